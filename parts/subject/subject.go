@@ -1,0 +1,151 @@
+// Package subject holds what rules judge: one struct for each kind of subject (a wall, a hole, a corner) and one
+// declaration for each of its measures (name, unit, how it is found, whether it can be absent).
+//
+// The types of rule expressions, the JSON of measurements and the reference of measures all come from these
+// declarations, so a measure exists once. Lengths are millimetres, areas mm2, volumes mm3, masses g, densities
+// g/cm3 and angles degrees, whatever units a part file is written in. The z axis is the pressing axis.
+package subject
+
+import "math"
+
+// Subject is one thing that a rule can judge.
+type Subject interface {
+	Kind() *Kind
+	Place() *Common
+}
+
+// Common is what every subject has: its name, the features that make it, and where it lies.
+type Common struct {
+	Name     string   // readable and stable: feature names in alphabetical order, with an ordinal where needed
+	Features []string // names of the authored features that make it, in order of declaration
+	X, Y     float64  // mm, in part coordinates
+	ZLow     float64  // mm
+	ZHigh    float64  // mm
+	Places   []Point  // every place, where several subjects alike are reported as one; empty for a single one
+}
+
+// Place returns the common fields; it makes every struct that embeds Common half a Subject.
+func (c *Common) Place() *Common { return c }
+
+// Point is one place on a part, mm.
+type Point struct{ X, Y, ZLow, ZHigh float64 }
+
+// Optional is a measure that a subject may lack. The zero value is absent.
+type Optional struct {
+	Value float64
+	Known bool
+}
+
+// Some is a known optional measure.
+func Some(v float64) Optional { return Optional{v, true} }
+
+// Snap rounds a measure to 1e-9 of its unit, so that a part drawn at a limit meets it.
+// Magnitudes of 1e6 and more, where a double has no finer digits to round, come back unchanged.
+func Snap(v float64) float64 {
+	if math.Abs(v) >= 1e6 {
+		return v
+	}
+	return math.Round(v*1e9)/1e9 + 0 // + 0 turns a negative zero into zero
+}
+
+// Part is the whole part, with every list of subjects found on it.
+type Part struct {
+	Common
+	Height, Length, Width, Outside, Slenderness float64
+	Volume, PlanArea, Surface                   float64
+	Mass, Density, Quantity                     Optional
+	LevelsTop, LevelsBottom                     float64
+	PunchesTop, PunchesBottom                   float64
+	Pressing                                    string
+	Sized                                       bool
+	OpenJoints                                  []string
+
+	Walls     []*Wall
+	Holes     []*Hole
+	Gaps      []*Gap
+	Corners   []*Corner
+	Levels    []*Level
+	Steps     []*Step
+	Traps     []*Trap
+	Crossings []*Crossing
+	Columns   []*Column
+}
+
+// Wall is a local minimum of material thickness between two pieces of the boundary, as pressed.
+type Wall struct {
+	Common
+	Thickness, Height, Length, Ratio float64
+	Between                          []string
+	Web, PlainBush                   bool
+}
+
+// Hole is a void closed in plan.
+type Hole struct {
+	Common
+	Width, Depth, Ratio, Edge, Draft float64
+	Bore, Floor                      Optional
+	Through, Keyed                   bool
+	Open                             string
+}
+
+// Gap is a neck of void, where a tool member must be thin.
+type Gap struct {
+	Common
+	Width, Depth, Ratio float64
+	Member              string
+}
+
+// Corner is a corner of a boundary in plan.
+type Corner struct {
+	Common
+	Angle, Radius        float64
+	Inside, Joint, InKey bool
+}
+
+// Level is a distinct end face.
+type Level struct {
+	Common
+	Face            string
+	Z, Area, Height float64
+}
+
+// Step is a pair of adjacent levels on one face.
+type Step struct {
+	Common
+	Rise, Share, LocalShare, Ledge, Draft float64
+	OwnPunch                              bool
+	Declared                              string
+}
+
+// Trap is a void closed along the pressing axis.
+type Trap struct {
+	Common
+	Height, Area float64
+	Opens        string
+}
+
+// Crossing is a feature across the pressing axis.
+type Crossing struct {
+	Common
+	Form, MadeBy         string
+	Width, Depth, Toward Optional
+	Crossed              bool
+}
+
+// Column is a region of the plan with one height.
+type Column struct {
+	Common
+	Height, Area, Perimeter, Slenderness float64
+}
+
+// The kinds, in the order of the reference.
+func (*Part) Kind() *Kind     { return PartKind }
+func (*Wall) Kind() *Kind     { return WallKind }
+func (*Hole) Kind() *Kind     { return HoleKind }
+func (*Gap) Kind() *Kind      { return GapKind }
+func (*Corner) Kind() *Kind   { return CornerKind }
+func (*Level) Kind() *Kind    { return LevelKind }
+func (*Step) Kind() *Kind     { return StepKind }
+func (*Trap) Kind() *Kind     { return TrapKind }
+func (*Crossing) Kind() *Kind { return CrossingKind }
+func (*Column) Kind() *Kind   { return ColumnKind }
