@@ -1,0 +1,259 @@
+package plane
+
+import (
+	"math"
+	"slices"
+)
+
+// link sorts the half edges round every vertex and chains each to the next one round the cell on its left.
+func (o *Overlay) link(vs *vertices, ends [][2]int32) {
+	n := 2 * len(o.Edges)
+	o.next, o.from = make([]int32, n), make([]int32, n)
+	out := make([][]int32, len(vs.points))
+	for e, uv := range ends {
+		o.from[2*e], o.from[2*e+1] = uv[0], uv[1]
+		out[uv[0]] = append(out[uv[0]], int32(2*e))
+		out[uv[1]] = append(out[uv[1]], int32(2*e+1))
+	}
+	for _, half := range out {
+		o.sortRound(half)
+		for i, h := range half { // arriving on the twin of h, the next to leave is h's clockwise neighbour
+			o.next[h^1] = half[(i+len(half)-1)%len(half)]
+		}
+	}
+}
+
+// departure is how a half edge leaves its vertex.
+type departure struct {
+	half  int32
+	angle float64
+	bend  float64 // curvature to the left
+}
+
+// sortRound orders half edges counter-clockwise about their common vertex. Those that leave in one direction are
+// told apart by how they bend.
+func (o *Overlay) sortRound(half []int32) {
+	if len(half) < 3 {
+		return
+	}
+	ds := make([]departure, len(half))
+	for i, h := range half {
+		c := o.curve(h)
+		ds[i] = departure{h, c.tangent(c.A).angle(), c.curvature()}
+	}
+	const same = 1e-7 // radians; curves that cross do so at larger angles, see touching
+	slices.SortFunc(ds, func(a, b departure) int { return order(a.angle, b.angle) })
+	start := 0 // begin after the widest opening, so that no group of one direction is split at the ends
+	widest := ds[0].angle + 2*math.Pi - ds[len(ds)-1].angle
+	for i := 1; i < len(ds); i++ {
+		if w := ds[i].angle - ds[i-1].angle; w > widest {
+			start, widest = i, w
+		}
+	}
+	ds = append(ds[start:], ds[:start]...)
+	for i := 0; i < len(ds); {
+		j := i + 1
+		for j < len(ds) && math.Mod(ds[j].angle-ds[j-1].angle+2*math.Pi, 2*math.Pi) <= same {
+			j++
+		}
+		slices.SortStableFunc(ds[i:j], func(a, b departure) int { return order(a.bend, b.bend) })
+		i = j
+	}
+	for i := range ds {
+		half[i] = ds[i].half
+	}
+}
+
+func order(a, b float64) int {
+	switch {
+	case a < b:
+		return -1
+	case a > b:
+		return 1
+	}
+	return 0
+}
+
+// curve returns the curve of a half edge, in its direction.
+func (o *Overlay) curve(h int32) Curve {
+	c := o.Edges[h>>1].Curve
+	if h&1 == 1 {
+		return c.Reversed()
+	}
+	return c
+}
+
+// cycle is a closed chain of half edges with one cell on its left.
+type cycle struct {
+	loop    Loop
+	halves  []int32
+	moments Moments
+	box     box
+	cell    int32
+}
+
+// trace follows the half edges into cycles.
+func (o *Overlay) trace() []cycle {
+	seen := make([]bool, len(o.next))
+	var cycles []cycle
+	for h := range seen {
+		if seen[h] {
+			continue
+		}
+		var c cycle
+		for k := int32(h); !seen[k]; k = o.next[k] {
+			seen[k] = true
+			c.halves = append(c.halves, k)
+			c.loop = append(c.loop, o.curve(k))
+		}
+		c.moments, c.box = c.loop.Moments(), c.loop.bounds()
+		cycles = append(cycles, c)
+	}
+	return cycles
+}
+
+// nest makes a cell of every cycle that runs counter-clockwise, and gives the others, which bound a connected
+// group of outlines from outside, to the smallest cell around them.
+func (o *Overlay) nest(cycles []cycle) {
+	o.Cells = []Cell{{}}
+	o.cellOf = make([]int32, len(o.next))
+	group := o.groups()
+	var outer, inner []int
+	for i := range cycles {
+		if cycles[i].moments.Area > 0 {
+			cycles[i].cell = int32(len(o.Cells))
+			o.Cells = append(o.Cells, Cell{Moments: cycles[i].moments})
+			outer = append(outer, i)
+		} else {
+			inner = append(inner, i)
+		}
+	}
+	slices.SortStableFunc(outer, func(a, b int) int { return order(cycles[a].moments.Area, cycles[b].moments.Area) })
+	for _, i := range inner {
+		c := &cycles[i]
+		p := c.loop[0].A
+		for _, j := range outer {
+			d := &cycles[j]
+			if group[o.from[d.halves[0]]] != group[o.from[c.halves[0]]] && d.box.distance(p) == 0 && d.loop.winds(p) != 0 {
+				c.cell = d.cell
+				cell := &o.Cells[d.cell]
+				cell.Moments = cell.Moments.Add(c.moments)
+				break
+			}
+		}
+	}
+	for _, c := range cycles {
+		for _, h := range c.halves {
+			o.cellOf[h] = c.cell
+		}
+	}
+	for e := range o.Edges {
+		o.Edges[e].Left, o.Edges[e].Right = int(o.cellOf[2*e]), int(o.cellOf[2*e+1])
+	}
+}
+
+// groups numbers the vertices by connected group of edges.
+func (o *Overlay) groups() []int32 {
+	most := int32(0)
+	for _, v := range o.from {
+		most = max(most, v)
+	}
+	u := newUnion(int(most) + 1)
+	for e := range o.Edges {
+		u.join(int(o.from[2*e]), int(o.from[2*e+1]))
+	}
+	g := make([]int32, most+1)
+	for i := range g {
+		g[i] = int32(u.find(i))
+	}
+	return g
+}
+
+// label gives every cell its set of figures, outwards in, and tells whether all edges agree with it.
+func (o *Overlay) label() bool {
+	around := make([][]int, len(o.Cells))
+	for e := range o.Edges {
+		l, r := o.Edges[e].Left, o.Edges[e].Right
+		around[l] = append(around[l], e)
+		around[r] = append(around[r], e)
+	}
+	o.Cells[0].Inside = make(Set, o.figures/64+1)
+	queue := []int{0}
+	for len(queue) > 0 {
+		c := queue[0]
+		queue = queue[1:]
+		for _, e := range around[c] {
+			d := o.Edges[e].Left + o.Edges[e].Right - c
+			if o.Cells[d].Inside == nil {
+				o.Cells[d].Inside = o.Cells[c].Inside.flipped(o.Edges[e].Figures)
+				queue = append(queue, d)
+			}
+		}
+	}
+	for e := range o.Edges {
+		l, r := o.Cells[o.Edges[e].Left].Inside, o.Cells[o.Edges[e].Right].Inside
+		if l == nil || r == nil || !slices.Equal(l.flipped(o.Edges[e].Figures), r) {
+			return false
+		}
+	}
+	return true
+}
+
+// MergeThin gives cells thinner than Thin the set of the neighbour with the longest common edge.
+func (o *Overlay) MergeThin() {
+	contour := make([]float64, len(o.Cells))
+	for e := range o.Edges {
+		d := o.Edges[e].Curve.Length()
+		contour[o.Edges[e].Left] += d
+		contour[o.Edges[e].Right] += d
+	}
+	var shared map[[2]int]float64
+	for c := 1; c < len(o.Cells); c++ {
+		if 2*o.Cells[c].Moments.Area >= Thin*contour[c] {
+			continue
+		}
+		if shared == nil {
+			shared = map[[2]int]float64{}
+			for e := range o.Edges {
+				d, l, r := o.Edges[e].Curve.Length(), o.Edges[e].Left, o.Edges[e].Right
+				shared[[2]int{l, r}] += d
+				shared[[2]int{r, l}] += d
+			}
+		}
+		best, most := -1, 0.0
+		for d := range o.Cells {
+			thick := d == 0 || 2*o.Cells[d].Moments.Area >= Thin*contour[d]
+			if s := shared[[2]int{c, d}]; d != c && thick && s > most {
+				best, most = d, s
+			}
+		}
+		if best >= 0 {
+			o.Cells[c].Inside = o.Cells[best].Inside
+		}
+	}
+}
+
+// union is a set of numbers divided into groups that can be joined.
+type union []int
+
+func newUnion(n int) union {
+	u := make(union, n)
+	for i := range u {
+		u[i] = i
+	}
+	return u
+}
+
+func (u union) find(i int) int {
+	for u[i] != i {
+		u[i] = u[u[i]]
+		i = u[i]
+	}
+	return i
+}
+
+// join puts both into one group, named by the lesser number.
+func (u union) join(i, j int) {
+	i, j = u.find(i), u.find(j)
+	u[max(i, j)] = min(i, j)
+}

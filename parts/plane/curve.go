@@ -1,0 +1,302 @@
+// Package plane is the plan geometry of corerod: exact lines and arcs, the profiles drawn with them, the overlay
+// of many outlines at once, and what is measured on the result (areas, thickness, inscribed and enclosing circles).
+//
+// It knows nothing of parts. Lengths are millimetres, angles radians unless a name says degrees, and material lies
+// to the left of a boundary. Curves stay lines and arcs from the profile to the last measure: no outline is ever
+// turned into chords, so areas and distances are right to rounding. Points within Near of each other are one point.
+package plane
+
+import "math"
+
+// Near is the distance below which two points, or a point and a curve, are taken for one: a nanometre.
+const Near = 1e-6
+
+// Point is a point of the plan, or a vector in it.
+type Point struct{ X, Y float64 }
+
+func (p Point) add(q Point) Point              { return Point{p.X + q.X, p.Y + q.Y} }
+func (p Point) sub(q Point) Point              { return Point{p.X - q.X, p.Y - q.Y} }
+func (p Point) scale(f float64) Point          { return Point{p.X * f, p.Y * f} }
+func (p Point) dot(q Point) float64            { return p.X*q.X + p.Y*q.Y }
+func (p Point) cross(q Point) float64          { return p.X*q.Y - p.Y*q.X }
+func (p Point) size() float64                  { return math.Hypot(p.X, p.Y) }
+func (p Point) unit() Point                    { return p.scale(1 / p.size()) }
+func (p Point) left() Point                    { return Point{-p.Y, p.X} }
+func (p Point) mid(q Point) Point              { return Point{(p.X + q.X) / 2, (p.Y + q.Y) / 2} }
+func (p Point) Distance(q Point) float64       { return p.sub(q).size() }
+func toward(angle float64) Point               { return Point{math.Cos(angle), math.Sin(angle)} }
+func (p Point) angle() float64                 { return math.Atan2(p.Y, p.X) }
+func (p Point) along(u Point, d float64) Point { return Point{p.X + u.X*d, p.Y + u.Y*d} }
+
+// Curve is a straight line from A to B, or, where R > 0, an arc about C that turns by Sweep radians from A to B,
+// counter-clockwise when positive. The zero value is no curve.
+type Curve struct {
+	A, B, C  Point
+	R, Sweep float64
+}
+
+// Line returns the line from a to b.
+func Line(a, b Point) Curve { return Curve{A: a, B: b} }
+
+// Arc returns the arc about c with radius r from the angle start, turning by sweep.
+func Arc(c Point, r, start, sweep float64) Curve {
+	return Curve{A: c.along(toward(start), r), B: c.along(toward(start+sweep), r), C: c, R: r, Sweep: sweep}
+}
+
+// arcBetween returns the arc about c from a to b: counter-clockwise when ccw, and not a full turn.
+func arcBetween(c, a, b Point, r float64, ccw bool) Curve {
+	u, v := a.sub(c), b.sub(c)
+	s := math.Atan2(u.cross(v), u.dot(v))
+	switch {
+	case ccw && s <= 0:
+		s += 2 * math.Pi
+	case !ccw && s >= 0:
+		s -= 2 * math.Pi
+	}
+	return Curve{A: a, B: b, C: c, R: r, Sweep: s}
+}
+
+// IsArc tells arcs from lines.
+func (c *Curve) IsArc() bool { return c.R > 0 }
+
+// Length of the curve.
+func (c *Curve) Length() float64 {
+	if c.IsArc() {
+		return c.R * math.Abs(c.Sweep)
+	}
+	return c.A.Distance(c.B)
+}
+
+// Reversed runs the other way.
+func (c *Curve) Reversed() Curve { return Curve{c.B, c.A, c.C, c.R, -c.Sweep} }
+
+// curvature is signed: positive where the curve bends to its left.
+func (c *Curve) curvature() float64 {
+	if !c.IsArc() {
+		return 0
+	}
+	return math.Copysign(1/c.R, c.Sweep)
+}
+
+// At returns the point at fraction t of the curve.
+func (c *Curve) At(t float64) Point {
+	switch {
+	case t == 0:
+		return c.A
+	case t == 1:
+		return c.B
+	case c.IsArc():
+		return c.C.along(toward(c.A.sub(c.C).angle()+t*c.Sweep), c.R)
+	}
+	return c.A.along(c.B.sub(c.A), t)
+}
+
+// tangent returns the unit direction of travel at a point of the curve.
+func (c *Curve) tangent(p Point) Point {
+	if !c.IsArc() {
+		return c.B.sub(c.A).unit()
+	}
+	u := p.sub(c.C).unit().left()
+	if c.Sweep < 0 {
+		return u.scale(-1)
+	}
+	return u
+}
+
+// fraction returns where along the curve the point p (on its line or circle) lies: 0 at A, 1 at B. On an arc,
+// points outside the sweep come out below 0 or above 1, whichever end is nearer.
+func (c *Curve) fraction(p Point) float64 {
+	if !c.IsArc() {
+		d := c.B.sub(c.A)
+		return p.sub(c.A).dot(d) / d.dot(d)
+	}
+	u, v := c.A.sub(c.C), p.sub(c.C)
+	turn := math.Atan2(u.cross(v), u.dot(v))
+	sweep := c.Sweep
+	if sweep < 0 {
+		turn, sweep = -turn, -sweep
+	}
+	if turn < 0 && turn+2*math.Pi-sweep < -turn { // nearer the far end than the near one, or inside the sweep
+		turn += 2 * math.Pi
+	}
+	return turn / sweep
+}
+
+// covers tells whether p, a point of the curve's line or circle, lies between its ends, or within Near of them.
+func (c *Curve) covers(p Point) bool {
+	t := c.fraction(p)
+	return t >= 0 && t <= 1 || p.Distance(c.A) <= Near || p.Distance(c.B) <= Near
+}
+
+// nearest returns the point of the curve closest to p.
+func (c *Curve) nearest(p Point) Point {
+	if !c.IsArc() {
+		t := c.fraction(p)
+		return c.At(math.Min(1, math.Max(0, t)))
+	}
+	if w := p.sub(c.C); w.size() > 1e-12 {
+		q := c.C.along(w.unit(), c.R)
+		if t := c.fraction(q); t >= 0 && t <= 1 {
+			return q
+		}
+	}
+	if p.Distance(c.A) <= p.Distance(c.B) {
+		return c.A
+	}
+	return c.B
+}
+
+// distance from a point to the curve.
+func (c *Curve) distance(p Point) float64 {
+	if c.IsArc() {
+		w := p.sub(c.C)
+		d := w.size()
+		if d <= 1e-12 {
+			return c.R
+		}
+		if t := c.fraction(c.C.along(w, c.R/d)); t >= 0 && t <= 1 {
+			return math.Abs(d - c.R)
+		}
+		return math.Min(p.Distance(c.A), p.Distance(c.B))
+	}
+	return p.Distance(c.nearest(p))
+}
+
+// box is an upright rectangle.
+type box struct{ lo, hi Point }
+
+func (b box) with(p Point) box {
+	return box{Point{math.Min(b.lo.X, p.X), math.Min(b.lo.Y, p.Y)}, Point{math.Max(b.hi.X, p.X), math.Max(b.hi.Y, p.Y)}}
+}
+
+func (b box) join(o box) box { return b.with(o.lo).with(o.hi) }
+
+func (b box) meets(o box, slack float64) bool {
+	return b.lo.X <= o.hi.X+slack && o.lo.X <= b.hi.X+slack && b.lo.Y <= o.hi.Y+slack && o.lo.Y <= b.hi.Y+slack
+}
+
+// distance from a point to the box, 0 inside.
+func (b box) distance(p Point) float64 {
+	dx := math.Max(0, math.Max(b.lo.X-p.X, p.X-b.hi.X))
+	dy := math.Max(0, math.Max(b.lo.Y-p.Y, p.Y-b.hi.Y))
+	return math.Hypot(dx, dy)
+}
+
+// bounds returns the box around the curve.
+func (c *Curve) bounds() box {
+	b := box{c.A, c.A}.with(c.B)
+	if c.IsArc() {
+		for _, u := range [4]Point{{1, 0}, {0, 1}, {-1, 0}, {0, -1}} {
+			p := c.C.along(u, c.R)
+			if t := c.fraction(p); t > 0 && t < 1 {
+				b = b.with(p)
+			}
+		}
+	}
+	return b
+}
+
+// Loop is a closed chain of curves, each beginning where the one before ends.
+type Loop []Curve
+
+// Reversed runs the other way round.
+func (l Loop) Reversed() Loop {
+	r := make(Loop, len(l))
+	for i := range l {
+		r[len(l)-1-i] = l[i].Reversed()
+	}
+	return r
+}
+
+// bounds returns the box around the loop.
+func (l Loop) bounds() box {
+	b := l[0].bounds()
+	for i := range l[1:] {
+		b = b.join(l[i+1].bounds())
+	}
+	return b
+}
+
+// Bounds returns the corners of the upright rectangle around the loop.
+func (l Loop) Bounds() (lo, hi Point) {
+	b := l.bounds()
+	return b.lo, b.hi
+}
+
+// Moments are the area of a figure and its first moments, by Green's theorem with exact arcs. Loops that run
+// counter-clockwise count positive.
+type Moments struct{ Area, X, Y float64 }
+
+// Add returns the sum of both.
+func (m Moments) Add(n Moments) Moments { return Moments{m.Area + n.Area, m.X + n.X, m.Y + n.Y} }
+
+// Centroid of the figure.
+func (m Moments) Centroid() Point { return Point{m.X / m.Area, m.Y / m.Area} }
+
+// moments of one curve: the triangle to the origin and, for an arc, the circular segment beside its chord.
+func (c *Curve) moments() Moments {
+	a := c.A.cross(c.B) / 2
+	m := Moments{a, a * (c.A.X + c.B.X) / 3, a * (c.A.Y + c.B.Y) / 3}
+	if !c.IsArc() {
+		return m
+	}
+	s := c.Sweep
+	seg := c.R * c.R * segment(s)
+	// Centroid of a circular segment of half angle h lies 2 R sin^3 h / (3 (h - sin h cos h)) from the centre, and
+	// its area is R^2 (h - sin h cos h): their product has no small divisor.
+	h := s / 2
+	first := 2 * c.R * c.R * c.R * math.Pow(math.Sin(h), 3) / 3
+	u := toward(c.A.sub(c.C).angle() + h)
+	return m.Add(Moments{seg, seg*c.C.X + first*u.X, seg*c.C.Y + first*u.Y})
+}
+
+// segment is (s - sin s)/2, the area of a circular segment of sweep s and radius 1, exact for small s too.
+func segment(s float64) float64 {
+	if math.Abs(s) < 0.05 {
+		q := s * s
+		return s * q * (1.0/6 - q*(1.0/120-q*(1.0/5040-q/362880))) / 2
+	}
+	return (s - math.Sin(s)) / 2
+}
+
+// Moments of the loop.
+func (l Loop) Moments() (m Moments) {
+	for i := range l {
+		m = m.Add(l[i].moments())
+	}
+	return m
+}
+
+// Length of the loop.
+func (l Loop) Length() (d float64) {
+	for i := range l {
+		d += l[i].Length()
+	}
+	return d
+}
+
+// winds tells how often the loop runs round p, counter-clockwise positive. The point lies on no curve of it.
+func (l Loop) winds(p Point) int {
+	turn := 0.0
+	for i := range l {
+		turn += l[i].turnRound(p)
+	}
+	return int(math.Round(turn / (2 * math.Pi)))
+}
+
+// turnRound is the angle by which the curve turns about a point that it does not meet.
+func (c *Curve) turnRound(p Point) float64 {
+	u, v := c.A.sub(p), c.B.sub(p)
+	side := u.cross(v) + 0 // + 0: no negative zero, so that a point on the chord counts as left of it
+	turn := math.Atan2(side, u.dot(v))
+	switch {
+	case !c.IsArc() || p.Distance(c.C) >= c.R:
+	case math.Abs(c.Sweep) > 2*math.Pi-1e-9:
+		return math.Copysign(2*math.Pi, c.Sweep)
+	case c.Sweep > 0 && side < 0: // between chord and arc, which lies right of the chord
+		turn += 2 * math.Pi
+	case c.Sweep < 0 && side >= 0:
+		turn -= 2 * math.Pi
+	}
+	return turn
+}

@@ -1,0 +1,317 @@
+package plane
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// Neck is a local minimum of thickness between two pieces of a region's boundary: a chord square to both, whose
+// circle holds nothing else, and from which the thickness grows to both sides. Where the two run parallel or
+// concentric it is a plateau that holds over a length.
+type Neck struct {
+	Width  float64
+	Length float64 // of the medial line of the plateau; 0 for a single chord
+	P, Q   Point   // the chord, of a plateau one in its middle
+	I, J   int     // the pieces at P and Q
+	Void   bool    // across the void beside the region rather than its material
+	Ends   [2]Chord
+}
+
+// Chord is a chord of a neck.
+type Chord struct{ P, Q Point }
+
+func (c Chord) same(d Chord) bool {
+	const near = 2 * Near
+	return c.P.Distance(d.P) <= near && c.Q.Distance(d.Q) <= near || c.P.Distance(d.Q) <= near && c.Q.Distance(d.P) <= near
+}
+
+// Middle of the chord.
+func (n *Neck) Middle() Point { return n.P.mid(n.Q) }
+
+// necks searches a region; bends holds the turn at the start of each piece.
+type necks struct {
+	*Region
+	bends []float64
+	found []Neck
+}
+
+// sharp is the turn from which a joint counts as a vertex, radians.
+const sharp = 1e-5
+
+// Necks returns the necks of the region's material and of the void beside it, each once, in a fixed order.
+func (r *Region) Necks() []Neck {
+	s := necks{Region: r, bends: make([]float64, len(r.pieces))}
+	for i := range r.pieces {
+		p := &r.pieces[i]
+		s.bends[p.Next] = turnAt(&p.Curve, &r.pieces[p.Next].Curve)
+	}
+	for i := range r.pieces {
+		for j := i + 1; j < len(r.pieces); j++ {
+			s.pair(i, j)
+		}
+	}
+	return s.merged()
+}
+
+// pair adds the necks between two pieces and the vertices they start with.
+func (s *necks) pair(i, j int) {
+	a, b := &s.pieces[i].Curve, &s.pieces[j].Curve
+	s.vertexToCurve(i, j)
+	s.vertexToCurve(j, i)
+	if void := s.bends[i] > 0; s.isVertex(i) && s.isVertex(j) && void == (s.bends[j] > 0) {
+		s.add(a.A, b.A, i, j, void)
+	}
+	switch {
+	case a.IsArc() && b.IsArc() && a.C.Distance(b.C) <= Near:
+		s.concentric(i, j)
+	case !a.IsArc() && !b.IsArc():
+		if u, v := a.B.sub(a.A).unit(), b.B.sub(b.A).unit(); math.Abs(u.cross(v)) < 1e-9 {
+			s.parallel(i, j)
+		}
+	default:
+		for _, c := range squareChords(a, b) {
+			if side, ok := s.side(a, b, c[0], c[1]); ok && widens(a, b, c[0], c[1]) {
+				s.add(c[0], c[1], i, j, side)
+			}
+		}
+	}
+}
+
+func (s *necks) isVertex(i int) bool { return math.Abs(s.bends[i]) > sharp }
+
+// side tells on which side of both curves the chord lies; false where it leaves one into material and arrives at
+// the other through void.
+func (s *necks) side(a, b *Curve, p, q Point) (void, ok bool) {
+	u := q.sub(p)
+	f, g := a.tangent(p).left().dot(u), b.tangent(q).left().dot(u)
+	return f < 0, f*g < 0
+}
+
+// vertexToCurve adds the chord from the vertex at the start of piece i square to piece j.
+func (s *necks) vertexToCurve(i, j int) {
+	if !s.isVertex(i) {
+		return
+	}
+	v, b := s.pieces[i].Curve.A, &s.pieces[j].Curve
+	void := s.bends[i] > 0
+	var feet []Point
+	if !b.IsArc() {
+		feet = []Point{b.foot(v)}
+	} else if w := v.sub(b.C); w.size() > Near {
+		feet = []Point{b.C.along(w.unit(), b.R), b.C.along(w.unit(), -b.R)}
+	} else {
+		feet = []Point{b.At(0.5)}
+	}
+	for _, q := range feet {
+		if !b.covers(q) || (b.tangent(q).left().dot(v.sub(q)) < 0) != void {
+			continue
+		}
+		if b.IsArc() && b.bendsToward(q, v)*v.Distance(q) > 1 {
+			continue
+		}
+		s.add(v, q, i, j, void)
+	}
+}
+
+// bendsToward is the curvature at p toward q: positive where the curve bends to that side.
+func (c *Curve) bendsToward(p, q Point) float64 {
+	if !c.IsArc() {
+		return 0
+	}
+	if c.C.sub(p).dot(q.sub(p)) > 0 {
+		return 1 / c.R
+	}
+	return -1 / c.R
+}
+
+// widens tells whether the distance between the curves grows to all sides from the chord: the second derivatives
+// of |q(t) - p(s)| form a positive matrix. With curvatures k toward the chord of length d this is
+// 1 - d k1 >= 0 and (1 - d k1)(1 - d k2) > 1.
+func widens(a, b *Curve, p, q Point) bool {
+	d := p.Distance(q)
+	f, g := 1-d*a.bendsToward(p, q), 1-d*b.bendsToward(q, p)
+	return f >= 0 && g >= 0 && f*g > 1
+}
+
+// add records a single chord when its circle is empty.
+func (s *necks) add(p, q Point, i, j int, void bool) {
+	d := p.Distance(q)
+	if d <= Thin || !s.tree.free(p.mid(q), d/2-touching) {
+		return
+	}
+	c := Chord{p, q}
+	s.found = append(s.found, Neck{Width: d, P: p, Q: q, I: i, J: j, Void: void, Ends: [2]Chord{c, c}})
+}
+
+// plateau records the stretches of a continuum of chords whose circles are empty. at gives the chord at a
+// parameter; stops divides the parameter where that can change; length is the medial length of one unit.
+func (s *necks) plateau(i, j int, void bool, stops []float64, length float64, allowed func(float64) bool, at func(float64) Chord) {
+	slices.Sort(stops)
+	const shortest = 1e-9
+	begin, open := 0.0, false
+	flush := func(end float64) {
+		if !open {
+			return
+		}
+		open = false
+		m := at((begin + end) / 2)
+		s.found = append(s.found, Neck{Width: m.P.Distance(m.Q), Length: (end - begin) * length, P: m.P, Q: m.Q, I: i, J: j,
+			Void: void, Ends: [2]Chord{at(begin), at(end)}})
+	}
+	for k := 0; k+1 < len(stops); k++ {
+		lo, hi := stops[k], stops[k+1]
+		if (hi-lo)*length < shortest {
+			continue
+		}
+		t := (lo + hi) / 2
+		c := at(t)
+		if !allowed(t) || !s.tree.free(c.P.mid(c.Q), c.P.Distance(c.Q)/2-touching) {
+			flush(lo)
+		} else if !open {
+			begin, open = lo, true
+		}
+	}
+	if len(stops) > 0 {
+		flush(stops[len(stops)-1])
+	}
+}
+
+// parallel adds the plateau between two parallel lines that face each other.
+func (s *necks) parallel(i, j int) {
+	a, b := &s.pieces[i].Curve, &s.pieces[j].Curve
+	u := a.B.sub(a.A).unit()
+	h := b.A.mid(b.B).sub(a.A).dot(u.left())
+	t0, t1 := b.A.sub(a.A).dot(u), b.B.sub(a.A).dot(u)
+	lo, hi := math.Max(0, math.Min(t0, t1)), math.Min(a.Length(), math.Max(t0, t1))
+	if hi-lo < 1e-9 || math.Abs(h) <= Thin || u.dot(b.B.sub(b.A)) > 0 {
+		return
+	}
+	n := u.left().scale(h)
+	at := func(t float64) Chord {
+		p := a.A.along(u, t)
+		return Chord{p, p.add(n)}
+	}
+	medial := Line(at(lo).P.mid(at(lo).Q), at(hi).P.mid(at(hi).Q))
+	stops := []float64{lo, hi}
+	for _, p := range s.stops(&medial, math.Abs(h)/2) {
+		if t := p.sub(a.A).dot(u); t > lo && t < hi {
+			stops = append(stops, t)
+		}
+	}
+	s.plateau(i, j, h < 0, stops, 1, func(float64) bool { return true }, at)
+}
+
+// concentric adds the plateau between two concentric arcs that face each other.
+func (s *necks) concentric(i, j int) {
+	a, b := &s.pieces[i].Curve, &s.pieces[j].Curve
+	w := math.Abs(a.R - b.R)
+	if w <= Thin || a.Sweep*b.Sweep > 0 {
+		return
+	}
+	at := func(t float64) Chord {
+		u := toward(t)
+		return Chord{a.C.along(u, a.R), b.C.along(u, b.R)}
+	}
+	void := (a.R < b.R) == (a.Sweep > 0) // the larger circle runs counter-clockwise round material
+	r := (a.R + b.R) / 2
+	medial := Arc(a.C, r, 0, 2*math.Pi)
+	points := append(s.stops(&medial, w/2), a.A, a.B, b.A, b.B)
+	full := 2 * math.Pi
+	stops := []float64{0, full}
+	for _, p := range points {
+		t := p.sub(a.C).angle()
+		if t < 0 {
+			t += full
+		}
+		stops = append(stops, t)
+	}
+	both := func(t float64) bool {
+		c := at(t)
+		f, g := a.fraction(c.P), b.fraction(c.Q)
+		return f >= 0 && f <= 1 && g >= 0 && g <= 1
+	}
+	s.plateau(i, j, void, stops, r, both, at)
+}
+
+// stops returns the points of the medial line or circle where a circle of radius r that runs along it can begin or
+// cease to touch another piece: where the medial curve meets the pieces' offsets and the circles about their ends.
+func (s *necks) stops(medial *Curve, r float64) (ps []Point) {
+	mb := medial.bounds()
+	for k := range s.pieces {
+		c := &s.pieces[k].Curve
+		if !mb.meets(c.bounds(), r+Near) {
+			continue
+		}
+		around := Arc(c.A, r, 0, math.Pi)
+		ps = append(ps, carriersMeet(medial, &around)...)
+		for _, d := range [2]float64{r, -r} {
+			if o, ok := c.offset(d); ok {
+				ps = append(ps, carriersMeet(medial, &o)...)
+			}
+		}
+	}
+	return ps
+}
+
+// merged makes one neck of chords that coincide and of plateaus that share an end chord.
+func (s *necks) merged() []Neck {
+	slices.SortStableFunc(s.found, func(a, b Neck) int { // plateaus first: a chord at their end is theirs
+		return cmp.Or(cmp.Compare(b2i(a.Void), b2i(b.Void)), cmp.Compare(b2i(a.Length == 0), b2i(b.Length == 0)))
+	})
+	u := newUnion(len(s.found))
+	drop := make([]bool, len(s.found))
+	for j := range s.found {
+		b := &s.found[j]
+		for i := 0; i < j && !drop[j]; i++ {
+			a := &s.found[i]
+			if drop[i] || a.Void != b.Void || math.Abs(a.Width-b.Width) > 2*Near {
+				continue
+			}
+			if b.Length == 0 {
+				drop[j] = b.Ends[0].same(a.Ends[0]) || b.Ends[0].same(a.Ends[1])
+			} else if s.owners(a) == s.owners(b) && a.touches(b) {
+				u.join(i, j)
+			}
+		}
+	}
+	var out []Neck
+	at := map[int]int{}
+	for i := range s.found {
+		if drop[i] {
+			continue
+		}
+		if k, ok := at[u.find(i)]; ok {
+			out[k].Length += s.found[i].Length
+			out[k].Width = math.Min(out[k].Width, s.found[i].Width)
+			continue
+		}
+		at[i] = len(out)
+		out = append(out, s.found[i])
+	}
+	return out
+}
+
+func (n *Neck) touches(m *Neck) bool {
+	for _, c := range n.Ends {
+		for _, d := range m.Ends {
+			if c.same(d) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// owners of both sides, the lesser first.
+func (s *necks) owners(n *Neck) [2]int {
+	a, b := s.pieces[n.I].Owner, s.pieces[n.J].Owner
+	return [2]int{min(a, b), max(a, b)}
+}
+
+func b2i(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}

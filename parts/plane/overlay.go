@@ -1,0 +1,244 @@
+package plane
+
+import (
+	"errors"
+	"math"
+	"slices"
+)
+
+// Overlay is the plan divided by the outlines of many figures at once: cells, each inside a known set of the
+// figures, and the curves between them.
+//
+// Every pair of outlines is met in closed form first, so the pieces between meeting points cross nowhere, and the
+// division is a plane graph of exact lines and arcs: its vertices are known by their place on a 1 nm grid, the
+// edges round each vertex by direction and curvature. A cell's set of figures changes by one edge's figures when
+// that edge is crossed; closed outlines make every way round give the same set, and Lay proves that it does.
+type Overlay struct {
+	Edges []Edge
+	Cells []Cell // Cells[0] is the outside
+
+	next    []int32 // next half edge round the cell to the left; half edge 2e runs along Edges[e], 2e+1 against it
+	cellOf  []int32 // cell left of a half edge
+	from    []int32 // vertex where a half edge starts
+	figures int
+}
+
+// Edge is a piece of outline between two vertices.
+type Edge struct {
+	Curve       Curve
+	Left, Right int   // cells
+	Figures     []int // figures whose outlines run here, rising
+}
+
+// Cell is a connected region that no outline divides.
+type Cell struct {
+	Inside  Set     // figures it lies in
+	Moments Moments // zero for the outside
+}
+
+// Set is a set of figure numbers.
+type Set []uint64
+
+// Has tells whether the set holds figure i.
+func (s Set) Has(i int) bool { return s[i/64]>>(i%64)&1 == 1 }
+
+func (s Set) flipped(figures []int) Set {
+	t := slices.Clone(s)
+	for _, i := range figures {
+		t[i/64] ^= 1 << (i % 64)
+	}
+	return t
+}
+
+// Thin is the thickness below which a cell is no region but the trace of rounded drawing numbers: it takes the
+// side of the neighbour with which it shares the longest edge. 4 micrometres.
+const Thin = 4e-3
+
+// ErrTooClose says that outlines come so close to each other that they cannot be told apart.
+var ErrTooClose = errors.New("outlines nearly coincide but do not: they come within some nanometres of each other; draw them equal or clearly apart")
+
+// Lay overlays closed, simple, counter-clockwise outlines; figure i is the inside of loops[i].
+func Lay(loops []Loop) (*Overlay, error) {
+	o := &Overlay{figures: len(loops)}
+	vs, edges := divide(loops)
+	o.Edges = edges.edges
+	o.link(vs, edges.ends)
+	cycles := o.trace()
+	o.nest(cycles)
+	if !o.label() {
+		return nil, ErrTooClose
+	}
+	return o, nil
+}
+
+// vertices are points known by their place on the grid.
+type vertices struct {
+	points []Point
+	cells  map[[2]int64][]int32
+}
+
+// grid is the size of a bucket of the vertex table; points within 2 Near are one vertex.
+const grid = 4 * Near
+
+func (v *vertices) at(p Point) int32 {
+	i, j := int64(math.Floor(p.X/grid)), int64(math.Floor(p.Y/grid))
+	for di := int64(-1); di <= 1; di++ {
+		for dj := int64(-1); dj <= 1; dj++ {
+			for _, k := range v.cells[[2]int64{i + di, j + dj}] {
+				if v.points[k].Distance(p) <= 2*Near {
+					return k
+				}
+			}
+		}
+	}
+	k := int32(len(v.points))
+	v.points = append(v.points, p)
+	v.cells[[2]int64{i, j}] = append(v.cells[[2]int64{i, j}], k)
+	return k
+}
+
+type cutCurve struct {
+	curve  Curve
+	figure int
+	cuts   []Point
+}
+
+type edgeList struct {
+	edges []Edge
+	ends  [][2]int32
+}
+
+// divide cuts all outlines where they meet and returns the pieces, those that run together as one.
+func divide(loops []Loop) (*vertices, edgeList) {
+	var curves []cutCurve
+	for f, l := range loops {
+		for _, c := range l {
+			curves = append(curves, cutCurve{curve: c, figure: f})
+		}
+	}
+	for _, pair := range closePairs(len(curves), func(i int) box { return curves[i].curve.bounds() }) {
+		a, b := &curves[pair[0]], &curves[pair[1]]
+		for _, p := range meetings(&a.curve, &b.curve) {
+			a.cuts = append(a.cuts, p)
+			b.cuts = append(b.cuts, p)
+		}
+	}
+	vs := &vertices{cells: map[[2]int64][]int32{}}
+	for i := range curves { // authored points first: a cut near one becomes it
+		vs.at(curves[i].curve.A)
+	}
+	var list edgeList
+	for i := range curves {
+		list.add(vs, &curves[i])
+	}
+	return vs, list.merged()
+}
+
+// add splits one curve at its cuts.
+func (l *edgeList) add(vs *vertices, c *cutCurve) {
+	type stop struct {
+		at float64
+		v  int32
+	}
+	last := stop{1, vs.at(c.curve.B)}
+	stops := []stop{{0, vs.at(c.curve.A)}}
+	for _, p := range c.cuts {
+		if t := c.curve.fraction(p); t > 0 && t < 1 {
+			stops = append(stops, stop{t, vs.at(p)})
+		}
+	}
+	stops = append(stops, last)
+	slices.SortStableFunc(stops, func(a, b stop) int {
+		switch {
+		case a.at < b.at:
+			return -1
+		case a.at > b.at:
+			return 1
+		}
+		return 0
+	})
+	length := c.curve.Length()
+	from := stops[0]
+	for _, to := range stops[1:] {
+		if to.v == from.v || (to.at-from.at)*length <= Near && to != last {
+			continue
+		}
+		l.edges = append(l.edges, Edge{Curve: c.curve.between(from.at, to.at, vs.points[from.v], vs.points[to.v]), Figures: []int{c.figure}})
+		l.ends = append(l.ends, [2]int32{from.v, to.v})
+		from = to
+	}
+}
+
+// between returns the piece of the curve between two fractions, made to end in the given points.
+func (c *Curve) between(t0, t1 float64, a, b Point) Curve {
+	if !c.IsArc() {
+		return Line(a, b)
+	}
+	u, v := a.sub(c.C), b.sub(c.C)
+	sweep := math.Atan2(u.cross(v), u.dot(v))
+	want := (t1 - t0) * c.Sweep
+	sweep += 2 * math.Pi * math.Round((want-sweep)/(2*math.Pi))
+	return Curve{A: a, B: b, C: c.C, R: c.R, Sweep: sweep}
+}
+
+// merged makes one edge of pieces that run together, with the figures that lie on one side of it only.
+func (l *edgeList) merged() edgeList {
+	order := make([]int, len(l.edges))
+	for i := range order {
+		order[i] = i
+		if l.ends[i][0] > l.ends[i][1] {
+			l.edges[i].Curve = l.edges[i].Curve.Reversed()
+			l.ends[i][0], l.ends[i][1] = l.ends[i][1], l.ends[i][0]
+		}
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		if l.ends[a][0] != l.ends[b][0] {
+			return int(l.ends[a][0] - l.ends[b][0])
+		}
+		return int(l.ends[a][1] - l.ends[b][1])
+	})
+	var out edgeList
+	for i := 0; i < len(order); {
+		start := len(out.edges)
+		ends := l.ends[order[i]]
+		for ; i < len(order) && l.ends[order[i]] == ends; i++ {
+			e := l.edges[order[i]]
+			if k := slices.IndexFunc(out.edges[start:], func(o Edge) bool { return together(&o.Curve, &e.Curve) }); k >= 0 {
+				out.edges[start+k].Figures = append(out.edges[start+k].Figures, e.Figures...)
+				continue
+			}
+			out.edges = append(out.edges, e)
+		}
+		kept := out.edges[start:start]
+		for _, e := range out.edges[start:] {
+			if e.Figures = odd(e.Figures); len(e.Figures) > 0 {
+				kept = append(kept, e)
+				out.ends = append(out.ends, ends)
+			}
+		}
+		out.edges = out.edges[:start+len(kept)]
+	}
+	return out
+}
+
+// together tells whether two curves between the same vertices are one.
+func together(a, b *Curve) bool {
+	return a.At(0.5).Distance(b.At(0.5)) <= 3*Near
+}
+
+// odd sorts numbers and keeps those that occur an odd number of times.
+func odd(ns []int) []int {
+	slices.Sort(ns)
+	out := ns[:0]
+	for i := 0; i < len(ns); {
+		j := i
+		for j < len(ns) && ns[j] == ns[i] {
+			j++
+		}
+		if (j-i)%2 == 1 {
+			out = append(out, ns[i])
+		}
+		i = j
+	}
+	return out
+}

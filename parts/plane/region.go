@@ -1,0 +1,245 @@
+package plane
+
+import "math"
+
+// Region is a set of cells seen as one figure: its boundary in rings, material on the left.
+type Region struct {
+	Rings  []Ring
+	pieces []Piece // of all rings, in order
+	first  []int   // number of the first piece of each ring
+	tree   *tree
+}
+
+// Ring is one closed boundary of a region.
+type Ring struct {
+	Pieces []Piece
+	Inner  int // a cell on the region's side
+	Outer  int // a cell on the other side
+}
+
+// Piece is a stretch of boundary on one line or circle that one owner makes.
+type Piece struct {
+	Curve Curve
+	Owner int
+	Next  int // in the region's numbering, the piece that follows on the ring
+}
+
+// Loop returns the ring's curves.
+func (r *Ring) Loop() Loop {
+	l := make(Loop, len(r.Pieces))
+	for i := range r.Pieces {
+		l[i] = r.Pieces[i].Curve
+	}
+	return l
+}
+
+// Region traces the boundary of the cells that keep accepts. owner names whoever makes an edge, given the cells on
+// the region's side and on the other; edges in line with one owner become one piece.
+func (o *Overlay) Region(keep func(cell int) bool, owner func(edge, in, out int) int) *Region {
+	kept := make([]bool, len(o.Cells))
+	for c := range kept {
+		kept[c] = keep(c)
+	}
+	on := func(h int32) bool { return kept[o.cellOf[h]] && !kept[o.cellOf[h^1]] }
+	seen := make([]bool, len(o.next))
+	r := &Region{}
+	for h := range o.next {
+		if seen[h] || !on(int32(h)) {
+			continue
+		}
+		ring := Ring{Inner: int(o.cellOf[h]), Outer: int(o.cellOf[h^1])}
+		for k := int32(h); !seen[k]; {
+			seen[k] = true
+			ring.Pieces = append(ring.Pieces, Piece{Curve: o.curve(k), Owner: owner(int(k>>1), int(o.cellOf[k]), int(o.cellOf[k^1]))})
+			n := o.next[k]
+			for !on(n) {
+				n = o.next[n^1]
+			}
+			k = n
+		}
+		ring.Pieces = inLine(ring.Pieces)
+		r.Rings = append(r.Rings, ring)
+	}
+	r.number()
+	return r
+}
+
+// RegionOf makes a region of outlines that are given as they are, material on the left.
+func RegionOf(loops ...Loop) *Region {
+	r := &Region{}
+	for _, l := range loops {
+		ring := Ring{}
+		for _, c := range l {
+			ring.Pieces = append(ring.Pieces, Piece{Curve: c})
+		}
+		ring.Pieces = inLine(ring.Pieces)
+		r.Rings = append(r.Rings, ring)
+	}
+	r.number()
+	return r
+}
+
+// number lists the pieces of all rings and builds the search tree.
+func (r *Region) number() {
+	for i := range r.Rings {
+		ps := r.Rings[i].Pieces
+		base := len(r.pieces)
+		r.first = append(r.first, base)
+		for j := range ps {
+			ps[j].Next = base + (j+1)%len(ps)
+		}
+		r.pieces = append(r.pieces, ps...)
+	}
+	r.tree = newTree(r.pieces)
+}
+
+// Pieces returns all boundary pieces, ring by ring.
+func (r *Region) Pieces() []Piece { return r.pieces }
+
+// inLine joins neighbouring pieces on one line or circle that have one owner.
+func inLine(ps []Piece) []Piece {
+	start := -1
+	for i := range ps {
+		if !ps[(i+len(ps)-1)%len(ps)].continues(&ps[i]) {
+			start = i
+			break
+		}
+	}
+	if start < 0 { // one circle all round
+		c := ps[0].Curve
+		c.Sweep = math.Copysign(2*math.Pi, c.Sweep)
+		c.B = c.A
+		return []Piece{{Curve: c, Owner: ps[0].Owner}}
+	}
+	var out []Piece
+	for i := range ps {
+		p := ps[(start+i)%len(ps)]
+		if n := len(out); n > 0 && out[n-1].continues(&p) {
+			out[n-1].Curve.B = p.Curve.B
+			out[n-1].Curve.Sweep += p.Curve.Sweep
+		} else {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// continues tells whether q goes on along the same line or circle for the same owner.
+func (p *Piece) continues(q *Piece) bool {
+	c, d := &p.Curve, &q.Curve
+	if p.Owner != q.Owner || c.IsArc() != d.IsArc() {
+		return false
+	}
+	if c.IsArc() {
+		return c.C.Distance(d.C) <= Near && math.Abs(c.R-d.R) <= Near && c.Sweep*d.Sweep > 0
+	}
+	chord := Line(c.A, d.B)
+	return c.B.sub(c.A).dot(d.B.sub(d.A)) > 0 && chord.Length() > 0 && chord.distance(c.B) <= Near && math.Abs(turnAt(c, d)) < 1e-4
+}
+
+// Moments of the region.
+func (r *Region) Moments() (m Moments) {
+	for i := range r.pieces {
+		m = m.Add(r.pieces[i].Curve.moments())
+	}
+	return m
+}
+
+// Contains tells whether a point, not on the boundary, lies in the region.
+func (r *Region) Contains(p Point) bool {
+	w := 0
+	for i := range r.Rings {
+		w += r.Rings[i].Loop().winds(p)
+	}
+	return w > 0
+}
+
+// Distance returns the least distance from a point to the boundary.
+func (r *Region) Distance(p Point) float64 { return r.tree.distance(p) }
+
+// Between returns the least distance between two sets of curves, and where: one point of each.
+func Between(a, b []Curve) (d float64, p, q Point) {
+	d = math.Inf(1)
+	for i := range a {
+		ba := a[i].bounds()
+		for j := range b {
+			if !ba.meets(b[j].bounds(), d) {
+				continue
+			}
+			if e, u, v := between(&a[i], &b[j]); e < d {
+				d, p, q = e, u, v
+			}
+		}
+	}
+	return d, p, q
+}
+
+// between finds the nearest points of two curves: at an end of one, or where the chord is square to both.
+func between(a, b *Curve) (d float64, p, q Point) {
+	d = math.Inf(1)
+	try := func(u, v Point) {
+		if e := u.Distance(v); e < d {
+			d, p, q = e, u, v
+		}
+	}
+	for _, u := range [2]Point{a.A, a.B} {
+		try(u, b.nearest(u))
+	}
+	for _, v := range [2]Point{b.A, b.B} {
+		try(a.nearest(v), v)
+	}
+	for _, x := range carriersMeet(a, b) {
+		if a.covers(x) && b.covers(x) {
+			return 0, x, x
+		}
+	}
+	for _, c := range squareChords(a, b) {
+		try(c[0], c[1])
+	}
+	return d, p, q
+}
+
+// squareChords returns the chords between two curves that are square to both, one curve being an arc. Concentric
+// arcs and parallel lines have endlessly many and give none.
+func squareChords(a, b *Curve) (chords [][2]Point) {
+	var u Point
+	switch {
+	case a.IsArc() && b.IsArc():
+		w := b.C.sub(a.C)
+		if w.size() <= Near {
+			return nil
+		}
+		u = w.unit()
+	case a.IsArc():
+		f := b.foot(a.C)
+		if !b.covers(f) {
+			return nil
+		}
+		u = b.B.sub(b.A).unit().left()
+		for _, s := range [2]float64{1, -1} {
+			if p := a.C.along(u, s*a.R); a.covers(p) {
+				chords = append(chords, [2]Point{p, f})
+			}
+		}
+		return chords
+	case b.IsArc():
+		for _, c := range squareChords(b, a) {
+			chords = append(chords, [2]Point{c[1], c[0]})
+		}
+		return chords
+	default:
+		return nil
+	}
+	for _, s := range [2]float64{1, -1} {
+		p := a.C.along(u, s*a.R)
+		if !a.covers(p) {
+			continue
+		}
+		for _, t := range [2]float64{1, -1} {
+			if q := b.C.along(u, t*b.R); b.covers(q) {
+				chords = append(chords, [2]Point{p, q})
+			}
+		}
+	}
+	return chords
+}
