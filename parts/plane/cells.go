@@ -158,13 +158,13 @@ func (o *Overlay) groups() []int32 {
 	for _, v := range o.from {
 		most = max(most, v)
 	}
-	u := newUnion(int(most) + 1)
+	u := NewUnion(int(most) + 1)
 	for e := range o.Edges {
-		u.join(int(o.from[2*e]), int(o.from[2*e+1]))
+		u.Join(int(o.from[2*e]), int(o.from[2*e+1]))
 	}
 	g := make([]int32, most+1)
 	for i := range g {
-		g[i] = int32(u.find(i))
+		g[i] = int32(u.Find(i))
 	}
 	return g
 }
@@ -233,27 +233,19 @@ func (o *Overlay) MergeThin() {
 	}
 }
 
-// union is a set of numbers divided into groups that can be joined.
-type union []int
-
-func newUnion(n int) union {
-	u := make(union, n)
-	for i := range u {
-		u[i] = i
+// CellAt returns the cell that holds a point, which lies on no edge.
+func (o *Overlay) CellAt(p Point) int {
+	turn := make([]float64, len(o.Cells))
+	for i := range o.Edges {
+		e := &o.Edges[i]
+		t := e.Curve.turnRound(p)
+		turn[e.Left] += t
+		turn[e.Right] -= t
 	}
-	return u
-}
-
-func (u union) find(i int) int {
-	for u[i] != i {
-		u[i] = u[u[i]]
-		i = u[i]
+	for c := 1; c < len(turn); c++ {
+		if turn[c] > math.Pi {
+			return c
+		}
 	}
-	return i
-}
-
-// join puts both into one group, named by the lesser number.
-func (u union) join(i, j int) {
-	i, j = u.find(i), u.find(j)
-	u[max(i, j)] = min(i, j)
+	return 0
 }

@@ -300,3 +300,7 @@ func (c *Curve) turnRound(p Point) float64 {
 	}
 	return turn
 }
+
+// TurnBetween is the signed turn of direction from the end of one curve to the start of the next, to the left
+// positive.
+func TurnBetween(in, out *Curve) float64 { return turnAt(in, out) }

@@ -16,6 +16,7 @@ type Neck struct {
 	I, J   int     // the pieces at P and Q
 	Void   bool    // across the void beside the region rather than its material
 	Ends   [2]Chord
+	Medial []Curve // the medial line of a plateau, empty for a single chord
 }
 
 // Chord is a chord of a neck.
@@ -28,6 +29,21 @@ func (c Chord) same(d Chord) bool {
 
 // Middle of the chord.
 func (n *Neck) Middle() Point { return n.P.mid(n.Q) }
+
+// Overlaps tells whether the chords of two necks overlap in plan.
+func (n *Neck) Overlaps(m *Neck) bool {
+	d, _, _ := Between(n.trace(), m.trace())
+	return d <= Near
+}
+
+// trace is the medial line and the chords at its ends.
+func (n *Neck) trace() []Curve {
+	t := []Curve{Line(n.P, n.Q)}
+	if n.Length > 0 {
+		t = append(t, Line(n.Ends[0].P, n.Ends[0].Q), Line(n.Ends[1].P, n.Ends[1].Q))
+	}
+	return append(t, n.Medial...)
+}
 
 // necks searches a region; bends holds the turn at the start of each piece.
 type necks struct {
@@ -145,8 +161,9 @@ func (s *necks) add(p, q Point, i, j int, void bool) {
 }
 
 // plateau records the stretches of a continuum of chords whose circles are empty. at gives the chord at a
-// parameter; stops divides the parameter where that can change; length is the medial length of one unit.
-func (s *necks) plateau(i, j int, void bool, stops []float64, length float64, allowed func(float64) bool, at func(float64) Chord) {
+// parameter; stops divides the parameter where that can change; length is the medial length of one unit, and medial
+// gives the medial line between two parameters.
+func (s *necks) plateau(i, j int, void bool, stops []float64, length float64, allowed func(float64) bool, at func(float64) Chord, medial func(lo, hi float64) Curve) {
 	slices.Sort(stops)
 	const shortest = 1e-9
 	begin, open := 0.0, false
@@ -157,7 +174,7 @@ func (s *necks) plateau(i, j int, void bool, stops []float64, length float64, al
 		open = false
 		m := at((begin + end) / 2)
 		s.found = append(s.found, Neck{Width: m.P.Distance(m.Q), Length: (end - begin) * length, P: m.P, Q: m.Q, I: i, J: j,
-			Void: void, Ends: [2]Chord{at(begin), at(end)}})
+			Void: void, Ends: [2]Chord{at(begin), at(end)}, Medial: []Curve{medial(begin, end)}})
 	}
 	for k := 0; k+1 < len(stops); k++ {
 		lo, hi := stops[k], stops[k+1]
@@ -192,14 +209,15 @@ func (s *necks) parallel(i, j int) {
 		p := a.A.along(u, t)
 		return Chord{p, p.add(n)}
 	}
-	medial := Line(at(lo).P.mid(at(lo).Q), at(hi).P.mid(at(hi).Q))
+	between := func(lo, hi float64) Curve { return Line(at(lo).P.mid(at(lo).Q), at(hi).P.mid(at(hi).Q)) }
+	medial := between(lo, hi)
 	stops := []float64{lo, hi}
 	for _, p := range s.stops(&medial, math.Abs(h)/2) {
 		if t := p.sub(a.A).dot(u); t > lo && t < hi {
 			stops = append(stops, t)
 		}
 	}
-	s.plateau(i, j, h < 0, stops, 1, func(float64) bool { return true }, at)
+	s.plateau(i, j, h < 0, stops, 1, func(float64) bool { return true }, at, between)
 }
 
 // concentric adds the plateau between two concentric arcs that face each other.
@@ -231,7 +249,7 @@ func (s *necks) concentric(i, j int) {
 		f, g := a.fraction(c.P), b.fraction(c.Q)
 		return f >= 0 && f <= 1 && g >= 0 && g <= 1
 	}
-	s.plateau(i, j, void, stops, r, both, at)
+	s.plateau(i, j, void, stops, r, both, at, func(lo, hi float64) Curve { return Arc(a.C, r, lo, hi-lo) })
 }
 
 // stops returns the points of the medial line or circle where a circle of radius r that runs along it can begin or
@@ -259,7 +277,7 @@ func (s *necks) merged() []Neck {
 	slices.SortStableFunc(s.found, func(a, b Neck) int { // plateaus first: a chord at their end is theirs
 		return cmp.Or(cmp.Compare(b2i(a.Void), b2i(b.Void)), cmp.Compare(b2i(a.Length == 0), b2i(b.Length == 0)))
 	})
-	u := newUnion(len(s.found))
+	u := NewUnion(len(s.found))
 	drop := make([]bool, len(s.found))
 	for j := range s.found {
 		b := &s.found[j]
@@ -271,7 +289,7 @@ func (s *necks) merged() []Neck {
 			if b.Length == 0 {
 				drop[j] = b.Ends[0].same(a.Ends[0]) || b.Ends[0].same(a.Ends[1])
 			} else if s.owners(a) == s.owners(b) && a.touches(b) {
-				u.join(i, j)
+				u.Join(i, j)
 			}
 		}
 	}
@@ -281,8 +299,9 @@ func (s *necks) merged() []Neck {
 		if drop[i] {
 			continue
 		}
-		if k, ok := at[u.find(i)]; ok {
+		if k, ok := at[u.Find(i)]; ok {
 			out[k].Length += s.found[i].Length
+			out[k].Medial = append(out[k].Medial, s.found[i].Medial...)
 			out[k].Width = math.Min(out[k].Width, s.found[i].Width)
 			continue
 		}

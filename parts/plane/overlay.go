@@ -3,6 +3,7 @@ package plane
 import (
 	"errors"
 	"math"
+	"math/bits"
 	"slices"
 )
 
@@ -41,6 +42,15 @@ type Set []uint64
 
 // Has tells whether the set holds figure i.
 func (s Set) Has(i int) bool { return s[i/64]>>(i%64)&1 == 1 }
+
+// Each calls f for the figures in the set, rising.
+func (s Set) Each(f func(i int)) {
+	for w, word := range s {
+		for ; word != 0; word &= word - 1 {
+			f(64*w + bits.TrailingZeros64(word))
+		}
+	}
+}
 
 func (s Set) flipped(figures []int) Set {
 	t := slices.Clone(s)

@@ -386,3 +386,8 @@ func placed(ps []Point, at Point, degrees float64) []Point {
 func figure(v float64) string {
 	return strconv.FormatFloat(math.Round(v*1e6)/1e6+0, 'f', -1, 64)
 }
+
+// Turned returns p turned by degrees about a point; multiples of 90 are exact.
+func Turned(p, about Point, degrees float64) Point {
+	return about.add(turned(p.sub(about), degrees))
+}

@@ -1,6 +1,9 @@
 package plane
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Region is a set of cells seen as one figure: its boundary in rings, material on the left.
 type Region struct {
@@ -135,6 +138,15 @@ func (p *Piece) continues(q *Piece) bool {
 	}
 	chord := Line(c.A, d.B)
 	return c.B.sub(c.A).dot(d.B.sub(d.A)) > 0 && chord.Length() > 0 && chord.distance(c.B) <= Near && math.Abs(turnAt(c, d)) < 1e-4
+}
+
+// RingOf returns the number of the ring that a piece belongs to.
+func (r *Region) RingOf(piece int) int {
+	i, exact := slices.BinarySearch(r.first, piece)
+	if exact {
+		return i
+	}
+	return i - 1
 }
 
 // Moments of the region.

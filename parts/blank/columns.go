@@ -1,0 +1,145 @@
+package blank
+
+import (
+	"math"
+	"slices"
+
+	"corerod/parts/plane"
+	"corerod/parts/subject"
+)
+
+// findColumns gathers neighbouring cells with one bottom and one top. Void between material along the axis is
+// counted into the column: the finding about it is the trap's.
+func (s *shape) findColumns() (out []*subject.Column) {
+	same := s.neighbours(func(x, y int) bool {
+		p, a := s.cells[x].column()
+		q, b := s.cells[y].column()
+		return a && b && p == q
+	})
+	for _, cells := range same.Groups(func(c int) bool { return len(s.cells[c].runs) == 0 }) {
+		out = append(out, s.column(cells))
+	}
+	return out
+}
+
+func (s *shape) column(cells []int) *subject.Column {
+	r, _ := s.cells[cells[0]].column()
+	low, high := s.bottom(r), s.top(r)
+	c := &subject.Column{Height: high - low}
+	in := make([]bool, len(s.cells))
+	var owners []int
+	for _, x := range cells {
+		in[x] = true
+		c.Area += s.area(x)
+		owners = append(owners, s.faceOwners(x, low, "bottom")...)
+		owners = append(owners, s.faceOwners(x, high, "top")...)
+	}
+	contact := 0.0
+	for i := range s.overlay.Edges {
+		e := &s.overlay.Edges[i]
+		if in[e.Left] == in[e.Right] {
+			continue
+		}
+		other := e.Left + e.Right
+		if in[e.Left] {
+			other -= e.Left
+		} else {
+			other -= e.Right
+		}
+		shared := 0.0 // powder against powder
+		if q, ok := s.cells[other].column(); ok {
+			shared = math.Max(0, math.Min(high, s.top(q))-math.Max(low, s.bottom(q)))
+		}
+		contact += e.Curve.Length() * (c.Height - shared)
+	}
+	c.Perimeter = contact / c.Height
+	w, _, _ := plane.Width(s.outlineOf(cells))
+	c.Slenderness = c.Height / w
+	c.Common = s.common(owners, s.centroid(cells), low, high)
+	return c
+}
+
+// pocket is a void between two runs of one cell.
+type pocket struct {
+	cell   int
+	lo, hi int // slabs
+}
+
+// findTraps gathers the voids that are closed along the axis: neighbouring cells whose voids overlap in height.
+func (s *shape) findTraps() (out []*subject.Trap) {
+	var ps []pocket
+	at := make([][]int, len(s.cells))
+	for c := range s.cells {
+		for i := 0; i+1 < len(s.cells[c].runs); i++ {
+			at[c] = append(at[c], len(ps))
+			ps = append(ps, pocket{c, s.cells[c].runs[i].hi + 1, s.cells[c].runs[i+1].lo - 1})
+		}
+	}
+	group := plane.NewUnion(len(ps))
+	for i := range s.overlay.Edges {
+		for _, a := range at[s.overlay.Edges[i].Left] {
+			for _, b := range at[s.overlay.Edges[i].Right] {
+				if ps[a].lo <= ps[b].hi && ps[b].lo <= ps[a].hi {
+					group.Join(a, b)
+				}
+			}
+		}
+	}
+	for _, g := range group.Groups(nil) {
+		var own []pocket
+		for _, i := range g {
+			own = append(own, ps[i])
+		}
+		out = append(out, s.trap(own))
+	}
+	return out
+}
+
+func (s *shape) trap(ps []pocket) *subject.Trap {
+	t := &subject.Trap{Opens: "top"}
+	lo, hi := ps[0].lo, ps[0].hi
+	var cells, owners []int
+	for _, p := range ps {
+		lo, hi = min(lo, p.lo), max(hi, p.hi)
+		cells = append(cells, p.cell)
+		owners = append(owners, s.makersOf(p)...)
+	}
+	slices.Sort(cells)
+	cells = slices.Compact(cells)
+	for _, c := range cells {
+		t.Area += s.area(c)
+	}
+	low, high := s.heights[lo], s.heights[hi+1]
+	bottom, top := s.span(cells)
+	t.Height = high - low
+	if (low-bottom)-(top-high) < -sameHeight {
+		t.Opens = "bottom"
+	}
+	t.Common = s.common(owners, s.centroid(cells), low, high)
+	return t
+}
+
+// makersOf are the features that shut a void in: the cut that makes it, else the bodies above and below, and the
+// walls beside it.
+func (s *shape) makersOf(p pocket) (owners []int) {
+	inside := s.overlay.Cells[p.cell].Inside
+	inside.Each(func(f int) {
+		if s.outlines[f].feature >= s.bodies && s.covers(f, p.lo) && s.inBody(inside, p.lo) {
+			owners = append(owners, s.outlines[f].feature)
+		}
+	})
+	if len(owners) > 0 {
+		return owners
+	}
+	owners = append(s.faceOwners(p.cell, s.heights[p.lo], "top"), s.faceOwners(p.cell, s.heights[p.hi+1], "bottom")...)
+	for i := range s.overlay.Edges {
+		e := &s.overlay.Edges[i]
+		switch p.cell {
+		case e.Left:
+			owners = append(owners, s.wallOwners(i, e.Right, e.Left, p.lo, p.hi)...)
+		case e.Right:
+			owners = append(owners, s.wallOwners(i, e.Left, e.Right, p.lo, p.hi)...)
+		}
+	}
+	return owners
+}

@@ -1,0 +1,314 @@
+package blank
+
+import (
+	"math"
+	"slices"
+
+	"corerod/parts/plane"
+	"corerod/parts/subject"
+)
+
+// holes is what was found of voids closed in plan; levels, gaps and corners depend on it.
+type holes struct {
+	subjects []*subject.Hole
+	through  []int  // by cell: the all-void group closed in plan that is a through-hole, -1 elsewhere
+	keyed    []bool // by cell: it lies in a keyed through-hole
+	// By side, "top" or "bottom", then by cell: the column's end there is the floor of a blind hole or groove, which
+	// is no level.
+	floor map[string][]bool
+}
+
+// findHoles finds through-holes, then the recesses that are closed in plan and hold none.
+func (s *shape) findHoles() *holes {
+	n := len(s.cells)
+	h := &holes{through: make([]int, n), keyed: make([]bool, n), floor: map[string][]bool{"top": make([]bool, n), "bottom": make([]bool, n)}}
+	void := s.connected(func(c int) bool { return len(s.cells[c].runs) == 0 })
+	for c := range h.through {
+		h.through[c] = -1
+	}
+	for _, cells := range groups(void) {
+		if cells[0] != 0 {
+			s.throughHole(h, cells)
+		}
+	}
+	s.recesses(h)
+	return h
+}
+
+// groups gathers the cells of each group, in order of the least cell; those numbered -1 are in none.
+func groups(of []int) [][]int {
+	return plane.Union(of).Groups(func(c int) bool { return of[c] < 0 })
+}
+
+// throughHole adds the hole that a connected group of all-void cells makes, if it is closed in plan somewhere.
+func (s *shape) throughHole(h *holes, cells []int) {
+	in := map[int]bool{}
+	for _, c := range cells {
+		in[c] = true
+	}
+	touched := make([]bool, len(s.slabs)) // material meets the hole's own contour, and the void there is closed
+	var owners []int
+	for i := range s.overlay.Edges {
+		e := &s.overlay.Edges[i]
+		v, m := e.Left, e.Right
+		if in[m] {
+			v, m = m, v
+		}
+		if !in[v] || in[m] {
+			continue
+		}
+		for k := range s.slabs {
+			if s.cells[m].solid[k] && s.closed(k, v) {
+				touched[k] = true
+				owners = append(owners, s.wallOwners(i, m, v, k, k)...)
+			}
+		}
+	}
+	lo, hi := slices.Index(touched, true), len(touched)-1
+	if lo < 0 {
+		return
+	}
+	for !touched[hi] {
+		hi--
+	}
+	region := s.regionOf(cells)
+	d := region.Inscribed()
+	hole := &subject.Hole{Width: 2 * d.R, Through: true, Open: "both", Edge: math.Inf(1)}
+	hole.Depth = s.heights[hi+1] - s.heights[lo]
+	hole.Ratio = hole.Depth / hole.Width
+	hole.Bore, hole.Keyed = bore(region)
+	if hole.Bore.Known && !hole.Keyed {
+		hole.Width = hole.Bore.Value
+		hole.Ratio = hole.Depth / hole.Width
+	}
+	for k := lo; k <= hi; k++ {
+		if touched[k] {
+			hole.Edge = math.Min(hole.Edge, s.toOutside(k, s.slabs[k].voids[cells[0]]))
+		}
+	}
+	hole.Common = s.common(owners, s.at(d.C), s.heights[lo], s.heights[hi+1])
+	for _, c := range cells {
+		h.through[c], h.keyed[c] = cells[0], hole.Keyed
+	}
+	h.subjects = append(h.subjects, hole)
+}
+
+// closed tells whether a void cell of slab k is closed in plan.
+func (s *shape) closed(k, c int) bool { return s.slabs[k].voids[c] != s.slabs[k].voids[0] }
+
+// bore returns the diameter of a hole that is round, or round but for a key or flat: more than half of its contour
+// about one centre with one radius.
+func bore(r *plane.Region) (subject.Optional, bool) {
+	for i, p := range r.Pieces() {
+		if !p.Curve.IsArc() || p.Curve.Sweep < 0 {
+			continue
+		}
+		turn := 0.0
+		for _, q := range r.Pieces() {
+			if q.Curve.IsArc() && q.Curve.Sweep > 0 && q.Curve.C.Distance(p.Curve.C) <= plane.Near && math.Abs(q.Curve.R-p.Curve.R) <= plane.Near {
+				turn += q.Curve.Sweep
+			}
+		}
+		if turn > math.Pi+1e-9 {
+			return subject.Some(2 * p.Curve.R), len(r.Pieces()) > 1 || i > 0
+		}
+	}
+	return subject.Optional{}, false
+}
+
+// toOutside is the least material between a void of slab k and the outside contour.
+func (s *shape) toOutside(k, void int) float64 {
+	var own, outer []plane.Curve
+	r := s.slabs[k].region
+	for i := range r.Rings {
+		switch s.slabs[k].voids[r.Rings[i].Outer] {
+		case void:
+			own = append(own, r.Rings[i].Loop()...)
+		case s.slabs[k].voids[0]:
+			outer = append(outer, r.Rings[i].Loop()...)
+		}
+	}
+	d, _, _ := plane.Between(own, outer)
+	return d
+}
+
+// void is one connected void, closed in plan, of one slab.
+type void struct {
+	slab  int
+	cells []int
+}
+
+// recesses follows the closed voids from slab to slab. A stack of them that holds a through-hole is its counterbores;
+// a narrow one is a groove; the others are blind holes.
+func (s *shape) recesses(h *holes) {
+	var voids []void
+	at := make([][]int, len(s.slabs)) // by slab, by cell: number of the void plus one
+	for k := range s.slabs {
+		at[k] = make([]int, len(s.cells))
+		for _, cells := range groups(s.slabs[k].voids) {
+			if s.closed(k, cells[0]) {
+				voids = append(voids, void{k, cells})
+				for _, c := range cells {
+					at[k][c] = len(voids)
+				}
+			}
+		}
+	}
+	stack := plane.NewUnion(len(voids))
+	for i, v := range voids {
+		if v.slab == 0 {
+			continue
+		}
+		for _, c := range v.cells {
+			if below := at[v.slab-1][c]; below > 0 {
+				stack.Join(i, below-1)
+			}
+		}
+	}
+	for _, g := range stack.Groups(nil) {
+		var vs []void
+		for _, i := range g {
+			vs = append(vs, voids[i])
+		}
+		s.recess(h, vs)
+	}
+}
+
+// recess judges one stack of closed voids.
+func (s *shape) recess(h *holes, vs []void) {
+	lo, hi := vs[0].slab, vs[0].slab
+	for _, v := range vs {
+		lo, hi = min(lo, v.slab), max(hi, v.slab)
+	}
+	open, side := s.opens(vs, lo, hi)
+	if open == "" {
+		return // closed along the axis: a trap
+	}
+	mouth := lo
+	if side == "top" {
+		mouth = hi
+	}
+	var widest, all []int
+	holed := false
+	for _, v := range vs {
+		if v.slab == mouth {
+			widest = append(widest, v.cells...)
+		}
+		all = append(all, v.cells...)
+		for _, c := range v.cells {
+			holed = holed || h.through[c] >= 0
+		}
+	}
+	slices.Sort(all)
+	all = slices.Compact(all)
+	groove := s.isGroove(widest)
+	if holed && !groove {
+		return
+	}
+	for _, c := range all {
+		h.floor[side][c] = true
+	}
+	if !groove {
+		h.subjects = append(h.subjects, s.blindHole(vs, all, lo, hi, open, side))
+	}
+}
+
+// opens tells the ends that a stack of voids reaches: "top", "bottom", "both" or "", and the side of its mouth.
+func (s *shape) opens(vs []void, lo, hi int) (open, side string) {
+	up, down := hi == len(s.slabs)-1, lo == 0
+	for _, v := range vs {
+		for _, c := range v.cells {
+			up = up || v.slab == hi && hi+1 < len(s.slabs) && !s.cells[c].solid[hi+1]
+			down = down || v.slab == lo && lo > 0 && !s.cells[c].solid[lo-1]
+		}
+	}
+	switch {
+	case up && down:
+		return "both", "top"
+	case up:
+		return "top", "top"
+	case down:
+		return "bottom", "bottom"
+	}
+	return "", ""
+}
+
+// Shares of the plan that tell a groove from a wide recess: a groove is at most a third as wide as long, and takes
+// at most a quarter of the part's plan; the recess between a wheel's hub and rim is no groove.
+const (
+	grooveWidth = 1.0 / 3
+	grooveArea  = 1.0 / 4
+)
+
+// isGroove tells whether the mouth of a recess is narrow. Its medial length is its area over its inscribed width:
+// exact for a ring between concentric circles and for a straight groove.
+func (s *shape) isGroove(cells []int) bool {
+	area, plan := 0.0, 0.0
+	for _, c := range cells {
+		area += s.area(c)
+	}
+	for c := range s.cells {
+		if len(s.cells[c].runs) > 0 {
+			plan += s.area(c)
+		}
+	}
+	w := 2 * s.regionOf(cells).Inscribed().R
+	return w > 0 && w <= grooveWidth*(area/w)*(1+1e-9) && area <= grooveArea*plan*(1+1e-9)
+}
+
+// blindHole measures a blind hole where it is narrowest: in the cells that are void through the whole stack.
+func (s *shape) blindHole(vs []void, all []int, lo, hi int, open, side string) *subject.Hole {
+	var core []int
+	for _, c := range all {
+		through := true
+		for k := lo; k <= hi; k++ {
+			through = through && !s.cells[c].solid[k]
+		}
+		if through {
+			core = append(core, c)
+		}
+	}
+	if len(core) == 0 {
+		core = all
+	}
+	region := s.regionOf(core)
+	d := region.Inscribed()
+	hole := &subject.Hole{Width: 2 * d.R, Open: open, Edge: math.Inf(1)}
+	hole.Bore, hole.Keyed = bore(region)
+	if hole.Bore.Known && !hole.Keyed {
+		hole.Width = hole.Bore.Value
+	}
+	hole.Depth = s.heights[hi+1] - s.heights[lo]
+	hole.Ratio = hole.Depth / hole.Width
+	floor := math.Inf(1)
+	for _, c := range all {
+		for _, r := range s.cells[c].runs {
+			if side == "top" && r.hi < hi || side == "bottom" && r.lo > lo {
+				floor = math.Min(floor, s.top(r)-s.bottom(r))
+			}
+		}
+	}
+	if !math.IsInf(floor, 1) {
+		hole.Floor = subject.Some(floor)
+	}
+	for _, v := range vs {
+		hole.Edge = math.Min(hole.Edge, s.toOutside(v.slab, s.slabs[v.slab].voids[v.cells[0]]))
+	}
+	hole.Common = s.common(s.ownersRound(vs), s.at(d.C), s.heights[lo], s.heights[hi+1])
+	return hole
+}
+
+// ownersRound are the features that make the walls of voids.
+func (s *shape) ownersRound(vs []void) (owners []int) {
+	for _, v := range vs {
+		for i := range s.overlay.Edges {
+			e := &s.overlay.Edges[i]
+			for _, side := range [2][2]int{{e.Left, e.Right}, {e.Right, e.Left}} {
+				if slices.Contains(v.cells, side[1]) {
+					owners = append(owners, s.wallOwners(i, side[0], side[1], v.slab, v.slab)...)
+				}
+			}
+		}
+	}
+	return owners
+}

@@ -1,0 +1,300 @@
+package blank
+
+import (
+	"math"
+	"slices"
+
+	"corerod/parts/plane"
+	"corerod/parts/subject"
+)
+
+// bossArea is the share of the plan up to which an island on a face is a boss, no level.
+const bossArea = 0.10
+
+// levels are the levels of both sides and the cells that belong to each.
+type levels struct {
+	subjects []*subject.Level
+	of       map[string][]int // by side, by cell: number in subjects, -1 where the cell's end is no level
+}
+
+func (l *levels) count(side string) (n int) {
+	for _, x := range l.subjects {
+		if x.Face == side {
+			n++
+		}
+	}
+	return n
+}
+
+// end is the height of a cell's column on a side.
+func (s *shape) end(c int, side string) (float64, bool) {
+	r, ok := s.cells[c].column()
+	if !ok {
+		return 0, false
+	}
+	if side == "top" {
+		return s.top(r), true
+	}
+	return s.bottom(r), true
+}
+
+// outward is positive where height a lies further out than b on a side.
+func outward(side string, a, b float64) float64 {
+	if side == "top" {
+		return a - b
+	}
+	return b - a
+}
+
+// findLevels gathers the flat faces of each side by height, without bosses, grooves and blind floors.
+func (s *shape) findLevels(h *holes) *levels {
+	l := &levels{of: map[string][]int{}}
+	for _, side := range []string{"bottom", "top"} {
+		boss := s.bosses(side, h)
+		of := make([]int, len(s.cells))
+		start := len(l.subjects)
+		for c := range s.cells {
+			of[c] = -1
+			z, ok := s.end(c, side)
+			if !ok || boss[c] || h.floor[side][c] {
+				continue
+			}
+			i := slices.IndexFunc(l.subjects[start:], func(x *subject.Level) bool { return math.Abs(x.Z-z) <= sameHeight })
+			if i < 0 {
+				i = len(l.subjects) - start
+				l.subjects = append(l.subjects, &subject.Level{Face: side, Z: z, Height: math.Inf(1)})
+			}
+			of[c] = start + i
+		}
+		l.of[side] = of
+		for i := start; i < len(l.subjects); i++ {
+			s.measureLevel(l.subjects[i], of, i)
+		}
+	}
+	return l
+}
+
+func (s *shape) measureLevel(l *subject.Level, of []int, number int) {
+	var cells, owners []int
+	for c := range of {
+		if of[c] != number {
+			continue
+		}
+		r, _ := s.cells[c].column()
+		l.Area += s.area(c)
+		l.Height = math.Min(l.Height, s.top(r)-s.bottom(r))
+		owners = append(owners, s.faceOwners(c, l.Z, l.Face)...)
+		cells = append(cells, c)
+	}
+	l.Common = s.common(owners, s.centroid(cells), l.Z, l.Z)
+	l.Name = joined(l.Features, " and ") + " " + l.Face
+}
+
+// bosses marks the cells of islands that rise from one level all round, small against the plan and without a hole.
+func (s *shape) bosses(side string, h *holes) []bool {
+	plan := 0.0
+	z := make([]float64, len(s.cells))
+	solid := make([]bool, len(s.cells))
+	for c := range s.cells {
+		if z[c], solid[c] = s.end(c, side); solid[c] {
+			plan += s.area(c)
+		}
+	}
+	island := s.neighbours(func(a, b int) bool { return solid[a] && solid[b] && math.Abs(z[a]-z[b]) <= sameHeight })
+	out := make([]bool, len(s.cells))
+	for _, cells := range island.Groups(func(c int) bool { return !solid[c] }) {
+		area := 0.0
+		for _, c := range cells {
+			area += s.area(c)
+		}
+		if area <= bossArea*plan*(1+1e-9) && s.risesFromOne(side, island, cells, z, solid, h) {
+			for _, c := range cells {
+				out[c] = true
+			}
+		}
+	}
+	return out
+}
+
+// risesFromOne tells whether all neighbours of an island are set back to one height, and none is void.
+func (s *shape) risesFromOne(side string, island plane.Union, cells []int, z []float64, solid []bool, h *holes) bool {
+	own := island.Find(cells[0])
+	base, any := 0.0, false
+	for i := range s.overlay.Edges {
+		c, d := s.overlay.Edges[i].Left, s.overlay.Edges[i].Right
+		if island.Find(d) == own {
+			c, d = d, c
+		}
+		if island.Find(c) != own || island.Find(d) == own {
+			continue
+		}
+		if !solid[d] || h.floor[side][d] || outward(side, z[c], z[d]) <= 0 || any && math.Abs(z[d]-base) > sameHeight {
+			return false
+		}
+		base, any = z[d], true
+	}
+	return any
+}
+
+// meeting is where two levels of a side share a plan edge.
+type meeting struct {
+	front, back int
+	edges       []int
+	local       float64 // the largest rise over the taller column
+	owners      []int
+}
+
+// findSteps pairs the levels of each side that share an edge.
+func (s *shape) findSteps(l *levels) (steps []Step) {
+	for _, side := range []string{"bottom", "top"} {
+		var ms []*meeting
+		of := l.of[side]
+		for i := range s.overlay.Edges {
+			c, d := s.overlay.Edges[i].Left, s.overlay.Edges[i].Right
+			if of[c] < 0 || of[d] < 0 || of[c] == of[d] {
+				continue
+			}
+			if outward(side, l.subjects[of[c]].Z, l.subjects[of[d]].Z) < 0 {
+				c, d = d, c // c in front, d set back
+			}
+			j := slices.IndexFunc(ms, func(m *meeting) bool { return m.front == of[c] && m.back == of[d] })
+			if j < 0 {
+				j = len(ms)
+				ms = append(ms, &meeting{front: of[c], back: of[d]})
+			}
+			ms[j].edges = append(ms[j].edges, i)
+			s.meet(ms[j], side, i, c, d)
+		}
+		for _, m := range ms {
+			steps = append(steps, s.step(l, m, side))
+		}
+	}
+	return steps
+}
+
+// meet adds one edge between column c in front and d set back.
+func (s *shape) meet(m *meeting, side string, edge, c, d int) {
+	p, _ := s.cells[c].column()
+	q, _ := s.cells[d].column()
+	zc, _ := s.end(c, side)
+	zd, _ := s.end(d, side)
+	taller := math.Max(s.top(p)-s.bottom(p), s.top(q)-s.bottom(q))
+	m.local = math.Max(m.local, math.Abs(zc-zd)/taller)
+	if side == "top" {
+		m.owners = append(m.owners, s.wallOwners(edge, c, d, q.hi+1, p.hi)...)
+	} else {
+		m.owners = append(m.owners, s.wallOwners(edge, c, d, p.lo, q.lo-1)...)
+	}
+}
+
+func (s *shape) step(l *levels, m *meeting, side string) Step {
+	front, back := l.subjects[m.front], l.subjects[m.back]
+	low, high := s.spanAll()
+	st := &subject.Step{Rise: math.Abs(front.Z - back.Z), LocalShare: m.local, Declared: s.declared(m.owners)}
+	st.Share = st.Rise / (high - low)
+	st.Ledge = s.ledge(l.of[side], m)
+	switch st.Declared {
+	case "none":
+		st.OwnPunch = subject.Snap(st.Share) > stepShare+1e-9 || subject.Snap(st.LocalShare) > stepLocal+1e-9
+	default:
+		st.OwnPunch = st.Declared == "own"
+	}
+	owners := slices.Clone(m.owners)
+	var length float64
+	var at plane.Point
+	for _, i := range m.edges {
+		e := &s.overlay.Edges[i]
+		for _, c := range [2]int{e.Left, e.Right} {
+			z := front.Z
+			if l.of[side][c] == m.back {
+				z = back.Z
+			}
+			owners = append(owners, s.faceOwners(c, z, side)...)
+		}
+		d := e.Curve.Length()
+		mid := e.Curve.At(0.5)
+		length += d
+		at = plane.Point{X: at.X + d*mid.X, Y: at.Y + d*mid.Y}
+	}
+	at = plane.Point{X: at.X / length, Y: at.Y / length}
+	st.Common = s.common(owners, s.at(at), math.Min(front.Z, back.Z), math.Max(front.Z, back.Z))
+	st.Name = joined(st.Features, " to ") + " " + side
+	return Step{st, front, back}
+}
+
+// Rises up to these shares stay in a punch face: 15 % of the part's height is published (kalpakjian, bralla, for
+// steps and bosses), 25 % of the taller column is from memory.
+const (
+	stepShare = 0.15
+	stepLocal = 0.25
+)
+
+// declared is what the features that make a step's wall say of its punch.
+func (s *shape) declared(owners []int) string {
+	said := "none"
+	for _, f := range owners {
+		switch s.features[f].Punch {
+		case "own":
+			return "own"
+		case "face":
+			said = "face"
+		}
+	}
+	return said
+}
+
+// spanAll is the z-range of the part.
+func (s *shape) spanAll() (low, high float64) { return s.span(s.allCells()) }
+
+func (s *shape) allCells() []int {
+	all := make([]int, len(s.cells))
+	for c := range all {
+		all[c] = c
+	}
+	return all
+}
+
+// Owners of the edges of a set-back level, for its ledge.
+const (
+	stepEdge = iota
+	outlineEdge
+	holeEdge
+)
+
+// ledge is the least neck of the set-back level between the step and the outline or next level. Holes are filled
+// first; where nothing but holes bounds it, as in a counterbore, they count; else it is the widest circle that fits.
+func (s *shape) ledge(of []int, m *meeting) float64 {
+	holes := s.connected(func(c int) bool { return len(s.cells[c].runs) == 0 })
+	closed := func(c int) bool { return holes[c] >= 0 && holes[c] != holes[0] }
+	back := func(c int) bool { return of[c] == m.back }
+	owner := func(_, _, out int) int {
+		switch {
+		case of[out] == m.front:
+			return stepEdge
+		case closed(out):
+			return holeEdge
+		}
+		return outlineEdge
+	}
+	filled := s.overlay.Region(func(c int) bool { return back(c) || closed(c) }, owner)
+	if d := leastFrom(filled, outlineEdge); d > 0 {
+		return d
+	}
+	bare := s.overlay.Region(back, owner)
+	if d := leastFrom(bare, holeEdge); d > 0 {
+		return d
+	}
+	return 2 * bare.Inscribed().R
+}
+
+// leastFrom is the least neck between a step edge and an edge of another kind; 0 where there is none.
+func leastFrom(r *plane.Region, kind int) float64 {
+	least := 0.0
+	for _, n := range r.Necks() {
+		a, b := r.Pieces()[n.I].Owner, r.Pieces()[n.J].Owner
+		if !n.Void && min(a, b) == stepEdge && max(a, b) == kind && (least == 0 || n.Width < least) {
+			least = n.Width
+		}
+	}
+	return least
+}

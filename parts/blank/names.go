@@ -1,0 +1,102 @@
+package blank
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"corerod/parts/plane"
+	"corerod/parts/subject"
+)
+
+// common fills what every subject has. Its name is made of its features in alphabetical order.
+func (s *shape) common(features []int, at plane.Point, low, high float64) subject.Common {
+	c := subject.Common{Features: s.names(features), X: at.X, Y: at.Y, ZLow: low, ZHigh: high}
+	c.Name = joined(c.Features, " and ")
+	return c
+}
+
+// joined names features in alphabetical order.
+func joined(features []string, with string) string {
+	fs := slices.Clone(features)
+	slices.Sort(fs)
+	if len(fs) > 2 && with == " and " {
+		return strings.Join(fs[:len(fs)-1], ", ") + with + fs[len(fs)-1]
+	}
+	return strings.Join(fs, with)
+}
+
+// tidy makes one subject of those that are alike, numbers those that share a name, and puts all in their total
+// order: by name, then z, x and y.
+func tidy[S subject.Subject](all []S) []S {
+	slices.SortStableFunc(all, func(a, b S) int {
+		p, q := a.Place(), b.Place()
+		return cmp.Or(cmp.Compare(p.Name, q.Name), nearly(p.ZLow, q.ZLow), nearly(p.ZHigh, q.ZHigh), nearly(p.X, q.X), nearly(p.Y, q.Y))
+	})
+	var out []S
+	for i := range all {
+		p := all[i].Place()
+		j := slices.IndexFunc(out, func(o S) bool { return o.Place().Name == p.Name && alike(o, all[i]) })
+		if j < 0 {
+			out = append(out, all[i])
+			continue
+		}
+		first := out[j].Place()
+		if len(first.Places) == 0 {
+			first.Places = []subject.Point{pointOf(first)}
+		}
+		first.Places = append(first.Places, pointOf(p))
+	}
+	number(out)
+	return out
+}
+
+func pointOf(c *subject.Common) subject.Point {
+	return subject.Point{X: c.X, Y: c.Y, ZLow: c.ZLow, ZHigh: c.ZHigh}
+}
+
+// nearly orders coordinates, those within a nanometre as equal, so that rounding does not decide.
+func nearly(a, b float64) int {
+	if math.Abs(a-b) <= 1e-6 {
+		return 0
+	}
+	return cmp.Compare(a, b)
+}
+
+// number adds an ordinal to names that several subjects share.
+func number[S subject.Subject](all []S) {
+	count, next := map[string]int{}, map[string]int{}
+	for _, x := range all {
+		count[x.Place().Name]++
+	}
+	for _, x := range all {
+		p := x.Place()
+		if name := p.Name; count[name] > 1 {
+			next[name]++
+			p.Name = name + " " + strconv.Itoa(next[name])
+		}
+	}
+}
+
+// alike tells whether two subjects of one kind have the same features and measures; where they lie in plan may differ.
+func alike(a, b subject.Subject) bool {
+	for i := range a.Kind().Fields {
+		f := &a.Kind().Fields[i]
+		switch {
+		case f.Name == "name" || f.Name == "x" || f.Name == "y":
+		case f.Type == subject.Number:
+			x, known := f.Number(a)
+			y, other := f.Number(b)
+			if known != other || math.Abs(x-y) > 1e-9*math.Max(1, math.Abs(x)) {
+				return false
+			}
+		case f.Type == subject.Text && f.Text(a) != f.Text(b),
+			f.Type == subject.Boolean && f.Boolean(a) != f.Boolean(b),
+			f.Type == subject.Texts && !slices.Equal(f.Texts(a), f.Texts(b)):
+			return false
+		}
+	}
+	return true
+}

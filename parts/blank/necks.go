@@ -1,0 +1,128 @@
+package blank
+
+import (
+	"math"
+
+	"corerod/parts/plane"
+	"corerod/parts/subject"
+)
+
+// stretch is a neck followed through touching slabs.
+type stretch struct {
+	neck     plane.Neck // in the lowest slab where it is thinnest
+	features [2]int     // at its two ends, the lesser first
+	web      bool       // of a wall: both ends on holes
+	member   string     // of a gap
+	last     int        // highest slab so far
+	lo       int
+	sum      float64 // of width times height
+	least    float64
+	longest  float64
+	open     plane.Neck // in slab last
+}
+
+// findNecks finds the walls and gaps of every slab and joins those that go on from one slab to the next between the
+// same two features.
+func (s *shape) findNecks(h *holes) (walls []*subject.Wall, gaps []*subject.Gap) {
+	var all []*stretch
+	for k := range s.slabs {
+		dz := s.heights[k+1] - s.heights[k]
+		var taken = map[*stretch]bool{}
+		for _, n := range s.slabs[k].region.Necks() {
+			f := stretch{features: s.endFeatures(k, &n), lo: k}
+			if n.Void {
+				if f.member = s.member(h, k, &n); f.member == "" {
+					continue
+				}
+			} else {
+				f.web = s.onHole(k, n.I) && s.onHole(k, n.J)
+			}
+			st := follow(all, taken, k, &n, &f)
+			if st == nil {
+				st = &f
+				st.neck, st.least = n, n.Width
+				all = append(all, st)
+			}
+			taken[st] = true
+			st.last, st.open = k, n
+			st.sum += n.Width * dz
+			st.longest = math.Max(st.longest, n.Length)
+			if n.Width < st.least-plane.Near {
+				st.least, st.neck = n.Width, n
+			}
+		}
+	}
+	for _, st := range all {
+		if st.neck.Void {
+			gaps = append(gaps, s.gap(st))
+		} else {
+			walls = append(walls, s.wall(st))
+		}
+	}
+	return walls, gaps
+}
+
+// follow finds the stretch that a neck of slab k goes on.
+func follow(all []*stretch, taken map[*stretch]bool, k int, n *plane.Neck, f *stretch) *stretch {
+	for _, st := range all {
+		if st.last == k-1 && !taken[st] && st.neck.Void == n.Void && st.features == f.features && st.member == f.member &&
+			st.web == f.web && st.open.Overlaps(n) {
+			return st
+		}
+	}
+	return nil
+}
+
+// endFeatures are the features at the two ends of a neck.
+func (s *shape) endFeatures(k int, n *plane.Neck) [2]int {
+	ps := s.slabs[k].region.Pieces()
+	a, b := s.outlines[ps[n.I].Owner].feature, s.outlines[ps[n.J].Owner].feature
+	return [2]int{min(a, b), max(a, b)}
+}
+
+// beyond is the void on the other side of a boundary piece.
+func (s *shape) beyond(k, piece int) (cell int) {
+	r := s.slabs[k].region
+	return r.Rings[r.RingOf(piece)].Outer
+}
+
+// onHole tells whether a piece bounds a void closed in plan.
+func (s *shape) onHole(k, piece int) bool { return s.closed(k, s.beyond(k, piece)) }
+
+// member is the tool member that must be thin at a gap: the core rod in a through-hole, a punch in a recess, the die
+// where the void is open to the outside over the whole height; "" where the void is a punch's own plan.
+func (s *shape) member(h *holes, k int, n *plane.Neck) string {
+	if s.onHole(k, n.I) {
+		v := s.slabs[k].voids[s.beyond(k, n.I)]
+		for c, g := range s.slabs[k].voids {
+			if g == v && h.through[c] < 0 {
+				return "punch"
+			}
+		}
+		return "core-rod"
+	}
+	if c := s.overlay.CellAt(n.Middle()); len(s.cells[c].runs) > 0 {
+		return ""
+	}
+	return "die"
+}
+
+func (s *shape) wall(st *stretch) *subject.Wall {
+	low, high := s.heights[st.lo], s.heights[st.last+1]
+	w := &subject.Wall{Thickness: st.least, Height: high - low, Length: st.longest, Web: st.web}
+	w.Ratio = w.Height / (st.sum / w.Height)
+	w.Common = s.common(st.features[:], s.at(st.neck.Middle()), low, high)
+	a, b := s.features[st.features[0]].Name, s.features[st.features[1]].Name
+	w.Between = []string{min(a, b), max(a, b)}
+	w.Name = w.Between[0] + " to " + w.Between[1]
+	return w
+}
+
+func (s *shape) gap(st *stretch) *subject.Gap {
+	low, high := s.heights[st.lo], s.heights[st.last+1]
+	g := &subject.Gap{Width: st.least, Depth: high - low, Member: st.member}
+	g.Ratio = g.Depth / g.Width
+	g.Common = s.common(st.features[:], s.at(st.neck.Middle()), low, high)
+	g.Name = joined(g.Features, " to ")
+	return g
+}

@@ -1,0 +1,155 @@
+package blank
+
+import (
+	"fmt"
+	"slices"
+
+	"corerod/parts"
+	"corerod/parts/plane"
+)
+
+// cutsRemove reports cuts, copy by copy, that meet no body.
+func (s *shape) cutsRemove() (ps parts.Problems) {
+	for i, o := range s.outlines {
+		if o.feature < s.bodies || s.removes(i) {
+			continue
+		}
+		f := s.features[o.feature]
+		if f.Repeat.Count > 1 {
+			ps = append(ps, s.part.Problem(f.Place, fmt.Sprintf("copy %d of the cut %s removes nothing: it lies outside every body", o.copy+1, f.Name)))
+		} else {
+			ps = append(ps, s.part.Problem(f.Place, fmt.Sprintf("the cut %s removes nothing: it lies outside every body, in plan or along z", f.Name)))
+		}
+	}
+	return ps
+}
+
+func (s *shape) removes(figure int) bool {
+	for _, c := range s.overlay.Cells {
+		if !c.Inside.Has(figure) {
+			continue
+		}
+		for k := 0; k+1 < len(s.heights); k++ {
+			if s.covers(figure, k) && s.inBody(c.Inside, k) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// machined checks the cuts that are not pressed: each must meet a body too.
+func (s *shape) machined() (ps parts.Problems) {
+	for _, c := range s.part.Cuts {
+		if c.MadeBy == "pressing" {
+			continue
+		}
+		probe := *s.part
+		only := *c
+		only.MadeBy = "pressing"
+		probe.Cuts = []*parts.Feature{&only}
+		if _, found := newShape(&probe); len(found) > 0 {
+			ps = append(ps, found...)
+		}
+	}
+	return ps
+}
+
+// whole reports a part with no material, and bodies that do not hang together.
+func (s *shape) whole() (ps parts.Problems) {
+	type node struct{ cell, run int }
+	number := map[node]int{}
+	var nodes []node
+	for c := range s.cells {
+		for r := range s.cells[c].runs {
+			number[node{c, r}] = len(nodes)
+			nodes = append(nodes, node{c, r})
+		}
+	}
+	if len(nodes) == 0 {
+		return parts.Problems{s.part.Problem(s.part.Place, "the cuts take everything away: no material is left")}
+	}
+	piece := plane.NewUnion(len(nodes))
+	for i := range s.overlay.Edges {
+		e := &s.overlay.Edges[i]
+		for a, p := range s.cells[e.Left].runs {
+			for b, q := range s.cells[e.Right].runs {
+				if p.lo <= q.hi && q.lo <= p.hi {
+					piece.Join(number[node{e.Left, a}], number[node{e.Right, b}])
+				}
+			}
+		}
+	}
+	volume := map[int]float64{}
+	for i, n := range nodes {
+		r := s.cells[n.cell].runs[n.run]
+		volume[piece.Find(i)] += s.area(n.cell) * (s.top(r) - s.bottom(r))
+	}
+	if len(volume) == 1 {
+		return nil
+	}
+	largest := piece.Find(0)
+	for g, v := range volume {
+		if v > volume[largest]+1e-9 || v > volume[largest]-1e-9 && g < largest {
+			largest = g
+		}
+	}
+	loose := map[int]bool{} // bodies with material apart from the largest piece
+	for i, n := range nodes {
+		if piece.Find(i) == largest {
+			continue
+		}
+		r := s.cells[n.cell].runs[n.run]
+		s.overlay.Cells[n.cell].Inside.Each(func(f int) {
+			if s.outlines[f].feature < s.bodies && s.covers(f, r.lo) {
+				loose[s.outlines[f].feature] = true
+			}
+		})
+	}
+	return s.apart(loose, len(volume))
+}
+
+// apart words the problem of a part in several pieces.
+func (s *shape) apart(loose map[int]bool, pieces int) (ps parts.Problems) {
+	for f := range s.bodies {
+		if !loose[f] {
+			continue
+		}
+		b := s.features[f]
+		ps = append(ps, s.part.Problem(b.Place, fmt.Sprintf(
+			"material of the body %s hangs together with no other: the part falls into %d pieces; let bodies overlap or share a face, or cut less away", b.Name, pieces)))
+	}
+	return ps
+}
+
+// faceOwners are the features whose end face lies at height z over a cell, on the given side.
+func (s *shape) faceOwners(c int, z float64, side string) (fs []int) {
+	s.overlay.Cells[c].Inside.Each(func(i int) {
+		f, rng := s.outlines[i].feature, s.ranges[i]
+		end := rng[1] // the upper end of a body is a top face, of a cut a bottom face
+		if (f < s.bodies) != (side == "top") {
+			end = rng[0]
+		}
+		if end-z <= sameHeight && z-end <= sameHeight {
+			fs = append(fs, f)
+		}
+	})
+	slices.Sort(fs)
+	return slices.Compact(fs)
+}
+
+// wallOwners are the features that make an edge over the slabs from lo to hi, seen from the solid cell.
+func (s *shape) wallOwners(edge, in, out, lo, hi int) (fs []int) {
+	for k := lo; k <= hi; k++ {
+		if s.cells[in].solid[k] && !s.cells[out].solid[k] {
+			fs = append(fs, s.outlines[s.owner(k, edge, in, out)].feature)
+		}
+	}
+	return fs
+}
+
+// isCircle tells whether a figure is round.
+func (s *shape) isCircle(figure int) bool {
+	_, ok := s.features[s.outlines[figure].feature].Profile.(parts.Circle)
+	return ok
+}
