@@ -1,0 +1,186 @@
+package rules
+
+import (
+	"cmp"
+	"slices"
+
+	"corerod/parts/source"
+	"corerod/parts/subject"
+)
+
+// Book is the packs in force together. It is not changed and may be used from several goroutines at once.
+type Book struct {
+	Packs []*Pack
+	Rules []*Rule // of all packs, in order of name
+}
+
+// NewBook puts packs in force together. Two packs that give a rule or a limit of one name are a problem: which one is
+// meant cannot be told.
+func NewBook(packs ...*Pack) (*Book, source.Problems) {
+	b := &Book{Packs: packs}
+	var ps source.Problems
+	for i, p := range packs {
+		for _, earlier := range packs[:i] {
+			ps = append(ps, clashes(earlier, p)...)
+		}
+		b.Rules = append(b.Rules, p.Rules...)
+	}
+	if len(ps) > 0 {
+		return nil, ps.Sorted()
+	}
+	slices.SortStableFunc(b.Rules, func(a, b *Rule) int { return cmp.Compare(a.Name, b.Name) })
+	return b, nil
+}
+
+// clashes lists the rules and limits that both packs give.
+func clashes(a, b *Pack) (ps source.Problems) {
+	both := func(what, name string, there Origin) {
+		ps = append(ps, source.Problem{File: there.File, Line: there.Line, Column: there.Column,
+			Message: "packs `" + a.Name + "` and `" + b.Name + "` both give the " + what + " `" + name + "`; leave it in one of them, or put one pack in force"})
+	}
+	for _, name := range sortedKeys(b.Limits) {
+		if a.Limits[name] != nil {
+			both("limit", name, b.Limits[name].Origin)
+		}
+	}
+	for _, r := range b.Rules {
+		if slices.ContainsFunc(a.Rules, func(other *Rule) bool { return other.Name == r.Name }) {
+			both("rule", r.Name, Origin{r.File, r.Line, r.Column})
+		}
+	}
+	return ps
+}
+
+// Case is one part to be judged.
+type Case struct {
+	Part     *subject.Part
+	Material Material
+	Unit     string // "mm" or "in": in which the part is drawn and texts give lengths
+}
+
+// Outcome is what the rules say of one part.
+type Outcome struct {
+	Findings      []Finding // by name of the rule, then in the order of the part's subjects
+	Faults        []Fault   // at most one for each rule, by name of the rule
+	Applied       int       // rules that at least one subject passed the `when` of
+	NotApplicable int
+}
+
+// Finding is one need that a subject does not meet.
+type Finding struct {
+	Rule     *Rule
+	Grade    Grade
+	Subject  subject.Subject // the element in the first comparison, else the rule's own subject
+	Says     string
+	Compared []Compared // what failed, as the rule reads from left to right; at most mostCompared
+	More     int        // further ones, not listed
+	Sources  []Cited    // what grounds the finding: the rule's own, then those of the limits and tables read
+}
+
+// Fault is a pack's own failure while a part was judged. The rule is never taken as passed.
+type Fault struct {
+	Rule         *Rule
+	Message      string
+	File         string
+	Line, Column int
+}
+
+// faulty turns a failure of an expression into a fault.
+func (r *Rule) faulty(p *phrase, key string, err error) *Fault {
+	o := p.origin(0)
+	return &Fault{r, "rule `" + r.Name + "`, `" + key + "`: " + err.Error(), o.File, o.Line, o.Column}
+}
+
+// Judge judges one part by every rule of the book.
+func (b *Book) Judge(c Case) (out Outcome) {
+	s := newScene(c)
+	for _, r := range b.Rules {
+		findings, applied, f := r.judge(s)
+		out.Findings = append(out.Findings, findings...)
+		if f != nil {
+			out.Faults = append(out.Faults, *f)
+		}
+		if applied {
+			out.Applied++
+		} else {
+			out.NotApplicable++
+		}
+	}
+	return out
+}
+
+// judge judges every subject that the rule is over. Of several faults the first is kept.
+func (r *Rule) judge(s *scene) (findings []Finding, applied bool, first *Fault) {
+	keep := func(f *Fault) {
+		if first == nil {
+			first = f
+		}
+	}
+	for _, o := range s.of(subject.KindNamed(r.Over)) {
+		in := &bound{scene: s, over: o, limits: r.Pack.env().limits}
+		applies, f := r.applies(in)
+		keep(f)
+		if !applies {
+			continue
+		}
+		applied = true
+		need, f := r.fails(in)
+		keep(f)
+		if need == nil {
+			continue
+		}
+		finding, f := r.finding(need, in)
+		keep(f)
+		findings = append(findings, finding)
+	}
+	return findings, applied || first != nil, first
+}
+
+// applies tells whether a subject passes the rule's `when`.
+func (r *Rule) applies(in *bound) (bool, *Fault) {
+	if r.when == nil || r.When == "true" {
+		return true, nil
+	}
+	ok, err := r.Pack.env().expression(r.When).holds(in)
+	if err != nil {
+		return false, r.faulty(r.when, "when", err)
+	}
+	return ok, nil
+}
+
+// fails returns the first need, worst grade first, that a subject does not meet, or nil.
+func (r *Rule) fails(in *bound) (*Need, *Fault) {
+	for i := range r.Needs {
+		n := &r.Needs[i]
+		ok, err := r.Pack.env().expression(n.That).holds(in)
+		if err != nil {
+			return nil, r.faulty(&n.at, "that", err)
+		}
+		if !ok {
+			return n, nil
+		}
+	}
+	return nil, nil
+}
+
+// mostCompared is the number of failed comparisons that a finding lists.
+const mostCompared = 8
+
+// finding puts together what is said of a failed need.
+func (r *Rule) finding(n *Need, in *bound) (Finding, *Fault) {
+	f := Finding{Rule: r, Grade: n.Grade, Subject: in.over.subject, Sources: r.grounds(n)}
+	leaves, err := r.decisive(n, in, false)
+	if err != nil {
+		return f, r.faulty(&n.at, "that", err)
+	}
+	if len(leaves) > 0 && leaves[0].element != nil {
+		f.Subject = leaves[0].element
+	}
+	for _, l := range leaves[:min(len(leaves), mostCompared)] {
+		f.Compared = append(f.Compared, l.Compared)
+	}
+	f.More = max(0, len(leaves)-mostCompared)
+	says, fault := r.say(in)
+	f.Says = says
+	return f, fault
+}

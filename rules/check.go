@@ -1,0 +1,165 @@
+package rules
+
+import (
+	"fmt"
+	"strings"
+
+	"corerod/parts/source"
+	"corerod/parts/stock"
+	"corerod/parts/subject"
+
+	"github.com/google/cel-go/cel"
+	"github.com/google/cel-go/common/ast"
+	"github.com/google/cel-go/common/types"
+)
+
+// checkRules compiles every expression of a pack and reports what a review would stumble on.
+func (p *Pack) checkRules() (ps source.Problems) {
+	for _, r := range p.Rules {
+		ps = append(ps, r.check()...)
+	}
+	return ps
+}
+
+// check examines the expressions of one rule and the grounds of its needs.
+func (r *Rule) check() (ps source.Problems) {
+	if r.Over == "" {
+		return nil // reported already, and nothing can be told of its expressions
+	}
+	env := r.Pack.env()
+	over := env.shapes[r.Over]
+	var known facts
+	if r.when != nil {
+		ps = append(ps, r.condition(r.when, "when", over, nil)...)
+		if x := env.expression(r.when.text); x.tree != nil {
+			known = present(x.tree.Expr(), true)
+		}
+	}
+	for i := range r.Needs {
+		n := &r.Needs[i]
+		found := r.condition(&n.at, "that", over, known)
+		if len(found) == 0 {
+			found = r.grounded(n)
+		}
+		ps = append(ps, found...)
+	}
+	for _, s := range r.says {
+		if s.shows != nil {
+			ps = append(ps, r.shown(s.shows, over, known)...)
+		}
+	}
+	return append(ps, r.checkAdjust(over)...)
+}
+
+// condition examines a when or that: it must be true or false.
+func (r *Rule) condition(p *phrase, key string, over *shape, known facts) source.Problems {
+	faults, typ := r.Pack.env().expression(p.text).examine(over, false, known)
+	if typ != nil && typ.Kind() != types.BoolKind {
+		at := len(p.text) - len(strings.TrimLeft(p.text, " \t\n"))
+		faults = []fault{{at, fmt.Sprintf("`%s` gives %s; it must give true or false, as a comparison does", key, typeWord(typ.String()))}}
+	}
+	return problems(p, faults)
+}
+
+// shown examines an expression of a text: it must give text, a list of text or a printed number.
+func (r *Rule) shown(p *phrase, over *shape, known facts) source.Problems {
+	faults, typ := r.Pack.env().expression(p.text).examine(over, true, known)
+	at := len(p.text) - len(strings.TrimLeft(p.text, " \t\n"))
+	switch {
+	case typ == nil, typ.IsExactType(types.StringType), typ.IsExactType(figureType), typ.IsExactType(cel.ListType(types.StringType)):
+	case typ.Kind() == types.DoubleKind:
+		faults = []fault{{at, "a bare number has no unit; print it by `length( )` or by one of `" + strings.Join(printing, "`, `") + "`"}}
+	default:
+		faults = []fault{{at, "a text shows text, a list of text or a number with its unit, not " + typeWord(typ.String())}}
+	}
+	return problems(p, faults)
+}
+
+// problems gives faults of a phrase their places in the file.
+func problems(p *phrase, faults []fault) (ps source.Problems) {
+	for _, f := range faults {
+		ps = append(ps, p.problem(f.at, f.message))
+	}
+	return ps
+}
+
+// grounded reports a need without a ground, and a stop that rests on memory alone.
+func (r *Rule) grounded(n *Need) source.Problems {
+	cited := r.grounds(n)
+	if len(cited) == 0 {
+		return source.Problems{n.at.problem(0, "nothing grounds this need; compare with one of `limits`, or give the rule `sources` or a `basis`")}
+	}
+	for _, c := range cited {
+		if n.Grade != Stop || c.Basis != stock.Memory {
+			return nil
+		}
+	}
+	return source.Problems{n.at.problem(0, "a `stop` cannot rest on memory alone; give a published source, or grade it `change`")}
+}
+
+// grounds lists the rule's own sources and those of the limits and tables that a need reads, each once, in the order
+// in which the need reads them.
+func (r *Rule) grounds(n *Need) (all []Cited) {
+	seen := map[Cited]bool{}
+	add := func(c Cited) {
+		if !seen[c] {
+			seen[c] = true
+			all = append(all, c)
+		}
+	}
+	for _, c := range r.Sources {
+		add(c)
+	}
+	tree := r.Pack.env().expression(n.That).tree
+	if tree == nil {
+		return all
+	}
+	figures(tree, tree.Expr(), func(limit, table string) {
+		if l, ok := r.Pack.Limits[limit]; ok {
+			add(Cited{l.Source, l.Basis})
+		}
+		if t, ok := r.Pack.Tables[table]; ok {
+			add(Cited{t.Source, t.Basis})
+		}
+	})
+	return all
+}
+
+// figures calls f for every limit and table that an expression reads, left to right.
+func figures(tree *ast.AST, x ast.Expr, f func(limit, table string)) {
+	if x.Kind() == ast.SelectKind {
+		if name, ok := strings.CutPrefix(dotted(x), "limits."); ok {
+			f(name, "")
+		}
+	}
+	if isCall(x, "table") || isCall(x, "within") {
+		if args := x.AsCall().Args(); len(args) > 0 {
+			name, _ := textLiteral(args[0])
+			f("", name)
+		}
+	}
+	for _, p := range parts(tree, x) {
+		figures(tree, p, f)
+	}
+}
+
+// checkAdjust checks that the measures to adjust are numbers of the rule's subject or of the part.
+func (r *Rule) checkAdjust(over *shape) (ps source.Problems) {
+	for i, n := range r.adjust {
+		variable, name, _ := strings.Cut(r.Adjust[i], ".")
+		s := map[string]*shape{over.variable: over, "part": kindShapes()["part"]}[variable]
+		var m string
+		switch {
+		case s == nil:
+			m = fmt.Sprintf("%s is no measure of `%s` or of the part", source.Quote(r.Adjust[i]), over.variable)
+		case s.fields[name] == nil:
+			m = fmt.Sprintf("unknown measure %s%s", source.Quote(r.Adjust[i]), suggest(name, s.names()))
+		case s.fields[name].typ != subject.Number:
+			m = fmt.Sprintf("%s is not a number; a change moves a number", source.Quote(r.Adjust[i]))
+		default:
+			continue
+		}
+		ps = append(ps, source.Problem{File: r.File, Line: n.Line, Column: n.Column, Message: m})
+	}
+	return ps
+}

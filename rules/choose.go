@@ -1,0 +1,133 @@
+package rules
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"corerod/parts/subject"
+)
+
+// join lists the comparisons of all groups.
+func join(groups [][]leaf) (all []leaf) {
+	for _, g := range groups {
+		all = append(all, g...)
+	}
+	return all
+}
+
+// anyOf marks comparisons of which one group would be enough. The outermost choice is the one that is marked.
+func anyOf(groups [][]leaf, n int) []leaf {
+	all := join(groups)
+	for i := range all {
+		all[i].AnyOf = n
+	}
+	return all
+}
+
+// least is the smallest slack of a group; a comparison without one does not count.
+func least(group []leaf) float64 {
+	m := math.Inf(1)
+	for _, l := range group {
+		if !math.IsNaN(l.slack) {
+			m = min(m, l.slack)
+		}
+	}
+	return m
+}
+
+// nearest returns the group that misses least, the first of several alike; groups without a number come last.
+func nearest(groups [][]leaf) []leaf {
+	missed := func(g []leaf) float64 {
+		if m := least(g); !math.IsInf(m, 1) {
+			return m
+		}
+		return math.Inf(-1)
+	}
+	best := groups[0]
+	for _, g := range groups[1:] {
+		if missed(g) > missed(best) {
+			best = g
+		}
+	}
+	return best
+}
+
+// widest returns, of groups of which one is enough, the one that holds with the most slack.
+func widest(groups [][]leaf) []leaf {
+	if len(groups) == 0 {
+		return nil
+	}
+	best := groups[0]
+	for _, g := range groups[1:] {
+		if least(g) > least(best) {
+			best = g
+		}
+	}
+	return best
+}
+
+// Margin is a numeric comparison that a subject meets, and how narrowly.
+type Margin struct {
+	Rule     *Rule
+	Subject  subject.Subject
+	Compared Compared
+	Share    float64 // (value - limit) / |limit|, or (limit - value) / |limit| for an upper limit
+}
+
+// Narrowest returns the n limits that the part meets most narrowly, the narrowest first. One limit of a rule is given
+// once, with the subject that is nearest to it; comparisons with 0, and of values other than numbers by < <= > >=,
+// have no share and are left out.
+func (b *Book) Narrowest(c Case, n int) []Margin {
+	s := newScene(c)
+	var all []Margin
+	for _, r := range b.Rules {
+		all = append(all, r.margins(s)...)
+	}
+	slices.SortStableFunc(all, func(a, b Margin) int { return cmp.Compare(a.Share, b.Share) })
+	seen := map[string]bool{}
+	var out []Margin
+	for _, m := range all {
+		key := fmt.Sprintf("%s\x00%s\x00%s\x00%s\x00%v", m.Rule.Name, m.Compared.Measure, m.Compared.Needs, m.Compared.From, m.Compared.Limit)
+		if m.Compared.From != "" && !strings.Contains(m.Compared.From, "(") {
+			key = strings.TrimSuffix(key, fmt.Sprint(m.Compared.Limit))
+		}
+		if !seen[key] && len(out) < n {
+			seen[key] = true
+			out = append(out, m)
+		}
+	}
+	return out
+}
+
+// margins lists the numeric comparisons that subjects of the rule meet.
+func (r *Rule) margins(s *scene) (all []Margin) {
+	for _, o := range s.of(subject.KindNamed(r.Over)) {
+		in := &bound{scene: s, over: o, limits: r.Pack.env().limits}
+		if applies, f := r.applies(in); f != nil || !applies {
+			continue
+		}
+		for i := range r.Needs {
+			if holds, err := r.Pack.env().expression(r.Needs[i].That).holds(in); err != nil || !holds {
+				continue
+			}
+			leaves, err := r.decisive(&r.Needs[i], in, true)
+			if err != nil {
+				continue
+			}
+			for _, l := range leaves {
+				if math.IsNaN(l.slack) || math.IsInf(l.slack, 0) {
+					continue
+				}
+				m := Margin{Rule: r, Subject: o.subject, Compared: l.Compared, Share: math.Max(0, l.slack)}
+				if l.element != nil {
+					m.Subject = l.element
+				}
+				all = append(all, m)
+			}
+		}
+	}
+	return all
+}

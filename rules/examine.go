@@ -1,0 +1,236 @@
+package rules
+
+import (
+	"cmp"
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"corerod/parts/source"
+	"corerod/parts/subject"
+
+	"github.com/google/cel-go/common/ast"
+	"github.com/google/cel-go/common/operators"
+	"github.com/google/cel-go/common/types"
+)
+
+// sort is what the examination knows of an expression's value: the shape of a subject or of a list's subjects, or
+// the field that a value was read from.
+type sort struct {
+	shape *shape
+	list  bool
+	field *field
+}
+
+// facts are the paths of optional measures known to be present.
+type facts map[string]bool
+
+// with returns the facts with others added.
+func (f facts) with(others facts) facts {
+	if len(others) == 0 {
+		return f
+	}
+	all := maps.Clone(f)
+	if all == nil {
+		all = facts{}
+	}
+	maps.Copy(all, others)
+	return all
+}
+
+// examiner looks at one parsed expression of a rule: names, absent measures, divisors, and what may not stand in it.
+type examiner struct {
+	*expression
+	over   *shape
+	inText bool // a text may index lists and print numbers
+	loops  map[string]sort
+	faults []fault
+}
+
+// examine returns what is wrong with an expression where it is used, and the type of its value if nothing is.
+func (x *expression) examine(over *shape, inText bool, known facts) ([]fault, *types.Type) {
+	if x.tree == nil {
+		return x.faults, nil
+	}
+	e := examiner{expression: x, over: over, inText: inText, loops: map[string]sort{}}
+	e.look(x.tree.Expr(), known)
+	slices.SortStableFunc(e.faults, func(a, b fault) int { return cmp.Compare(a.at, b.at) })
+	if len(e.faults) > 0 {
+		return e.faults, nil
+	}
+	if len(x.faults) > 0 {
+		return x.faults, nil
+	}
+	return nil, x.tree.GetType(x.tree.Expr().ID())
+}
+
+func (e *examiner) fault(at int, format string, args ...any) {
+	e.faults = append(e.faults, fault{at, fmt.Sprintf(format, args...)})
+}
+
+// look examines one expression, given which optional measures are present, and says what it is.
+func (e *examiner) look(x ast.Expr, known facts) sort {
+	switch x.Kind() {
+	case ast.LiteralKind:
+		e.literal(x)
+	case ast.IdentKind:
+		return e.name(x)
+	case ast.SelectKind:
+		return e.read(x, known)
+	case ast.CallKind:
+		return e.call(x, known)
+	case ast.ComprehensionKind:
+		return e.loop(x, known)
+	case ast.ListKind:
+		for _, item := range x.AsList().Elements() {
+			e.look(item, known)
+		}
+	case ast.MapKind, ast.StructKind:
+		e.fault(e.offset(x.ID()), "`{ }` values are not available in expressions")
+	}
+	return sort{}
+}
+
+func (e *examiner) literal(x ast.Expr) {
+	at := e.offset(x.ID())
+	switch v := x.AsLiteral().(type) {
+	case types.Double:
+		if !readable(v) {
+			e.fault(at, "the number is out of range")
+		}
+	case types.String, types.Bool:
+	case types.Null:
+		e.fault(at, "`null` is not available: ask with has() whether a measure is present")
+	case types.Uint:
+		e.fault(at, "write the number without `u`: expressions have one kind of number")
+	default:
+		e.fault(at, "only numbers, text, true and false can be written in an expression")
+	}
+}
+
+// name looks up a variable.
+func (e *examiner) name(x ast.Expr) sort {
+	name := x.AsIdent()
+	if s, ok := e.loops[name]; ok {
+		return s
+	}
+	s, known := e.env.shapes[name]
+	if known && (name == e.over.variable || name == "part" || name == "material" || name == "limits") {
+		return sort{shape: s}
+	}
+	at := e.offset(x.ID())
+	if known {
+		e.fault(at, "`%s` is not bound here: the rule is over `%s`; all of that kind are in `part.%s`", name, e.over.variable, subject.KindNamed(name).List)
+		return sort{}
+	}
+	candidates := append(slices.Sorted(maps.Keys(e.loops)), e.over.variable, "part", "material", "limits")
+	e.fault(at, "unknown name `%s`%s", source.Plain(name), suggest(name, candidates))
+	return sort{}
+}
+
+// suggest ends a message on an unknown word: with the nearest known one, or with all of them.
+func suggest(word string, candidates []string) string {
+	if near := source.Nearest(word, candidates); near != "" {
+		return fmt.Sprintf("; did you mean `%s`?", near)
+	}
+	const most = 24
+	more := ""
+	if len(candidates) > most {
+		candidates, more = candidates[:most], ", ..."
+	}
+	return "; known are `" + strings.Join(candidates, "`, `") + "`" + more
+}
+
+// read looks up a field.
+func (e *examiner) read(x ast.Expr, known facts) sort {
+	s := x.AsSelect()
+	of := e.look(s.Operand(), known)
+	at := e.fieldAt(x)
+	switch {
+	case of.shape == nil && of.field == nil:
+		return sort{}
+	case of.list || of.shape == nil:
+		e.fault(at, "`%s` cannot be read here: %s has no measures", source.Plain(s.FieldName()), source.Quote(dotted(s.Operand())))
+		return sort{}
+	}
+	f, ok := of.shape.fields[s.FieldName()]
+	if !ok {
+		what := "measure `" + of.shape.variable + "."
+		if of.shape.variable == "limits" {
+			what = "limit `"
+		}
+		e.fault(at, "unknown %s%s`%s", what, source.Plain(s.FieldName()), suggest(s.FieldName(), of.shape.names()))
+		return sort{}
+	}
+	if p := dotted(x); f.optional && !s.IsTestOnly() && (p == "" || !known[p]) {
+		shown := cmp.Or(p, of.shape.variable+"."+f.name)
+		e.fault(at, "`%s` may be absent; ask first: `has(%s) && ...`, here or in `when`", shown, shown)
+	}
+	if f.of != nil {
+		return sort{shape: f.of, list: true, field: f}
+	}
+	return sort{field: f}
+}
+
+// fieldAt is the first letter of the field that a selection reads.
+func (e *examiner) fieldAt(x ast.Expr) int {
+	id := x.ID()
+	if call, ok := e.tree.SourceInfo().GetMacroCall(id); ok && len(call.AsCall().Args()) == 1 {
+		id = call.AsCall().Args()[0].ID()
+	}
+	at := e.offset(id)
+	for at < len(e.text) && (e.text[at] == '.' || e.text[at] == ' ' || e.text[at] == '\n' || e.text[at] == '\t') {
+		at++
+	}
+	return at
+}
+
+// loop examines a comprehension. What it gives is known for filter alone: subjects of its list.
+func (e *examiner) loop(x ast.Expr, known facts) sort {
+	l, ok := asLoop(e.tree, x)
+	if !ok {
+		e.fault(e.offset(x.ID()), "this comprehension is not available; known are all, exists, exists_one and filter")
+		return sort{}
+	}
+	list := e.look(l.list, known)
+	if taken := e.taken(l.variable); taken != "" {
+		e.fault(e.offset(l.at), "`%s` already names %s; choose another name", source.Plain(l.variable), taken)
+		return sort{}
+	}
+	e.loops[l.variable] = sort{shape: list.shape}
+	e.look(l.condition, known.without(l.variable))
+	delete(e.loops, l.variable)
+	if l.macro == operators.Filter {
+		return list
+	}
+	return sort{}
+}
+
+// without leaves out the facts on one variable.
+func (f facts) without(variable string) facts {
+	rest := facts{}
+	for p := range f {
+		if !strings.HasPrefix(p, variable+".") {
+			rest[p] = true
+		}
+	}
+	return rest
+}
+
+// taken says what a comprehension's variable would hide, or "".
+func (e *examiner) taken(name string) string {
+	if _, ok := e.loops[name]; ok {
+		return "the variable of the comprehension around it"
+	}
+	if s, ok := e.env.shapes[name]; ok {
+		if subject.KindNamed(s.variable) != nil {
+			return "a kind of subject"
+		}
+		return "the " + name
+	}
+	if slices.Contains(callable, name) || slices.Contains(printing, name) {
+		return "a function"
+	}
+	return ""
+}

@@ -1,0 +1,252 @@
+package rules
+
+import (
+	"slices"
+	"strings"
+
+	"corerod/parts/source"
+	"corerod/parts/subject"
+
+	"github.com/google/cel-go/common/ast"
+	"github.com/google/cel-go/common/operators"
+	"github.com/google/cel-go/common/types"
+)
+
+// callable lists the functions of conditions and texts, macros included.
+var callable = []string{"abs", "all", "exists", "exists_one", "filter", "from_inch", "greatest", "has", "least", "size", "table", "within"}
+
+// built lists the operators that expressions have.
+var built = []string{operators.LogicalAnd, operators.LogicalOr, operators.LogicalNot, operators.Conditional, operators.Equals,
+	operators.NotEquals, operators.In, operators.Less, operators.LessEquals, operators.Greater, operators.GreaterEquals,
+	operators.Add, operators.Subtract, operators.Multiply, operators.Divide, operators.Negate, operators.Index}
+
+// call examines an operator or function and its arguments.
+func (e *examiner) call(x ast.Expr, known facts) sort {
+	c := x.AsCall()
+	name := c.FunctionName()
+	switch {
+	case name == operators.LogicalAnd:
+		e.look(c.Args()[0], known)
+		e.look(c.Args()[1], known.with(present(c.Args()[0], true)))
+		return sort{}
+	case name == operators.LogicalOr:
+		e.look(c.Args()[0], known)
+		e.look(c.Args()[1], known.with(present(c.Args()[0], false)))
+		return sort{}
+	case name == operators.Conditional:
+		e.look(c.Args()[0], known)
+		yes := e.look(c.Args()[1], known.with(present(c.Args()[0], true)))
+		e.look(c.Args()[2], known.with(present(c.Args()[0], false)))
+		return yes
+	case !e.available(x):
+		return sort{}
+	}
+	var sorts []sort
+	for _, a := range parts(e.tree, x) {
+		sorts = append(sorts, e.look(a, known))
+	}
+	switch name {
+	case operators.Equals, operators.NotEquals, operators.In:
+		e.words(c.Args(), sorts)
+	case operators.Divide:
+		if e.sign(c.Args()[1]) == 0 {
+			e.fault(e.offset(x.ID()), "the divisor may be 0; divide by measures that are always above zero, limits and numbers other than 0")
+		}
+	case operators.Index:
+		if len(sorts) > 0 {
+			return sort{shape: sorts[0].shape}
+		}
+	case operators.Add:
+		if len(sorts) > 0 && sorts[0].list {
+			return sorts[0]
+		}
+	}
+	return sort{}
+}
+
+// present lists the optional measures that are there when a condition has a given outcome.
+func present(x ast.Expr, outcome bool) facts {
+	if x.Kind() == ast.SelectKind && x.AsSelect().IsTestOnly() && outcome {
+		return facts{dotted(x): true}
+	}
+	if x.Kind() != ast.CallKind {
+		return nil
+	}
+	c := x.AsCall()
+	switch {
+	case c.FunctionName() == operators.LogicalNot:
+		return present(c.Args()[0], !outcome)
+	case c.FunctionName() == operators.LogicalAnd && outcome, c.FunctionName() == operators.LogicalOr && !outcome:
+		return present(c.Args()[0], outcome).with(present(c.Args()[1], outcome))
+	}
+	return nil
+}
+
+// available tells whether a function or operator may stand where it does.
+func (e *examiner) available(x ast.Expr) bool {
+	c, at := x.AsCall(), e.offset(x.ID())
+	name := c.FunctionName()
+	switch {
+	case name == operators.Index && !e.inText:
+		e.fault(at, "`[ ]` may reach past the list; it stands only in `says`")
+	case slices.Contains(built, name):
+		return true
+	case name == "%_" || strings.HasPrefix(name, "_"):
+		e.fault(at, "the operator `%s` is not available", strings.Trim(name, "_"))
+	case slices.Contains(printing, name) && !c.IsMemberFunction():
+		if e.inText {
+			return true
+		}
+		e.fault(e.nameAt(at, name), "`%s` prints a number; it stands only in `says`", name)
+	case name == "size" || !c.IsMemberFunction() && slices.Contains(callable, name):
+		return e.tableNamed(x)
+	case slices.Contains(callable, name):
+		e.fault(e.nameAt(at, name), "`%s` is not called like this; see the reference of functions", name)
+	default:
+		candidates := callable
+		if e.inText {
+			candidates = slices.Sorted(slices.Values(slices.Concat(callable, printing)))
+		}
+		e.fault(e.nameAt(at, name), "unknown function `%s`%s", source.Plain(name), suggest(name, candidates))
+	}
+	return false
+}
+
+// nameAt is the first letter of the name of a function whose bracket, or name, stands at a rune.
+func (e *examiner) nameAt(at int, name string) int {
+	letters := []rune(name)
+	for from := at; from >= 0 && from > at-len(letters)-8; from-- {
+		if slices.Equal(e.text[from:min(from+len(letters), len(e.text))], letters) {
+			return from
+		}
+	}
+	return at
+}
+
+// tableNamed checks the name of a table.
+func (e *examiner) tableNamed(x ast.Expr) bool {
+	c := x.AsCall()
+	if c.FunctionName() != "table" && c.FunctionName() != "within" || len(c.Args()) == 0 {
+		return true
+	}
+	at := e.offset(c.Args()[0].ID())
+	name, ok := textLiteral(c.Args()[0])
+	if !ok {
+		e.fault(at, "the name of a table is written out, in quotes")
+		return false
+	}
+	if _, ok := e.env.pack.Tables[name]; !ok {
+		e.fault(at, "unknown table %s%s", source.Quote(name), suggest(name, sortedKeys(e.env.pack.Tables)))
+		return false
+	}
+	return true
+}
+
+// words checks the text that a measure with listed words is compared with.
+func (e *examiner) words(args []ast.Expr, sorts []sort) {
+	for i, s := range sorts {
+		if s.field == nil || s.field.typ != subject.Text || s.field.words == nil {
+			continue
+		}
+		other := []ast.Expr{args[1-i]}
+		if other[0].Kind() == ast.ListKind {
+			other = other[0].AsList().Elements()
+		}
+		for _, o := range other {
+			if word, ok := textLiteral(o); ok && !slices.Contains(s.field.words, word) {
+				e.fault(e.offset(o.ID()), "`%s` is never %s%s", s.field.name, source.Quote(word), suggest(word, s.field.words))
+			}
+		}
+	}
+}
+
+// sign is 1 where a number is surely above zero, -1 where it is surely below, 0 where it is not known.
+func (e *examiner) sign(x ast.Expr) int {
+	switch x.Kind() {
+	case ast.LiteralKind:
+		if v, ok := x.AsLiteral().(types.Double); ok {
+			return signOf(float64(v))
+		}
+	case ast.SelectKind:
+		if f := e.fieldOf(x); f != nil {
+			return f.sign
+		}
+	case ast.CallKind:
+		return e.callSign(x.AsCall())
+	}
+	return 0
+}
+
+func (e *examiner) callSign(c ast.CallExpr) int {
+	signs := make([]int, len(c.Args()))
+	for i, a := range c.Args() {
+		signs[i] = e.sign(a)
+	}
+	same := func(a, b int) int {
+		if a == b {
+			return a
+		}
+		return 0
+	}
+	switch c.FunctionName() {
+	case operators.Multiply, operators.Divide:
+		return signs[0] * signs[1]
+	case operators.Add, "least", "greatest":
+		return same(signs[0], signs[len(signs)-1])
+	case operators.Subtract:
+		return same(signs[0], -signs[1])
+	case operators.Negate:
+		return -signs[0]
+	case operators.Conditional:
+		return same(signs[1], signs[2])
+	case "abs":
+		return signs[0] * signs[0]
+	case "from_inch":
+		return signs[0]
+	case "table":
+		return e.tableSign(c)
+	}
+	return 0
+}
+
+// tableSign is the sign that all rows of a table share.
+func (e *examiner) tableSign(c ast.CallExpr) int {
+	name, _ := textLiteral(c.Args()[0])
+	t := e.env.pack.Tables[name]
+	if t == nil {
+		return 0
+	}
+	sign := signOf(t.Rows[0][1])
+	for _, r := range t.Rows {
+		if signOf(r[1]) != sign {
+			return 0
+		}
+	}
+	return sign
+}
+
+// fieldOf is the field that a chain of names reads, or nil.
+func (e *examiner) fieldOf(x ast.Expr) *field {
+	operand := x.AsSelect().Operand()
+	if operand.Kind() != ast.IdentKind {
+		return nil
+	}
+	s := e.loops[operand.AsIdent()].shape
+	if s == nil {
+		s = e.env.shapes[operand.AsIdent()]
+	}
+	if s == nil {
+		return nil
+	}
+	return s.fields[x.AsSelect().FieldName()]
+}
+
+// sortedKeys lists the keys of a map in order.
+func sortedKeys[V any](m map[string]V) []string {
+	all := make([]string, 0, len(m))
+	for k := range m {
+		all = append(all, k)
+	}
+	slices.Sort(all)
+	return all
+}

@@ -1,0 +1,156 @@
+package rules
+
+import (
+	"fmt"
+	"math"
+	"sync"
+
+	"github.com/google/cel-go/cel"
+	"github.com/google/cel-go/common/ast"
+	"github.com/google/cel-go/common/types"
+	"github.com/google/cel-go/interpreter"
+)
+
+// expression is one text of a pack, parsed, checked and ready to run; or what is wrong with it.
+type expression struct {
+	env    *environment
+	text   []rune
+	once   sync.Once
+	tree   *ast.AST    // parsed; nil where the text cannot be read
+	faults []fault     // in order of place
+	run    cel.Program // nil where there are faults
+
+	traceOnce sync.Once
+	trace     cel.Program // records every value, for the failed comparison
+	traceErr  error
+	mu        sync.Mutex
+	inner     map[int64]cel.Program // conditions of comprehensions, by the comprehension's id
+}
+
+// fault is something wrong at a rune of a text.
+type fault struct {
+	at      int
+	message string
+}
+
+// compile reads the text. A panic of the expression library ends here, as a fault of the text.
+func (x *expression) compile() {
+	defer func() {
+		if r := recover(); r != nil {
+			x.run, x.faults = nil, []fault{{0, "the expression cannot be read; write it more simply"}}
+		}
+	}()
+	parsed, issues := x.env.cel.Parse(string(x.text))
+	if issues.Err() != nil {
+		x.faults = x.translate(issues.Errors(), true)
+		return
+	}
+	x.tree = parsed.NativeRep()
+	toDoubles(x.tree)
+	checked, issues := x.env.cel.Check(parsed)
+	if issues.Err() != nil {
+		x.faults = x.translate(issues.Errors(), false)
+		return
+	}
+	x.tree = checked.NativeRep()
+	program, err := x.env.cel.PlanProgram(x.tree, x.planOptions()...)
+	if err != nil {
+		x.faults = []fault{{0, "the expression cannot be run: " + err.Error()}}
+		return
+	}
+	x.run = program
+}
+
+// toDoubles turns every integer literal into a number of the one kind that expressions have.
+func toDoubles(tree *ast.AST) {
+	factory := ast.NewExprFactory()
+	ast.PostOrderVisit(tree.Expr(), ast.NewExprVisitor(func(e ast.Expr) {
+		if e.Kind() == ast.LiteralKind {
+			if i, ok := e.AsLiteral().(types.Int); ok {
+				e.SetKindCase(factory.NewLiteral(e.ID(), types.Double(i)))
+			}
+		}
+	}))
+}
+
+// planOptions bound the steps of an expression that is not proven linear in the part.
+func (x *expression) planOptions() []cel.ProgramOption {
+	options := []cel.ProgramOption{cel.EvalOptions(cel.OptOptimize)}
+	if !linear(x.tree) {
+		options = append(options, cel.CostLimit(mostSteps))
+	}
+	return options
+}
+
+// value evaluates the expression.
+func (x *expression) value(in interpreter.Activation) (any, error) {
+	if x.run == nil {
+		return nil, fmt.Errorf("%s", x.faults[0].message)
+	}
+	v, _, err := x.run.Eval(in)
+	if err != nil {
+		return nil, tooLong(err)
+	}
+	return v, nil
+}
+
+// holds evaluates a condition.
+func (x *expression) holds(in interpreter.Activation) (bool, error) {
+	v, err := x.value(in)
+	if err != nil {
+		return false, err
+	}
+	b, ok := v.(types.Bool)
+	if !ok {
+		return false, fmt.Errorf("the condition gives neither true nor false")
+	}
+	return bool(b), nil
+}
+
+// tracer returns the program that records every value of the expression.
+func (x *expression) tracer() (cel.Program, error) {
+	x.traceOnce.Do(func() { x.trace, x.traceErr = x.traced(x.tree) })
+	return x.trace, x.traceErr
+}
+
+func (x *expression) traced(tree *ast.AST) (cel.Program, error) {
+	options := []cel.ProgramOption{cel.EvalOptions(cel.OptExhaustiveEval)}
+	if !linear(x.tree) {
+		options = append(options, cel.CostLimit(mostSteps))
+	}
+	return x.env.cel.PlanProgram(tree, options...)
+}
+
+// condition returns the recording program of a comprehension's condition, to be run for one element.
+func (x *expression) condition(comprehension int64, e ast.Expr) (cel.Program, error) {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	if p, ok := x.inner[comprehension]; ok {
+		return p, nil
+	}
+	p, err := x.traced(ast.NewCheckedAST(ast.NewAST(e, x.tree.SourceInfo()), x.tree.TypeMap(), x.tree.ReferenceMap()))
+	if err != nil {
+		return nil, err
+	}
+	if x.inner == nil {
+		x.inner = map[int64]cel.Program{}
+	}
+	x.inner[comprehension] = p
+	return p, nil
+}
+
+// offset is the rune of the text at which a node of the tree stands.
+func (x *expression) offset(id int64) int {
+	if r, ok := x.tree.SourceInfo().GetOffsetRange(id); ok {
+		return min(max(int(r.Start), 0), len(x.text))
+	}
+	return 0
+}
+
+// readable tells whether a literal can be a number of an expression.
+func readable(v types.Double) bool {
+	return !math.IsInf(float64(v), 0) && !math.IsNaN(float64(v))
+}
+
+// errTooLong is the failure of an expression that is stopped at the step limit.
+var errTooLong = fmt.Errorf("the expression took more than %d steps on this part", mostSteps)

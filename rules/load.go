@@ -1,0 +1,179 @@
+package rules
+
+import (
+	"bytes"
+	"cmp"
+	"crypto/sha256"
+	"embed"
+	"encoding/hex"
+	"fmt"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+	"sync"
+
+	"corerod/parts/source"
+	"corerod/parts/subject"
+)
+
+// File is one file of a pack: its name below the pack's folder, with slashes, and its contents.
+type File struct {
+	Name  string
+	Bytes []byte
+}
+
+//go:embed packs
+var embedded embed.FS
+
+// Builtin lists the names of the packs that are part of the program, sorted.
+func Builtin() []string {
+	entries, _ := embedded.ReadDir("packs")
+	var names []string
+	for _, e := range entries {
+		if e.IsDir() {
+			names = append(names, e.Name())
+		}
+	}
+	return names
+}
+
+// builtin keeps the built-in packs once read.
+var builtin struct {
+	sync.Mutex
+	packs map[string]*Pack
+}
+
+// LoadBuiltin reads a built-in pack. Its expressions are compiled when a review needs them: that they are right is
+// tested when the program is built.
+func LoadBuiltin(name string) (*Pack, error) {
+	builtin.Lock()
+	defer builtin.Unlock()
+	if p, ok := builtin.packs[name]; ok {
+		return p, nil
+	}
+	files, err := builtinFiles(name)
+	if err != nil {
+		return nil, err
+	}
+	p, ps := read(files)
+	if len(ps) > 0 {
+		return nil, fmt.Errorf("built-in pack %s: %w", name, ps.Sorted())
+	}
+	if builtin.packs == nil {
+		builtin.packs = map[string]*Pack{}
+	}
+	builtin.packs[name] = p
+	return p, nil
+}
+
+// builtinFiles returns the files of a built-in pack.
+func builtinFiles(name string) ([]File, error) {
+	names := Builtin()
+	if !slices.Contains(names, name) {
+		return nil, fmt.Errorf("there is no built-in pack %s%s", source.Quote(name), suggest(name, names))
+	}
+	entries, err := embedded.ReadDir("packs/" + name)
+	if err != nil {
+		return nil, fmt.Errorf("built-in pack %s: %w", name, err)
+	}
+	var files []File
+	for _, e := range entries {
+		if e.IsDir() || path.Ext(e.Name()) != ".yaml" {
+			continue
+		}
+		b, err := fs.ReadFile(embedded, "packs/"+name+"/"+e.Name())
+		if err != nil {
+			return nil, fmt.Errorf("built-in pack %s: %w", name, err)
+		}
+		files = append(files, File{e.Name(), b})
+	}
+	return files, nil
+}
+
+// LoadPack reads one pack: a folder's files, of which one is pack.yaml, or one file of any name. Every expression is
+// compiled and examined. It returns a pack or problems, never both.
+func LoadPack(files []File) (*Pack, source.Problems) {
+	p, ps := read(files)
+	if p != nil {
+		ps = append(ps, p.checkRules()...)
+	}
+	if len(ps) > 0 {
+		return nil, ps.Sorted()
+	}
+	return p, nil
+}
+
+// read reads the files of a pack without its expressions. The pack is nil where nothing could be made of it.
+func read(files []File) (*Pack, source.Problems) {
+	files = slices.Clone(files)
+	slices.SortStableFunc(files, func(a, b File) int { return cmp.Compare(a.Name, b.Name) })
+	p := &Pack{Digest: digest(files), Sources: map[string]Source{}, Limits: map[string]*Limit{}, Tables: map[string]*Table{}}
+	main := slices.IndexFunc(files, func(f File) bool { return len(files) == 1 || f.Name == "pack.yaml" })
+	if main < 0 {
+		return nil, source.Problems{{File: folder(files), Message: "a pack of several files needs one named pack.yaml"}}
+	}
+	var ps source.Problems
+	units := subject.MM
+	roots, readings := make([]*source.Node, len(files)), make([]*reading, len(files))
+	for _, i := range mainFirst(main, len(files)) {
+		root, found := source.Parse(files[i].Name, files[i].Bytes)
+		ps = append(ps, found...)
+		r := &reading{Reader: source.Reader{File: files[i].Name}, pack: p, units: units}
+		roots[i], readings[i] = root, r
+		if root == nil {
+			continue
+		}
+		if i == main && root.Shape == source.Map {
+			r.head(root)
+			units = r.units
+		}
+		known := partKeys
+		if i == main {
+			known = slices.Concat(headKeys, partKeys)
+		}
+		r.body(root, known)
+	}
+	for i, r := range readings {
+		if roots[i] != nil {
+			r.known(roots[i])
+		}
+		ps = append(ps, r.Problems...)
+	}
+	if roots[main] == nil {
+		return nil, ps
+	}
+	slices.SortFunc(p.Rules, func(a, b *Rule) int { return cmp.Compare(a.Name, b.Name) })
+	p.ready()
+	return p, ps
+}
+
+// mainFirst orders the files of a pack for reading: the one that states its units first.
+func mainFirst(main, n int) []int {
+	order := []int{main}
+	for i := range n {
+		if i != main {
+			order = append(order, i)
+		}
+	}
+	return order
+}
+
+// folder names the files of a pack together.
+func folder(files []File) string {
+	if len(files) == 0 {
+		return "pack"
+	}
+	return path.Dir(files[0].Name)
+}
+
+// digest is the SHA-256, in hexadecimal, over the files in order of name: name, a zero byte, length in decimal, a zero
+// byte, contents. Line ends count as they stand.
+func digest(files []File) string {
+	h := sha256.New()
+	for _, f := range files {
+		fmt.Fprintf(h, "%s\x00%d\x00", strings.ReplaceAll(f.Name, `\`, "/"), len(f.Bytes))
+		_, _ = bytes.NewReader(f.Bytes).WriteTo(h)
+	}
+	return hex.EncodeToString(h.Sum(nil))
+}

@@ -1,0 +1,154 @@
+package rules
+
+import (
+	"cmp"
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"corerod/parts/source"
+
+	"github.com/google/cel-go/cel"
+)
+
+// translate puts the expression library's complaints into the words of this package. Of the complaints about what
+// cannot be read only the first is kept: the others follow from it.
+func (x *expression) translate(errors []*cel.Error, unreadable bool) (faults []fault) {
+	for _, e := range errors {
+		at := x.rune(e.Location.Line(), e.Location.Column())
+		if unreadable {
+			faults = append(faults, fault{at, x.syntax(at, e.Message)})
+		} else {
+			faults = append(faults, x.clash(at, e.Message))
+		}
+	}
+	slices.SortStableFunc(faults, func(a, b fault) int { return cmp.Compare(a.at, b.at) })
+	if unreadable && len(faults) > 1 {
+		faults = faults[:1]
+	}
+	return slices.Compact(faults)
+}
+
+// rune turns a line, from 1, and a column, from 0, of the text into the number of a rune.
+func (x *expression) rune(line, column int) int {
+	at := 0
+	for ; line > 1 && at < len(x.text); at++ {
+		if x.text[at] == '\n' {
+			line--
+		}
+	}
+	return min(max(at+column, 0), len(x.text))
+}
+
+// instead gives what to write for signs and words of other languages.
+var instead = map[string]string{"and": "&&", "or": "||", "not": "!", "=": "==", "=>": ">=", "=<": "<=", "<>": "!=", "&": "&&",
+	"|": "||", "≥": ">=", "≤": "<=", "≠": "!=", "is": "=="}
+
+// syntax says why a text cannot be read, at the rune where reading stopped.
+func (x *expression) syntax(at int, message string) string {
+	switch {
+	case strings.Contains(message, "code point size exceeds limit"):
+		return fmt.Sprintf("the expression is longer than %d characters; split the rule", mostCharacters)
+	case strings.Contains(message, "recursion limit exceeded"):
+		return fmt.Sprintf("the expression is nested deeper than %d levels; write it more simply", mostDepth)
+	case strings.Contains(message, "expression count exceeds limit"):
+		return fmt.Sprintf("the expression has more than %d terms; split the rule", mostNodes)
+	}
+	if strings.TrimSpace(string(x.text)) == "" {
+		return "the expression is empty"
+	}
+	if strings.TrimSpace(string(x.text[at:])) == "" {
+		return "the expression ends too early"
+	}
+	word := x.wordAt(at)
+	switch right, known := instead[word]; {
+	case known:
+		return fmt.Sprintf("`%s` cannot stand here; write `%s`", word, right)
+	case word == ",":
+		return "a comma cannot stand here; numbers are written with a point"
+	}
+	return fmt.Sprintf("the expression cannot be read from %s on", source.Quote(word))
+}
+
+// wordAt is the token at a rune, with two signs that other languages write together kept together.
+func (x *expression) wordAt(at int) string {
+	for _, two := range []string{"=>", "=<", "<>"} {
+		if strings.HasPrefix(string(x.text[at:]), two) {
+			return two
+		}
+	}
+	return string(x.text[at:tokenEnd(x.text, at)])
+}
+
+var overload = regexp.MustCompile(`^found no matching overload for '([^']*)' applied to '([^']*)'`)
+
+// clash says why the parts of a readable text do not fit each other.
+func (x *expression) clash(at int, message string) fault {
+	switch {
+	case strings.Contains(message, "comprehension exceeds nesting limit"):
+		return fault{at, fmt.Sprintf("comprehensions are nested deeper than %d", mostNesting)}
+	case strings.Contains(message, "node count exceeds limit"):
+		return fault{0, fmt.Sprintf("the expression has more than %d terms; split the rule", mostNodes)}
+	case strings.Contains(message, "expected type"):
+		return fault{at, "all entries of a list must be of one type: all numbers or all text"}
+	}
+	m := overload.FindStringSubmatch(message)
+	if m == nil {
+		return fault{at, "the expression does not fit together here: " + source.Plain(message)}
+	}
+	return fault{at, mismatch(m[1], m[2])}
+}
+
+// mismatch says which values an operator or function was given and which it takes.
+func mismatch(function, arguments string) string {
+	given := typeWords(arguments)
+	op := strings.Trim(strings.ReplaceAll(function, "@", ""), "_")
+	switch function {
+	case "_<_", "_<=_", "_>_", "_>=_":
+		if strings.HasPrefix(arguments, "(bool") {
+			return fmt.Sprintf("`%s` compares two numbers, not %s; write a chain as `a <= b && b <= c`", op, given)
+		}
+		return fmt.Sprintf("`%s` compares two numbers, not %s", op, given)
+	case "_==_", "_!=_":
+		return fmt.Sprintf("`%s` compares two values of one type, not %s", op, given)
+	case "@in":
+		return fmt.Sprintf("`in` needs a value and a list of its type, not %s", given)
+	case "_&&_", "_||_", "!_", "_?_:_":
+		return fmt.Sprintf("`%s` needs true or false, and both results of `?:` of one type; found %s", strings.ReplaceAll(op, "_", ""), given)
+	case "_+_", "_-_", "_*_", "_/_":
+		return fmt.Sprintf("`%s` calculates with two numbers, not %s", op, given)
+	case "-_":
+		return "`-` needs a number, not " + given
+	}
+	return fmt.Sprintf("`%s` cannot take %s", op, given)
+}
+
+// typeWords puts a list of types into words.
+func typeWords(arguments string) string {
+	i := strings.Index(arguments, "(")
+	inside := strings.TrimSuffix(arguments[i+1:], ")")
+	var words []string
+	for _, t := range strings.Split(inside, ", ") {
+		words = append(words, typeWord(t))
+	}
+	return strings.Join(words, " and ")
+}
+
+// typeWord puts a type into words.
+func typeWord(t string) string {
+	switch t {
+	case "double":
+		return "a number"
+	case "string":
+		return "text"
+	case "bool":
+		return "true or false"
+	case "Figure":
+		return "printed text"
+	}
+	if strings.HasPrefix(t, "list(") {
+		return "a list"
+	}
+	return "the " + strings.ToLower(t)
+}

@@ -1,0 +1,107 @@
+package rules
+
+import (
+	"sync"
+
+	"corerod/parts/source"
+	"corerod/parts/stock"
+)
+
+// Pack is one rule pack as read. It is not changed after loading and may be used from several goroutines.
+type Pack struct {
+	Name, Version, Title string
+	Digest               string // see digest
+	Sources              map[string]Source
+	Limits               map[string]*Limit
+	Tables               map[string]*Table
+	Rules                []*Rule // in order of name
+
+	env func() *environment // made on first use
+}
+
+// Origin is where in a pack's files something is written, counted from 1.
+type Origin struct {
+	File         string
+	Line, Column int
+}
+
+// Source is a book, standard or document that figures are taken from.
+type Source struct {
+	Title, By, At string
+	Origin        Origin
+}
+
+// Limit is one figure of a pack, in the unit that expressions use: an inch figure is kept in mm.
+type Limit struct {
+	stock.Limit
+	Name   string
+	Origin Origin
+}
+
+// Table is one table of a pack, in the units that expressions use.
+type Table struct {
+	stock.Table
+	Name   string
+	Origin Origin
+}
+
+// Cited is one ground of a rule or finding: a source of the pack, "" where the basis needs none, and the basis.
+type Cited struct {
+	Key   string      `json:"key"`
+	Basis stock.Basis `json:"basis"`
+}
+
+// Need is one condition of a rule and the grade of a finding where it fails.
+type Need struct {
+	Grade Grade
+	That  string
+	at    phrase
+}
+
+// Rule is one rule of a pack.
+type Rule struct {
+	Name, Title, Stage string
+	Over               string // kind of subject
+	When               string // "" where the rule always applies
+	Needs              []Need // worst grade first
+	Says               string // text with { } expressions
+	Because, Change    string
+	Sources            []Cited  // the rule's own, apart from those of the limits it reads
+	Adjust             []string // measures that a verified change may move, as written
+	Since              string
+	Pack               *Pack
+	File               string
+	Line, Column       int
+
+	when   *phrase
+	says   []piece
+	adjust []*source.Node
+}
+
+// Stages in the order in which a part meets them.
+var Stages = []string{"fill", "press", "eject", "handle", "sinter", "size", "tool"}
+
+// phrase is one expression of a pack and where it stands: text begins at the rune `from` of a node's value.
+type phrase struct {
+	text string
+	file string
+	node *source.Node
+	from int
+}
+
+// origin is the place of the i-th rune of the phrase.
+func (p *phrase) origin(i int) Origin {
+	line, column := p.node.Inside(p.from + i)
+	return Origin{p.file, line, column}
+}
+
+// problem is a problem at the i-th rune of the phrase.
+func (p *phrase) problem(i int, message string) source.Problem {
+	o := p.origin(i)
+	return source.Problem{File: o.File, Line: o.Line, Column: o.Column, Message: message}
+}
+
+// ready prepares a pack's expression environment, to be made when it is first needed.
+func (p *Pack) ready() {
+	p.env = sync.OnceValue(func() *environment { return newEnvironment(p) })
+}

@@ -1,0 +1,109 @@
+package rules
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/google/cel-go/common/types"
+	"github.com/google/cel-go/common/types/ref"
+	"github.com/google/cel-go/common/types/traits"
+)
+
+// piece is a part of a text: words as they stand, or an expression.
+type piece struct {
+	words string
+	shows *phrase
+}
+
+// cut cuts a text into pieces: `{` opens an expression, which ends at the first `}` outside quotes; `{{` and `}}`
+// are braces. A fault is at a rune of the text.
+func cut(whole phrase) ([]piece, *fault) {
+	text := []rune(whole.text)
+	var pieces []piece
+	var words strings.Builder
+	for i := 0; i < len(text); i++ {
+		doubled := i+1 < len(text) && text[i+1] == text[i]
+		switch {
+		case (text[i] == '{' || text[i] == '}') && doubled:
+			words.WriteRune(text[i])
+			i++
+		case text[i] == '}':
+			return nil, &fault{i, "a `}` without its `{`; a brace itself is written `}}`"}
+		case text[i] == '{':
+			end := closing(text, i+1)
+			if end < 0 {
+				return nil, &fault{i, "this `{` is not closed; a brace itself is written `{{`"}
+			}
+			pieces = append(pieces, piece{words: words.String()})
+			words.Reset()
+			p := whole
+			p.text, p.from = string(text[i+1:end]), whole.from+i+1
+			pieces = append(pieces, piece{shows: &p})
+			i = end
+		default:
+			words.WriteRune(text[i])
+		}
+	}
+	return append(pieces, piece{words: words.String()}), nil
+}
+
+// closing finds the first closing brace outside quotes, or -1.
+func closing(text []rune, i int) int {
+	for i < len(text) {
+		switch text[i] {
+		case '}':
+			return i
+		case '"', '\'':
+			i = quoteEnd(text, i)
+		default:
+			i++
+		}
+	}
+	return -1
+}
+
+// say writes a text for one subject. White space, also line breaks, is run together.
+func (r *Rule) say(in *bound) (string, *Fault) {
+	var b strings.Builder
+	for _, p := range r.says {
+		b.WriteString(p.words)
+		if p.shows == nil {
+			continue
+		}
+		v, err := r.Pack.env().expression(p.shows.text).value(in)
+		if err == nil {
+			var s string
+			s, err = shownText(v, in.scene.unit)
+			b.WriteString(s)
+		}
+		if err != nil {
+			return "", r.faulty(p.shows, "says", err)
+		}
+	}
+	return strings.Join(strings.Fields(b.String()), " "), nil
+}
+
+// shownText writes the value of an expression in a text.
+func shownText(v any, unit string) (string, error) {
+	switch v := v.(type) {
+	case types.String:
+		return string(v), nil
+	case figure:
+		return printed(v.function, v.value, unit), nil
+	case traits.Lister:
+		return series(v), nil
+	}
+	return "", fmt.Errorf("it gives neither text nor a number with a unit")
+}
+
+// series writes a list of text: a, b and c.
+func series(l traits.Lister) string {
+	var all []string
+	for it := l.Iterator(); it.HasNext() == types.True; {
+		all = append(all, fmt.Sprint(it.Next().(ref.Val).Value()))
+	}
+	if len(all) < 2 {
+		return strings.Join(all, "")
+	}
+	return strings.Join(all[:len(all)-1], ", ") + " and " + all[len(all)-1]
+}

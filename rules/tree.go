@@ -1,0 +1,134 @@
+package rules
+
+import (
+	"strings"
+
+	"github.com/google/cel-go/common/ast"
+	"github.com/google/cel-go/common/operators"
+	"github.com/google/cel-go/common/types"
+)
+
+// loop is a comprehension as its author wrote it: list.macro(variable, condition).
+type loop struct {
+	id        int64
+	macro     string // all, exists, exists_one or filter
+	variable  string
+	at        int64 // id of the variable as written
+	list      ast.Expr
+	condition ast.Expr
+}
+
+// asLoop reads a comprehension back from its expansion.
+func asLoop(tree *ast.AST, e ast.Expr) (loop, bool) {
+	call, ok := tree.SourceInfo().GetMacroCall(e.ID())
+	if !ok || e.Kind() != ast.ComprehensionKind || len(call.AsCall().Args()) != 2 {
+		return loop{}, false
+	}
+	c, step := e.AsComprehension(), e.AsComprehension().LoopStep()
+	l := loop{id: e.ID(), macro: call.AsCall().FunctionName(), variable: c.IterVar(), at: call.AsCall().Args()[0].ID(), list: c.IterRange()}
+	if step.Kind() != ast.CallKind || len(step.AsCall().Args()) < 2 {
+		return loop{}, false
+	}
+	switch l.macro {
+	case operators.All, operators.Exists:
+		l.condition = step.AsCall().Args()[1]
+	default:
+		l.condition = step.AsCall().Args()[0]
+	}
+	return l, true
+}
+
+// parts lists the expressions inside one, as written: macros are not expanded.
+func parts(tree *ast.AST, e ast.Expr) []ast.Expr {
+	switch e.Kind() {
+	case ast.CallKind:
+		c := e.AsCall()
+		if c.IsMemberFunction() {
+			return append([]ast.Expr{c.Target()}, c.Args()...)
+		}
+		return c.Args()
+	case ast.SelectKind:
+		return []ast.Expr{e.AsSelect().Operand()}
+	case ast.ListKind:
+		return e.AsList().Elements()
+	case ast.ComprehensionKind:
+		if l, ok := asLoop(tree, e); ok {
+			return []ast.Expr{l.list, l.condition}
+		}
+	}
+	return nil
+}
+
+// isCall tells whether e is a call of a function or operator.
+func isCall(e ast.Expr, function string) bool {
+	return e.Kind() == ast.CallKind && e.AsCall().FunctionName() == function
+}
+
+// chain lists the operands of a chain of one logical operator, left to right.
+func chain(e ast.Expr, operator string) []ast.Expr {
+	if !isCall(e, operator) {
+		return []ast.Expr{e}
+	}
+	var all []ast.Expr
+	for _, a := range e.AsCall().Args() {
+		all = append(all, chain(a, operator)...)
+	}
+	return all
+}
+
+// dotted writes a chain of names, such as hole.bore; "" for anything else.
+func dotted(e ast.Expr) string {
+	var names []string
+	for e.Kind() == ast.SelectKind {
+		names = append(names, e.AsSelect().FieldName())
+		e = e.AsSelect().Operand()
+	}
+	if e.Kind() != ast.IdentKind {
+		return ""
+	}
+	p := e.AsIdent()
+	for i := len(names) - 1; i >= 0; i-- {
+		p += "." + names[i]
+	}
+	return p
+}
+
+// textLiteral returns the text of a literal.
+func textLiteral(e ast.Expr) (string, bool) {
+	if e.Kind() != ast.LiteralKind {
+		return "", false
+	}
+	s, ok := e.AsLiteral().(types.String)
+	return string(s), ok
+}
+
+// linear tells whether an expression surely takes time in proportion to the part: no comprehension inside another, no
+// lists joined, and inside a comprehension no search of another list.
+func linear(tree *ast.AST) bool {
+	var walk func(e ast.Expr, inside bool) bool
+	walk = func(e ast.Expr, inside bool) bool {
+		switch e.Kind() {
+		case ast.ComprehensionKind:
+			l, ok := asLoop(tree, e)
+			return ok && !inside && walk(l.list, inside) && walk(l.condition, true)
+		case ast.CallKind:
+			c := e.AsCall()
+			if c.FunctionName() == operators.Add && tree.GetType(e.ID()).Kind() != types.DoubleKind {
+				return false
+			}
+			if inside && c.FunctionName() == operators.In && c.Args()[1].Kind() != ast.ListKind {
+				return false
+			}
+			if inside && strings.HasSuffix(c.FunctionName(), "=_") && tree.GetType(c.Args()[0].ID()).Kind() == types.ListKind {
+				return false
+			}
+		}
+		for _, p := range parts(tree, e) {
+			if !walk(p, inside) {
+				return false
+			}
+		}
+		return true
+	}
+	return walk(tree.Expr(), false)
+}

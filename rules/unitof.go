@@ -1,0 +1,121 @@
+package rules
+
+import (
+	"strings"
+
+	"corerod/parts/subject"
+
+	"github.com/google/cel-go/common/ast"
+	"github.com/google/cel-go/common/operators"
+)
+
+// unit works out the unit of a number from the units of what it is made of; "" where that is not known.
+func (d *decider) unit(e ast.Expr) string {
+	switch e.Kind() {
+	case ast.SelectKind:
+		if s := d.shapeOf(e.AsSelect().Operand()); s != nil && s.fields[e.AsSelect().FieldName()] != nil {
+			return s.fields[e.AsSelect().FieldName()].unit
+		}
+	case ast.CallKind:
+		return d.callUnit(e.AsCall())
+	}
+	return ""
+}
+
+func (d *decider) callUnit(c ast.CallExpr) string {
+	args := c.Args()
+	switch c.FunctionName() {
+	case operators.Add, operators.Subtract, "least", "greatest":
+		return firstOf(d.unit(args[0]), d.unit(args[len(args)-1]))
+	case operators.Conditional:
+		return firstOf(d.unit(args[1]), d.unit(args[2]))
+	case operators.Negate, "abs":
+		return d.unit(args[0])
+	case operators.Multiply:
+		return d.product(args[0], args[1])
+	case operators.Divide:
+		return d.quotient(args[0], args[1])
+	case "size":
+		return subject.Count
+	case "from_inch":
+		return subject.MM
+	case "table":
+		name, _ := textLiteral(args[0])
+		if t := d.env.pack.Tables[name]; t != nil {
+			return t.YUnit
+		}
+	}
+	return ""
+}
+
+// pure tells whether a number surely has no dimension: a literal, ratio or count.
+func (d *decider) pure(e ast.Expr) bool {
+	u := d.unit(e)
+	return constant(e) || u == subject.Ratio || u == subject.Count
+}
+
+func (d *decider) product(a, b ast.Expr) string {
+	ua, ub := d.unit(a), d.unit(b)
+	switch {
+	case d.pure(a):
+		return ub
+	case d.pure(b):
+		return ua
+	case ua == subject.MM && ub == subject.MM:
+		return subject.MM2
+	case ua == subject.MM && ub == subject.MM2, ua == subject.MM2 && ub == subject.MM:
+		return subject.MM3
+	}
+	return ""
+}
+
+func (d *decider) quotient(a, b ast.Expr) string {
+	ua, ub := d.unit(a), d.unit(b)
+	switch {
+	case d.pure(b):
+		return ua
+	case ua != "" && ua == ub:
+		return subject.Ratio
+	case ua == subject.MM3 && ub == subject.MM2, ua == subject.MM2 && ub == subject.MM:
+		return subject.MM
+	case ua == subject.MM3 && ub == subject.MM:
+		return subject.MM2
+	}
+	return ""
+}
+
+// shapeOf is the shape that a name stands for, or nil.
+func (d *decider) shapeOf(e ast.Expr) *shape {
+	if e.Kind() == ast.IdentKind {
+		if s, ok := d.loops[e.AsIdent()]; ok {
+			return s
+		}
+		return d.env.shapes[e.AsIdent()]
+	}
+	return nil
+}
+
+// listShape is the shape of the subjects of a list, or nil. The list is one of the part's, or filtered from one.
+func (d *decider) listShape(e ast.Expr) *shape {
+	if e.Kind() == ast.ComprehensionKind {
+		if l, ok := asLoop(d.tree, e); ok {
+			return d.listShape(l.list)
+		}
+	}
+	name, ok := strings.CutPrefix(dotted(e), "part.")
+	if !ok {
+		return nil
+	}
+	if f := d.env.shapes["part"].fields[name]; f != nil {
+		return f.of
+	}
+	return nil
+}
+
+// tooLong puts the library's complaint about the step limit into words; other complaints come back unchanged.
+func tooLong(err error) error {
+	if err != nil && strings.Contains(err.Error(), "cost limit exceeded") {
+		return errTooLong
+	}
+	return err
+}
