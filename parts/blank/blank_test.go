@@ -72,3 +72,21 @@ func dump(p *subject.Part) {
 }
 
 func TestDump(t *testing.T) { dump(made(t, crankHub)) }
+
+func TestDump2(t *testing.T) {
+	dump(made(t, `
+bodies:
+  foot: {circle: {diameter: 40}, from: 0, to: 6}
+  neck: {circle: {diameter: 20}, from: 6, to: 14}
+  head: {circle: {diameter: 30}, from: 14, to: 20}
+`))
+	dump(made(t, `
+bodies:
+  block: {rectangle: {length: 40, width: 30}, from: 0, to: 20}
+cuts:
+  bore:    {circle: {diameter: 10}}
+  counter: {circle: {diameter: 16}, open: top, depth: 8}
+  pit: {circle: {diameter: 5, at: [14, 0]}, open: bottom, depth: 3}
+  slit: {rectangle: {length: 60, width: 2, at: [0, 12]}, open: top, depth: 2}
+`))
+}

@@ -50,6 +50,7 @@ func outward(side string, a, b float64) float64 {
 func (s *shape) findLevels(h *holes) *levels {
 	l := &levels{of: map[string][]int{}}
 	for _, side := range []string{"bottom", "top"} {
+		s.openGrooves(side, h)
 		boss := s.bosses(side, h)
 		of := make([]int, len(s.cells))
 		start := len(l.subjects)
@@ -88,6 +89,49 @@ func (s *shape) measureLevel(l *subject.Level, of []int, number int) {
 	}
 	l.Common = s.common(owners, s.centroid(cells), l.Z, l.Z)
 	l.Name = joined(l.Features, " and ") + " " + l.Face
+}
+
+// flatGroup is a connected region of one height on a side.
+type flatGroup struct {
+	contour float64 // without through-holes
+	behind  float64 // of it, where the neighbour lies further out
+	holes   []int   // cells of through-holes in it
+}
+
+// openGrooves marks the floors of grooves that run out at the sides: narrow regions, holes filled, that are set back
+// from their neighbours along at least half of their contour and reach the outside.
+func (s *shape) openGrooves(side string, h *holes) {
+	z := make([]float64, len(s.cells))
+	solid := make([]bool, len(s.cells))
+	for c := range s.cells {
+		z[c], solid[c] = s.end(c, side)
+	}
+	flat := s.neighbours(func(a, b int) bool { return solid[a] && solid[b] && math.Abs(z[a]-z[b]) <= sameHeight })
+	gs := make([]flatGroup, len(s.cells))
+	for i := range s.overlay.Edges {
+		e := &s.overlay.Edges[i]
+		for _, p := range [2][2]int{{e.Left, e.Right}, {e.Right, e.Left}} {
+			g, d := &gs[flat.Find(p[0])], e.Curve.Length()
+			switch {
+			case flat.Find(p[0]) == flat.Find(p[1]):
+			case h.through[p[1]] >= 0:
+				g.holes = append(g.holes, p[1])
+			default:
+				g.contour += d
+				if solid[p[1]] && outward(side, z[p[1]], z[p[0]]) > 0 {
+					g.behind += d
+				}
+			}
+		}
+	}
+	for _, cells := range flat.Groups(func(c int) bool { return !solid[c] }) {
+		g := &gs[flat.Find(cells[0])]
+		if g.behind >= g.contour/2 && g.behind < g.contour*(1-1e-9) && s.isGroove(append(slices.Clone(cells), g.holes...)) {
+			for _, c := range cells {
+				h.floor[side][c] = true
+			}
+		}
+	}
 }
 
 // bosses marks the cells of islands that rise from one level all round, small against the plan and without a hole.

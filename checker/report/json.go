@@ -1,0 +1,349 @@
+package report
+
+import (
+	"bytes"
+	"encoding/json"
+	"io"
+	"strconv"
+
+	"corerod/checker"
+	"corerod/parts/subject"
+)
+
+// Version of the program, and of the machine format.
+const (
+	Version = "0.1.0"
+	Format  = 1
+)
+
+// number writes a float with at most 12 significant digits, and zero without a sign.
+type number float64
+
+// MarshalJSON implements json.Marshaler.
+func (n number) MarshalJSON() ([]byte, error) {
+	v, err := strconv.ParseFloat(strconv.FormatFloat(float64(n), 'g', 12, 64), 64)
+	if err != nil {
+		return nil, err
+	}
+	return json.Marshal(v + 0) // + 0 turns a negative zero into zero
+}
+
+func optional(o subject.Optional) *number {
+	if !o.Known {
+		return nil
+	}
+	v := number(o.Value)
+	return &v
+}
+
+type jsonReview struct {
+	Corerod jsonVersion  `json:"corerod"`
+	InForce jsonInForce  `json:"in_force"`
+	Parts   []jsonPart   `json:"parts"`
+	Unread  []jsonUnread `json:"unread"`
+	Status  int          `json:"status"`
+}
+
+type jsonVersion struct {
+	Version string `json:"version"`
+	Format  int    `json:"format"`
+}
+
+type jsonInForce struct {
+	Packs       []jsonPack `json:"packs"`
+	ShopFile    *string    `json:"shop_file"`
+	Concessions *string    `json:"concessions"`
+	StatusAt    string     `json:"status_at"`
+}
+
+type jsonPack struct {
+	Pack    string `json:"pack"`
+	Version string `json:"version"`
+	SHA256  string `json:"sha256"`
+}
+
+type jsonPart struct {
+	File     string        `json:"file"`
+	Part     string        `json:"part"`
+	Drawing  string        `json:"drawing"`
+	Revision string        `json:"revision"`
+	Grade    string        `json:"grade"`
+	Figures  jsonFigures   `json:"figures"`
+	Rules    jsonRules     `json:"rules"`
+	Findings []jsonFinding `json:"findings"`
+	Notes    []jsonNote    `json:"notes"`
+	Assumed  []jsonAssumed `json:"assumed"`
+}
+
+type jsonFigures struct {
+	Height   number  `json:"height"`
+	Mass     *number `json:"mass"`
+	Volume   number  `json:"volume"`
+	PlanArea number  `json:"plan_area"`
+	Class    *number `json:"class"`
+	Force    *number `json:"force"`
+}
+
+type jsonRules struct {
+	Applied       int `json:"applied"`
+	NotApplicable int `json:"not_applicable"`
+}
+
+type jsonFinding struct {
+	ID       string         `json:"id"`
+	Rule     string         `json:"rule"`
+	Stage    string         `json:"stage"`
+	Grade    string         `json:"grade"`
+	Pack     string         `json:"pack"`
+	Subject  jsonSubject    `json:"subject"`
+	Features []string       `json:"features"`
+	Count    int            `json:"count"`
+	Places   []jsonPlace    `json:"places"`
+	At       jsonAt         `json:"at"`
+	Related  []jsonRelated  `json:"related"`
+	Says     string         `json:"says"`
+	Because  string         `json:"because"`
+	Change   string         `json:"change"`
+	Compared []jsonCompared `json:"compared"`
+	More     int            `json:"more"`
+	Sources  []jsonSource   `json:"sources"`
+	Changes  []struct{}     `json:"changes"`
+	Conceded *struct{}      `json:"concession"`
+}
+
+type jsonSubject struct {
+	Kind string `json:"kind"`
+	Name string `json:"name"`
+}
+
+type jsonPlace struct {
+	X number    `json:"x"`
+	Y number    `json:"y"`
+	Z [2]number `json:"z"`
+}
+
+type jsonAt struct {
+	Line   int    `json:"line"`
+	Column int    `json:"column"`
+	Path   string `json:"path"`
+	jsonPlace
+}
+
+type jsonRelated struct {
+	Line int    `json:"line"`
+	Path string `json:"path"`
+}
+
+type jsonCompared struct {
+	Measure  string  `json:"measure"`
+	Value    any     `json:"value"`
+	Needs    string  `json:"needs"`
+	Limit    any     `json:"limit"`
+	From     string  `json:"from"`
+	Unit     string  `json:"unit"`
+	MissesBy *number `json:"misses_by"`
+	AnyOf    int     `json:"any_of,omitempty"`
+}
+
+type jsonSource struct {
+	Key   string `json:"key"`
+	Basis string `json:"basis"`
+}
+
+type jsonNote struct {
+	Says    string      `json:"says"`
+	Subject jsonSubject `json:"subject"`
+	At      struct {
+		Line int `json:"line"`
+	} `json:"at"`
+}
+
+type jsonAssumed struct {
+	What  string `json:"what"`
+	Value number `json:"value"`
+	Unit  string `json:"unit"`
+	Basis string `json:"basis"`
+}
+
+type jsonUnread struct {
+	File    string `json:"file"`
+	Line    int    `json:"line"`
+	Column  int    `json:"column"`
+	Message string `json:"message"`
+}
+
+// JSON writes a review as one JSON document, findings by place and rule.
+func JSON(w io.Writer, r *checker.Review) error {
+	out := jsonReview{
+		Corerod: jsonVersion{Version, Format},
+		InForce: jsonInForce{Packs: []jsonPack{}, StatusAt: string(r.StatusAt)},
+		Parts:   []jsonPart{},
+		Unread:  []jsonUnread{},
+		Status:  int(r.Status),
+	}
+	for _, p := range r.Packs {
+		out.InForce.Packs = append(out.InForce.Packs, jsonPack{p.Name, p.Version, p.Digest})
+	}
+	for _, p := range r.Parts {
+		out.Parts = append(out.Parts, partJSON(p))
+	}
+	for _, u := range r.Unread {
+		out.Unread = append(out.Unread, jsonUnread{u.File, u.Line, u.Column, u.Message})
+	}
+	return indented(w, out)
+}
+
+func indented(w io.Writer, v any) error {
+	b, err := json.MarshalIndent(v, "", "  ")
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(append(b, '\n'))
+	return err
+}
+
+func partJSON(p *checker.PartReview) jsonPart {
+	s := p.Subject
+	j := jsonPart{
+		File: p.File, Part: p.Part.Name, Drawing: p.Part.Drawing, Revision: p.Part.Revision, Grade: gradeWord(p),
+		Figures:  jsonFigures{Height: number(s.Height), Mass: optional(s.Mass), Volume: number(s.Volume), PlanArea: number(s.PlanArea)},
+		Rules:    jsonRules{p.Applied, p.NotApplicable},
+		Findings: []jsonFinding{}, Notes: []jsonNote{}, Assumed: []jsonAssumed{},
+	}
+	for _, f := range p.Findings {
+		j.Findings = append(j.Findings, findingJSON(f))
+	}
+	for _, n := range p.Notes {
+		k := jsonNote{Says: n.Says, Subject: jsonSubject{n.Kind, n.Name}}
+		k.At.Line = n.At.Line
+		j.Notes = append(j.Notes, k)
+	}
+	return j
+}
+
+func gradeWord(p *checker.PartReview) string {
+	if p.Grade == "" {
+		return "clear"
+	}
+	return string(p.Grade)
+}
+
+func findingJSON(f *checker.Finding) jsonFinding {
+	c := f.Subject.Place()
+	j := jsonFinding{
+		ID: f.ID, Rule: f.Rule.Name, Stage: f.Rule.Stage, Grade: string(f.Grade), Pack: f.Rule.Pack.Name,
+		Subject: jsonSubject{f.Subject.Kind().Name, c.Name}, Features: c.Features, Count: max(1, len(c.Places)), Places: []jsonPlace{},
+		At:      jsonAt{f.At.Line, f.At.Column, f.At.Path, placeJSON(subject.Point{X: c.X, Y: c.Y, ZLow: c.ZLow, ZHigh: c.ZHigh})},
+		Related: []jsonRelated{}, Says: f.Says, Because: f.Rule.Because, Change: f.Rule.Change,
+		Compared: []jsonCompared{}, More: f.More, Sources: []jsonSource{}, Changes: []struct{}{},
+	}
+	for _, p := range c.Places {
+		j.Places = append(j.Places, placeJSON(p))
+	}
+	for _, r := range f.Related {
+		j.Related = append(j.Related, jsonRelated{r.Line, r.Path})
+	}
+	for _, x := range f.Compared {
+		k := jsonCompared{Measure: x.Measure, Value: anyJSON(x.Value), Needs: x.Needs, Limit: anyJSON(x.Limit), From: x.From, Unit: x.Unit, AnyOf: x.AnyOf}
+		if x.MissesBy != nil {
+			v := number(*x.MissesBy)
+			k.MissesBy = &v
+		}
+		j.Compared = append(j.Compared, k)
+	}
+	for _, s := range f.Sources {
+		j.Sources = append(j.Sources, jsonSource{s.Key, string(s.Basis)})
+	}
+	return j
+}
+
+func placeJSON(p subject.Point) jsonPlace {
+	return jsonPlace{number(subject.Snap(p.X)), number(subject.Snap(p.Y)), [2]number{number(subject.Snap(p.ZLow)), number(subject.Snap(p.ZHigh))}}
+}
+
+// anyJSON gives numbers their 12 digits; text and booleans stay.
+func anyJSON(v any) any {
+	if f, ok := v.(float64); ok {
+		return number(f)
+	}
+	return v
+}
+
+// Measures writes every subject and measure of a part, by the names that rules use; absent measures are left out.
+func Measures(w io.Writer, p *subject.Part) error {
+	var b bytes.Buffer
+	b.WriteString("{\n  \"part\": ")
+	if err := subjectJSON(&b, p); err != nil {
+		return err
+	}
+	for _, k := range subject.Kinds()[1:] {
+		b.WriteString(",\n  \"" + k.List + "\": [")
+		for i, s := range subject.Of(p, k) {
+			if i > 0 {
+				b.WriteByte(',')
+			}
+			b.WriteString("\n    ")
+			if err := subjectJSON(&b, s); err != nil {
+				return err
+			}
+		}
+		if len(subject.Of(p, k)) > 0 {
+			b.WriteString("\n  ")
+		}
+		b.WriteByte(']')
+	}
+	b.WriteString("\n}\n")
+	_, err := w.Write(b.Bytes())
+	return err
+}
+
+// subjectJSON writes one subject's measures in the order of their declaration.
+func subjectJSON(b *bytes.Buffer, s subject.Subject) error {
+	b.WriteByte('{')
+	write := func(key string, v any) error {
+		text, err := json.Marshal(v)
+		if err != nil {
+			return err
+		}
+		if b.Bytes()[b.Len()-1] != '{' {
+			b.WriteString(", ")
+		}
+		b.WriteString("\"" + key + "\": ")
+		b.Write(text)
+		return nil
+	}
+	for i := range s.Kind().Fields {
+		f := &s.Kind().Fields[i]
+		var v any
+		switch f.Type {
+		case subject.Number:
+			n, known := f.Number(s)
+			if !known {
+				continue
+			}
+			v = number(n)
+		case subject.Text:
+			v = f.Text(s)
+		case subject.Boolean:
+			v = f.Boolean(s)
+		case subject.Texts:
+			v = append([]string{}, f.Texts(s)...)
+		default:
+			continue
+		}
+		if err := write(f.Name, v); err != nil {
+			return err
+		}
+	}
+	if ps := s.Place().Places; len(ps) > 0 {
+		var all []jsonPlace
+		for _, p := range ps {
+			all = append(all, placeJSON(p))
+		}
+		if err := write("places", all); err != nil {
+			return err
+		}
+	}
+	b.WriteByte('}')
+	return nil
+}

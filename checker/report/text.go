@@ -1,0 +1,331 @@
+// Package report writes the result of a review: pure functions from a review to text and machine formats. Text that
+// comes from a file is escaped for where it goes, so that nothing in a part or pack can act on what shows it.
+package report
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"corerod/checker"
+	"corerod/parts/source"
+	"corerod/parts/stock"
+	"corerod/parts/subject"
+	"corerod/rules"
+)
+
+// Caution ends every report for people.
+const Caution = `This screens a drawing. It is no strength, press-safety or tool-strength calculation and no certificate: the shop,
+local codes and licensed practice decide.`
+
+// Text writes a review for people: each part with its verdict, its findings by grade, place and rule, and the limits
+// it met most narrowly; then what could not be read and what was in force.
+func Text(w io.Writer, r *checker.Review) error {
+	t := &textWriter{}
+	for i, p := range r.Parts {
+		if i > 0 {
+			t.line("")
+		}
+		t.part(p)
+	}
+	t.unread(r)
+	for _, f := range r.PassedOver {
+		t.line("")
+		t.line("Passed over: %s holds a rule pack. Name it to review its trial parts.", source.Plain(f))
+	}
+	if len(r.Parts) == 0 && len(r.Unread) == 0 && len(r.Faults) == 0 {
+		t.line("Nothing was reviewed: no part file was found. A part file is YAML with a `part` key.")
+	}
+	if len(r.Parts) > 1 {
+		t.line("")
+		t.tally(r)
+	}
+	if len(r.Parts) > 0 {
+		t.line("")
+		t.inForce(r)
+		t.line(Caution)
+	}
+	_, err := io.WriteString(w, t.b.String())
+	return err
+}
+
+type textWriter struct{ b strings.Builder }
+
+func (t *textWriter) line(format string, args ...any) {
+	if len(args) == 0 {
+		t.b.WriteString(format)
+	} else {
+		fmt.Fprintf(&t.b, format, args...)
+	}
+	t.b.WriteByte('\n')
+}
+
+func (t *textWriter) part(p *checker.PartReview) {
+	head := []string{p.Part.Name}
+	if p.Part.Title != "" {
+		head = append(head, source.Plain(p.Part.Title))
+	}
+	if p.Part.Drawing != "" {
+		d := "drawing " + source.Plain(p.Part.Drawing)
+		if p.Part.Revision != "" {
+			d += " revision " + source.Plain(p.Part.Revision)
+		}
+		head = append(head, d)
+	}
+	t.line("%s", strings.Join(head, ", "))
+	t.line("  %s", source.Plain(p.File))
+	t.line("  %s", verdict(p))
+	t.line("  %s", figures(p))
+	findings := slices.Clone(p.Findings)
+	slices.SortStableFunc(findings, checker.ByGrade)
+	for i, f := range findings {
+		t.line("")
+		t.finding(i+1, f, p.Part.Unit)
+	}
+	if len(p.Notes) > 0 {
+		t.line("")
+		for _, n := range p.Notes {
+			t.line("  Note, line %d: %s.", n.At.Line, source.Plain(n.Says))
+		}
+	}
+	if len(p.Narrowest) > 0 {
+		t.line("")
+		t.line("  Met most narrowly:")
+		for _, m := range p.Narrowest {
+			t.line("    %s, %s: %s, needed %s", prose(m.Rule.Name), source.Plain(m.Subject.Place().Name), value(m.Compared.Value, m.Compared.Unit, p.Part.Unit),
+				needed(&m.Compared, p.Part.Unit))
+		}
+	}
+}
+
+// verdict states the part's grade and how many findings of each there are.
+func verdict(p *checker.PartReview) string {
+	judged := fmt.Sprintf("%s applied, %d not applicable", plural(p.Applied, "rule"), p.NotApplicable)
+	if p.Grade == "" {
+		return "clear: " + judged
+	}
+	var counts []string
+	for _, g := range []rules.Grade{rules.Stop, rules.Change, rules.Ask} {
+		n := 0
+		for _, f := range p.Findings {
+			if f.Grade == g {
+				n++
+			}
+		}
+		if n > 0 {
+			counts = append(counts, fmt.Sprintf("%d %s", n, g))
+		}
+	}
+	return strings.Join(counts, ", ") + ": " + judged
+}
+
+// figures states the part's main sizes.
+func figures(p *checker.PartReview) string {
+	s, u := p.Subject, p.Part.Unit
+	parts := []string{
+		fmt.Sprintf("%s high, %s across", value(s.Height, subject.MM, u), value(s.Outside, subject.MM, u)),
+		fmt.Sprintf("plan %s mm2, volume %s cm3", digits(s.PlanArea), digits(s.Volume/1000)),
+	}
+	if s.Mass.Known {
+		parts = append(parts, digits(s.Mass.Value)+" g at "+digits(s.Density.Value)+" g/cm3")
+	}
+	parts = append(parts, fmt.Sprintf("%s on top, %s below", plural(int(s.LevelsTop), "level"), plural(int(s.LevelsBottom), "level")))
+	return strings.Join(parts, "; ")
+}
+
+func plural(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+// finding writes one finding: grade, rule and subject; place; measured, needed and missed; advice, reason, sources.
+func (t *textWriter) finding(n int, f *checker.Finding, unit string) {
+	c := f.Subject.Place()
+	t.line("  %d. %s: %s, %s", n, f.Grade, prose(f.Rule.Name), source.Plain(c.Name))
+	t.line("     %s", where(f, unit))
+	t.line("     %s.", source.Plain(f.Says))
+	for i := range f.Compared {
+		t.line("     %s", compared(&f.Compared[i], unit))
+	}
+	if f.More > 0 {
+		t.line("     and %d more comparisons", f.More)
+	}
+	t.line("     Change: %s.", source.Plain(f.Rule.Change))
+	t.line("     In the die: %s", source.Plain(f.Rule.Because))
+	if s := sources(f); s != "" {
+		t.line("     Ground: %s.", s)
+	}
+}
+
+// where says where a finding lies: line, and place on the part.
+func where(f *checker.Finding, unit string) string {
+	c := f.Subject.Place()
+	line := fmt.Sprintf("line %d (%s)", f.At.Line, f.At.Path)
+	for _, r := range f.Related {
+		line += fmt.Sprintf(", line %d (%s)", r.Line, r.Path)
+	}
+	if f.Subject.Kind() == subject.PartKind {
+		return line
+	}
+	at := fmt.Sprintf("at x %s, y %s, ", coordinate(c.X, unit), coordinate(c.Y, unit))
+	if subject.Snap(c.ZLow) == subject.Snap(c.ZHigh) {
+		at += "z " + value(c.ZLow, subject.MM, unit)
+	} else {
+		at += "z " + coordinate(c.ZLow, unit) + " to " + value(c.ZHigh, subject.MM, unit)
+	}
+	if len(c.Places) > 1 {
+		at += fmt.Sprintf(", the first of %d places alike", len(c.Places))
+	}
+	return at + "; " + line
+}
+
+// compared writes one failed comparison in words.
+func compared(c *rules.Compared, unit string) string {
+	text := fmt.Sprintf("%s is %s, needed %s", source.Plain(c.Measure), value(c.Value, c.Unit, unit), needed(c, unit))
+	if c.MissesBy != nil {
+		text += ", missed by " + value(*c.MissesBy, c.Unit, unit)
+	}
+	if c.AnyOf > 1 {
+		text += fmt.Sprintf(" (one of %d that would do)", c.AnyOf)
+	}
+	return text
+}
+
+// needed writes the other side of a comparison.
+func needed(c *rules.Compared, unit string) string {
+	words := map[string]string{">=": "at least ", "<=": "at most ", ">": "more than ", "<": "less than ", "==": "", "!=": "other than ", "in": "one of "}
+	w, ok := words[c.Needs]
+	if !ok {
+		w = c.Needs + " "
+	}
+	text := w + value(c.Limit, c.Unit, unit)
+	if c.From != "" {
+		text += " (" + source.Plain(c.From) + ")"
+	}
+	return text
+}
+
+func sources(f *checker.Finding) string {
+	var all []string
+	for _, s := range f.Sources {
+		all = append(all, ground(f, s))
+	}
+	return strings.Join(all, "; ")
+}
+
+// ground words one source with its basis, as the reader must weigh it.
+func ground(f *checker.Finding, c rules.Cited) string {
+	title := source.Plain(c.Key)
+	if s, ok := f.Rule.Pack.Sources[c.Key]; ok {
+		title = source.Plain(s.Title)
+		if s.By != "" {
+			title = source.Plain(s.By) + ", " + title
+		}
+		if s.At != "" {
+			title += ", " + source.Plain(s.At)
+		}
+	}
+	switch c.Basis {
+	case stock.Practice:
+		return "common practice, no source"
+	case stock.Memory:
+		if title == "" {
+			return "from memory, unverified: shop to confirm"
+		}
+		return title + " (from memory, unverified: shop to confirm)"
+	case stock.Derived:
+		return title + " (derived from its figures)"
+	}
+	return title
+}
+
+func (t *textWriter) unread(r *checker.Review) {
+	file := ""
+	for i, u := range r.Unread {
+		if i == 0 || u.File != file {
+			if t.b.Len() > 0 {
+				t.line("")
+			}
+			t.line("%s was not reviewed or not in full:", source.Plain(u.File))
+			file = u.File
+		}
+		at := ""
+		if u.Line > 0 {
+			at = fmt.Sprintf("line %d, column %d: ", u.Line, u.Column)
+		}
+		t.line("  %s%s", at, source.Plain(u.Message))
+	}
+	for _, f := range r.Faults {
+		t.line("")
+		t.line("A fault of corerod itself; please report it with the part file: %s", source.Plain(f))
+	}
+}
+
+// tally counts the parts by grade.
+func (t *textWriter) tally(r *checker.Review) {
+	count := map[string]int{}
+	for _, p := range r.Parts {
+		count[gradeWord(p)]++
+	}
+	var all []string
+	for _, g := range []string{"stop", "change", "ask", "clear"} {
+		if count[g] > 0 {
+			all = append(all, fmt.Sprintf("%d %s", count[g], g))
+		}
+	}
+	t.line("%s reviewed: %s.", plural(len(r.Parts), "part"), strings.Join(all, ", "))
+}
+
+func (t *textWriter) inForce(r *checker.Review) {
+	for _, p := range r.Packs {
+		t.line("In force: %s %s, sha256 %.12s.", p.Name, source.Plain(p.Version), p.Digest)
+	}
+}
+
+// prose takes the hyphens out of a rule's name.
+func prose(name string) string { return strings.ReplaceAll(name, "-", " ") }
+
+// value writes a measure with its unit, a length in the part's own.
+func value(v any, unit, own string) string {
+	f, ok := v.(float64)
+	if !ok {
+		if s, text := v.(string); text {
+			return source.Plain(s)
+		}
+		return fmt.Sprint(v)
+	}
+	switch unit {
+	case subject.MM:
+		return coordinate(f, own) + " " + own
+	case subject.Ratio, subject.Count, "":
+		return digits(f)
+	}
+	return digits(f) + " " + unit
+}
+
+// coordinate writes a length in the part's own unit, without it.
+func coordinate(v float64, own string) string {
+	places := 4
+	if own == "in" {
+		v, places = v/25.4, 6
+	}
+	scale := math.Pow(10, float64(places))
+	return strconv.FormatFloat(math.Round(v*scale)/scale+0, 'f', -1, 64)
+}
+
+// digits writes a figure with at most 4 significant digits, or to the whole where it has more.
+func digits(v float64) string {
+	if math.Abs(v) >= 10000 {
+		return strconv.FormatFloat(math.Round(v), 'f', -1, 64)
+	}
+	r, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 4, 64), 64)
+	if err != nil {
+		return strconv.FormatFloat(v, 'g', 4, 64)
+	}
+	return strconv.FormatFloat(r, 'f', -1, 64)
+}

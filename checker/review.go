@@ -1,0 +1,278 @@
+package checker
+
+import (
+	"cmp"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"io"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+
+	"corerod/parts"
+	"corerod/parts/source"
+	"corerod/parts/subject"
+	"corerod/rules"
+)
+
+// File is one part file to review: its name as shown, and a way to read it.
+type File struct {
+	Name string
+	Open func() (io.ReadCloser, error)
+}
+
+// Options of a review.
+type Options struct {
+	StatusAt rules.Grade // the grade from which findings count for the status
+	Workers  int         // parts reviewed at once; 0 for one a processor
+	Trace    func(step string, file string)
+}
+
+// Review is the result for all files.
+type Review struct {
+	Packs      []*rules.Pack
+	StatusAt   rules.Grade
+	Parts      []*PartReview   // in the order of the files
+	Unread     source.Problems // files that could not be read, and faults of packs
+	Faults     []string        // our own faults
+	PassedOver []string        // folders that hold a pack
+	Status     Status
+}
+
+// PartReview is the result for one part.
+type PartReview struct {
+	File          string
+	Part          *parts.Part
+	Subject       *subject.Part
+	Grade         rules.Grade // the worst of the findings; "" when clear
+	Findings      []*Finding  // by place, then rule
+	Notes         []Note
+	Applied       int
+	NotApplicable int
+	Narrowest     []rules.Margin
+}
+
+// Finding is a rule's finding with its place in the part file.
+type Finding struct {
+	rules.Finding
+	ID      string        // of part, rule, subject and features; no line in it
+	At      parts.Place   // the feature declared last among the subject's
+	Related []parts.Place // the others
+}
+
+// Note is a remark without a grade.
+type Note struct {
+	Says string
+	Kind string // of the subject
+	Name string // of the subject
+	At   parts.Place
+}
+
+// Status is the exit status of a command.
+type Status int
+
+// Exit statuses. When several hold, the order is OurFault, Wrong, Nothing, Found, Clear.
+const (
+	Clear    Status = 0 // no finding at the chosen grade
+	Found    Status = 1 // findings at or above it
+	Wrong    Status = 2 // a wrong call, part, pack or shop file
+	Nothing  Status = 3 // nothing was reviewed
+	OurFault Status = 4
+)
+
+// Run reviews files by the packs of a book. One file's problems do not keep the others from being reviewed.
+func Run(files []File, book *rules.Book, packs []*rules.Pack, o Options) *Review {
+	type slot struct {
+		part   *PartReview
+		unread source.Problems
+		fault  string
+	}
+	slots := make([]slot, len(files))
+	workers := o.Workers
+	if workers <= 0 {
+		workers = runtime.GOMAXPROCS(0)
+	}
+	next := make(chan int)
+	var wg sync.WaitGroup
+	for range min(workers, len(files)) {
+		wg.Add(1)
+		go func() {
+			defer wg.Done()
+			for i := range next {
+				s := &slots[i]
+				func() {
+					defer func() {
+						if r := recover(); r != nil {
+							s.part, s.fault = nil, fmt.Sprintf("%s: %v", files[i].Name, r)
+						}
+					}()
+					s.part, s.unread = reviewFile(files[i], book, o)
+				}()
+			}
+		}()
+	}
+	for i := range files {
+		next <- i
+	}
+	close(next)
+	wg.Wait()
+	r := &Review{Packs: packs, StatusAt: o.StatusAt}
+	for _, s := range slots {
+		if s.part != nil {
+			r.Parts = append(r.Parts, s.part)
+		}
+		if s.fault != "" {
+			r.Faults = append(r.Faults, s.fault)
+		}
+		r.Unread = append(r.Unread, s.unread...)
+	}
+	r.Unread = r.Unread.Sorted()
+	r.Status = r.status()
+	return r
+}
+
+// status follows from what was found; the first that holds in the order of the constants' comment.
+func (r *Review) status() Status {
+	switch {
+	case len(r.Faults) > 0:
+		return OurFault
+	case len(r.Unread) > 0:
+		return Wrong
+	case len(r.Parts) == 0:
+		return Nothing
+	}
+	for _, p := range r.Parts {
+		if p.Grade != "" && !r.StatusAt.Worse(p.Grade) {
+			return Found
+		}
+	}
+	return Clear
+}
+
+// reviewFile reads one part and judges it.
+func reviewFile(f File, book *rules.Book, o Options) (*PartReview, source.Problems) {
+	trace := func(step string) {
+		if o.Trace != nil {
+			o.Trace(step, f.Name)
+		}
+	}
+	trace("read")
+	in, err := f.Open()
+	if err != nil {
+		return nil, source.Problems{{File: f.Name, Message: "cannot be read: " + reason(err)}}
+	}
+	b, err := io.ReadAll(io.LimitReader(in, source.MostBytes+1))
+	in.Close()
+	if err != nil {
+		return nil, source.Problems{{File: f.Name, Message: "cannot be read: " + reason(err)}}
+	}
+	p, s, ps := Read(f.Name, b)
+	if len(ps) > 0 {
+		return nil, ps
+	}
+	trace("judge")
+	c := rules.Case{Part: s, Material: rules.Material{Name: p.Material.Name}, Unit: p.Unit}
+	return assemble(p, s, book.Judge(c), book.Narrowest(c, narrowest))
+}
+
+// narrowest is the number of narrowly met limits that a report names.
+const narrowest = 5
+
+// reason is an error without the path that the report names already.
+func reason(err error) string {
+	text := err.Error()
+	if i := strings.LastIndex(text, ": "); i >= 0 {
+		return text[i+2:]
+	}
+	return text
+}
+
+// assemble puts places, ids, notes and the grade to what the rules found.
+func assemble(p *parts.Part, s *subject.Part, out rules.Outcome, margins []rules.Margin) (*PartReview, source.Problems) {
+	r := &PartReview{File: p.File, Part: p, Subject: s, Applied: out.Applied, NotApplicable: out.NotApplicable, Narrowest: margins}
+	for i := range out.Findings {
+		f := &Finding{Finding: out.Findings[i]}
+		f.At, f.Related = places(p, f.Subject)
+		f.ID = identity(p, &f.Finding)
+		r.Findings = append(r.Findings, f)
+		if r.Grade == "" || f.Grade.Worse(r.Grade) {
+			r.Grade = f.Grade
+		}
+	}
+	slices.SortStableFunc(r.Findings, ByPlace)
+	r.Notes = notes(p)
+	var faults source.Problems
+	for _, f := range out.Faults {
+		faults = append(faults, source.Problem{File: f.File, Line: f.Line, Column: f.Column,
+			Message: fmt.Sprintf("the rule %s could not be judged on %s: %s", f.Rule.Name, p.File, f.Message)})
+	}
+	return r, faults
+}
+
+// ByPlace orders findings by place in the file, then in the part, then by rule.
+func ByPlace(a, b *Finding) int {
+	p, q := a.Subject.Place(), b.Subject.Place()
+	return cmp.Or(cmp.Compare(a.At.Line, b.At.Line), cmp.Compare(a.At.Column, b.At.Column),
+		cmp.Compare(p.ZLow, q.ZLow), cmp.Compare(p.X, q.X), cmp.Compare(p.Y, q.Y),
+		cmp.Compare(a.Rule.Name, b.Rule.Name), cmp.Compare(p.Name, q.Name))
+}
+
+// ByGrade orders findings by grade, worst first, then as ByPlace.
+func ByGrade(a, b *Finding) int {
+	switch {
+	case a.Grade.Worse(b.Grade):
+		return -1
+	case b.Grade.Worse(a.Grade):
+		return 1
+	}
+	return ByPlace(a, b)
+}
+
+// places returns where the features of a subject stand: the one declared last, then the others.
+func places(p *parts.Part, s subject.Subject) (at parts.Place, related []parts.Place) {
+	if s.Kind() == subject.PartKind {
+		return p.Place, nil
+	}
+	var all []parts.Place
+	for _, name := range s.Place().Features {
+		if pl, ok := p.PlaceOf(name); ok {
+			all = append(all, pl)
+		}
+	}
+	if len(all) == 0 {
+		return p.Place, nil
+	}
+	slices.SortStableFunc(all, func(a, b parts.Place) int {
+		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
+	})
+	return all[len(all)-1], all[:len(all)-1]
+}
+
+// identity is a fingerprint of part, rule, subject and features: the same finding keeps it when lines move.
+func identity(p *parts.Part, f *rules.Finding) string {
+	h := sha256.New()
+	for _, t := range append([]string{p.Name, f.Rule.Name, f.Subject.Kind().Name, f.Subject.Place().Name}, f.Subject.Place().Features...) {
+		fmt.Fprintf(h, "%d:%s;", len(t), t)
+	}
+	return hex.EncodeToString(h.Sum(nil)[:8])
+}
+
+// notes name the operations after pressing, and what the part file asks that no pack answers.
+func notes(p *parts.Part) (ns []Note) {
+	for _, c := range p.Cuts {
+		if c.MadeBy != "pressing" {
+			ns = append(ns, Note{fmt.Sprintf("%s is cut by %s after sintering; the pressed shape is judged without it", c.Name, c.MadeBy), "cut", c.Name, c.Place})
+		}
+	}
+	for i := range p.Sides {
+		if s := &p.Sides[i]; s.MadeBy != "pressing" {
+			ns = append(ns, Note{fmt.Sprintf("%s, a %s across the axis, is made by %s after sintering", s.Name, s.Kind, s.MadeBy), "crossing", s.Name, s.Place})
+		}
+	}
+	if m := p.Material; m.Name != "" {
+		ns = append(ns, Note{fmt.Sprintf("no pack in force has the material %s: pressure, force and density spread are not known", m.Name), "part", p.Name, m.Place})
+	}
+	return ns
+}

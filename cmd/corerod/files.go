@@ -1,0 +1,244 @@
+package main
+
+import (
+	"errors"
+	"io"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"corerod/checker"
+)
+
+// Files is the file system as a command sees it.
+type Files interface {
+	// Root opens a folder for reading; nothing outside it can be reached, not through links either.
+	Root(folder string) (fs.FS, error)
+	// IsFolder tells a folder from a file; an error where there is neither.
+	IsFolder(name string) (bool, error)
+	// Write replaces a file whole: what was there stays until all is written.
+	Write(name string, content []byte) error
+}
+
+// System is the machine's own file system.
+type System struct{}
+
+// Root implements Files. The folder stays open until the process ends.
+func (System) Root(folder string) (fs.FS, error) {
+	r, err := os.OpenRoot(folder)
+	if err != nil {
+		return nil, err
+	}
+	return r.FS(), nil
+}
+
+// IsFolder implements Files.
+func (System) IsFolder(name string) (bool, error) {
+	i, err := os.Stat(name)
+	if err != nil {
+		return false, err
+	}
+	return i.IsDir(), nil
+}
+
+// Write implements Files: through a temporary file in the same folder, which then takes the name. A link is refused.
+func (System) Write(name string, content []byte) (err error) {
+	mode := fs.FileMode(0o644)
+	if i, err := os.Lstat(name); err == nil {
+		if !i.Mode().IsRegular() {
+			return errors.New("it is a link or no plain file")
+		}
+		mode = i.Mode().Perm()
+	}
+	t, err := os.CreateTemp(filepath.Dir(name), ".corerod-*")
+	if err != nil {
+		return err
+	}
+	defer func() {
+		if err != nil {
+			t.Close()
+			os.Remove(t.Name())
+		}
+	}()
+	if _, err = t.Write(content); err != nil {
+		return err
+	}
+	if err = t.Chmod(mode); err != nil {
+		return err
+	}
+	if err = t.Sync(); err != nil {
+		return err
+	}
+	if err = t.Close(); err != nil {
+		return err
+	}
+	return os.Rename(t.Name(), name)
+}
+
+// found is what the arguments of a review lead to.
+type found struct {
+	parts      []checker.File
+	passedOver []string // folders with a pack
+	other      []string // YAML files that are no parts
+}
+
+// gather collects the part files that the arguments name: files as they are, folders walked in order.
+func (c *call) gather(args []string, stdin string) (*found, error) {
+	f := &found{}
+	seen := map[string]bool{}
+	for _, arg := range args {
+		if arg == "-" {
+			f.parts = append(f.parts, checker.File{Name: stdin, Open: func() (io.ReadCloser, error) { return io.NopCloser(c.In), nil }})
+			continue
+		}
+		folder, err := c.files.IsFolder(arg)
+		if err != nil {
+			return nil, wrong("%s cannot be read: %s", arg, cause(err))
+		}
+		if !folder {
+			if key := filepath.Clean(arg); !seen[key] {
+				seen[key] = true
+				f.parts = append(f.parts, c.single(arg))
+			}
+			continue
+		}
+		if err := c.walk(arg, f, seen); err != nil {
+			return nil, err
+		}
+	}
+	return f, nil
+}
+
+// cause is an error without the operation and path that the message names already.
+func cause(err error) error {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err
+	}
+	return err
+}
+
+func (c *call) single(name string) checker.File {
+	return checker.File{Name: filepath.ToSlash(name), Open: func() (io.ReadCloser, error) {
+		root, err := c.files.Root(filepath.Dir(name))
+		if err != nil {
+			return nil, err
+		}
+		return open(root, filepath.Base(name))
+	}}
+}
+
+// open opens a plain file.
+func open(root fs.FS, name string) (fs.File, error) {
+	i, err := fs.Stat(root, name)
+	if err != nil {
+		return nil, err
+	}
+	if !i.Mode().IsRegular() {
+		return nil, errors.New("it is no plain file")
+	}
+	return root.Open(name)
+}
+
+// walk adds the part files below a folder. A folder that holds a pack is passed over and named, unless it is the
+// one that was asked for.
+func (c *call) walk(folder string, f *found, seen map[string]bool) error {
+	root, err := c.files.Root(folder)
+	if err != nil {
+		return wrong("%s cannot be read: %s", folder, cause(err))
+	}
+	return fs.WalkDir(root, ".", func(p string, d fs.DirEntry, err error) error {
+		shown := path.Join(filepath.ToSlash(folder), p)
+		if err != nil {
+			return wrong("%s cannot be read: %s", shown, cause(err))
+		}
+		if d.IsDir() {
+			if _, err := fs.Stat(root, path.Join(p, "pack.yaml")); p != "." && err == nil {
+				f.passedOver = append(f.passedOver, shown)
+				return fs.SkipDir
+			}
+			return nil
+		}
+		if !slices.Contains([]string{".yaml", ".yml"}, path.Ext(p)) || seen[shown] || !d.Type().IsRegular() {
+			return nil
+		}
+		is, err := isPart(root, p)
+		switch {
+		case err != nil:
+			return wrong("%s cannot be read: %s", shown, cause(err))
+		case !is:
+			f.other = append(f.other, shown)
+			return nil
+		}
+		seen[shown] = true
+		f.parts = append(f.parts, checker.File{Name: shown, Open: func() (io.ReadCloser, error) { return open(root, p) }})
+		return nil
+	})
+}
+
+// isPart tells a part file by a line that starts with its `part` key; the reader decides what is right with it.
+func isPart(root fs.FS, name string) (bool, error) {
+	in, err := root.Open(name)
+	if err != nil {
+		return false, err
+	}
+	defer in.Close()
+	b, err := io.ReadAll(io.LimitReader(in, 1<<20+1))
+	if err != nil {
+		return false, err
+	}
+	for line := range strings.Lines(string(b)) {
+		line = strings.TrimPrefix(line, "\ufeff")
+		for _, key := range []string{"part", `"part"`, `'part'`} {
+			if rest, ok := strings.CutPrefix(line, key); ok && strings.HasPrefix(strings.TrimLeft(rest, " \t"), ":") {
+				return true, nil
+			}
+		}
+	}
+	return false, nil
+}
+
+// target is one --to: a format and where it goes.
+type target struct{ format, path string }
+
+// targets reads the --to options and checks that at most one goes to standard output.
+func targets(to []string, formats ...string) (ts []target, err error) {
+	standard := 0
+	for _, t := range to {
+		format, path, ok := strings.Cut(t, "=")
+		switch {
+		case !ok || path == "":
+			return nil, wrong("--to is %q; write FORMAT=PATH, or FORMAT=- for standard output", t)
+		case !slices.Contains(formats, format):
+			if slices.Contains([]string{"text", "json", "sarif", "markdown", "html", "svg"}, format) {
+				return nil, wrong("the format %s is not built yet; this version writes %s", format, strings.Join(formats, ", "))
+			}
+			return nil, wrong("there is no format %q%s", format, meant(format, formats, ""))
+		}
+		if path == "-" {
+			standard++
+		}
+		ts = append(ts, target{format, path})
+	}
+	if standard > 1 {
+		return nil, wrong("two --to name standard output; at most one can")
+	}
+	return ts, nil
+}
+
+// put writes to a target.
+func (c *call) put(t target, content []byte) error {
+	if t.path == "-" {
+		if _, err := c.Out.Write(content); err != nil {
+			return wrong("standard output cannot be written: %v", cause(err))
+		}
+		return nil
+	}
+	if err := c.files.Write(t.path, content); err != nil {
+		return wrong("%s cannot be written: %v", t.path, cause(err))
+	}
+	return nil
+}

@@ -1,0 +1,120 @@
+package main
+
+import (
+	"bytes"
+	"io"
+	"sync"
+
+	"github.com/hashicorp/go-hclog"
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"corerod/checker"
+	"corerod/checker/report"
+	"corerod/rules"
+)
+
+func reviewCommand(c *call) *cobra.Command {
+	var to, packs []string
+	var statusAt, name string
+	cmd := &cobra.Command{
+		Use:   "review PART...",
+		Short: "Judge parts by the packs in force",
+		Long: `Judges part files, the part files of folders, or one part on standard input (-), by the packs in force. The result
+goes to standard output as text, unless a --to names -.`,
+		RunE: func(_ *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return wrong("name a part file, a folder, or - for standard input")
+			}
+			grade, ok := rules.ParseGrade(statusAt)
+			if !ok {
+				return wrong("--status-at is %q; it must be stop, change or ask%s", statusAt, meant(statusAt, []string{"stop", "change", "ask"}, ""))
+			}
+			ts, err := targets(to, "text", "json")
+			if err != nil {
+				return err
+			}
+			return c.review(args, name, packs, grade, ts)
+		},
+	}
+	f := cmd.Flags()
+	f.StringArrayVar(&to, "to", nil, "write a `FORMAT=PATH`: text or json; - is standard output; repeatable")
+	f.StringArrayVar(&packs, "pack", nil, "a built-in pack, or the `PATH` of a pack's folder or file; repeatable")
+	f.StringVar(&statusAt, "status-at", "change", "the `GRADE` from which findings set status 1: stop, change or ask")
+	f.StringVar(&name, "name", "standard input", "the `FILE` name to show for standard input")
+	return cmd
+}
+
+func (c *call) review(args []string, stdin string, packNames []string, at rules.Grade, ts []target) error {
+	trace := c.logger()
+	packs, book, unread, err := c.packs(packNames)
+	if err != nil {
+		return err
+	}
+	var r *checker.Review
+	if len(unread) > 0 {
+		r = &checker.Review{Unread: unread, StatusAt: at, Status: checker.Wrong}
+	} else {
+		found, err := c.gather(args, stdin)
+		if err != nil {
+			return err
+		}
+		for _, other := range found.other {
+			trace.Trace("passed over, no part key", "file", other)
+		}
+		var mu sync.Mutex
+		r = checker.Run(found.parts, book, packs, checker.Options{StatusAt: at, Trace: func(step, file string) {
+			mu.Lock()
+			defer mu.Unlock()
+			trace.Trace(step, "file", file)
+		}})
+		r.PassedOver = found.passedOver
+	}
+	if err := c.write(r, ts); err != nil {
+		return err
+	}
+	if r.Status != checker.Clear {
+		return statusError(r.Status)
+	}
+	return nil
+}
+
+// write makes every report before the first is written, so that none is written half.
+func (c *call) write(r *checker.Review, ts []target) error {
+	standard := false
+	for _, t := range ts {
+		standard = standard || t.path == "-"
+	}
+	if !standard {
+		ts = append(ts, target{"text", "-"})
+	}
+	content := make([][]byte, len(ts))
+	for i, t := range ts {
+		var b bytes.Buffer
+		write := map[string]func(io.Writer, *checker.Review) error{"text": report.Text, "json": report.JSON}[t.format]
+		if err := write(&b, r); err != nil {
+			return err
+		}
+		content[i] = b.Bytes()
+	}
+	for i, t := range ts {
+		if err := c.put(t, content[i]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// logger shows the run's steps on standard error under --trace, without the time: the same run gives the same lines.
+func (c *call) logger() hclog.Logger {
+	level := hclog.Off
+	if c.trace {
+		level = hclog.Trace
+	}
+	return hclog.New(&hclog.LoggerOptions{Name: "corerod", Level: level, Output: c.Err, DisableTime: true})
+}
+
+func optionNames(cmd *cobra.Command) (names []string) {
+	cmd.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
+	return names
+}

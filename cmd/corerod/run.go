@@ -1,0 +1,130 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"corerod/checker"
+	"corerod/checker/report"
+	"corerod/parts/source"
+)
+
+// Streams are a command's standard streams.
+type Streams struct {
+	In       io.Reader
+	Out, Err io.Writer
+}
+
+// call is everything a command works with.
+type call struct {
+	Streams
+	files Files
+	trace bool
+}
+
+// wrongCall is a mistake in the call: status 2.
+type wrongCall struct{ error }
+
+func (w wrongCall) Unwrap() error { return w.error }
+
+func wrong(format string, args ...any) error { return wrongCall{fmt.Errorf(format, args...)} }
+
+// statusError carries a status out of a command that has said all there is to say.
+type statusError checker.Status
+
+func (s statusError) Error() string { return fmt.Sprintf("status %d", int(s)) }
+
+// Run runs the command with the given arguments and returns its exit status. Everything it touches is passed in:
+// streams, environment, files and the present moment.
+func Run(ctx context.Context, args []string, streams Streams, env func(string) string, files Files, now time.Time) (status int) {
+	defer func() {
+		if r := recover(); r != nil {
+			fmt.Fprintf(streams.Err, "corerod: a fault of its own, please report it: %v\n", r)
+			status = int(checker.OurFault)
+		}
+	}()
+	c := &call{Streams: streams, files: files}
+	root := newRoot(c)
+	root.SetArgs(args)
+	root.SetIn(streams.In)
+	root.SetOut(streams.Out)
+	root.SetErr(streams.Err)
+	err := root.ExecuteContext(ctx)
+	var s statusError
+	var w wrongCall
+	switch {
+	case err == nil:
+		return int(checker.Clear)
+	case errors.As(err, &s):
+		return int(s)
+	case errors.As(err, &w):
+		fmt.Fprintf(streams.Err, "corerod: %s\n", source.Plain(err.Error()))
+		return int(checker.Wrong)
+	}
+	fmt.Fprintf(streams.Err, "corerod: %s\n", source.Plain(err.Error()))
+	return int(checker.OurFault)
+}
+
+func newRoot(c *call) *cobra.Command {
+	root := &cobra.Command{
+		Use:   "corerod",
+		Short: "Reviews drawings of pressed and sintered parts before tools are cut",
+		Long: `corerod reads a part's geometry from YAML, computes its as-pressed shape and judges it by a pack of rules for
+pressing and sintering: each finding says where on the part it lies, what was measured and what is needed.
+
+Exit status: 0 clear at the chosen grade, 1 findings at or above it, 2 a wrong call, part or pack, 3 nothing was
+reviewed, 4 a fault of corerod itself.`,
+		Version:           report.Version,
+		SilenceErrors:     true,
+		SilenceUsage:      true,
+		CompletionOptions: cobra.CompletionOptions{DisableDefaultCmd: true},
+		Args:              func(cmd *cobra.Command, args []string) error { return unknownCommand(cmd, args) },
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return cmd.Help()
+		},
+	}
+	root.SetVersionTemplate("corerod {{.Version}}\n")
+	root.PersistentFlags().BoolVar(&c.trace, "trace", false, "show the run's steps on standard error")
+	root.SetFlagErrorFunc(unknownOption)
+	root.AddCommand(reviewCommand(c), measureCommand(c))
+	return root
+}
+
+// unknownCommand refuses a word that is no command, with the nearest one.
+func unknownCommand(cmd *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	var names []string
+	for _, c := range cmd.Commands() {
+		names = append(names, c.Name())
+	}
+	return wrong("there is no command %s%s", source.Quote(args[0]), meant(args[0], names, ""))
+}
+
+// unknownOption words a mistake in an option, with the nearest known one.
+func unknownOption(cmd *cobra.Command, err error) error {
+	text := err.Error()
+	name, found := strings.CutPrefix(text, "unknown flag: --")
+	if !found {
+		if rest, short := strings.CutPrefix(text, "unknown shorthand flag: "); short {
+			return wrong("there is no option %s", rest[strings.LastIndex(rest, " ")+1:])
+		}
+		return wrong("%s", strings.ReplaceAll(text, "flag", "option"))
+	}
+	name, _, _ = strings.Cut(name, "=")
+	return wrong("there is no option %s%s", source.Quote("--"+name), meant(name, optionNames(cmd), "--"))
+}
+
+func meant(word string, known []string, prefix string) string {
+	if near := source.Nearest(word, known); near != "" {
+		return fmt.Sprintf("; did you mean `%s%s`?", prefix, near)
+	}
+	return ""
+}
