@@ -129,7 +129,7 @@ func (e *examiner) tableNamed(x ast.Expr) bool {
 	if c.FunctionName() != "table" && c.FunctionName() != "within" || len(c.Args()) == 0 {
 		return true
 	}
-	at := e.offset(c.Args()[0].ID())
+	at := e.start(e.offset(c.Args()[0].ID()))
 	name, ok := textLiteral(c.Args()[0])
 	if !ok {
 		e.fault(at, "the name of a table is written out, in quotes")

@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"unicode"
 
 	"corerod/parts/source"
 
@@ -55,6 +56,9 @@ func (x *expression) syntax(at int, message string) string {
 	case strings.Contains(message, "expression count exceeds limit"):
 		return fmt.Sprintf("the expression has more than %d terms; split the rule", mostNodes)
 	}
+	if strings.Contains(message, "invalid double literal") || strings.Contains(message, "invalid int literal") {
+		return "the number is out of range"
+	}
 	if strings.TrimSpace(string(x.text)) == "" {
 		return "the expression is empty"
 	}
@@ -81,7 +85,22 @@ func (x *expression) wordAt(at int) string {
 	return string(x.text[at:tokenEnd(x.text, at)])
 }
 
-var overload = regexp.MustCompile(`^found no matching overload for '([^']*)' applied to '([^']*)'`)
+// What the expression library says of types.
+var (
+	overload = regexp.MustCompile(`^found no matching overload for '([^']*)' applied to '([^']*)'`)
+	expected = regexp.MustCompile(`^expected type '([^']*)' but found '([^']*)'`)
+)
+
+// start goes from the point of a chain of names, such as hole.bore, to the first letter of the chain.
+func (x *expression) start(at int) int {
+	if at >= len(x.text) || x.text[at] != '.' {
+		return at
+	}
+	for at > 0 && (x.text[at-1] == '.' || x.text[at-1] == '_' || unicode.IsLetter(x.text[at-1]) || unicode.IsDigit(x.text[at-1])) {
+		at--
+	}
+	return at
+}
 
 // clash says why the parts of a readable text do not fit each other.
 func (x *expression) clash(at int, message string) fault {
@@ -90,8 +109,9 @@ func (x *expression) clash(at int, message string) fault {
 		return fault{at, fmt.Sprintf("comprehensions are nested deeper than %d", mostNesting)}
 	case strings.Contains(message, "node count exceeds limit"):
 		return fault{0, fmt.Sprintf("the expression has more than %d terms; split the rule", mostNodes)}
-	case strings.Contains(message, "expected type"):
-		return fault{at, "all entries of a list must be of one type: all numbers or all text"}
+	}
+	if m := expected.FindStringSubmatch(message); m != nil {
+		return fault{x.start(at), fmt.Sprintf("here stands %s, where %s is needed", typeWord(m[2]), typeWord(m[1]))}
 	}
 	m := overload.FindStringSubmatch(message)
 	if m == nil {
