@@ -28,7 +28,7 @@ func support(curves []Curve, u Point) (float64, Point) {
 }
 
 // Width returns the least distance between parallel lines that hold the curves between them, the extent of the
-// curves along those lines, and the direction across.
+// curves along those lines, and the direction across. Of several directions of one width it takes the longest.
 //
 // The distance between supporting lines, as their direction turns, is least either where one of them lies on two
 // points or tangent pieces at once, or between two arcs whose centres line up across it. The first kind are the
@@ -36,11 +36,17 @@ func support(curves []Curve, u Point) (float64, Point) {
 // has one supporting piece on each side.
 func Width(curves []Curve) (width, length float64, across Point) {
 	width = math.Inf(1)
-	try := func(u Point) {
+	extent := func(u Point) float64 {
 		hi, _ := support(curves, u)
 		lo, _ := support(curves, u.scale(-1))
-		if w := hi + lo; w < width-1e-12 {
-			width, across = w, u
+		return hi + lo
+	}
+	try := func(u Point) {
+		const same = 1e-10
+		if w := extent(u); w < width-same {
+			width, across, length = w, u, extent(u.left())
+		} else if l := extent(u.left()); w <= width+same && l > length {
+			width, across, length = math.Min(w, width), u, l
 		}
 	}
 	hull := hullOf(curves)
@@ -53,13 +59,11 @@ func Width(curves []Curve) (width, length float64, across Point) {
 		for _, o := range hull { // opposite arcs: least across the line of their centres
 			if w := o.disc.C.sub(p.disc.C); p.disc.R > 0 && o.disc.R > 0 && w.size() > Near {
 				try(w.unit())
+				try(w.unit().left())
 			}
 		}
 	}
-	along := across.left()
-	hi, _ := support(curves, along)
-	lo, _ := support(curves, along.scale(-1))
-	return width, hi + lo, across
+	return width, length, across
 }
 
 // hullPiece is a vertex (R = 0) or arc on the convex hull, which supports it from the direction from on.
