@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"corerod/parts/subject"
 )
@@ -87,13 +86,14 @@ func (b *Book) Narrowest(c Case, n int) []Margin {
 		all = append(all, r.margins(s)...)
 	}
 	slices.SortStableFunc(all, func(a, b Margin) int { return cmp.Compare(a.Share, b.Share) })
-	seen := map[string]bool{}
+	seen := map[[4]string]bool{}
 	var out []Margin
 	for _, m := range all {
-		key := fmt.Sprintf("%s\x00%s\x00%s\x00%s\x00%v", m.Rule.Name, m.Compared.Measure, m.Compared.Needs, m.Compared.From, m.Compared.Limit)
-		if m.Compared.From != "" && !strings.Contains(m.Compared.From, "(") {
-			key = strings.TrimSuffix(key, fmt.Sprint(m.Compared.Limit))
+		limit := m.Compared.From
+		if limit == "" {
+			limit = fmt.Sprint(m.Compared.Limit)
 		}
+		key := [4]string{m.Rule.Name, m.Compared.Measure, m.Compared.Needs, limit}
 		if !seen[key] && len(out) < n {
 			seen[key] = true
 			out = append(out, m)

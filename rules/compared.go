@@ -1,7 +1,7 @@
 package rules
 
 import (
-	"fmt"
+	"errors"
 	"math"
 	"strings"
 
@@ -55,11 +55,14 @@ func (r *Rule) decisive(n *Need, in *bound, met bool) ([]leaf, error) {
 	if details == nil {
 		return nil, tooLong(err)
 	}
-	v, err := recorded{details.State(), in, nil}, nil
-	if outcome, known := v.truth(x.tree.Expr()); !known || outcome != met {
-		return nil, fmt.Errorf("its comparisons cannot be told apart")
+	v := recorded{details.State(), in, nil}
+	if outcome, known := v.truth(x.tree.Expr()); known && outcome == met {
+		return d.decide(x.tree.Expr(), v), nil
 	}
-	return d.decide(x.tree.Expr(), v), err
+	if err != nil {
+		return nil, tooLong(err)
+	}
+	return nil, errors.New("the condition gave another outcome when it was looked at again")
 }
 
 // recorded is one evaluation with the value of every part of the expression.
@@ -190,7 +193,7 @@ func (d *decider) comparison(e ast.Expr, v recorded, outcome bool) leaf {
 	c := e.AsCall()
 	op := strings.Trim(c.FunctionName(), "_@")
 	left, right := c.Args()[0], c.Args()[1]
-	leftText, rightText := operands(d.text, d.offset(e.ID()))
+	leftText, rightText := d.sides(d.offset(e.ID()))
 	if op != "in" && !d.reads(left) && d.reads(right) {
 		left, right, leftText, rightText = right, left, rightText, leftText
 		if t, ok := turned[op]; ok {

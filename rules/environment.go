@@ -26,6 +26,7 @@ const (
 type environment struct {
 	pack   *Pack
 	cel    *cel.Env
+	broken error // why there is no cel
 	limits *object
 	shapes map[string]*shape // of part, material, limits and the kinds, by variable
 
@@ -33,8 +34,7 @@ type environment struct {
 	texts map[string]*expression
 }
 
-// newEnvironment makes the environment of a pack. That it can be made does not depend on the pack: names of limits
-// are checked when they are read.
+// newEnvironment makes the environment of a pack. A failure is a fault of every expression read in it.
 func newEnvironment(p *Pack) *environment {
 	e := &environment{pack: p, shapes: map[string]*shape{"material": materialShape()}, texts: map[string]*expression{}}
 	limits := limitShape(p)
@@ -49,7 +49,7 @@ func newEnvironment(p *Pack) *environment {
 	}
 	env, err := cel.NewCustomEnv(options...)
 	if err != nil {
-		panic(fmt.Sprintf("the expression environment of the pack cannot be made: %v", err))
+		e.broken = fmt.Errorf("expressions of this pack cannot be read: %w", err)
 	}
 	e.cel = env
 	return e

@@ -25,6 +25,7 @@ type expression struct {
 	traceErr  error
 	mu        sync.Mutex
 	inner     map[int64]cel.Program // conditions of comprehensions, by the comprehension's id
+	written   map[int][2]string     // both sides of comparisons, by the operator's rune
 }
 
 // fault is something wrong at a rune of a text.
@@ -40,6 +41,10 @@ func (x *expression) compile() {
 			x.run, x.faults = nil, []fault{{0, "the expression cannot be read; write it more simply"}}
 		}
 	}()
+	if x.env.broken != nil {
+		x.faults = []fault{{0, x.env.broken.Error()}}
+		return
+	}
 	parsed, issues := x.env.cel.Parse(string(x.text))
 	if issues.Err() != nil {
 		x.faults = x.translate(issues.Errors(), true)
@@ -137,6 +142,21 @@ func (x *expression) condition(comprehension int64, e ast.Expr) (cel.Program, er
 	}
 	x.inner[comprehension] = p
 	return p, nil
+}
+
+// sides returns both sides of the comparison whose operator stands at a rune, as written.
+func (x *expression) sides(at int) (left, right string) {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	s, ok := x.written[at]
+	if !ok {
+		s[0], s[1] = operands(x.text, at)
+		if x.written == nil {
+			x.written = map[int][2]string{}
+		}
+		x.written[at] = s
+	}
+	return s[0], s[1]
 }
 
 // offset is the rune of the text at which a node of the tree stands.

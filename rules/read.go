@@ -112,7 +112,7 @@ func (r *reading) words(n *source.Node, what string) string {
 	if i := strings.IndexFunc(s, func(c rune) bool { return c != '\n' && c != '\t' && !unicode.IsPrint(c) }); i >= 0 {
 		at := *n
 		at.Line, at.Column = n.Inside(len([]rune(s[:i])))
-		r.Report(&at, "%s holds the character %s, which cannot be printed; leave it out", what, source.Quote(s[i:i+len(string([]rune(s[i:])[:1]))]))
+		r.Report(&at, "%s holds the character %s, which cannot be printed; leave it out", what, source.Quote(string([]rune(s[i:])[:1])))
 		return ""
 	}
 	if strings.TrimSpace(s) == "" {
@@ -161,7 +161,7 @@ func (r *reading) source(name, of *source.Node) {
 	r.pack.Sources[name.Value] = s
 }
 
-// figure reads the ground of a limit, table or rule: its basis and source.
+// ground reads the ground of a limit or table: its basis and source.
 func (r *reading) ground(of *source.Node, what string) (basis stock.Basis, key string) {
 	n := r.Require(of, what, "basis")
 	if n != nil {
