@@ -104,14 +104,14 @@ func Parse(file string, b []byte) (*Node, Problems) {
 		if errors.Is(err, io.EOF) {
 			return nil, Problems{{File: file, Line: 1, Column: 1, Message: "the file is empty"}}
 		}
-		return nil, Problems{syntax(file, err)}
+		return nil, Problems{syntax(file, b, err)}
 	}
 	w := walker{file: file, text: &text{lines: strings.Split(strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(string(b)), "\n")}}
 	var next yaml.Node
 	if err := dec.Decode(&next); err == nil {
 		w.problem(next.Line, 1, "a second document begins here; a file holds one")
 	} else if !errors.Is(err, io.EOF) {
-		w.problems = append(w.problems, syntax(file, err))
+		w.problems = append(w.problems, syntax(file, b, err))
 	}
 	if len(doc.Content) == 0 {
 		return nil, Problems{{File: file, Line: 1, Column: 1, Message: "the file is empty"}}
@@ -153,10 +153,20 @@ func refused(r rune, width int) string {
 	return ""
 }
 
-// syntax turns an error of the YAML library into a problem. It leaves the line out exactly when it is the first.
-func syntax(file string, err error) Problem {
+// syntax turns an error of the YAML library into a problem. It leaves the line out when it is the first, and where an
+// alias names no anchor.
+func syntax(file string, b []byte, err error) Problem {
 	m := strings.TrimPrefix(err.Error(), "yaml: ")
 	p := Problem{File: file, Line: 1, Column: 1}
+	if name, ok := strings.CutPrefix(m, "unknown anchor '"); ok {
+		name, _, _ = strings.Cut(name, "'")
+		if before, _, found := strings.Cut(string(b), "*"+name); found {
+			p.Line = 1 + strings.Count(before, "\n")
+			p.Column = 1 + utf8.RuneCountInString(before[strings.LastIndex(before, "\n")+1:])
+		}
+		p.Message = fmt.Sprintf("aliases (*%s) are not allowed; write the value out", name)
+		return p
+	}
 	if rest, ok := strings.CutPrefix(m, "line "); ok {
 		if n, after, ok := strings.Cut(rest, ": "); ok {
 			if line, err := strconv.Atoi(n); err == nil {

@@ -1,0 +1,207 @@
+package parts
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+const head = "part: test\nunits: mm\n"
+const body = head + "bodies: {a: {circle: {diameter: 10}, from: 0, to: 5}}\n"
+
+// refusals are part files with one fault, marked by « before its first character, and what the message says.
+var refusals = []struct{ text, want string }{
+	{head + "bodies: {a: {circle: {«diametr: 10, diameter: 10}, from: 0, to: 5}}", "unknown key `diametr` in circle; did you mean `diameter`?"},
+	{body + "«bodys: {}", "unknown key `bodys` in a part file; did you mean `bodies`?"},
+	{body + "title: x\n«title: y", "`title` is already given in line 4; give it once"},
+	{head + "bodies: {a: {circle: {diameter: 10}, from: 0, to: 5}, «a: {circle: {diameter: 8}, from: 0, to: 5}}", "`a` is already given in line 3"},
+	{body + "cuts: {«a: {circle: {diameter: 2}}}", "the name `a` is already given in line 3"},
+	{body + "cuts: {b: {circle: {diameter: «*d}}}", "aliases (*d) are not allowed; write the value out"},
+	{body + "material: &m {density: 7}\ncuts: {b: {circle: «*m}}", "aliases (*m) are not allowed; write the value out"},
+	{body + "cuts: {b: {circle: {diameter: «&d 3}}}", "anchors (&d) are not allowed; write the value out"},
+	{body + "cuts: {b: {circle: {diameter: «!!int 3}}}", "tags (!!int) are not allowed"},
+	{body + "cuts: {b: {«<<: {}, circle: {diameter: 3}}}", "merge keys (<<) are not allowed"},
+	{body + "cuts: {b: {circle: {diameter: «.nan}}}", "diameter is .nan; only finite numbers are allowed"},
+	{body + "cuts: {b: {circle: {diameter: «-.inf}}}", "only finite numbers are allowed"},
+	{body + "cuts: {b: {circle: {diameter: «1e9}}}", "diameter is `1e9`, past 1e+06 mm"},
+	{body + "cuts: {b: {circle: {diameter: «1e999}}}", "out of the range of numbers"},
+	{body + "cuts: {b: {circle: {diameter: «1e-7}}}", "under a nanometre"},
+	{body + "cuts: {b: {circle: {diameter: «0x10}}}", "write a plain decimal number"},
+	{body + "cuts: {b: {circle: {diameter: «1_000}}}", "write a plain decimal number"},
+	{body + "cuts: {b: {circle: {diameter: «010}}}", "leave out the leading zero"},
+	{body + "cuts: {b: {circle: {diameter: «'3'}}}", "needs a number, not text in quotes"},
+	{body + "cuts: {b: {circle: {diameter: «3mm}}}", "needs a number, not `3mm`"},
+	{body + "cuts:\n  b:\n    circle:\n      diameter: «1,5", "write a point, not a comma: 1.5"},
+	{body + "cuts: {b: {circle: {diameter: «-3}}}", "it must be above 0"},
+	{body + "cuts: {b: {circle: {diameter: «0}}}", "it must be above 0"},
+	{body + "cuts: {b: {circle: {diameter: «}}}", "needs a number, not nothing"},
+	{body + "cuts: {b: {circle: {diameter: 3, at: «[1, 2, 3]}}}", "at needs two numbers, [x, y], not 3"},
+	{body + "cuts: {b: {circle: {diameter: 3, at: [1, «x]}}}", "at[1] needs a number, not `x`"},
+	{body + "cuts: {b: {rectangle: {length: 3, width: 2, turn: «400}}}", "the angle must be from -360 to 360 degrees"},
+	{body + "cuts: {b: {rectangle: «{length: 3}}}", "rectangle needs `width`"},
+	{body + "cuts: {b: «{from: 1, to: 2}}", "the cut b needs a profile: one of circle"},
+	{body + "cuts: {b: {circle: {diameter: 3}, «slot: {length: 4, width: 2}}}", "the cut b has two profiles, `circle` and `slot`; give one"},
+	{body + "cuts: {b: «{circle: {diameter: 3}, from: 1}}", "the cut b needs `from` and `to`, or `open` and `depth`, or none of them"},
+	{body + "cuts: {b: «{circle: {diameter: 3}, open: top}}", "the cut b needs `from` and `to`, or `open` and `depth`, or none of them"},
+	{body + "cuts: {b: {circle: {diameter: 3}, from: 2, to: «2}}", "has no height: `to` `2` must be above `from` `2`"},
+	{body + "cuts: {b: {circle: {diameter: 3}, open: «up, depth: 2}}", "open is `up`; it must be one of `top`, `bottom`"},
+	{body + "cuts: {b: {circle: {diameter: 3}, made_by: «drilling}}", "made_by is `drilling`; it must be one of `pressing`, `machining`, `sizing`"},
+	{body + "cuts: {b: {circle: {diameter: 3}, punch: «shared}}", "punch is `shared`"},
+	{body + "cuts: {b: {circle: {diameter: 3}, repeat: {count: «2.5}}}", "count is `2.5`; it must be a whole number"},
+	{body + "cuts: {b: {circle: {diameter: 3}, repeat: {count: 3, step: [1, 0], «over: 90}}}", "`over` belongs to a repeat round a centre"},
+	{body + "cuts: {b: {circle: {diameter: 3}, repeat: {count: 3, step: «[0, 0]}}}", "the copies would lie on each other"},
+	{body + "cuts: {«b: {circle: {diameter: 3}, repeat: {count: 9000, step: [1, 0]}}}", "more than 10000 vertices after repeats"},
+	{body + "cuts: {b: {«gear: {module: 1}}}", "`gear` is not built yet"},
+	{body + "cuts: {b: {circle: {diameter: 3}, «draft: {angle: 5}}}", "`draft` is not built yet"},
+	{body + "«edges: {}", "`edges` is not built yet"},
+	{body + "«marks: {}", "`marks` is not built yet"},
+	{body + "«dimensions: {}", "`dimensions` is not built yet"},
+	{head + "bodies: {a: {circle: {diameter: 10}, from: 0, to: 5, «made_by: machining}}", "made_by stands on cuts, sides and marks, never on a body"},
+	{head + "bodies: {a: «{circle: {diameter: 10}}}", "the body a needs `from` and `to`"},
+	{head + "bodies: {«A: {circle: {diameter: 10}, from: 0, to: 5}}", "a name in bodies is `A`; a name is a lower-case letter"},
+	{head + "bodies: «{}", "bodies is empty; a part has at least one body"},
+	{head + "bodies: «[1]", "bodies needs keys with values"},
+	{"«part: test\nunits: mm", "a part file needs `bodies`"},
+	{"«part: test\nbodies: {a: {circle: {diameter: 10}, from: 0, to: 5}}", "a part file needs `units`"},
+	{"part: «Test One\nunits: mm\nbodies: {a: {circle: {diameter: 10}, from: 0, to: 5}}", "the part's name is `Test One`; a name is"},
+	{"part: test\nunits: «cm\nbodies: {a: {circle: {diameter: 10}, from: 0, to: 5}}", "units is `cm`; did you mean `mm`?"},
+	{"part: test\nunits: «furlong\nbodies: {a: {circle: {diameter: 10}, from: 0, to: 5}}", "units is `furlong`; it must be one of `mm`, `in`"},
+	{body + "format: «2", "format `2` is not known; this version reads format 1"},
+	{body + "sized: «yes", "sized is `yes`; it must be true or false"},
+	{body + "quantity: «-5", "quantity is `-5`; it must be above 0"},
+	{body + "material: {density: «90}", "density is `90`; it must be above 0 and at most 25"},
+	{body + "pressing: «bottom", "pressing is `bottom`; it must be one of `both`, `top`"},
+	{body + "seats: [«a.side]", "write a feature's face: NAME.top or NAME.bottom"},
+	{body + "seats: [«b.top]", "there is no body or cut `b`"},
+	{body + "hold: [«b.diameter]", "but there is no feature of that name"},
+	{body + "hold: [«a.depth]", "but `depth` is not given there"},
+	{body + "hold: [«bodies.a.circle]", "which is not a number"},
+	{body + "blends: {x: {of: «[a], radius: 1}}", "of needs the names of two features, not 1"},
+	{body + "blends: {x: {of: [a, «hub], radius: 1}}", "there is no body or cut `hub`"},
+	{body + "sides: {x: «{in: a}}", "needs one of hole, groove, thread, knurl, flat"},
+	{body + "sides: {x: {hole: {diameter: 2, toward: 0, z: 1}, in: «hub}}", "there is no body or cut `hub`"},
+	{body + "sides: {x: {knurl: {pattern: «diamond}, in: a}}", "pattern is `diamond`"},
+	{body + "sides: {x: {hole: «{diameter: 2, toward: 0}, in: a}}", "a hole needs `z`"},
+	{head + "bodies: {a: {polygon: {points: «[[0, 0], [1, 1]]}, from: 0, to: 5}}", "points needs at least 3 points, not 2"},
+	{head + "bodies: {a: {polygon: {points: [[0, 0], [1, 0], [0, 1]], corner: «[0.1, 0.1]}, from: 0, to: 5}}", "corner has 2 radii for 3 points"},
+	{head + "bodies: {a: {path: {start: [0, 0], steps: [«{radius: 1}]}, from: 0, to: 5}}", "a step needs `arc`"},
+	{"«", "the file is empty"},
+	{"# nothing\n", "the file is empty"},
+	{body + "title: \"a«\u202eb\"", "bidirectional control U+202E"},
+	{body + "# x«\u2028cuts: {}", "line break U+2028 is not allowed"},
+	{body + "title: «\x07", "control character U+0007"},
+	{body + "title: «\xff", "not valid UTF-8"},
+	{body + "title: a«\ufeff", "byte-order mark U+FEFF"},
+	{body + "---\npart: two", "a second document begins here"},
+	{body + "title: [1", "not readable as YAML"},
+	{head + "bodies: " + strings.Repeat("[", 45) + strings.Repeat("]", 45), "nested deeper than 40 levels"},
+	{body + "hold: [" + strings.Repeat("a.diameter, ", 21000) + "a.diameter]", "more than 20000 values"},
+	{strings.Repeat("# long\n", 150000) + body, "larger than 1048576 bytes"},
+	{"\xff\xfep\x00", "save it as UTF-8"},
+}
+
+func TestRefusals(t *testing.T) {
+	for _, c := range refusals {
+		before, after, marked := strings.Cut(c.text, "«")
+		_, ps := Parse("test.yaml", []byte(before+after))
+		short := c.text[:min(len(c.text), 200)]
+		if len(ps) == 0 {
+			t.Errorf("%q was read", short)
+			continue
+		}
+		found := false
+		for _, p := range ps {
+			line := 1 + strings.Count(before, "\n")
+			column := len([]rune(before[strings.LastIndex(before, "\n")+1:])) + 1
+			if strings.Contains(p.Message, c.want) && (!marked || p.Line == line && p.Column == column) {
+				found = true
+			}
+		}
+		if !found {
+			t.Errorf("%q:\n got %v\nwant %q", short, ps, c.want)
+		}
+	}
+}
+
+// TestTogether: all faults of one file come in one reading, in order, the count of the rest after the fiftieth.
+func TestTogether(t *testing.T) {
+	_, ps := Parse("test.yaml", []byte("part: T\nunits: mn\nbodies: {a: {circle: {diameter: x}, from: 1, to: 0}}\ncolour: red\n"))
+	if len(ps) != 5 {
+		t.Errorf("%d problems, want 5: %v", len(ps), ps)
+	}
+	var many strings.Builder
+	many.WriteString(body)
+	for i := range 80 {
+		fmt.Fprintf(&many, "key-%d: 1\n", i)
+	}
+	_, ps = Parse("test.yaml", []byte(many.String()))
+	if len(ps) != 51 || ps[50].Message != "30 more problems are not listed" {
+		t.Errorf("%d problems, the last %v", len(ps), ps[len(ps)-1])
+	}
+}
+
+func TestKeptAsWritten(t *testing.T) {
+	p, ps := Parse("test.yaml", []byte(body+"title: 1e5\ndrawing: 007\nrevision: 0x1F\nmaterial: {name: 1_0}\n"))
+	if len(ps) > 0 {
+		t.Fatal(ps)
+	}
+	if p.Title != "1e5" || p.Drawing != "007" || p.Revision != "0x1F" || p.Material.Name != "1_0" {
+		t.Errorf("%+v", p)
+	}
+	for _, nl := range []string{"\n", "\r\n"} {
+		q, ps := Parse("test.yaml", []byte("\ufeff"+strings.ReplaceAll(body, "\n", nl)))
+		if len(ps) > 0 || q.Bodies[0].Place.Line != 3 || q.Bodies[0].Place.Column != 10 {
+			t.Errorf("with %q: %v, %+v", nl, ps, q.Bodies[0])
+		}
+	}
+	in, ps := Parse("test.yaml", []byte("part: test\nunits: in\nbodies: {a: {circle: {diameter: 1, at: [2, -1]}, from: 0, to: 0.5}}"))
+	if len(ps) > 0 {
+		t.Fatal(ps)
+	}
+	if c := in.Bodies[0].Profile.(Circle); c.Diameter != 25.4 || c.At != (Point{50.8, -25.4}) || in.Bodies[0].Extent.To != 12.7 {
+		t.Errorf("inches: %+v", in.Bodies[0])
+	}
+}
+
+// FuzzPart: whatever the bytes, reading ends in a part, in problems that stand inside the file, or in both; twice
+// gives the same.
+func FuzzPart(f *testing.F) {
+	for _, c := range refusals {
+		if len(c.text) < 2000 {
+			f.Add([]byte(strings.Replace(c.text, "«", "", 1)))
+		}
+	}
+	mill, err := filepath.Glob("../testdata/mill/*.yaml")
+	if err != nil || len(mill) == 0 {
+		f.Fatal("no demo parts", err)
+	}
+	for _, name := range mill {
+		b, err := os.ReadFile(name)
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(b)
+	}
+	f.Fuzz(func(t *testing.T, b []byte) {
+		p, ps := Parse("fuzz.yaml", b)
+		if p == nil && len(ps) == 0 {
+			t.Fatal("neither a part nor a problem")
+		}
+		lines := 2 + bytes.Count(b, []byte("\n")) + bytes.Count(b, []byte("\r"))
+		for _, q := range ps {
+			if q.File != "fuzz.yaml" || q.Line < 0 || q.Line > lines || q.Column < 0 || q.Column > len(b)+2 || q.Message == "" {
+				t.Fatalf("a problem outside the file: %+v", q)
+			}
+		}
+		if len(ps) == 0 && (p.Name == "" || len(p.Bodies) == 0) {
+			t.Fatalf("a part without a name or body: %+v", p)
+		}
+		_, again := Parse("fuzz.yaml", b)
+		if fmt.Sprint(again) != fmt.Sprint(ps) {
+			t.Fatalf("read twice: %v, then %v", ps, again)
+		}
+	})
+}
