@@ -88,7 +88,7 @@ type Fault struct {
 // faulty turns a failure of an expression into a fault.
 func (r *Rule) faulty(p *phrase, key string, err error) *Fault {
 	o := p.origin(0)
-	return &Fault{r, "rule `" + r.Name + "`, `" + key + "`: " + err.Error(), o.File, o.Line, o.Column}
+	return &Fault{r, "rule `" + r.Name + "`, `" + key + "`: " + source.Plain(err.Error()), o.File, o.Line, o.Column}
 }
 
 // Judge judges one part by every rule of the book.

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"corerod/parts/source"
 	"corerod/parts/subject"
 
 	"github.com/google/cel-go/common/ast"
@@ -264,17 +265,17 @@ func (d *decider) reads(e ast.Expr) bool {
 	return false
 }
 
-// plainValue turns a value into a number, text or boolean; a list into its text.
+// plainValue turns a value into a number, text that is safe to print, or boolean; a list into its text.
 func plainValue(v ref.Val) any {
 	switch v := v.(type) {
 	case types.Double:
 		return float64(v)
 	case types.String:
-		return string(v)
+		return source.Plain(string(v))
 	case types.Bool:
 		return bool(v)
 	case traits.Lister:
-		return series(v)
+		return source.Plain(series(v))
 	case *object:
 		return v.subject.Place().Name
 	}

@@ -88,6 +88,7 @@ func TestSays(t *testing.T) {
 		{"{'}'} {hole.through ? \"yes }\" : 'no'}", "mm", "} yes }"},
 		{"  a\n  b   {hole.name}", "mm", "a b bore"},
 		{"{part.holes[0].name}", "mm", "bore"},
+		{"{'\\x1b[31m'}", "mm", "\\x1b[31m"},
 		{"{has(part.mass) ? g(part.mass) : g(0)}", "mm", "12.35 g"},
 	} {
 		quoted := strings.ReplaceAll(c.says, "'", "''")

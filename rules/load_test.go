@@ -17,6 +17,7 @@ func TestProblems(t *testing.T) {
 		{"version: 1.0.0", "version: 1.0", "2:10 `version` is `1.0`; it must be three numbers with points, such as 1.0.0\n"},
 		{"title: Trial\n", "titel: Trial\n", "1:1 a pack needs `title`\n3:1 unknown key `titel` in a pack; did you mean `title`?\n"},
 		{"title: Trial\n", "title: \"a\\e[31mb\"\n", "3:10 `title` holds the character `\\x1b`, which cannot be printed; leave it out\n"},
+		{"that: wall.thickness >= limits.least", "that: \"wall.name != 'a\\e' && wall.thickness >= limits.least\"", "23:44 `that` holds the character `\\x1b`, which cannot be printed; leave it out\n"},
 		{"title: Trial\n", "title: ''\n", "3:8 `title` is empty; it needs text\n"},
 		{"title: Trial\n", "title: Trial\ntitle: Again\n", "4:1 `title` is already given in line 3; give it once\n"},
 		{"title: Trial\n", "title: Trial\nunits: cm\n", "4:8 `units` is `cm`; did you mean `mm`?\n"},

@@ -105,20 +105,29 @@ func isFigureName(s string) bool {
 
 // words reads text that is printed: not empty, with nothing in it that could act on a terminal.
 func (r *reading) words(n *source.Node, what string) string {
-	s, ok := r.Text(n, what)
-	if !ok {
-		return ""
-	}
-	if i := strings.IndexFunc(s, func(c rune) bool { return c != '\n' && c != '\t' && !unicode.IsPrint(c) }); i >= 0 {
-		at := *n
-		at.Line, at.Column = n.Inside(len([]rune(s[:i])))
-		r.Report(&at, "%s holds the character %s, which cannot be printed; leave it out", what, source.Quote(string([]rune(s[i:])[:1])))
-		return ""
-	}
-	if strings.TrimSpace(s) == "" {
+	s, ok := r.printable(n, what)
+	if ok && strings.TrimSpace(s) == "" {
 		r.Report(n, "%s is empty; it needs text", what)
 	}
 	return strings.Join(strings.Fields(s), " ")
+}
+
+// printable reads text and refuses characters that cannot be printed: control characters, written as escapes.
+func (r *reading) printable(n *source.Node, what string) (string, bool) {
+	s, ok := r.Text(n, what)
+	if !ok {
+		return "", false
+	}
+	for i, c := range []rune(s) {
+		if c == '\n' || c == '\t' || unicode.IsPrint(c) {
+			continue
+		}
+		at := *n
+		at.Line, at.Column = n.Inside(i)
+		r.Report(&at, "%s holds the character %s, which cannot be printed; leave it out", what, source.Quote(string(c)))
+		return "", false
+	}
+	return s, true
 }
 
 // optional reads a text that may be left out.

@@ -75,7 +75,7 @@ func (r *reading) ruleSubject(rule *Rule, of *source.Node) {
 
 // phrase reads an expression.
 func (r *reading) phrase(n *source.Node, what string) (phrase, bool) {
-	s, ok := r.Text(n, what)
+	s, ok := r.printable(n, what)
 	return phrase{text: s, file: r.File, node: n}, ok
 }
 
@@ -91,7 +91,7 @@ func (r *reading) ruleSources(rule *Rule, of *source.Node) {
 		items, _ = r.List(n, "`sources`")
 	}
 	for _, n := range items {
-		if key, ok := r.Text(n, "a source"); ok {
+		if key, ok := r.printable(n, "a source"); ok {
 			c := Cited{Key: key, Basis: basis}
 			if basis == "" {
 				c.Basis = stock.Published
@@ -158,7 +158,7 @@ func (r *reading) adjust(rule *Rule, of *source.Node) {
 	}
 	items, _ := r.List(n, "`adjust`")
 	for _, item := range items {
-		if s, ok := r.Text(item, "a measure to adjust"); ok {
+		if s, ok := r.printable(item, "a measure to adjust"); ok {
 			rule.Adjust, rule.adjust = append(rule.Adjust, s), append(rule.adjust, item)
 		}
 	}

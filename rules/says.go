@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"corerod/parts/source"
+
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
 	"github.com/google/cel-go/common/types/traits"
@@ -62,7 +64,8 @@ func closing(text []rune, i int) int {
 	return -1
 }
 
-// say writes a text for one subject. White space, also line breaks, is run together.
+// say writes a text for one subject. White space, also line breaks, is run together, and characters that could act on
+// a terminal, which an expression can write as escapes, are shown as escapes.
 func (r *Rule) say(in *bound) (string, *Fault) {
 	var b strings.Builder
 	for _, p := range r.says {
@@ -80,7 +83,7 @@ func (r *Rule) say(in *bound) (string, *Fault) {
 			return "", r.faulty(p.shows, "says", err)
 		}
 	}
-	return strings.Join(strings.Fields(b.String()), " "), nil
+	return source.Plain(strings.Join(strings.Fields(b.String()), " ")), nil
 }
 
 // shownText writes the value of an expression in a text.

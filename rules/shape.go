@@ -151,11 +151,19 @@ func (o *object) Value() any { return o }
 // descriptor registers a shape as a type of expressions.
 type descriptor struct{ *shape }
 
-func (d descriptor) TypeName() string          { return d.typeName }
-func (d descriptor) HasTrait(int) bool         { return false }
-func (d descriptor) ReflectType() reflect.Type { return nil }
-func (d descriptor) FieldNames() []string      { return d.names() }
+// TypeName is the name of the type in expressions.
+func (d descriptor) TypeName() string { return d.typeName }
 
+// HasTrait is false: objects are only read from.
+func (d descriptor) HasTrait(int) bool { return false }
+
+// ReflectType is nil: no Go value is turned into an object by its type.
+func (d descriptor) ReflectType() reflect.Type { return nil }
+
+// FieldNames lists the fields, sorted.
+func (d descriptor) FieldNames() []string { return d.names() }
+
+// FindFieldType looks up a field.
 func (d descriptor) FindFieldType(name string) (*types.FieldType, bool) {
 	f, ok := d.fields[name]
 	if !ok {
@@ -164,10 +172,12 @@ func (d descriptor) FindFieldType(name string) (*types.FieldType, bool) {
 	return f.cel, true
 }
 
+// NewValue fails: expressions make no subjects.
 func (d descriptor) NewValue(types.Adapter, map[string]ref.Val) ref.Val {
 	return types.NewErr("a %s cannot be made in an expression", d.variable)
 }
 
+// Adapt takes an object as it is.
 func (d descriptor) Adapt(_ types.Adapter, v any) ref.Val {
 	if o, ok := v.(*object); ok {
 		return o

@@ -174,7 +174,7 @@ func syntax(file string, b []byte, err error) Problem {
 			}
 		}
 	}
-	p.Message = "not readable as YAML, at or just after this line: " + m
+	p.Message = "not readable as YAML, at or just after this line: " + Plain(m)
 	return p
 }
 
@@ -204,14 +204,14 @@ func (w *walker) node(y *yaml.Node, depth int) *Node {
 		return n
 	}
 	if y.Anchor != "" {
-		w.problem(y.Line, y.Column, "anchors (&%s) are not allowed; write the value out", y.Anchor)
+		w.problem(y.Line, y.Column, "anchors (&%s) are not allowed; write the value out", Plain(y.Anchor))
 	}
 	if y.Style&yaml.TaggedStyle != 0 {
-		w.problem(y.Line, y.Column, "tags (%s) are not allowed; write the plain value", y.Tag)
+		w.problem(y.Line, y.Column, "tags (%s) are not allowed; write the plain value", Plain(y.Tag))
 	}
 	switch y.Kind {
 	case yaml.AliasNode:
-		w.problem(y.Line, y.Column, "aliases (*%s) are not allowed; write the value out", y.Value)
+		w.problem(y.Line, y.Column, "aliases (*%s) are not allowed; write the value out", Plain(y.Value))
 	case yaml.ScalarNode:
 		n.Quoted = y.Style&(yaml.SingleQuotedStyle|yaml.DoubleQuotedStyle|yaml.LiteralStyle|yaml.FoldedStyle) != 0
 		n.Null = !n.Quoted && y.ShortTag() == "!!null"
@@ -235,7 +235,7 @@ func (w *walker) node(y *yaml.Node, depth int) *Node {
 				w.problem(k.Line, k.Column, "merge keys (<<) are not allowed; write the keys out")
 				continue
 			case repeated:
-				w.problem(k.Line, k.Column, "`%s` is already given in line %d; give it once", k.Value, first)
+				w.problem(k.Line, k.Column, "%s is already given in line %d; give it once", Quote(k.Value), first)
 				continue
 			}
 			seen[k.Value] = k.Line

@@ -32,9 +32,9 @@ func (r *Reader) Map(n *Node, what string, known ...string) bool {
 			continue
 		}
 		if near := Nearest(k.Value, known); near != "" {
-			r.Report(k, "unknown key `%s` in %s; did you mean `%s`?", k.Value, what, near)
+			r.Report(k, "unknown key %s in %s; did you mean `%s`?", Quote(k.Value), what, near)
 		} else {
-			r.Report(k, "unknown key `%s` in %s; known are %s", k.Value, what, some(known))
+			r.Report(k, "unknown key %s in %s; known are %s", Quote(k.Value), what, some(known))
 		}
 	}
 	return true
@@ -73,7 +73,7 @@ func (r *Reader) Word(n *Node, what string, words ...string) (string, bool) {
 		return n.Value, true
 	}
 	if near := Nearest(n.Value, words); n.Shape == Scalar && near != "" {
-		r.Report(n, "%s is `%s`; did you mean `%s`?", what, n.Value, near)
+		r.Report(n, "%s is %s; did you mean `%s`?", what, Quote(n.Value), near)
 	} else {
 		r.Report(n, "%s is %s; it must be one of %s", what, found(n), some(words))
 	}
@@ -137,7 +137,7 @@ func number(n *Node) (float64, string) {
 		case low == ".nan" || low == ".inf":
 			return 0, fmt.Sprintf("is %s; only finite numbers are allowed", s)
 		case strings.HasPrefix(low, "0x") || strings.HasPrefix(low, "0o") || strings.HasPrefix(low, "0b") || strings.Contains(s, "_"):
-			return 0, fmt.Sprintf("is `%s`; write a plain decimal number", s)
+			return 0, fmt.Sprintf("is %s; write a plain decimal number", Quote(s))
 		case decimal(strings.Replace(s, ",", ".", 1)):
 			return 0, fmt.Sprintf("is `%s`; write a point, not a comma: %s", s, strings.Replace(s, ",", ".", 1))
 		}
