@@ -31,8 +31,7 @@ func (s *shape) findCorners(h *holes) []*subject.Corner {
 	for k := range s.slabs {
 		r := s.slabs[k].region
 		for i := range r.Rings {
-			keyed := h.keyed[r.Rings[i].Outer]
-			for _, c := range s.ringCorners(r.Rings[i].Pieces, keyed) {
+			for _, c := range s.ringCorners(h, r.Rings[i].Pieces) {
 				j := slices.IndexFunc(all, func(o *foundCorner) bool {
 					return o.last == k-1 && o.at.Distance(c.at) <= 2*plane.Near && math.Abs(o.turn-c.turn) < 1e-6 && slices.Equal(o.figures, c.figures)
 				})
@@ -53,7 +52,7 @@ func (s *shape) findCorners(h *holes) []*subject.Corner {
 }
 
 // ringCorners finds the sharp joints and the small arcs of one ring.
-func (s *shape) ringCorners(ps []plane.Piece, keyed bool) (out []foundCorner) {
+func (s *shape) ringCorners(h *holes, ps []plane.Piece) (out []foundCorner) {
 	var long []plane.Piece // edges of some micrometres are the trace of rounded drawing numbers
 	for _, p := range ps {
 		if p.Curve.Length() > plane.Thin {
@@ -72,7 +71,7 @@ func (s *shape) ringCorners(ps []plane.Piece, keyed bool) (out []foundCorner) {
 			if q.Owner != p.Owner {
 				c.figures = []int{min(p.Owner, q.Owner), max(p.Owner, q.Owner)}
 			}
-			c.inKey = s.inKey(c.figures, keyed)
+			c.inKey = s.inKey(c.figures, h.keyed[q.Outer])
 			out = append(out, c)
 		}
 		o := &long[(i+2)%n]
@@ -83,7 +82,7 @@ func (s *shape) ringCorners(ps []plane.Piece, keyed bool) (out []foundCorner) {
 		}
 		if math.Abs(turn) < 1e-3 && math.Abs(plane.TurnBetween(a, &o.Curve)) < 1e-3 {
 			c := foundCorner{at: a.At(0.5), turn: a.Sweep, radius: a.R, figures: []int{q.Owner}}
-			c.inKey = s.inKey(c.figures, keyed)
+			c.inKey = s.inKey(c.figures, h.keyed[q.Outer])
 			out = append(out, c)
 		}
 	}

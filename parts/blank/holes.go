@@ -119,13 +119,12 @@ func bore(r *plane.Region) (subject.Optional, bool) {
 // toOutside is the least material between a void of slab k and the outside contour.
 func (s *shape) toOutside(k, void int) float64 {
 	var own, outer []plane.Curve
-	r := s.slabs[k].region
-	for i := range r.Rings {
-		switch s.slabs[k].voids[r.Rings[i].Outer] {
+	for _, p := range s.slabs[k].region.Pieces() {
+		switch s.slabs[k].voids[p.Outer] {
 		case void:
-			own = append(own, r.Rings[i].Loop()...)
+			own = append(own, p.Curve)
 		case s.slabs[k].voids[0]:
-			outer = append(outer, r.Rings[i].Loop()...)
+			outer = append(outer, p.Curve)
 		}
 	}
 	d, _, _ := plane.Between(own, outer)

@@ -80,11 +80,8 @@ func (s *shape) endFeatures(k int, n *plane.Neck) [2]int {
 	return [2]int{min(a, b), max(a, b)}
 }
 
-// beyond is the void on the other side of a boundary piece.
-func (s *shape) beyond(k, piece int) (cell int) {
-	r := s.slabs[k].region
-	return r.Rings[r.RingOf(piece)].Outer
-}
+// beyond is a cell of the void on the other side of a boundary piece.
+func (s *shape) beyond(k, piece int) int { return s.slabs[k].region.Pieces()[piece].Outer }
 
 // onHole tells whether a piece bounds a void closed in plan.
 func (s *shape) onHole(k, piece int) bool { return s.closed(k, s.beyond(k, piece)) }

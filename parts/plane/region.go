@@ -2,28 +2,23 @@ package plane
 
 import (
 	"math"
-	"slices"
 )
 
 // Region is a set of cells seen as one figure: its boundary in rings, material on the left.
 type Region struct {
 	Rings  []Ring
 	pieces []Piece // of all rings, in order
-	first  []int   // number of the first piece of each ring
 	tree   *tree
 }
 
-// Ring is one closed boundary of a region.
-type Ring struct {
-	Pieces []Piece
-	Inner  int // a cell on the region's side
-	Outer  int // a cell on the other side
-}
+// Ring is one closed boundary of a region. Where two boundaries touch in a point they are one ring.
+type Ring struct{ Pieces []Piece }
 
 // Piece is a stretch of boundary on one line or circle that one owner makes.
 type Piece struct {
 	Curve Curve
 	Owner int
+	Outer int // a cell on the other side
 	Next  int // in the region's numbering, the piece that follows on the ring
 }
 
@@ -50,10 +45,11 @@ func (o *Overlay) Region(keep func(cell int) bool, owner func(edge, in, out int)
 		if seen[h] || !on(int32(h)) {
 			continue
 		}
-		ring := Ring{Inner: int(o.cellOf[h]), Outer: int(o.cellOf[h^1])}
+		var ring Ring
 		for k := int32(h); !seen[k]; {
 			seen[k] = true
-			ring.Pieces = append(ring.Pieces, Piece{Curve: o.curve(k), Owner: owner(int(k>>1), int(o.cellOf[k]), int(o.cellOf[k^1]))})
+			in, out := int(o.cellOf[k]), int(o.cellOf[k^1])
+			ring.Pieces = append(ring.Pieces, Piece{Curve: o.curve(k), Owner: owner(int(k>>1), in, out), Outer: out})
 			n := o.next[k]
 			for !on(n) {
 				n = o.next[n^1]
@@ -87,7 +83,6 @@ func (r *Region) number() {
 	for i := range r.Rings {
 		ps := r.Rings[i].Pieces
 		base := len(r.pieces)
-		r.first = append(r.first, base)
 		for j := range ps {
 			ps[j].Next = base + (j+1)%len(ps)
 		}
@@ -112,7 +107,7 @@ func inLine(ps []Piece) []Piece {
 		c := ps[0].Curve
 		c.Sweep = math.Copysign(2*math.Pi, c.Sweep)
 		c.B = c.A
-		return []Piece{{Curve: c, Owner: ps[0].Owner}}
+		return []Piece{{Curve: c, Owner: ps[0].Owner, Outer: ps[0].Outer}}
 	}
 	var out []Piece
 	for i := range ps {
@@ -138,15 +133,6 @@ func (p *Piece) continues(q *Piece) bool {
 	}
 	chord := Line(c.A, d.B)
 	return c.B.sub(c.A).dot(d.B.sub(d.A)) > 0 && chord.Length() > 0 && chord.distance(c.B) <= Near && math.Abs(turnAt(c, d)) < 1e-4
-}
-
-// RingOf returns the number of the ring that a piece belongs to.
-func (r *Region) RingOf(piece int) int {
-	i, exact := slices.BinarySearch(r.first, piece)
-	if exact {
-		return i
-	}
-	return i - 1
 }
 
 // Moments of the region.

@@ -193,6 +193,9 @@ func (w *walker) problem(line, column int, format string, args ...any) {
 func (w *walker) node(y *yaml.Node, depth int) *Node {
 	w.nodes++
 	n := &Node{Line: y.Line, Column: y.Column, Value: y.Value, style: y.Style, text: w.text}
+	if last := len(w.text.lines); n.Line > last {
+		n.Line, n.Column = last, 1 // the library places what is left empty at the end past the last line
+	}
 	if w.nodes > MostNodes {
 		if w.nodes == MostNodes+1 {
 			w.problem(y.Line, y.Column, "the file has more than %d values", MostNodes)

@@ -30,3 +30,22 @@ func TestMessagesArePlain(t *testing.T) {
 		}
 	}
 }
+
+// TestLinesExist places what is left empty at the end of a file inside the file.
+func TestLinesExist(t *testing.T) {
+	for _, text := range []string{"---", "a: 1\n---", "? a\n---"} {
+		root, ps := Parse("f.yaml", []byte(text))
+		r := Reader{File: "f.yaml", Problems: ps}
+		if root != nil {
+			r.Map(root, "a thing", "b")
+		}
+		if len(r.Problems) == 0 {
+			t.Errorf("%q: nothing reported", text)
+		}
+		for _, p := range r.Problems {
+			if p.Line > strings.Count(text, "\n")+1 {
+				t.Errorf("%q: line %d: %s", text, p.Line, p.Message)
+			}
+		}
+	}
+}

@@ -19,7 +19,7 @@ var (
 		boolean("through", "It is open at both ends of the part.", func(h *Hole) bool { return h.Through }),
 		text("open", "The end faces it opens to.", func(h *Hole) string { return h.Open }, "top", "bottom", "both"),
 		size("ratio", Ratio, "Depth over width.", func(h *Hole) float64 { return h.Ratio }),
-		size("edge", MM, "Least material to the outside contour, over the heights at which it is closed in plan.", func(h *Hole) float64 { return h.Edge }),
+		number("edge", MM, "Least material to the outside contour, over the heights at which it is closed in plan; 0 where it touches it.", func(h *Hole) float64 { return h.Edge }),
 		optional("floor", MM, "Least column of material under a blind hole.", func(h *Hole) Optional { return h.Floor }),
 		boolean("keyed", "A round bore whose contour is more than the circle: keyway, spline or flat.", func(h *Hole) bool { return h.Keyed }),
 		number("draft", Deg, "Least draft angle of its wall; straight walls have 0.", func(h *Hole) float64 { return h.Draft }),
@@ -33,7 +33,7 @@ var (
 	)}
 
 	CornerKind = &Kind{Name: "corner", List: "corners", Doc: "Corner of a boundary in plan.", Fields: common(
-		size("angle", Deg, "Angle of the material at the corner: under 180 outside, over 180 inside.", func(c *Corner) float64 { return c.Angle }),
+		number("angle", Deg, "Angle of the material at the corner: under 180 outside, over 180 inside; 0 at a knife edge.", func(c *Corner) float64 { return c.Angle }),
 		number("radius", MM, "Radius of its rounding; 0 when sharp.", func(c *Corner) float64 { return c.Radius }),
 		boolean("inside", "The material takes more than half a turn around it.", func(c *Corner) bool { return c.Inside }),
 		boolean("joint", "It lies where two features meet; its radius is the part file's blend.", func(c *Corner) bool { return c.Joint }),

@@ -1,0 +1,91 @@
+package blank
+
+import (
+	"math"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"corerod/parts"
+	"corerod/parts/subject"
+)
+
+// FuzzBlank: a part file that reads well has either problems or a shape whose measures are finite, and above zero
+// where they are declared so; volumes and areas fit each other.
+func FuzzBlank(f *testing.F) {
+	mill, err := filepath.Glob("../../testdata/mill/*.yaml")
+	if err != nil || len(mill) == 0 {
+		f.Fatal("no demo parts", err)
+	}
+	for _, name := range mill {
+		b, err := os.ReadFile(name)
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(b)
+	}
+	for _, s := range []string{
+		"bodies: {a: {rectangle: {length: 20, width: 10, corner: 2}, from: 0, to: 5}}\ncuts: {b: {slot: {length: 9, width: 3, turn: 30}}, c: {hexagon: {across_flats: 4, at: [6, 0]}, open: top, depth: 2}}",
+		"bodies: {a: {polygon: {points: [[0, 0], [20, 0], [20, 8], [9, 8], [9, 20], [0, 20]], corner: 0.4}, from: 0, to: 5}}\ncuts: {b: {flatted: {diameter: 6, flats: [2], at: [5, 5]}}}",
+		"bodies: {a: {circle: {diameter: 30}, from: 0, to: 9}, b: {circle: {diameter: 10, at: [10, 0]}, from: 0, to: 12, repeat: {count: 3}}}\ncuts: {c: {circle: {diameter: 22}, from: 3, to: 5}}",
+	} {
+		f.Add([]byte("part: p\nunits: mm\n" + s))
+	}
+	f.Fuzz(func(t *testing.T, text []byte) {
+		p, ps := parts.Parse("fuzz.yaml", text)
+		if len(ps) > 0 || vertices(p) > 400 {
+			return
+		}
+		b, ps := Make(p)
+		if len(ps) > 0 {
+			for _, q := range ps {
+				if q.Message == "" || q.Line < 1 {
+					t.Fatalf("a problem without a place: %+v", q)
+				}
+			}
+			return
+		}
+		for _, k := range subject.Kinds() {
+			for _, s := range subject.Of(b.Subject, k) {
+				checkFinite(t, s)
+			}
+		}
+		q := b.Subject
+		if q.Volume > q.PlanArea*q.Height*(1+1e-9) {
+			t.Errorf("a volume of %g in a plan of %g and a height of %g", q.Volume, q.PlanArea, q.Height)
+		}
+		if q.PlanArea > math.Pi*q.Outside*q.Outside/4*(1+1e-9) || q.Width > q.Outside*(1+1e-9) {
+			t.Errorf("plan %g and width %g in a circle of %g", q.PlanArea, q.Width, q.Outside)
+		}
+		area := 0.0
+		for _, c := range q.Columns {
+			area += c.Area * float64(max(1, len(c.Places)))
+		}
+		if math.Abs(area-q.PlanArea) > 1e-6*q.PlanArea {
+			t.Errorf("columns of %g in a plan of %g", area, q.PlanArea)
+		}
+	})
+}
+
+// vertices counts the curves of all outlines, to keep one input short.
+func vertices(p *parts.Part) (n int) {
+	outs, _ := outlines(p, p.Features())
+	for _, o := range outs {
+		n += len(o.loop)
+	}
+	return n
+}
+
+func checkFinite(t *testing.T, s subject.Subject) {
+	t.Helper()
+	for i := range s.Kind().Fields {
+		f := &s.Kind().Fields[i]
+		if f.Type != subject.Number || s.Kind() == subject.PartKind && (f.Name == "punches_top" || f.Name == "punches_bottom") {
+			continue
+		}
+		v, known := f.Number(s)
+		if known && (math.IsNaN(v) || math.IsInf(v, 0) || f.Positive && v <= 0) {
+			t.Errorf("%s %s: %s is %g", s.Kind().Name, s.Place().Name, f.Name, v)
+		}
+	}
+}

@@ -1,0 +1,163 @@
+package blank
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"os"
+	"strings"
+	"testing"
+
+	"corerod/parts"
+	"corerod/parts/plane"
+	"corerod/parts/subject"
+)
+
+// randomPart writes a part of random bodies and cuts; coarse says that sizes are whole millimetres, which makes
+// outlines touch and coincide.
+func randomPart(rng *rand.Rand, coarse bool) string {
+	size := func(lo, hi float64) float64 {
+		v := lo + (hi-lo)*rng.Float64()
+		if coarse {
+			return math.Max(1, math.Round(v))
+		}
+		return math.Round(v*1000) / 1000
+	}
+	profile := func(big bool) string {
+		k := 1.0
+		if !big {
+			k = 0.25
+		}
+		at := fmt.Sprintf("at: [%g, %g]", size(-14, 14)*(1.3-k), size(-14, 14)*(1.3-k))
+		turn := []float64{0, 0, 90, 30, 45, rng.Float64() * 360}[rng.IntN(6)]
+		switch rng.IntN(6) {
+		case 0, 1:
+			return fmt.Sprintf("circle: {diameter: %g, %s}", size(20*k, 44*k), at)
+		case 2:
+			return fmt.Sprintf("rectangle: {length: %g, width: %g, turn: %g, %s}", size(20*k, 50*k), size(16*k, 30*k), turn, at)
+		case 3:
+			w := size(10*k, 20*k)
+			return fmt.Sprintf("slot: {length: %g, width: %g, turn: %g, %s}", w+size(4*k, 30*k), w, turn, at)
+		case 4:
+			return fmt.Sprintf("hexagon: {across_flats: %g, turn: %g, %s}", size(20*k, 40*k), turn, at)
+		}
+		return fmt.Sprintf("flatted: {diameter: %g, flats: [%g], turn: %g, %s}", size(30*k, 40*k), 9*k, turn, at)
+	}
+	var t strings.Builder
+	t.WriteString("bodies:\n  base: {circle: {diameter: 50}, from: 0, to: 8}\n")
+	for i := range 1 + rng.IntN(3) {
+		from := size(0, 7)
+		fmt.Fprintf(&t, "  body-%d: {%s, from: %g, to: %g}\n", i, profile(true), from, from+size(2, 14))
+	}
+	t.WriteString("cuts:\n")
+	for i := range rng.IntN(6) {
+		z := []string{"", ", open: top, depth: 3", ", open: bottom, depth: 2", ", from: 2, to: 5"}[rng.IntN(4)]
+		repeat := []string{"", "", ", repeat: {count: 3}", ", repeat: {count: 2, step: [5, 2]}"}[rng.IntN(4)]
+		fmt.Fprintf(&t, "  cut-%d: {%s%s%s}\n", i, profile(false), z, repeat)
+	}
+	if strings.HasSuffix(t.String(), "cuts:\n") {
+		return strings.TrimSuffix(t.String(), "cuts:\n")
+	}
+	return t.String()
+}
+
+// TestRandomParts: on random parts every measure is finite and fits the others, and the volume, the walls and the
+// holes agree with what sampling finds: whether points are solid is decided from the profiles alone.
+func TestRandomParts(t *testing.T) {
+	n := 300
+	if os.Getenv("COREROD_LONG") != "" {
+		n = 6000
+	} else if testing.Short() {
+		n = 40
+	}
+	made := 0
+	for i := range n {
+		rng := rand.New(rand.NewPCG(uint64(i), 17))
+		text := "part: p\nunits: mm\n" + randomPart(rng, i%2 == 0)
+		p, ps := parts.Parse("random.yaml", []byte(text))
+		if len(ps) > 0 {
+			t.Fatalf("%v\n%s", ps, text)
+		}
+		s, ps := newShape(p)
+		if len(ps) > 0 || len(s.whole()) > 0 {
+			continue // a cut outside, or in pieces
+		}
+		made++
+		s.cutSlabs()
+		b := s.measure()
+		for _, k := range subject.Kinds() {
+			for _, x := range subject.Of(b.Subject, k) {
+				checkFinite(t, x)
+			}
+		}
+		area := 0.0
+		for _, c := range b.Subject.Columns {
+			area += c.Area * float64(max(1, len(c.Places)))
+		}
+		if math.Abs(area-b.Subject.PlanArea) > 1e-6*b.Subject.PlanArea {
+			t.Errorf("columns of %g in a plan of %g", area, b.Subject.PlanArea)
+		}
+		samplePoints(t, rng, s)
+		sampleWalls(t, s, b.Subject)
+		if t.Failed() {
+			t.Fatalf("part %d:\n%s", i, text)
+		}
+	}
+	if made < n/4 {
+		t.Errorf("only %d of %d random parts could be made", made, n)
+	}
+}
+
+// solidAt decides from the profiles alone whether a point of the overlay's frame is solid in slab k.
+func solidAt(s *shape, q plane.Point, k int) bool {
+	body, cut := false, false
+	for i, o := range s.outlines {
+		if s.covers(i, k) && plane.RegionOf(o.loop).Contains(q) {
+			body, cut = body || o.feature < s.bodies, cut || o.feature >= s.bodies
+		}
+	}
+	return body && !cut
+}
+
+// samplePoints compares the overlay's cells with the profiles at random points away from the outlines.
+func samplePoints(t *testing.T, rng *rand.Rand, s *shape) {
+	t.Helper()
+	for range 40 {
+		q := plane.Point{X: rng.Float64()*60 - 30, Y: rng.Float64()*60 - 30}
+		clear := true
+		for _, o := range s.outlines {
+			clear = clear && plane.RegionOf(o.loop).Distance(q) > 0.01
+		}
+		if !clear {
+			continue
+		}
+		c := s.overlay.CellAt(q)
+		for k := range s.slabs {
+			if got, want := s.cells[c].solid[k], solidAt(s, q, k); got != want {
+				t.Errorf("at (%g, %g) in slab %d: solid is %v, the profiles say %v", q.X, q.Y, k, got, want)
+			}
+			if got := s.slabs[k].region.Contains(q); got != s.cells[c].solid[k] {
+				t.Errorf("at (%g, %g) in slab %d: the region holds it: %v", q.X, q.Y, k, got)
+			}
+		}
+	}
+}
+
+// sampleWalls checks the chord of every wall and gap by points along it: material all the way, void just beyond both
+// ends, or the other way round.
+func sampleWalls(t *testing.T, s *shape, p *subject.Part) {
+	t.Helper()
+	for k := range s.slabs {
+		for _, n := range s.slabs[k].region.Necks() {
+			for _, f := range []float64{0.03, 0.35, 0.5, 0.8, 0.97} {
+				q := plane.Point{X: n.P.X + f*(n.Q.X-n.P.X), Y: n.P.Y + f*(n.Q.Y-n.P.Y)}
+				if s.slabs[k].region.Distance(q) > 1e-3 && solidAt(s, q, k) == n.Void {
+					t.Errorf("slab %d: the neck of %g from %v to %v leaves its side at %v", k, n.Width, n.P, n.Q, q)
+				}
+			}
+			if math.Abs(n.P.Distance(n.Q)-n.Width) > 1e-9 {
+				t.Errorf("a neck of %g whose chord is %g", n.Width, n.P.Distance(n.Q))
+			}
+		}
+	}
+}
