@@ -3,6 +3,7 @@ package rules
 import (
 	"strings"
 	"testing"
+	"time"
 )
 
 // TestMarked reads expressions in which ^ marks the character that the problem stands at.
@@ -167,7 +168,11 @@ func TestHostile(t *testing.T) {
 		"empty":      " ",
 		"characters": "wall.name == 'a' \\ 'b'",
 	} {
+		begin := time.Now()
 		p, ps := load(withNeed("wall", that))
+		if took := time.Since(begin); took > 2*time.Second {
+			t.Errorf("%s: took %v", name, took)
+		}
 		if p != nil && name != "negations" && name != "minus" || p == nil && len(ps) == 0 {
 			t.Errorf("%s: loaded %v, problems %v", name, p != nil, ps)
 		}

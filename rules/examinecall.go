@@ -177,7 +177,11 @@ func (e *examiner) sign(x ast.Expr) int {
 	return 0
 }
 
+// callSign is the sign of an operator's or function's result; how many arguments it has is checked later.
 func (e *examiner) callSign(c ast.CallExpr) int {
+	if len(c.Args()) == 0 {
+		return 0
+	}
 	signs := make([]int, len(c.Args()))
 	for i, a := range c.Args() {
 		signs[i] = e.sign(a)
