@@ -158,3 +158,11 @@ func TestGrades(t *testing.T) {
 		}
 	}
 }
+
+// TestLeftAlone takes trials and an empty builds_on as they are.
+func TestLeftAlone(t *testing.T) {
+	p, ps := load(head + "builds_on: []\nunits: mm\ntrials: [{rule: trial, part: plate.yaml, finds: change}]\n")
+	if p == nil || len(ps) > 0 || p.Name != "trial" || len(p.Rules) != 0 || p.Limits["least"].Source != "book" {
+		t.Errorf("%+v, %v", p, ps)
+	}
+}
