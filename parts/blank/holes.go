@@ -183,6 +183,9 @@ func (s *shape) recess(h *holes, vs []void) {
 	if open == "" {
 		return // closed along the axis: a trap
 	}
+	if len(s.floored(h, vs)) == 0 {
+		return // nothing but through-holes
+	}
 	mouth := lo
 	if side == "top" {
 		mouth = hi
@@ -210,6 +213,18 @@ func (s *shape) recess(h *holes, vs []void) {
 	if !groove {
 		h.subjects = append(h.subjects, s.blindHole(vs, all, lo, hi, open, side))
 	}
+}
+
+// floored are the cells of voids that have material above or below them.
+func (s *shape) floored(h *holes, vs []void) (cells []int) {
+	for _, v := range vs {
+		for _, c := range v.cells {
+			if h.through[c] < 0 {
+				cells = append(cells, c)
+			}
+		}
+	}
+	return cells
 }
 
 // opens tells the ends that a stack of voids reaches: "top", "bottom", "both" or "", and the side of its mouth.

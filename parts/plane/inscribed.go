@@ -2,7 +2,9 @@ package plane
 
 import (
 	"container/heap"
+	"fmt"
 	"math"
+	"slices"
 )
 
 // Disc is a circle with its inside.
@@ -13,31 +15,26 @@ type Disc struct {
 
 // Inscribed returns the largest disc that fits the region. Where several are equal it returns one of them.
 //
-// A search over squares finds the disc to a thousandth; then the pieces it nearly touches fix it in closed form or
-// by Newton's method, to rounding.
+// A search over squares leaves only places where a larger disc could have its centre; in each the pieces nearby fix
+// the disc in closed form or by Newton's method, to rounding.
 func (r *Region) Inscribed() Disc {
 	best := Disc{}
-	try := func(c Point) {
-		if d := r.tree.distance(c); d > best.R && r.Contains(c) {
-			best = Disc{c, d}
-		}
-	}
 	if len(r.pieces) == 0 {
 		return best
 	}
 	for i := range r.pieces {
 		if c := &r.pieces[i].Curve; c.IsArc() && c.Sweep > 0 {
-			try(c.C)
+			best = r.better(best, c.C)
 		}
 	}
-	try(r.Moments().Centroid())
-	best = r.searchSquares(best)
-	for range 4 {
-		d, better := r.settle(best)
-		if !better {
-			break
-		}
-		best = d
+	best = r.better(best, r.Moments().Centroid())
+	return r.searchSquares(r.settle(best))
+}
+
+// better returns the disc about c where it is larger.
+func (r *Region) better(best Disc, c Point) Disc {
+	if d := r.tree.distance(c); d > best.R+1e-13 && r.Contains(c) {
+		return Disc{c, d}
 	}
 	return best
 }
@@ -62,13 +59,14 @@ func (s *squares) Pop() any {
 	return x
 }
 
-// searchSquares divides the region's box until no square can beat the best disc by more than a thousandth.
+// searchSquares divides the region's box where a disc could be larger than the best, down to a small part of its
+// radius, and settles the discs there.
 func (r *Region) searchSquares(best Disc) Disc {
+	const smallest = 0.03 // of the best radius
 	b := r.pieces[0].Curve.bounds()
 	for i := range r.pieces {
 		b = b.join(r.pieces[i].Curve.bounds())
 	}
-	half := math.Max(b.hi.X-b.lo.X, b.hi.Y-b.lo.Y) / 2
 	var q squares
 	push := func(c Point, half float64) {
 		d := r.tree.distance(c)
@@ -78,62 +76,78 @@ func (r *Region) searchSquares(best Disc) Disc {
 		if d > best.R {
 			best = Disc{c, d}
 		}
-		if most := d + half*math.Sqrt2; most > best.R*1.001+Near {
-			heap.Push(&q, square{c, half, most})
-		}
+		heap.Push(&q, square{c, half, d + half*math.Sqrt2})
 	}
-	push(b.lo.mid(b.hi), half)
+	push(b.lo.mid(b.hi), math.Max(b.hi.X-b.lo.X, b.hi.Y-b.lo.Y)/2)
+	tried := map[string]bool{}
 	for len(q) > 0 {
 		s := heap.Pop(&q).(square)
-		if s.most <= best.R*1.001+Near {
+		if s.most <= best.R+1e-12 {
 			break
 		}
-		h := s.half / 2
-		for _, d := range [4]Point{{-h, -h}, {h, -h}, {-h, h}, {h, h}} {
-			push(s.c.add(d), h)
+		if s.half > math.Max(Near, smallest*best.R) {
+			h := s.half / 2
+			for _, d := range [4]Point{{-h, -h}, {h, -h}, {-h, h}, {h, h}} {
+				push(s.c.add(d), h)
+			}
+			continue
+		}
+		from := Disc{s.c, s.most - s.half*math.Sqrt2}
+		key := fmt.Sprint(r.near(from), math.Floor(s.c.X/best.R), math.Floor(s.c.Y/best.R))
+		if from.R > 0 && !tried[key] {
+			tried[key] = true
+			if d := r.settle(from); d.R > best.R {
+				best = d
+			}
 		}
 	}
 	return best
 }
 
-// settle moves the disc to touch two or three of the pieces near it exactly.
-func (r *Region) settle(from Disc) (Disc, bool) {
-	var near []int
-	limit := from.R*1.02 + 10*Near
-	r.tree.visit(from.C, limit, func(i int) float64 {
-		if r.pieces[i].Curve.distance(from.C) < limit {
+// near lists the pieces that a slightly larger disc would meet, at most ten.
+func (r *Region) near(d Disc) (near []int) {
+	const most = 10
+	limit := d.R*1.1 + 10*Near
+	r.tree.visit(d.C, limit, func(i int) float64 {
+		if len(near) < most && r.pieces[i].Curve.distance(d.C) < limit {
 			near = append(near, i)
 		}
 		return limit
 	})
-	const most = 10
-	if len(near) > most {
-		near = near[:most]
-	}
-	best, better := from, false
-	try := func(c Point) {
-		if c.Distance(from.C) > from.R/2 {
-			return
-		}
-		if d := r.tree.distance(c); d > best.R+1e-13 && r.Contains(c) {
-			best, better = Disc{c, d}, true
-		}
-	}
-	for x, i := range near {
-		a := &r.pieces[i].Curve
-		for y, j := range near[x+1:] {
-			b := &r.pieces[j].Curve
-			for _, c := range touching2(a, b, from.C) {
-				try(c)
+	slices.Sort(near)
+	return near
+}
+
+// settle moves the disc to touch two or three of the pieces near it exactly, as long as that makes it larger.
+func (r *Region) settle(from Disc) Disc {
+	for range 6 {
+		best := from
+		try := func(c Point) {
+			if c.Distance(from.C) <= from.R/2 {
+				best = r.better(best, c)
 			}
-			for _, k := range near[x+y+2:] {
-				if c, ok := touching3(a, b, &r.pieces[k].Curve, from); ok {
+		}
+		near := r.near(from)
+		for x, i := range near {
+			a := &r.pieces[i].Curve
+			for y, j := range near[x+1:] {
+				b := &r.pieces[j].Curve
+				for _, c := range touching2(a, b, from.C) {
 					try(c)
+				}
+				for _, k := range near[x+y+2:] {
+					if c, ok := touching3(a, b, &r.pieces[k].Curve, from); ok {
+						try(c)
+					}
 				}
 			}
 		}
+		if best == from {
+			break
+		}
+		from = best
 	}
-	return best, better
+	return from
 }
 
 // touching2 returns centres of discs that touch two pieces at opposite points: in the middle of a chord square to

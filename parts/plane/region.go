@@ -145,11 +145,11 @@ func (r *Region) Moments() (m Moments) {
 
 // Contains tells whether a point, not on the boundary, lies in the region.
 func (r *Region) Contains(p Point) bool {
-	w := 0
-	for i := range r.Rings {
-		w += r.Rings[i].Loop().winds(p)
+	turn := 0.0
+	for i := range r.pieces {
+		turn += r.pieces[i].Curve.turnRound(p)
 	}
-	return w > 0
+	return turn > math.Pi
 }
 
 // Distance returns the least distance from a point to the boundary.
