@@ -379,7 +379,7 @@ func (r *reader) length(n *source.Node, what string) float64 {
 	v *= r.scale
 	switch {
 	case math.Abs(v) > MostLength:
-		r.Report(n, "%s is %s, past %g mm", what, source.Quote(n.Value), float64(MostLength))
+		r.Report(n, "%s is %s, past %d mm", what, source.Quote(n.Value), int(MostLength))
 		return 0
 	case v != 0 && math.Abs(v) < LeastLength:
 		r.Report(n, "%s is %s, other than 0 and under a nanometre", what, source.Quote(n.Value))

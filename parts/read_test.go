@@ -26,7 +26,7 @@ var refusals = []struct{ text, want string }{
 	{body + "cuts: {b: {«<<: {}, circle: {diameter: 3}}}", "merge keys (<<) are not allowed"},
 	{body + "cuts: {b: {circle: {diameter: «.nan}}}", "diameter is .nan; only finite numbers are allowed"},
 	{body + "cuts: {b: {circle: {diameter: «-.inf}}}", "only finite numbers are allowed"},
-	{body + "cuts: {b: {circle: {diameter: «1e9}}}", "diameter is `1e9`, past 1e+06 mm"},
+	{body + "cuts: {b: {circle: {diameter: «1e9}}}", "diameter is `1e9`, past 1000000 mm"},
 	{body + "cuts: {b: {circle: {diameter: «1e999}}}", "out of the range of numbers"},
 	{body + "cuts: {b: {circle: {diameter: «1e-7}}}", "under a nanometre"},
 	{body + "cuts: {b: {circle: {diameter: «0x10}}}", "write a plain decimal number"},

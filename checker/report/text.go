@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"corerod/checker"
 	"corerod/parts/source"
@@ -54,13 +55,39 @@ func Text(w io.Writer, r *checker.Review) error {
 
 type textWriter struct{ b strings.Builder }
 
+// most is the length of a line, in characters; longer ones go on below, set in by two more.
+const most = 110
+
 func (t *textWriter) line(format string, args ...any) {
-	if len(args) == 0 {
-		t.b.WriteString(format)
-	} else {
-		fmt.Fprintf(&t.b, format, args...)
+	text := format
+	if len(args) > 0 {
+		text = fmt.Sprintf(format, args...)
 	}
-	t.b.WriteByte('\n')
+	indent := text[:len(text)-len(strings.TrimLeft(text, " "))] + "  "
+	for {
+		cut := breakAt(text, len(indent))
+		t.b.WriteString(text[:cut])
+		t.b.WriteByte('\n')
+		if cut == len(text) {
+			return
+		}
+		text = indent + text[cut+1:]
+	}
+}
+
+// breakAt is where a line is to end: at its last space before most, or whole where it has none.
+func breakAt(text string, indent int) int {
+	if utf8.RuneCountInString(text) <= most {
+		return len(text)
+	}
+	end := len(string([]rune(text)[:most+1]))
+	if cut := strings.LastIndexByte(text[:end], ' '); cut > indent {
+		return cut
+	}
+	if cut := strings.IndexByte(text[end:], ' '); cut >= 0 {
+		return end + cut
+	}
+	return len(text)
 }
 
 func (t *textWriter) part(p *checker.PartReview) {
@@ -251,7 +278,7 @@ func (t *textWriter) unread(r *checker.Review) {
 			if t.b.Len() > 0 {
 				t.line("")
 			}
-			t.line("%s was not reviewed or not in full:", source.Plain(u.File))
+			t.line("Problems in %s:", source.Plain(u.File))
 			file = u.File
 		}
 		at := ""

@@ -46,6 +46,7 @@ goes to standard output as text, unless a --to names -.`,
 }
 
 func (c *call) review(args []string, stdin string, packNames []string, at rules.Grade, ts []target) error {
+	go rules.Warm()
 	trace := c.logger()
 	packs, book, unread, err := c.packs(packNames)
 	if err != nil {

@@ -384,7 +384,7 @@ func (s *shape) measurePart(q *subject.Part) {
 	q.Outside = 2 * plane.Enclosing(outline).R
 	q.Slenderness = q.Height / q.Width
 	at := s.at(m.Centroid())
-	q.Common = subject.Common{Name: s.part.Name, X: at.X, Y: at.Y, ZLow: low, ZHigh: high, Features: s.names(s.featureNumbers())}
+	q.Common = subject.Common{Name: s.part.Name, X: at.X, Y: at.Y, ZLow: low, ZHigh: high, Features: []string{}}
 	q.Pressing, q.Sized = s.part.Pressing, s.part.Sized
 	if s.part.Quantity > 0 {
 		q.Quantity = subject.Some(s.part.Quantity)
@@ -432,15 +432,6 @@ func (s *shape) plainBush() bool {
 	}
 	a, b := r.Rings[0].Pieces[0].Curve, r.Rings[1].Pieces[0].Curve
 	return a.IsArc() && b.IsArc() && a.C.Distance(b.C) <= plane.Near
-}
-
-// featureNumbers are the numbers of all pressed features.
-func (s *shape) featureNumbers() []int {
-	n := make([]int, len(s.features))
-	for i := range n {
-		n[i] = i
-	}
-	return n
 }
 
 // names turns feature numbers into names, each once, in order of declaration.

@@ -123,7 +123,7 @@ func common(own ...Field) []Field {
 	}
 	all := []Field{
 		text("name", "Readable name: the features that make it, and an ordinal where several are alike.", func(s Subject) string { return s.Place().Name }),
-		texts("features", "Names of the features in the part file that make it.", func(s Subject) []string { return s.Place().Features }),
+		texts("features", "Names of the features in the part file that make it; none for the whole part.", func(s Subject) []string { return s.Place().Features }),
 		number("x", MM, "Where it lies in plan, x.", at(func(c *Common) float64 { return c.X })),
 		number("y", MM, "Where it lies in plan, y.", at(func(c *Common) float64 { return c.Y })),
 		number("z_low", MM, "Lower end of its range along the pressing axis.", at(func(c *Common) float64 { return c.ZLow })),

@@ -1,0 +1,118 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"golang.org/x/tools/txtar"
+)
+
+// TestCommands runs the scripts in testdata/commands. Each is a txtar archive: its comment says what it shows, then
+// gives one command line after "$ " and "status N"; its files are laid out in an empty folder, but for stdin, stdout and
+// stderr, which are what goes in and what comes out. COREROD_UPDATE=1 writes what came out into the scripts.
+func TestCommands(t *testing.T) {
+	scripts, err := filepath.Glob("../../testdata/commands/*.txtar")
+	if err != nil || len(scripts) == 0 {
+		t.Fatal("no scripts", err)
+	}
+	root, err := filepath.Abs("../..")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range scripts {
+		path, err := filepath.Abs(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		t.Run(strings.TrimSuffix(filepath.Base(name), ".txtar"), func(t *testing.T) { runScript(t, root, path) })
+	}
+}
+
+func runScript(t *testing.T, root, path string) {
+	a, err := txtar.ParseFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	dir := t.TempDir()
+	want := map[string]string{}
+	for _, f := range a.Files {
+		switch f.Name {
+		case "stdin", "stdout", "stderr":
+			want[f.Name] = string(f.Data)
+			continue
+		}
+		to := filepath.Join(dir, filepath.FromSlash(f.Name))
+		if err := os.MkdirAll(filepath.Dir(to), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(to, f.Data, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	var line, status string
+	for l := range strings.Lines(string(a.Comment)) {
+		l = strings.TrimSpace(l)
+		if c, ok := strings.CutPrefix(l, "$ corerod"); ok {
+			line = c
+		} else if s, ok := strings.CutPrefix(l, "status "); ok {
+			status = s
+		}
+	}
+	t.Chdir(dir)
+	args := strings.Fields(strings.ReplaceAll(line, "$ROOT", root))
+	got := map[string]string{}
+	got["stdout"], got["stderr"], got["status"] = run(args, want["stdin"])
+	for k, v := range got {
+		got[k] = strings.ReplaceAll(v, root, "$ROOT")
+	}
+	if os.Getenv("COREROD_UPDATE") != "" {
+		rewrite(t, path, a, got)
+		return
+	}
+	if got["status"] != status {
+		t.Errorf("status %s, want %s", got["status"], status)
+	}
+	for _, stream := range []string{"stdout", "stderr"} {
+		if got[stream] != want[stream] {
+			t.Errorf("%s is\n%s\nwant\n%s", stream, got[stream], want[stream])
+		}
+	}
+}
+
+// run runs a command in this process.
+func run(args []string, stdin string) (stdout, stderr, status string) {
+	var out, errs bytes.Buffer
+	s := Run(context.Background(), args, Streams{strings.NewReader(stdin), &out, &errs}, func(string) string { return "" }, System{}, time.Unix(0, 0))
+	return out.String(), errs.String(), fmt.Sprint(s)
+}
+
+// rewrite puts what came out into a script.
+func rewrite(t *testing.T, path string, a *txtar.Archive, got map[string]string) {
+	t.Helper()
+	comment := string(a.Comment)
+	if i := strings.Index(comment, "\nstatus "); i >= 0 {
+		comment = comment[:i+1]
+	}
+	a.Comment = []byte(comment + "status " + got["status"] + "\n\n")
+	var kept []txtar.File
+	for _, f := range a.Files {
+		if f.Name != "stdout" && f.Name != "stderr" {
+			kept = append(kept, f)
+		}
+	}
+	for _, stream := range []string{"stdout", "stderr"} {
+		if got[stream] != "" {
+			kept = append(kept, txtar.File{Name: stream, Data: []byte(got[stream])})
+		}
+	}
+	a.Files = kept
+	if err := os.WriteFile(path, txtar.Format(a), 0o644); err != nil {
+		t.Fatal(err)
+	}
+}
