@@ -19,8 +19,7 @@ import (
 )
 
 // Caution ends every report for people.
-const Caution = `This screens a drawing. It is no strength, press-safety or tool-strength calculation and no certificate: the shop,
-local codes and licensed practice decide.`
+const Caution = "This screens a drawing. It is no strength, press-safety or tool-strength calculation and no certificate: the shop, local codes and licensed practice decide."
 
 // Text writes a review for people: each part with its verdict, its findings by grade, place and rule, and the limits
 // it met most narrowly; then what could not be read and what was in force.
@@ -56,14 +55,17 @@ func Text(w io.Writer, r *checker.Review) error {
 type textWriter struct{ b strings.Builder }
 
 // most is the length of a line, in characters; longer ones go on below, set in by two more.
-const most = 110
+const most = 100
 
 func (t *textWriter) line(format string, args ...any) {
 	text := format
 	if len(args) > 0 {
 		text = fmt.Sprintf(format, args...)
 	}
-	indent := text[:len(text)-len(strings.TrimLeft(text, " "))] + "  "
+	indent := text[:len(text)-len(strings.TrimLeft(text, " "))]
+	if indent != "" {
+		indent += "  "
+	}
 	for {
 		cut := breakAt(text, len(indent))
 		t.b.WriteString(text[:cut])

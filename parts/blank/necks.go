@@ -11,7 +11,7 @@ import (
 type stretch struct {
 	neck     plane.Neck // in the lowest slab where it is thinnest
 	features [2]int     // at its two ends, the lesser first
-	web      bool       // of a wall: both ends on holes
+	web      bool       // of a wall: both ends on holes in every slab
 	member   string     // of a gap
 	last     int        // highest slab so far
 	lo       int
@@ -27,7 +27,7 @@ func (s *shape) findNecks(h *holes) (walls []*subject.Wall, gaps []*subject.Gap)
 	var all []*stretch
 	for k := range s.slabs {
 		dz := s.heights[k+1] - s.heights[k]
-		var taken = map[*stretch]bool{}
+		taken := map[*stretch]bool{}
 		for _, n := range s.slabs[k].region.Necks() {
 			f := stretch{features: s.endFeatures(k, &n), lo: k}
 			if n.Void {
@@ -44,6 +44,7 @@ func (s *shape) findNecks(h *holes) (walls []*subject.Wall, gaps []*subject.Gap)
 				all = append(all, st)
 			}
 			taken[st] = true
+			st.web = st.web && f.web
 			st.last, st.open = k, n
 			st.sum += n.Width * dz
 			st.longest = math.Max(st.longest, n.Length)
@@ -66,7 +67,7 @@ func (s *shape) findNecks(h *holes) (walls []*subject.Wall, gaps []*subject.Gap)
 func follow(all []*stretch, taken map[*stretch]bool, k int, n *plane.Neck, f *stretch) *stretch {
 	for _, st := range all {
 		if st.last == k-1 && !taken[st] && st.neck.Void == n.Void && st.features == f.features && st.member == f.member &&
-			st.web == f.web && st.open.Overlaps(n) {
+			st.open.Overlaps(n) {
 			return st
 		}
 	}

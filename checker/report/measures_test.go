@@ -1,0 +1,69 @@
+package report
+
+import (
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+
+	"corerod/parts/subject"
+)
+
+// measuresDoc writes the reference of measures from their declarations.
+func measuresDoc() string {
+	var b strings.Builder
+	b.WriteString(`# Measures
+
+What rules judge, and what ` + "`corerod measure PART --to json=-`" + ` writes. This page is generated from the declarations in
+parts/subject. Lengths are mm, areas mm2, volumes mm3, masses g, densities g/cm3 and angles degrees, whatever units a
+part file is written in; z is the pressing axis. A measure marked optional is absent where it has no meaning: a rule
+reads it only under ` + "`has()`" + `.
+`)
+	for _, k := range subject.Kinds() {
+		fmt.Fprintf(&b, "\n## %s\n\n%s", k.Name, k.Doc)
+		if k != subject.PartKind {
+			fmt.Fprintf(&b, " In lists: `part.%s`.", k.List)
+		}
+		b.WriteString("\n\n| measure | unit | how it is found |\n|---|---|---|\n")
+		for i := range k.Fields {
+			f := &k.Fields[i]
+			unit, doc := f.Unit, f.Doc
+			switch f.Type {
+			case subject.Text:
+				unit = "text"
+				if len(f.Words) > 0 {
+					unit = strings.Join(f.Words, ", ")
+				}
+			case subject.Boolean:
+				unit = "true, false"
+			case subject.Texts:
+				unit = "list of text"
+			case subject.List:
+				unit = "list"
+			}
+			if f.Optional {
+				unit += ", optional"
+			}
+			fmt.Fprintf(&b, "| `%s` | %s | %s |\n", f.Name, unit, doc)
+		}
+	}
+	return b.String()
+}
+
+// TestGeneratedMeasures: docs/measures.md is what the declarations say. COREROD_UPDATE=1 writes it.
+func TestGeneratedMeasures(t *testing.T) {
+	const file = "../../docs/measures.md"
+	want := measuresDoc()
+	if os.Getenv("COREROD_UPDATE") != "" {
+		if err := os.WriteFile(file, []byte(want), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	got, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if string(got) != want {
+		t.Error("docs/measures.md is stale; run COREROD_UPDATE=1 go test ./checker/report")
+	}
+}

@@ -1,0 +1,97 @@
+package main
+
+import (
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// allowed lists what each package may import of the project and of others; the standard library is free.
+var allowed = map[string][]string{
+	"parts/source":   {"gopkg.in/yaml.v3"},
+	"parts/subject":  {},
+	"parts/stock":    {},
+	"parts/plane":    {},
+	"parts":          {"corerod/parts/source"},
+	"parts/blank":    {"corerod/parts", "corerod/parts/plane", "corerod/parts/subject"},
+	"parts/tooling":  {"corerod/parts/blank", "corerod/parts/stock", "corerod/parts/subject"},
+	"rules":          {"corerod/parts/source", "corerod/parts/subject", "corerod/parts/stock", "github.com/google/cel-go"},
+	"checker":        {"corerod/parts", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/blank", "corerod/parts/tooling", "corerod/rules"},
+	"checker/report": {"corerod/checker", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/stock", "corerod/rules"},
+	"cmd/corerod": {"corerod/checker", "corerod/checker/report", "corerod/parts/source", "corerod/rules",
+		"github.com/spf13/cobra", "github.com/spf13/pflag", "github.com/hashicorp/go-hclog"},
+}
+
+// TestImports walks the imports: they go one way, and only rules knows the expression library.
+func TestImports(t *testing.T) {
+	root := os.DirFS("../..")
+	seen := map[string]bool{}
+	err := fs.WalkDir(root, ".", func(p string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() && strings.HasPrefix(d.Name(), ".") && p != "." {
+			return fs.SkipDir
+		}
+		if path.Ext(p) != ".go" || strings.HasSuffix(p, "_test.go") {
+			return nil
+		}
+		b, err := fs.ReadFile(root, p)
+		if err != nil {
+			return err
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), p, b, parser.ImportsOnly)
+		if err != nil {
+			return err
+		}
+		pkg := path.Dir(p)
+		may, known := allowed[pkg]
+		if !known {
+			t.Errorf("%s: the package %s is not in the list of imports", p, pkg)
+		}
+		seen[pkg] = true
+		for _, i := range f.Imports {
+			name := strings.Trim(i.Path.Value, `"`)
+			first, _, _ := strings.Cut(name, "/")
+			standard := !strings.Contains(first, ".") && first != "corerod"
+			if !standard && !slices.ContainsFunc(may, func(m string) bool { return name == m || !strings.HasPrefix(m, "corerod") && strings.HasPrefix(name, m+"/") }) {
+				t.Errorf("%s imports %s", p, name)
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for pkg := range allowed {
+		if !seen[pkg] {
+			t.Errorf("there is no package %s", pkg)
+		}
+	}
+}
+
+// TestDocExamples: the part and the pack that the docs show are read and judged.
+func TestDocExamples(t *testing.T) {
+	yaml := func(file string) string {
+		b, err := os.ReadFile("../../docs/" + file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, rest, _ := strings.Cut(string(b), "```yaml\n")
+		text, _, _ := strings.Cut(rest, "```")
+		return text
+	}
+	part := yaml("part-file.md")
+	if out, errs, status := run([]string{"review", "-"}, part); status != "0" && status != "1" {
+		t.Errorf("docs/part-file.md: status %s\n%s%s", status, out, errs)
+	}
+	t.Chdir(t.TempDir())
+	if err := os.WriteFile("pack.yaml", []byte(yaml("rule-pack.md")), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if out, errs, status := run([]string{"review", "--pack", ".", "-"}, part); status != "0" && status != "1" {
+		t.Errorf("docs/rule-pack.md: status %s\n%s%s", status, out, errs)
+	}
+}
