@@ -56,7 +56,9 @@ func TestImports(t *testing.T) {
 			name := strings.Trim(i.Path.Value, `"`)
 			first, _, _ := strings.Cut(name, "/")
 			standard := !strings.Contains(first, ".") && first != "corerod"
-			if !standard && !slices.ContainsFunc(may, func(m string) bool { return name == m || !strings.HasPrefix(m, "corerod") && strings.HasPrefix(name, m+"/") }) {
+			if !standard && !slices.ContainsFunc(may, func(m string) bool {
+				return name == m || !strings.HasPrefix(m, "corerod") && strings.HasPrefix(name, m+"/")
+			}) {
 				t.Errorf("%s imports %s", p, name)
 			}
 		}
@@ -83,12 +85,12 @@ func TestDocExamples(t *testing.T) {
 		text, _, _ := strings.Cut(rest, "```")
 		return text
 	}
-	part := yaml("part-file.md")
+	part, pack := yaml("part-file.md"), yaml("rule-pack.md")
 	if out, errs, status := run([]string{"review", "-"}, part); status != "0" && status != "1" {
 		t.Errorf("docs/part-file.md: status %s\n%s%s", status, out, errs)
 	}
 	t.Chdir(t.TempDir())
-	if err := os.WriteFile("pack.yaml", []byte(yaml("rule-pack.md")), 0o644); err != nil {
+	if err := os.WriteFile("pack.yaml", []byte(pack), 0o644); err != nil {
 		t.Fatal(err)
 	}
 	if out, errs, status := run([]string{"review", "--pack", ".", "-"}, part); status != "0" && status != "1" {
