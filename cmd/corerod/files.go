@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"io"
 	"io/fs"
@@ -11,10 +12,14 @@ import (
 	"strings"
 
 	"corerod/checker"
+	"corerod/parts"
+	"corerod/parts/source"
 )
 
 // Files is the file system as a command sees it.
 type Files interface {
+	// Open opens a plain file for reading; a link that leads out of its folder is refused.
+	Open(name string) (io.ReadCloser, error)
 	// Root opens a folder for reading; nothing outside it can be reached, not through links either.
 	Root(folder string) (fs.FS, error)
 	// IsFolder tells a folder from a file; an error where there is neither.
@@ -25,6 +30,16 @@ type Files interface {
 
 // System is the machine's own file system.
 type System struct{}
+
+// Open implements Files.
+func (System) Open(name string) (io.ReadCloser, error) {
+	root, err := os.OpenRoot(filepath.Dir(name))
+	if err != nil {
+		return nil, err
+	}
+	defer root.Close()
+	return open(root.FS(), filepath.Base(name))
+}
 
 // Root implements Files. The folder stays open until the process ends.
 func (System) Root(folder string) (fs.FS, error) {
@@ -90,7 +105,11 @@ func (c *call) gather(args []string, stdin string) (*found, error) {
 	f := &found{}
 	seen := map[string]bool{}
 	for _, arg := range args {
+		if arg == "-" && seen["-"] {
+			continue
+		}
 		if arg == "-" {
+			seen["-"] = true
 			f.parts = append(f.parts, checker.File{Name: stdin, Open: func() (io.ReadCloser, error) { return io.NopCloser(c.In), nil }})
 			continue
 		}
@@ -122,17 +141,11 @@ func cause(err error) error {
 }
 
 func (c *call) single(name string) checker.File {
-	return checker.File{Name: filepath.ToSlash(name), Open: func() (io.ReadCloser, error) {
-		root, err := c.files.Root(filepath.Dir(name))
-		if err != nil {
-			return nil, err
-		}
-		return open(root, filepath.Base(name))
-	}}
+	return checker.File{Name: filepath.ToSlash(name), Open: func() (io.ReadCloser, error) { return c.files.Open(name) }}
 }
 
 // open opens a plain file.
-func open(root fs.FS, name string) (fs.File, error) {
+func open(root fs.FS, name string) (io.ReadCloser, error) {
 	i, err := fs.Stat(root, name)
 	if err != nil {
 		return nil, err
@@ -179,26 +192,27 @@ func (c *call) walk(folder string, f *found, seen map[string]bool) error {
 	})
 }
 
-// isPart tells a part file by a line that starts with its `part` key; the reader decides what is right with it.
+// isPart tells a part file by its `part` key. A line that starts with it is enough: the reader decides what is right
+// with the file.
 func isPart(root fs.FS, name string) (bool, error) {
-	in, err := root.Open(name)
+	in, err := open(root, name)
 	if err != nil {
 		return false, err
 	}
-	defer in.Close()
-	b, err := io.ReadAll(io.LimitReader(in, 1<<20+1))
+	b, err := readBounded(in)
 	if err != nil {
 		return false, err
 	}
-	for line := range strings.Lines(string(b)) {
-		line = strings.TrimPrefix(line, "\ufeff")
-		for _, key := range []string{"part", `"part"`, `'part'`} {
-			if rest, ok := strings.CutPrefix(line, key); ok && strings.HasPrefix(strings.TrimLeft(rest, " \t"), ":") {
-				return true, nil
-			}
+	for line := range bytes.Lines(b) {
+		if rest, ok := bytes.CutPrefix(line, []byte("part")); ok && bytes.HasPrefix(bytes.TrimLeft(rest, " \t"), []byte(":")) {
+			return true, nil
 		}
 	}
-	return false, nil
+	if !bytes.Contains(b, []byte("part")) {
+		return false, nil
+	}
+	n, _ := source.Parse(name, b) // written in another style: braces, quotes
+	return n != nil && parts.IsPart(n), nil
 }
 
 // target is one --to: a format and where it goes.

@@ -23,7 +23,7 @@ var allowed = map[string][]string{
 	"rules":          {"corerod/parts/source", "corerod/parts/subject", "corerod/parts/stock", "github.com/google/cel-go"},
 	"checker":        {"corerod/parts", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/blank", "corerod/parts/tooling", "corerod/rules"},
 	"checker/report": {"corerod/checker", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/stock", "corerod/rules"},
-	"cmd/corerod": {"corerod/checker", "corerod/checker/report", "corerod/parts/source", "corerod/rules",
+	"cmd/corerod": {"corerod/checker", "corerod/checker/report", "corerod/parts", "corerod/parts/source", "corerod/rules",
 		"github.com/spf13/cobra", "github.com/spf13/pflag", "github.com/hashicorp/go-hclog"},
 }
 

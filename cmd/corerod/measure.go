@@ -8,7 +8,6 @@ import (
 
 	"corerod/checker"
 	"corerod/checker/report"
-	"corerod/parts/source"
 )
 
 func measureCommand(c *call) *cobra.Command {
@@ -54,8 +53,7 @@ func (c *call) measure(arg, stdin string, ts []target) error {
 	if err != nil {
 		return wrong("%s cannot be read: %s", f.Name, cause(err))
 	}
-	defer in.Close()
-	b, err := io.ReadAll(io.LimitReader(in, source.MostBytes+1))
+	b, err := readBounded(in)
 	if err != nil {
 		return wrong("%s cannot be read: %s", f.Name, cause(err))
 	}

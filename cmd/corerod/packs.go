@@ -75,7 +75,11 @@ func (c *call) packFolder(name string) (files []rules.File, err error) {
 		if e.IsDir() || path.Ext(e.Name()) != ".yaml" {
 			continue
 		}
-		b, err := readBounded(root, e.Name())
+		in, err := open(root, e.Name())
+		if err != nil {
+			return nil, err
+		}
+		b, err := readBounded(in)
 		if err != nil {
 			return nil, err
 		}
@@ -85,23 +89,19 @@ func (c *call) packFolder(name string) (files []rules.File, err error) {
 }
 
 func (c *call) packFile(name string) ([]rules.File, error) {
-	root, err := c.files.Root(filepath.Dir(name))
+	in, err := c.files.Open(name)
 	if err != nil {
 		return nil, err
 	}
-	b, err := readBounded(root, filepath.Base(name))
+	b, err := readBounded(in)
 	if err != nil {
 		return nil, err
 	}
 	return []rules.File{{Name: filepath.ToSlash(name), Bytes: b}}, nil
 }
 
-// readBounded reads a plain file up to one byte more than a file may have, so that its reader sees that it is too large.
-func readBounded(root fs.FS, name string) ([]byte, error) {
-	in, err := open(root, name)
-	if err != nil {
-		return nil, err
-	}
+// readBounded reads up to one byte more than a file may have, so that its reader sees that it is too large.
+func readBounded(in io.ReadCloser) ([]byte, error) {
 	defer in.Close()
 	return io.ReadAll(io.LimitReader(in, source.MostBytes+1))
 }

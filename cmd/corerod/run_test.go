@@ -116,3 +116,43 @@ func rewrite(t *testing.T, path string, a *txtar.Archive, got map[string]string)
 		t.Fatal(err)
 	}
 }
+
+// TestFolders: links out of a folder, other styles of YAML, a file named twice, files that are none.
+func TestFolders(t *testing.T) {
+	t.Chdir(t.TempDir())
+	const part = "{part: a, units: mm, bodies: {a: {circle: {diameter: 20}, from: 0, to: 6}}}"
+	for name, text := range map[string]string{"in/flow.yaml": part, "in/sub/other.yml": strings.Replace(part, "part: a", "part: b", 1), "in/note.txt": part,
+		"in/list.yaml": "- part\n", "out.yaml": part} {
+		if err := os.MkdirAll(filepath.Dir(name), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := os.Symlink("../out.yaml", "in/link.yaml"); err != nil {
+		t.Skip("no links here:", err)
+	}
+	if err := os.Symlink("../../out.yaml", "in/sub/link.yaml"); err != nil {
+		t.Fatal(err)
+	}
+	out, _, status := run([]string{"review", "in", "in/flow.yaml", "in"}, "")
+	if status != "0" || strings.Count(out, "across") != 2 || !strings.Contains(out, "in/sub/other.yml") {
+		t.Errorf("status %s:\n%s", status, out)
+	}
+	if out, errs, status := run([]string{"review", "in/link.yaml"}, ""); status != "2" {
+		t.Errorf("a link that leads out of its folder was followed: %s %s %s", status, out, errs)
+	}
+	if _, errs, status := run([]string{"review", "in", "--to", "json=in/link.yaml"}, ""); status != "2" || !strings.Contains(errs, "link") {
+		t.Errorf("a link was written through: %s %s", status, errs)
+	}
+	if out, errs, status := run([]string{"review", "in", "--to", "json=result.json"}, ""); status != "0" || !strings.Contains(out, "clear") {
+		t.Errorf("status %s\n%s%s", status, out, errs)
+	}
+	if b, err := os.ReadFile("result.json"); err != nil || !bytes.Contains(b, []byte(`"status": 0`)) {
+		t.Errorf("%v %s", err, b)
+	}
+	if _, errs, status := run([]string{"review", "in", "--to", "json=absent/result.json"}, ""); status != "2" || !strings.Contains(errs, "absent") {
+		t.Errorf("status %s, %s", status, errs)
+	}
+}
