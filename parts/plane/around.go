@@ -154,11 +154,12 @@ func commonTangent(a, b hullPiece) (Point, bool) {
 // adding the farthest point until none lies outside.
 func Enclosing(curves []Curve) Disc {
 	var pts []Point
-	for i := range curves {
-		pts = append(pts, curves[i].A, curves[i].At(0.5))
+	for k := range 8 {
+		_, p := support(curves, toward(float64(k)*math.Pi/4))
+		pts = append(pts, p)
 	}
 	d := discOf(pts)
-	for range 100 {
+	for range 1000 {
 		far, at := 0.0, Point{}
 		for i := range curves {
 			p := farthest(&curves[i], d.C)

@@ -45,11 +45,12 @@ func (n *Neck) trace() []Curve {
 	return append(t, n.Medial...)
 }
 
-// necks searches a region; bends holds the turn at the start of each piece.
+// necks searches a region.
 type necks struct {
 	*Region
-	bends []float64
-	found []Neck
+	bends  []float64 // turn at the start of each piece
+	before []int     // the piece that ends there
+	found  []Neck
 }
 
 // sharp is the turn from which a joint counts as a vertex, radians.
@@ -57,27 +58,81 @@ const sharp = 1e-5
 
 // Necks returns the necks of the region's material and of the void beside it, each once, in a fixed order.
 func (r *Region) Necks() []Neck {
-	s := necks{Region: r, bends: make([]float64, len(r.pieces))}
+	s := newNecks(r)
 	for i := range r.pieces {
-		p := &r.pieces[i]
-		s.bends[p.Next] = turnAt(&p.Curve, &r.pieces[p.Next].Curve)
-	}
-	for i := range r.pieces {
-		for j := i + 1; j < len(r.pieces); j++ {
-			s.pair(i, j)
+		if s.isVertex(i) {
+			r.tree.search(s.vertexZone(i), func(j int) { s.fromVertex(i, j) })
 		}
+		r.tree.search(curveZone(&r.pieces[i].Curve), func(j int) {
+			if i < j {
+				s.curves(i, j)
+			}
+		})
 	}
 	return s.merged()
 }
 
-// pair adds the necks between two pieces and the vertices they start with.
-func (s *necks) pair(i, j int) {
-	a, b := &s.pieces[i].Curve, &s.pieces[j].Curve
-	s.vertexToCurve(i, j)
-	s.vertexToCurve(j, i)
-	if void := s.bends[i] > 0; s.isVertex(i) && s.isVertex(j) && void == (s.bends[j] > 0) {
-		s.add(a.A, b.A, i, j, void)
+func newNecks(r *Region) *necks {
+	s := &necks{Region: r, bends: make([]float64, len(r.pieces)), before: make([]int, len(r.pieces))}
+	for i := range r.pieces {
+		p := &r.pieces[i]
+		s.bends[p.Next], s.before[p.Next] = turnAt(&p.Curve, &r.pieces[p.Next].Curve), i
 	}
+	return s
+}
+
+// zone tells whether a disc may meet the area where the other end of a neck can lie. Every neck is found from one of
+// its ends, so only pieces in that end's zone are tried.
+type zone func(d Disc) bool
+
+// vertexZone is the wedge of directions from the vertex that starts piece i which turn away from both its sides. The
+// circle of a chord may enter a side by touching; over any length that is less than a thousandth of a radian.
+func (s *necks) vertexZone(i int) zone {
+	c := &s.pieces[i].Curve
+	in := &s.pieces[s.before[i]].Curve
+	back, ahead := in.tangent(in.B).scale(-1), c.tangent(c.A)
+	const slack = 1e-3
+	return func(d Disc) bool {
+		w := d.C.sub(c.A)
+		far := slack*(w.size()+d.R) + d.R
+		return w.dot(back) <= far && w.dot(ahead) <= far
+	}
+}
+
+// curveZone is the strip beside a line, or the double sector of an arc.
+func curveZone(c *Curve) zone {
+	if !c.IsArc() {
+		u, length := c.B.sub(c.A).unit(), c.Length()
+		return func(d Disc) bool {
+			t := d.C.sub(c.A).dot(u)
+			return t >= -d.R-2*Near && t <= length+d.R+2*Near
+		}
+	}
+	half := math.Abs(c.Sweep)/2 + 2*Near/c.R
+	if half > math.Pi/3 {
+		return func(Disc) bool { return true }
+	}
+	m, spread := c.At(0.5).sub(c.C).unit(), math.Tan(half)
+	return func(d Disc) bool {
+		w := d.C.sub(c.C)
+		return math.Abs(w.cross(m))-d.R <= spread*(math.Abs(w.dot(m))+d.R)
+	}
+}
+
+// fromVertex adds the chords from the vertex that starts piece i to piece j and to the vertex that starts it.
+func (s *necks) fromVertex(i, j int) {
+	if i == j {
+		return
+	}
+	s.vertexToCurve(i, j)
+	if void := s.bends[i] > 0; i < j && s.isVertex(j) && void == (s.bends[j] > 0) {
+		s.add(s.pieces[i].Curve.A, s.pieces[j].Curve.A, i, j, void)
+	}
+}
+
+// curves adds the necks between two pieces, their ends apart.
+func (s *necks) curves(i, j int) {
+	a, b := &s.pieces[i].Curve, &s.pieces[j].Curve
 	switch {
 	case a.IsArc() && b.IsArc() && a.C.Distance(b.C) <= Near:
 		s.concentric(i, j)
@@ -106,9 +161,6 @@ func (s *necks) side(a, b *Curve, p, q Point) (void, ok bool) {
 
 // vertexToCurve adds the chord from the vertex at the start of piece i square to piece j.
 func (s *necks) vertexToCurve(i, j int) {
-	if !s.isVertex(i) {
-		return
-	}
 	v, b := s.pieces[i].Curve.A, &s.pieces[j].Curve
 	void := s.bends[i] > 0
 	var feet []Point
@@ -211,6 +263,9 @@ func (s *necks) parallel(i, j int) {
 	}
 	between := func(lo, hi float64) Curve { return Line(at(lo).P.mid(at(lo).Q), at(hi).P.mid(at(hi).Q)) }
 	medial := between(lo, hi)
+	if s.tree.distance(medial.At(0.5)) < math.Abs(h)/2-(hi-lo)/2-touching {
+		return // blocked all along: the room about a point changes no faster than the point moves
+	}
 	stops := []float64{lo, hi}
 	for _, p := range s.stops(&medial, math.Abs(h)/2) {
 		if t := p.sub(a.A).dot(u); t > lo && t < hi {
@@ -255,12 +310,8 @@ func (s *necks) concentric(i, j int) {
 // stops returns the points of the medial line or circle where a circle of radius r that runs along it can begin or
 // cease to touch another piece: where the medial curve meets the pieces' offsets and the circles about their ends.
 func (s *necks) stops(medial *Curve, r float64) (ps []Point) {
-	mb := medial.bounds()
-	for k := range s.pieces {
+	s.tree.search(func(d Disc) bool { return medial.distance(d.C) <= r+d.R+Near }, func(k int) {
 		c := &s.pieces[k].Curve
-		if !mb.meets(c.bounds(), r+Near) {
-			continue
-		}
 		around := Arc(c.A, r, 0, math.Pi)
 		ps = append(ps, carriersMeet(medial, &around)...)
 		for _, d := range [2]float64{r, -r} {
@@ -268,14 +319,15 @@ func (s *necks) stops(medial *Curve, r float64) (ps []Point) {
 				ps = append(ps, carriersMeet(medial, &o)...)
 			}
 		}
-	}
+	})
 	return ps
 }
 
 // merged makes one neck of chords that coincide and of plateaus that share an end chord.
 func (s *necks) merged() []Neck {
 	slices.SortStableFunc(s.found, func(a, b Neck) int { // plateaus first: a chord at their end is theirs
-		return cmp.Or(cmp.Compare(b2i(a.Void), b2i(b.Void)), cmp.Compare(b2i(a.Length == 0), b2i(b.Length == 0)))
+		return cmp.Or(cmp.Compare(b2i(a.Void), b2i(b.Void)), cmp.Compare(b2i(a.Length == 0), b2i(b.Length == 0)),
+			cmp.Compare(min(a.I, a.J), min(b.I, b.J)), cmp.Compare(max(a.I, a.J), max(b.I, b.J)), cmp.Compare(a.P.X, b.P.X), cmp.Compare(a.P.Y, b.P.Y))
 	})
 	u := NewUnion(len(s.found))
 	drop := make([]bool, len(s.found))

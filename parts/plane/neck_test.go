@@ -1,7 +1,9 @@
 package plane
 
 import (
+	"fmt"
 	"math"
+	"math/rand/v2"
 	"testing"
 )
 
@@ -114,4 +116,38 @@ func TestInscribedEnclosingWidth(t *testing.T) {
 	w, _, _ := Width(r.Outline())
 	close9(t, "lens: width", w, 14)
 	close9(t, "lens: inscribed radius", r.Inscribed().R, 7)
+}
+
+// TestNecksFromEveryPair: the search by zones finds what trying every pair of pieces finds.
+func TestNecksFromEveryPair(t *testing.T) {
+	n := 300
+	if testing.Short() {
+		n = 40
+	}
+	rng := rand.New(rand.NewPCG(2, 4))
+	count := 0
+	for i := range n {
+		a, b, c := randomArcs(rng), randomPolygon(rng), randomArcs(rng)
+		o := mustLay(t, a, b, c)
+		r := o.Region(func(c int) bool { s := o.Cells[c].Inside; return (s.Has(0) || s.Has(1)) && !s.Has(2) }, func(int, int, int) int { return 0 })
+		s := newNecks(r)
+		for i := range r.pieces {
+			for j := range r.pieces {
+				if s.isVertex(i) {
+					s.fromVertex(i, j)
+				}
+				if i < j {
+					s.curves(i, j)
+				}
+			}
+		}
+		want, got := s.merged(), r.Necks()
+		count += len(want)
+		if fmt.Sprint(got) != fmt.Sprint(want) {
+			t.Fatalf("region %d: by zones %v\nby every pair %v", i, got, want)
+		}
+	}
+	if count < n {
+		t.Errorf("only %d necks in %d regions", count, n)
+	}
 }

@@ -105,3 +105,27 @@ func (t *tree) free(p Point, r float64) bool {
 	})
 	return free
 }
+
+// search calls f for every piece whose box a zone may meet, in no order.
+func (t *tree) search(in zone, f func(piece int)) {
+	if len(t.nodes) == 0 {
+		return
+	}
+	var stack [64]int32
+	n := 1
+	for n > 0 {
+		n--
+		d := &t.nodes[stack[n]]
+		if !in(Disc{d.box.lo.mid(d.box.hi), d.box.lo.Distance(d.box.hi) / 2}) {
+			continue
+		}
+		if d.leaf {
+			for _, i := range t.order[d.first:d.last] {
+				f(int(i))
+			}
+			continue
+		}
+		stack[n], stack[n+1] = d.first, d.last
+		n += 2
+	}
+}
