@@ -1,32 +1,43 @@
 package parts
 
 import (
+	"slices"
+	"strings"
+
 	"corerod/parts/source"
 )
 
 // shape reads the one plan profile of a feature.
 func (r *reader) shape(f *Feature, what string, n *source.Node) {
-	var given []*source.Node
-	for _, key := range append(append([]string(nil), profileKeys...), laterProfiles...) {
-		if k := n.KeyNode(key); k != nil {
-			given = append(given, k)
-		}
-	}
-	switch {
-	case len(given) == 0:
-		r.Report(n, "%s needs a profile: one of circle, rectangle, slot, polygon, path, hexagon, flatted", what)
-		return
-	case len(given) > 1:
-		r.Report(given[1], "%s has two profiles, `%s` and `%s`; give one", what, given[0].Value, given[1].Value)
+	key := r.sole(n, what, "profile", profileKeys, laterProfiles)
+	if key == nil {
 		return
 	}
-	key := given[0]
 	f.Shape = Place{key.Line, key.Column, f.Place.Path + "." + key.Value}
 	before := len(r.Problems)
 	p := r.profile(key.Value, n.At(key.Value))
 	if len(r.Problems) == before {
 		f.Profile = p
 	}
+}
+
+// sole finds the one key of a kind that a construct has; further kinds are known, and refused elsewhere.
+func (r *reader) sole(n *source.Node, what, kind string, keys, further []string) *source.Node {
+	var given []*source.Node
+	for _, key := range slices.Concat(keys, further) {
+		if k := n.KeyNode(key); k != nil {
+			given = append(given, k)
+		}
+	}
+	switch len(given) {
+	case 0:
+		r.Report(n, "%s needs a %s: one of %s", what, kind, strings.Join(keys, ", "))
+	case 1:
+		return given[0]
+	default:
+		r.Report(given[1], "%s has a second %s, `%s` beside `%s`; give one", what, kind, given[1].Value, given[0].Value)
+	}
+	return nil
 }
 
 func (r *reader) profile(key string, n *source.Node) Profile {

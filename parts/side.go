@@ -34,21 +34,11 @@ func (r *reader) side(name string, at Place, n *source.Node) {
 			s.MadeBy = w
 		}
 	}
-	var given []*source.Node
-	for _, kind := range sideKinds {
-		if k := n.KeyNode(kind); k != nil {
-			given = append(given, k)
-		}
-	}
-	switch {
-	case len(given) == 0:
-		r.Report(n, "%s needs one of hole, groove, thread, knurl, flat", what)
-		return
-	case len(given) > 1:
-		r.Report(given[1], "%s is a `%s` and a `%s`; give one", what, given[0].Value, given[1].Value)
+	kind := r.sole(n, what, "kind", sideKinds, nil)
+	if kind == nil {
 		return
 	}
-	s.Kind = given[0].Value
+	s.Kind = kind.Value
 	r.sideFields(&s, n.At(s.Kind))
 	r.part.Sides = append(r.part.Sides, s)
 }
