@@ -328,7 +328,7 @@ func (s *shape) measure() *Blank {
 	b := &Blank{Part: s.part, Subject: &subject.Part{}}
 	q := b.Subject
 	holes := s.findHoles()
-	levels := s.findLevels(holes)
+	levels := s.findLevels(holes) // marks the floors of open grooves, which gaps ask for
 	s.measurePart(q)
 	q.Walls, q.Gaps = s.findNecks(holes)
 	q.Holes = holes.subjects

@@ -203,7 +203,7 @@ cuts:
 		near(t, "width", p.Width, 10)
 	})
 	t.Run("identical circles at different heights", func(t *testing.T) {
-		p := made(t, "bodies: {a: {circle: {diameter: 20}, from: 0, to: 5}, b: {circle: {diameter: 20}, from: 5, to: 9}, c: {circle: {diameter: 20}, from: 3, to: 12}}\ncuts: {d: {circle: {diameter: 8}}, e: {circle: {diameter: 8}, from: 2, to: 6}}")
+		p := made(t, "bodies: {a: {circle: {diameter: 20}, from: 0, to: 5}, b: {circle: {diameter: 20}, from: 5, to: 9}, c: {circle: {diameter: 20}, from: 3, to: 12}}\ncuts: {d: {circle: {diameter: 8}, from: 3, to: 12}, e: {circle: {diameter: 8}, from: -1, to: 5}}")
 		near(t, "volume", p.Volume, math.Pi*(100-16)*12)
 		near(t, "height", p.Height, 12)
 		if len(p.Columns) != 1 || len(p.Levels) != 2 || len(p.Steps) != 0 || len(p.Holes) != 1 {
@@ -324,17 +324,61 @@ cuts:
 	}
 }
 
+// TestRecesses: blind holes in the floor of a recess are theirs and no levels, whatever else the recess holds; what
+// opens at both ends is judged at each.
+func TestRecesses(t *testing.T) {
+	web := made(t, `
+bodies: {disc: {circle: {diameter: 80}, from: 0, to: 20}}
+cuts:
+  recess: {circle: {diameter: 64}, open: top, depth: 6}
+  bore:   {circle: {diameter: 16}}
+  dimple: {circle: {diameter: 8, at: [22, 0]}, from: 12, to: 14, repeat: {count: 4}}`)
+	d := the(t, web.Holes, "dimple")
+	near(t, "dimple's floor", d.Floor.Value, 12)
+	near(t, "dimple's depth", d.Depth, 2)
+	if web.LevelsTop != 2 || len(d.Places) != 4 {
+		t.Errorf("%v levels on top, %d dimples", web.LevelsTop, len(d.Places))
+	}
+	near(t, "ledge, dimples ignored", web.Steps[0].Ledge, 24)
+	slot := made(t, "bodies: {body: {circle: {diameter: 40}, from: 0, to: 20}}\ncuts: {slot: {slot: {length: 12, width: 3}}, cb: {circle: {diameter: 20}, open: bottom, depth: 5}}")
+	top := the(t, slot.Levels, "body top")
+	near(t, "level over a counterbore from below", top.Area, 400*math.Pi-(9*3+2.25*math.Pi))
+	near(t, "its least column", top.Height, 15)
+	pins := made(t, "bodies: {body: {circle: {diameter: 60}, from: 0, to: 20}}\ncuts: {recess: {circle: {diameter: 40}, open: top, depth: 4}, pin: {circle: {diameter: 5, at: [10, 0]}, from: 8, to: 16, repeat: {count: 2}}}")
+	p := the(t, pins.Holes, "pin")
+	near(t, "pin", p.Bore.Value, 5)
+	if p.Keyed || len(p.Places) != 2 || pins.LevelsTop != 1 {
+		t.Errorf("%+v, %v levels", p, pins.LevelsTop)
+	}
+	wheel := made(t, "bodies: {rim: {circle: {diameter: 80}, from: 0, to: 20}, hub: {circle: {diameter: 30}, from: 0, to: 20}}\ncuts: {bore: {circle: {diameter: 12}}}")
+	if wheel.LevelsTop != 1 {
+		t.Errorf("%v levels on a plain wheel", wheel.LevelsTop)
+	}
+	flange := made(t, "bodies: {flange: {circle: {diameter: 60}, from: 0, to: 8}, hub: {circle: {diameter: 30}, from: 0, to: 20}}\ncuts: {pit: {circle: {diameter: 7, at: [19, 0]}, from: 4, to: 8}}")
+	near(t, "flange's ledge, the blind hole ignored", the(t, flange.Steps, "flange to hub top").Ledge, 15)
+	eye := made(t, "bodies: {body: {circle: {diameter: 60}, from: 0, to: 8}}\ncuts: {a: {circle: {diameter: 6, at: [-7.5, 0]}}, b: {circle: {diameter: 12}}}")
+	near(t, "the larger of two circles", eye.Holes[0].Bore.Value, 12)
+	groove := made(t, "bodies: {body: {circle: {diameter: 40}, from: 0, to: 20}}\ncuts: {g: {rectangle: {length: 50, width: 0.3}, open: top, depth: 3}}")
+	if g := the(t, groove.Gaps, "g"); g.Member != "punch" || math.Abs(g.Width-0.3) > 1e-9 {
+		t.Errorf("an open groove's gap: %+v", g)
+	}
+	thin := made(t, "bodies: {body: {circle: {diameter: 40}, from: 0, to: 20}}\ncuts: {eye: {circle: {diameter: 8, at: [15.996, 0]}}}")
+	near(t, "a web of 4 micrometres", the(t, thin.Walls, "body to eye").Thickness, 0.004)
+}
+
 func TestRefused(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{"bodies: {a: {circle: {diameter: 10}, from: 0, to: 5}}\ncuts: {b: {circle: {diameter: 3, at: [20, 0]}}}", "the cut b removes nothing"},
 		{"bodies: {a: {circle: {diameter: 10}, from: 0, to: 5}}\ncuts: {b: {circle: {diameter: 3}, from: 7, to: 9}}", "the cut b removes nothing"},
 		{"bodies: {a: {circle: {diameter: 10}, from: 0, to: 5}}\ncuts: {b: {circle: {diameter: 3, at: [20, 0]}, made_by: machining}}", "the cut b removes nothing"},
 		{"bodies: {a: {circle: {diameter: 10}, from: 0, to: 5}}\ncuts: {b: {circle: {diameter: 2, at: [3, 0]}, repeat: {count: 3, step: [2, 0]}}}", "copy 3 of the cut b removes nothing"},
-		{"bodies: {a: {circle: {diameter: 10}, from: 0, to: 5}, b: {circle: {diameter: 4}, from: 9, to: 12}}", "the body b hangs together with no other"},
-		{"bodies: {a: {circle: {diameter: 10}, from: 0, to: 5}, b: {circle: {diameter: 4, at: [30, 0]}, from: 0, to: 5}}", "the body b hangs together with no other"},
+		{"bodies: {a: {circle: {diameter: 10}, from: 0, to: 5}, b: {circle: {diameter: 4}, from: 9, to: 12}}", "material of the body b is apart from the largest"},
+		{"bodies: {a: {circle: {diameter: 10}, from: 0, to: 5}, b: {circle: {diameter: 4, at: [30, 0]}, from: 0, to: 5}}", "material of the body b is apart from the largest"},
 		{"bodies: {a: {circle: {diameter: 10}, from: 0, to: 5}, b: {circle: {diameter: 10, at: [10, 0]}, from: 0, to: 5}}", "the part falls into 2 pieces"},
 		{"bodies: {a: {circle: {diameter: 10}, from: 0, to: 5}}\ncuts: {b: {circle: {diameter: 12}}}", "no material is left"},
 		{"bodies: {a: {circle: {diameter: 10}, from: 0, to: 5}}\ncuts: {b: {rectangle: {length: 12, width: 2}}}", "the part falls into 2 pieces"},
+		{"bodies: {a: {circle: {diameter: 20}, from: 0, to: 5}}\ncuts: {b: {circle: {diameter: 6}}, c: {circle: {diameter: 9}}}", "the cut b removes nothing: other cuts take all that it would"},
+		{"bodies: {a: {circle: {diameter: 20}, from: 0, to: 5}}\ncuts: {b: {circle: {diameter: 6}, repeat: {count: 3}}}", "copy 2 of the cut b removes nothing: other cuts"},
 		{"bodies: {a: {circle: {diameter: 501}, from: 0, to: 5}}", "501 mm across"},
 		{"bodies: {a: {circle: {diameter: 50}, from: 0, to: 501}}", "501 mm high"},
 		{"bodies: {a: {rectangle: {length: 10, width: 5, corner: 3}, from: 0, to: 5}}", "corner 3 does not fit: the shorter side is 5, so at most 2.5"},

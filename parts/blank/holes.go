@@ -96,10 +96,10 @@ func (s *shape) throughHole(h *holes, cells []int) {
 // closed tells whether a void cell of slab k is closed in plan.
 func (s *shape) closed(k, c int) bool { return s.slabs[k].voids[c] != s.slabs[k].voids[0] }
 
-// bore returns the diameter of a hole that is round, or round but for a key or flat: more than half of its contour
-// about one centre with one radius.
-func bore(r *plane.Region) (subject.Optional, bool) {
-	for i, p := range r.Pieces() {
+// bore returns the diameter of a hole that is round, or round but for a key or flat: more than half of a circle, the
+// largest of several.
+func bore(r *plane.Region) (d subject.Optional, keyed bool) {
+	for _, p := range r.Pieces() {
 		if !p.Curve.IsArc() || p.Curve.Sweep < 0 {
 			continue
 		}
@@ -109,11 +109,11 @@ func bore(r *plane.Region) (subject.Optional, bool) {
 				turn += q.Curve.Sweep
 			}
 		}
-		if turn > math.Pi+1e-9 {
-			return subject.Some(2 * p.Curve.R), len(r.Pieces()) > 1 || i > 0
+		if turn > math.Pi+1e-9 && 2*p.Curve.R > d.Value {
+			d, keyed = subject.Some(2*p.Curve.R), len(r.Pieces()) > 1
 		}
 	}
-	return subject.Optional{}, false
+	return d, keyed
 }
 
 // toOutside is the least material between a void of slab k and the outside contour.
@@ -137,30 +137,41 @@ type void struct {
 	cells []int
 }
 
-// recesses follows the closed voids from slab to slab. A stack of them that holds a through-hole is its counterbores;
-// a narrow one is a groove; the others are blind holes.
+// recesses finds the voids closed in plan that a floor shuts at one end. One that holds a through-hole is its
+// counterbore, one around an island the recess of a web: their floors are levels. A narrow one is a groove, the others
+// are blind holes. Voids of neighbouring slabs are one recess where neither meets another void there.
 func (s *shape) recesses(h *holes) {
 	var voids []void
 	at := make([][]int, len(s.slabs)) // by slab, by cell: number of the void plus one
 	for k := range s.slabs {
 		at[k] = make([]int, len(s.cells))
 		for _, cells := range groups(s.slabs[k].voids) {
-			if s.closed(k, cells[0]) {
-				voids = append(voids, void{k, cells})
-				for _, c := range cells {
-					at[k][c] = len(voids)
-				}
+			if !s.closed(k, cells[0]) {
+				continue
+			}
+			voids = append(voids, void{k, cells})
+			for _, c := range cells {
+				at[k][c] = len(voids)
+			}
+		}
+	}
+	above, below := make([]map[int]bool, len(voids)), make([]map[int]bool, len(voids))
+	for i := range voids {
+		above[i], below[i] = map[int]bool{}, map[int]bool{}
+	}
+	for i, v := range voids {
+		for _, c := range v.cells {
+			if v.slab > 0 && at[v.slab-1][c] > 0 {
+				j := at[v.slab-1][c] - 1
+				below[i][j], above[j][i] = true, true
 			}
 		}
 	}
 	stack := plane.NewUnion(len(voids))
-	for i, v := range voids {
-		if v.slab == 0 {
-			continue
-		}
-		for _, c := range v.cells {
-			if below := at[v.slab-1][c]; below > 0 {
-				stack.Join(i, below-1)
+	for i := range voids {
+		for j := range below[i] {
+			if len(below[i]) == 1 && len(above[j]) == 1 && s.holed(h, voids[i]) == s.holed(h, voids[j]) {
+				stack.Join(i, j)
 			}
 		}
 	}
@@ -173,53 +184,48 @@ func (s *shape) recesses(h *holes) {
 	}
 }
 
-// recess judges one stack of closed voids.
+// holed tells whether a void holds a through-hole.
+func (s *shape) holed(h *holes, v void) bool {
+	return slices.ContainsFunc(v.cells, func(c int) bool { return h.through[c] >= 0 })
+}
+
+// recess judges one stack of closed voids, at each end where it has a floor.
 func (s *shape) recess(h *holes, vs []void) {
 	lo, hi := vs[0].slab, vs[0].slab
 	for _, v := range vs {
 		lo, hi = min(lo, v.slab), max(hi, v.slab)
 	}
-	open, side := s.opens(vs, lo, hi)
-	if open == "" {
-		return // closed along the axis: a trap
-	}
-	if len(s.floored(h, vs)) == 0 {
-		return // nothing but through-holes
-	}
-	mouth := lo
-	if side == "top" {
-		mouth = hi
-	}
-	var widest, all []int
-	holed := false
-	for _, v := range vs {
-		if v.slab == mouth {
-			widest = append(widest, v.cells...)
+	for _, side := range []string{"top", "bottom"} {
+		floor := s.floors(vs, side)
+		if len(floor) == 0 {
+			continue // nothing but through-holes, or closed on this side
 		}
-		all = append(all, v.cells...)
-		for _, c := range v.cells {
-			holed = holed || h.through[c] >= 0
+		var all, mouth []int
+		for _, v := range vs {
+			all = append(all, v.cells...)
+			if v.slab == map[string]int{"top": hi, "bottom": lo}[side] {
+				mouth = append(mouth, v.cells...)
+			}
 		}
-	}
-	slices.Sort(all)
-	all = slices.Compact(all)
-	groove := s.isGroove(widest)
-	if holed && !groove {
-		return
-	}
-	for _, c := range all {
-		h.floor[side][c] = true
-	}
-	if !groove {
-		h.subjects = append(h.subjects, s.blindHole(vs, all, lo, hi, open, side))
+		groove := s.isGroove(mouth)
+		if !groove && (s.holed(h, vs[0]) || s.aroundIsland(mouth)) {
+			continue
+		}
+		for _, c := range floor {
+			h.floor[side][c] = true
+		}
+		if !groove {
+			slices.Sort(all)
+			h.subjects = append(h.subjects, s.blindHole(vs, slices.Compact(all), lo, hi, side))
+		}
 	}
 }
 
-// floored are the cells of voids that have material above or below them.
-func (s *shape) floored(h *holes, vs []void) (cells []int) {
+// floors are the cells whose column ends, on a side, in one of the voids.
+func (s *shape) floors(vs []void, side string) (cells []int) {
 	for _, v := range vs {
 		for _, c := range v.cells {
-			if h.through[c] < 0 {
+			if r, ok := s.cells[c].column(); ok && (side == "top" && r.hi == v.slab-1 || side == "bottom" && r.lo == v.slab+1) {
 				cells = append(cells, c)
 			}
 		}
@@ -227,24 +233,15 @@ func (s *shape) floored(h *holes, vs []void) (cells []int) {
 	return cells
 }
 
-// opens tells the ends that a stack of voids reaches: "top", "bottom", "both" or "", and the side of its mouth.
-func (s *shape) opens(vs []void, lo, hi int) (open, side string) {
-	up, down := hi == len(s.slabs)-1, lo == 0
-	for _, v := range vs {
-		for _, c := range v.cells {
-			up = up || v.slab == hi && hi+1 < len(s.slabs) && !s.cells[c].solid[hi+1]
-			down = down || v.slab == lo && lo > 0 && !s.cells[c].solid[lo-1]
+// aroundIsland tells whether cells enclose others: their contour is more than the outer one.
+func (s *shape) aroundIsland(cells []int) bool {
+	r := s.regionOf(cells)
+	for i := range r.Rings {
+		if r.Rings[i].Loop().Moments().Area < 0 {
+			return true
 		}
 	}
-	switch {
-	case up && down:
-		return "both", "top"
-	case up:
-		return "top", "top"
-	case down:
-		return "bottom", "bottom"
-	}
-	return "", ""
+	return false
 }
 
 // Shares of the plan that tell a groove from a wide recess: a groove is at most a third as wide as long, and takes
@@ -271,7 +268,7 @@ func (s *shape) isGroove(cells []int) bool {
 }
 
 // blindHole measures a blind hole where it is narrowest: in the cells that are void through the whole stack.
-func (s *shape) blindHole(vs []void, all []int, lo, hi int, open, side string) *subject.Hole {
+func (s *shape) blindHole(vs []void, all []int, lo, hi int, side string) *subject.Hole {
 	var core []int
 	for _, c := range all {
 		through := true
@@ -287,7 +284,7 @@ func (s *shape) blindHole(vs []void, all []int, lo, hi int, open, side string) *
 	}
 	region := s.regionOf(core)
 	d := region.Inscribed()
-	hole := &subject.Hole{Width: 2 * d.R, Open: open, Edge: math.Inf(1)}
+	hole := &subject.Hole{Width: 2 * d.R, Open: side, Edge: math.Inf(1)}
 	hole.Bore, hole.Keyed = bore(region)
 	if hole.Bore.Known && !hole.Keyed {
 		hole.Width = hole.Bore.Value

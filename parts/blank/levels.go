@@ -239,7 +239,7 @@ func (s *shape) step(l *levels, m *meeting, side string) Step {
 	st.Ledge = s.ledge(l.of[side], m)
 	switch st.Declared {
 	case "none":
-		st.OwnPunch = subject.Snap(st.Share) > stepShare+1e-9 || subject.Snap(st.LocalShare) > stepLocal+1e-9
+		st.OwnPunch = subject.Snap(st.Share) > StepShare+1e-9 || subject.Snap(st.LocalShare) > stepLocal+1e-9
 	default:
 		st.OwnPunch = st.Declared == "own"
 	}
@@ -266,12 +266,12 @@ func (s *shape) step(l *levels, m *meeting, side string) Step {
 	return Step{st, front, back}
 }
 
-// Rises up to these shares stay in a punch face: 15 % of the part's height is published (kalpakjian, bralla, for
-// steps and bosses), 25 % of the taller column is from memory.
-const (
-	stepShare = 0.15
-	stepLocal = 0.25
-)
+// StepShare is the rise, as a share of the part's height, up to which a step stays in a punch face and levels share a
+// punch: 15 %, published (kalpakjian item 5, bralla, for steps and bosses).
+const StepShare = 0.15
+
+// stepLocal is the same as a share of the taller column at the step: 25 %, from memory.
+const stepLocal = 0.25
 
 // declared is what the features that make a step's wall say of its punch.
 func (s *shape) declared(owners []int) string {
@@ -305,38 +305,48 @@ const (
 	holeEdge
 )
 
-// ledge is the least neck of the set-back level between the step and the outline or next level. Holes are filled
-// first; where nothing but holes bounds it, as in a counterbore, they count; else it is the widest circle that fits.
+// ledge is the least neck of the set-back level between the step and the outline, the next level or another side of
+// the step. Holes, blind ones and bosses too, are filled first; where nothing else bounds the level, as in a
+// counterbore, they count; else it is the widest circle that fits.
 func (s *shape) ledge(of []int, m *meeting) float64 {
 	holes := s.connected(func(c int) bool { return len(s.cells[c].runs) == 0 })
-	closed := func(c int) bool { return holes[c] >= 0 && holes[c] != holes[0] }
-	back := func(c int) bool { return of[c] == m.back }
+	through := func(c int) bool { return holes[c] >= 0 && holes[c] != holes[0] }
+	blind := func(c int) bool { return holes[c] < 0 && of[c] < 0 } // or a boss, or a groove
 	owner := func(_, _, out int) int {
 		switch {
 		case of[out] == m.front:
 			return stepEdge
-		case closed(out):
+		case through(out):
 			return holeEdge
 		}
 		return outlineEdge
 	}
-	filled := s.overlay.Region(func(c int) bool { return back(c) || closed(c) }, owner)
-	if d := leastFrom(filled, outlineEdge); d > 0 {
+	// level is the set-back level with what lies in it and fill accepts; what lies in the front is not joined to it.
+	level := func(fill func(int) bool) *plane.Region {
+		in := func(c int) bool { return of[c] == m.back || fill(c) }
+		joined := s.neighbours(func(a, b int) bool { return in(a) && in(b) })
+		own := map[int]bool{}
+		for c := range s.cells {
+			own[joined.Find(c)] = own[joined.Find(c)] || of[c] == m.back
+		}
+		return s.overlay.Region(func(c int) bool { return in(c) && own[joined.Find(c)] }, owner)
+	}
+	if d := leastFrom(level(func(c int) bool { return through(c) || blind(c) }), stepEdge, outlineEdge); d > 0 {
 		return d
 	}
-	bare := s.overlay.Region(back, owner)
+	bare := level(blind)
 	if d := leastFrom(bare, holeEdge); d > 0 {
 		return d
 	}
 	return 2 * bare.Inscribed().R
 }
 
-// leastFrom is the least neck between a step edge and an edge of another kind; 0 where there is none.
-func leastFrom(r *plane.Region, kind int) float64 {
+// leastFrom is the least neck between a step edge and one of the other kinds; 0 where there is none.
+func leastFrom(r *plane.Region, kinds ...int) float64 {
 	least := 0.0
 	for _, n := range r.Necks() {
 		a, b := r.Pieces()[n.I].Owner, r.Pieces()[n.J].Owner
-		if !n.Void && min(a, b) == stepEdge && max(a, b) == kind && (least == 0 || n.Width < least) {
+		if !n.Void && min(a, b) == stepEdge && slices.Contains(kinds, max(a, b)) && (least == 0 || n.Width < least) {
 			least = n.Width
 		}
 	}

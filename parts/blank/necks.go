@@ -87,8 +87,9 @@ func (s *shape) beyond(k, piece int) int { return s.slabs[k].region.Pieces()[pie
 // onHole tells whether a piece bounds a void closed in plan.
 func (s *shape) onHole(k, piece int) bool { return s.closed(k, s.beyond(k, piece)) }
 
-// member is the tool member that must be thin at a gap: the core rod in a through-hole, a punch in a recess, the die
-// where the void is open to the outside over the whole height; "" where the void is a punch's own plan.
+// member is the tool member that must be thin at a gap: the core rod in a through-hole, a punch in a recess or in a
+// groove that runs out at the sides, the die where the void is open to the outside over the whole height; "" where the
+// void is a punch's own plan.
 func (s *shape) member(h *holes, k int, n *plane.Neck) string {
 	if s.onHole(k, n.I) {
 		v := s.slabs[k].voids[s.beyond(k, n.I)]
@@ -99,10 +100,24 @@ func (s *shape) member(h *holes, k int, n *plane.Neck) string {
 		}
 		return "core-rod"
 	}
-	if c := s.overlay.CellAt(n.Middle()); len(s.cells[c].runs) > 0 {
-		return ""
+	// Odd fractions of the chord, so that none is likely to lie on an edge; the greater number decides.
+	die, groove := 0, 0
+	for _, f := range [5]float64{0.1371, 0.3117, 0.4473, 0.6181, 0.8593} {
+		c := s.overlay.CellAt(plane.Point{X: n.P.X + f*(n.Q.X-n.P.X), Y: n.P.Y + f*(n.Q.Y-n.P.Y)})
+		switch {
+		case len(s.cells[c].runs) == 0:
+			die++
+		case h.floor["top"][c] || h.floor["bottom"][c]:
+			groove++
+		}
 	}
-	return "die"
+	switch {
+	case die > 2:
+		return "die"
+	case groove > 2:
+		return "punch"
+	}
+	return ""
 }
 
 func (s *shape) wall(st *stretch) *subject.Wall {

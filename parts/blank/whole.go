@@ -8,49 +8,69 @@ import (
 	"corerod/parts/plane"
 )
 
-// cutsRemove reports cuts, copy by copy, that meet no body.
+// cutsRemove reports cuts, copy by copy, that meet no body, or nothing that other cuts leave of one. Of two equal ones
+// the later is reported.
 func (s *shape) cutsRemove() (ps parts.Problems) {
-	for i, o := range s.outlines {
-		if o.feature < s.bodies || s.removes(i) {
+	idle := map[int]bool{}
+	for i := len(s.outlines) - 1; i >= 0; i-- {
+		o := s.outlines[i]
+		if o.feature < s.bodies {
 			continue
 		}
-		f := s.features[o.feature]
-		if f.Repeat.Count > 1 {
-			ps = append(ps, s.part.Problem(f.Place, fmt.Sprintf("copy %d of the cut %s removes nothing: it lies outside every body", o.copy+1, f.Name)))
-		} else {
-			ps = append(ps, s.part.Problem(f.Place, fmt.Sprintf("the cut %s removes nothing: it lies outside every body, in plan or along z", f.Name)))
+		why := "it lies outside every body, in plan or along z"
+		if meets, alone := s.removes(i, idle); alone {
+			continue
+		} else if meets {
+			why = "other cuts take all that it would"
 		}
+		idle[i] = true
+		f := s.features[o.feature]
+		what := "the cut " + f.Name
+		if f.Repeat.Count > 1 {
+			what = fmt.Sprintf("copy %d of the cut %s", o.copy+1, f.Name)
+		}
+		ps = append(ps, s.part.Problem(f.Place, fmt.Sprintf("%s removes nothing: %s", what, why)))
 	}
 	return ps
 }
 
-func (s *shape) removes(figure int) bool {
+// removes tells whether an outline of a cut meets a body, and whether it does so where no other cut, but idle ones,
+// takes the same away.
+func (s *shape) removes(figure int, idle map[int]bool) (meets, alone bool) {
 	for _, c := range s.overlay.Cells {
 		if !c.Inside.Has(figure) {
 			continue
 		}
 		for k := 0; k+1 < len(s.heights); k++ {
-			if s.covers(figure, k) && s.inBody(c.Inside, k) {
-				return true
+			if !s.covers(figure, k) || !s.inBody(c.Inside, k) {
+				continue
+			}
+			meets = true
+			other := false
+			c.Inside.Each(func(i int) {
+				other = other || i != figure && !idle[i] && s.outlines[i].feature >= s.bodies && s.covers(i, k)
+			})
+			if !other {
+				return true, true
 			}
 		}
 	}
-	return false
+	return meets, false
 }
 
 // machined checks the cuts that are not pressed: each must meet a body too.
 func (s *shape) machined() (ps parts.Problems) {
+	probe := *s.part
+	probe.Cuts = nil
 	for _, c := range s.part.Cuts {
-		if c.MadeBy == "pressing" {
-			continue
+		if c.MadeBy != "pressing" {
+			only := *c
+			only.MadeBy = "pressing"
+			probe.Cuts = append(probe.Cuts, &only)
 		}
-		probe := *s.part
-		only := *c
-		only.MadeBy = "pressing"
-		probe.Cuts = []*parts.Feature{&only}
-		if _, found := newShape(&probe); len(found) > 0 {
-			ps = append(ps, found...)
-		}
+	}
+	if len(probe.Cuts) > 0 {
+		_, ps = newShape(&probe)
 	}
 	return ps
 }
@@ -67,7 +87,11 @@ func (s *shape) whole() (ps parts.Problems) {
 		}
 	}
 	if len(nodes) == 0 {
-		return parts.Problems{s.part.Problem(s.part.Place, "the cuts take everything away: no material is left")}
+		why := "the cuts take everything away: no material is left"
+		if s.bodies == len(s.features) {
+			why = "no material is left: the bodies are thinner than 4 micrometres"
+		}
+		return parts.Problems{s.part.Problem(s.part.Place, why)}
 	}
 	piece := plane.NewUnion(len(nodes))
 	for i := range s.overlay.Edges {
@@ -117,7 +141,7 @@ func (s *shape) apart(loose map[int]bool, pieces int) (ps parts.Problems) {
 		}
 		b := s.features[f]
 		ps = append(ps, s.part.Problem(b.Place, fmt.Sprintf(
-			"material of the body %s hangs together with no other: the part falls into %d pieces; let bodies overlap or share a face, or cut less away", b.Name, pieces)))
+			"the part falls into %d pieces, and material of the body %s is apart from the largest: let bodies overlap or share a face, or cut less away", pieces, b.Name)))
 	}
 	return ps
 }

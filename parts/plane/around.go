@@ -3,6 +3,7 @@ package plane
 import (
 	"math"
 	"slices"
+	"sort"
 )
 
 // support returns how far the curves reach in direction u, and the point that does.
@@ -35,29 +36,20 @@ func support(curves []Curve, u Point) (float64, Point) {
 // directions at which the supporting piece changes; they are found by dividing the half turn until each stretch
 // has one supporting piece on each side.
 func Width(curves []Curve) (width, length float64, across Point) {
+	h := hullOf(curves)
 	width = math.Inf(1)
-	extent := func(u Point) float64 {
-		hi, _ := support(curves, u)
-		lo, _ := support(curves, u.scale(-1))
-		return hi + lo
-	}
 	try := func(u Point) {
 		const same = 1e-10
-		if w := extent(u); w < width-same {
-			width, across, length = w, u, extent(u.left())
-		} else if l := extent(u.left()); w <= width+same && l > length {
+		if w := h.extent(u); w < width-same {
+			width, across, length = w, u, h.extent(u.left())
+		} else if l := h.extent(u.left()); w <= width+same && l > length {
 			width, across, length = math.Min(w, width), u, l
 		}
 	}
-	hull := hullOf(curves)
-	for i, p := range hull {
-		q := hull[(i+1)%len(hull)]
-		if u, ok := commonTangent(p, q); ok {
-			try(u)
-		}
+	for i, p := range h {
 		try(p.from)
-		for _, o := range hull { // opposite arcs: least across the line of their centres
-			if w := o.disc.C.sub(p.disc.C); p.disc.R > 0 && o.disc.R > 0 && w.size() > Near {
+		for j := range h {
+			if w := h[j].disc.C.sub(p.disc.C); w.size() > Near && h.opposite(i, j, w.unit()) {
 				try(w.unit())
 				try(w.unit().left())
 			}
@@ -72,80 +64,113 @@ type hullPiece struct {
 	from Point
 }
 
-// hullOf returns the pieces of the convex hull, counter-clockwise.
-func hullOf(curves []Curve) []hullPiece {
+// hull is the pieces of a convex hull, counter-clockwise, by rising angle of from.
+type hull []hullPiece
+
+// at is the number of the piece that supports the hull in direction u.
+func (h hull) at(u Point) int {
+	a := u.angle()
+	i := sort.Search(len(h), func(i int) bool { return h[i].from.angle() > a })
+	return (i + len(h) - 1) % len(h)
+}
+
+// extent is the distance between the supporting lines square to u.
+func (h hull) extent(u Point) float64 {
+	p, q := h[h.at(u)].disc, h[h.at(u.scale(-1))].disc
+	return p.C.dot(u) + p.R - q.C.dot(u) + q.R
+}
+
+// opposite tells whether pieces i and j support the hull against each other along u, one way or the other, or do so
+// within rounding of where they begin.
+func (h hull) opposite(i, j int, u Point) bool {
+	holds := func(k int, u Point) bool {
+		d := h[k].disc
+		p := h[h.at(u)].disc
+		return d.C.dot(u)+d.R >= p.C.dot(u)+p.R-1e-9
+	}
+	return holds(i, u) && holds(j, u.scale(-1)) || holds(i, u.scale(-1)) && holds(j, u)
+}
+
+// hullOf finds the hull: the supporting piece in many directions, and between two that differ the very direction at
+// which it changes.
+func hullOf(curves []Curve) hull {
 	const parts = 64
-	pieceAt := func(angle float64) hullPiece {
+	pieceAt := func(angle float64) Disc {
 		u := toward(angle)
 		most, _ := support(curves, u)
-		best := hullPiece{}
+		best := Disc{}
 		for i := range curves {
 			c := &curves[i]
 			if c.IsArc() {
 				q := c.C.along(u, c.R)
 				if t := c.fraction(q); t > 0 && t < 1 && q.dot(u) >= most-1e-11 {
-					return hullPiece{Disc{c.C, c.R}, u}
+					return Disc{c.C, c.R}
 				}
 			}
 			for _, p := range [2]Point{c.A, c.B} {
 				if p.dot(u) >= most-1e-11 {
-					best = hullPiece{Disc{p, 0}, u}
+					best = Disc{p, 0}
 				}
 			}
 		}
 		return best
 	}
-	same := func(a, b hullPiece) bool {
-		return a.disc.C.Distance(b.disc.C) <= Near && math.Abs(a.disc.R-b.disc.R) <= Near
-	}
-	var out []hullPiece
-	var divide func(lo, hi float64, a, b hullPiece)
-	divide = func(lo, hi float64, a, b hullPiece) {
-		if same(a, b) || hi-lo < 1e-13 {
+	same := func(a, b Disc) bool { return a.C.Distance(b.C) <= Near && math.Abs(a.R-b.R) <= Near }
+	var out hull
+	var divide func(lo, hi float64, a, b Disc)
+	divide = func(lo, hi float64, a, b Disc) {
+		if same(a, b) {
 			return
 		}
 		mid := (lo + hi) / 2
-		if u, ok := commonTangent(a, b); ok { // the very direction, when it lies between: no piece in between beats both
+		if u, ok := commonTangent(a, b); ok { // the very direction, when it lies between and no other piece reaches further
 			t := u.angle()
 			t += 2 * math.Pi * math.Round((mid-t)/(2*math.Pi))
 			most, _ := support(curves, u)
-			if t >= lo && t <= hi && most <= a.disc.C.dot(u)+a.disc.R+1e-11 {
-				out = append(out, hullPiece{b.disc, u})
+			if t >= lo-1e-12 && t <= hi+1e-12 && most <= a.C.dot(u)+a.R+1e-11 {
+				out = append(out, hullPiece{b, u})
 				return
 			}
+		}
+		if hi-lo < 1e-12 {
+			out = append(out, hullPiece{b, toward(mid)})
+			return
 		}
 		m := pieceAt(mid)
 		divide(lo, mid, a, m)
 		divide(mid, hi, m, b)
 	}
-	first := pieceAt(0)
+	angle := func(k int) float64 { return -math.Pi + 2*math.Pi*(float64(k)+0.4142)/parts } // off the usual directions
+	first := pieceAt(angle(0))
 	prev := first
 	for k := 1; k <= parts; k++ {
 		next := first
 		if k < parts {
-			next = pieceAt(2 * math.Pi * float64(k) / parts)
+			next = pieceAt(angle(k))
 		}
-		divide(2*math.Pi*float64(k-1)/parts, 2*math.Pi*float64(k)/parts, prev, next)
+		divide(angle(k-1), angle(k), prev, next)
 		prev = next
 	}
 	if len(out) == 0 {
-		out = []hullPiece{first}
+		return hull{{first, Point{1, 0}}}
 	}
+	slices.SortStableFunc(out, func(a, b hullPiece) int { return order(a.from.angle(), b.from.angle()) })
 	return out
 }
 
-// commonTangent returns the outward direction of the line that supports both discs, with a before b
-// counter-clockwise.
-func commonTangent(a, b hullPiece) (Point, bool) {
-	w := b.disc.C.sub(a.disc.C)
+// commonTangent returns the outward direction of the line that supports both discs, a before b counter-clockwise. A
+// disc that touches the other from inside, as a vertex at the end of an arc does, is supported with it there.
+func commonTangent(a, b Disc) (Point, bool) {
+	w := b.C.sub(a.C)
 	d := w.size()
 	if d <= Near {
 		return Point{}, false
 	}
-	c := (a.disc.R - b.disc.R) / d // w.u = Ra - Rb
-	if math.Abs(c) >= 1 {
+	c := (a.R - b.R) / d // w.u = Ra - Rb
+	if math.Abs(c) > 1+1e-9 {
 		return Point{}, false
 	}
+	c = math.Max(-1, math.Min(1, c))
 	e := w.scale(1 / d)
 	return e.scale(c).add(e.left().scale(-math.Sqrt(1 - c*c))), true
 }

@@ -108,6 +108,9 @@ func (c *Curve) tangent(p Point) Point {
 func (c *Curve) fraction(p Point) float64 {
 	if !c.IsArc() {
 		d := c.B.sub(c.A)
+		if d == (Point{}) {
+			return 0
+		}
 		return p.sub(c.A).dot(d) / d.dot(d)
 	}
 	u, v := c.A.sub(c.C), p.sub(c.C)

@@ -22,12 +22,12 @@ func (r *Region) Inscribed() Disc {
 	if len(r.pieces) == 0 {
 		return best
 	}
+	best = r.settle(r.better(best, r.Moments().Centroid()))
 	for i := range r.pieces {
 		if c := &r.pieces[i].Curve; c.IsArc() && c.Sweep > 0 {
 			best = r.better(best, c.C)
 		}
 	}
-	best = r.better(best, r.Moments().Centroid())
 	return r.searchSquares(r.settle(best))
 }
 
@@ -76,7 +76,11 @@ func (r *Region) searchSquares(best Disc) Disc {
 		if d > best.R {
 			best = Disc{c, d}
 		}
-		heap.Push(&q, square{c, half, d + half*math.Sqrt2})
+		most := d + half*math.Sqrt2
+		if most > best.R+1e-12 && d > 0 {
+			most = math.Min(most, r.facing(c, d, half))
+		}
+		heap.Push(&q, square{c, half, most})
 	}
 	push(b.lo.mid(b.hi), math.Max(b.hi.X-b.lo.X, b.hi.Y-b.lo.Y)/2)
 	tried := map[string]bool{}
@@ -92,9 +96,9 @@ func (r *Region) searchSquares(best Disc) Disc {
 			}
 			continue
 		}
-		from := Disc{s.c, s.most - s.half*math.Sqrt2}
+		from := Disc{s.c, r.tree.distance(s.c)}
 		key := fmt.Sprint(r.near(from), math.Floor(s.c.X/best.R), math.Floor(s.c.Y/best.R))
-		if from.R > 0 && !tried[key] {
+		if !tried[key] && r.Contains(s.c) {
 			tried[key] = true
 			if d := r.settle(from); d.R > best.R {
 				best = d
@@ -102,6 +106,52 @@ func (r *Region) searchSquares(best Disc) Disc {
 		}
 	}
 	return best
+}
+
+// facing bounds the discs with centres in a square by two pieces that face each other, one of them nearest to its
+// middle: no disc is larger than half of what the two leave open. It is what ends the search along a straight slot.
+func (r *Region) facing(c Point, d, half float64) float64 {
+	most := math.Inf(1)
+	near := r.near(Disc{c, d + half})
+	for x, i := range near {
+		a := &r.pieces[i].Curve
+		for _, j := range near[x+1:] {
+			b := &r.pieces[j].Curve
+			switch {
+			case a.IsArc() && b.IsArc() && a.C.Distance(b.C) <= 1e-12:
+				if a.besides(c, half) && b.besides(c, half) && (c.Distance(a.C) < a.R) != (c.Distance(b.C) < b.R) {
+					most = math.Min(most, math.Abs(a.R-b.R)/2)
+				}
+			case !a.IsArc() && !b.IsArc() && a.besides(c, half) && b.besides(c, half):
+				// Half the sum of both distances is a linear function of the centre.
+				m, n := a.B.sub(a.A).unit().left(), b.B.sub(b.A).unit().left()
+				g := m.add(n).scale(0.5)
+				most = math.Min(most, (c.sub(a.A).dot(m)+c.sub(b.A).dot(n))/2+half*(math.Abs(g.X)+math.Abs(g.Y)))
+			}
+		}
+	}
+	return most
+}
+
+// besides tells whether every point of a square about c has its foot on the curve and lies on its left.
+func (c *Curve) besides(p Point, half float64) bool {
+	reach := half * math.Sqrt2
+	if !c.IsArc() {
+		u := c.B.sub(c.A).unit()
+		t := p.sub(c.A).dot(u)
+		return t >= reach && t <= c.Length()-reach && p.sub(c.A).dot(u.left()) >= reach
+	}
+	w := p.sub(c.C)
+	d := w.size()
+	if d <= reach || math.Abs(d-c.R) <= reach {
+		return false
+	}
+	if math.Abs(c.Sweep) > 2*math.Pi-1e-9 {
+		return true
+	}
+	t := c.fraction(c.C.along(w, c.R/d))
+	slack := math.Asin(reach/d) / math.Abs(c.Sweep)
+	return t >= slack && t <= 1-slack
 }
 
 // near lists the pieces that a slightly larger disc would meet, at most ten.

@@ -69,6 +69,7 @@ func (r *Region) Necks() []Neck {
 			}
 		})
 	}
+	s.touches()
 	return s.merged()
 }
 
@@ -125,8 +126,51 @@ func (s *necks) fromVertex(i, j int) {
 		return
 	}
 	s.vertexToCurve(i, j)
-	if void := s.bends[i] > 0; i < j && s.isVertex(j) && void == (s.bends[j] > 0) {
-		s.add(s.pieces[i].Curve.A, s.pieces[j].Curve.A, i, j, void)
+	v, w := s.pieces[i].Curve.A, s.pieces[j].Curve.A
+	if void := s.bends[i] > 0; i < j && s.isVertex(j) && void == (s.bends[j] > 0) && s.growsFrom(i, w) && s.growsFrom(j, v) {
+		s.add(v, w, i, j, void)
+	}
+}
+
+// growsFrom tells whether the distance to q grows as the vertex that starts piece i is left along a side that is
+// square to it there. An arc that bends toward q about a centre nearer than q comes closer: it is a maximum, as
+// between the two halves of one circle that keyways divide.
+func (s *necks) growsFrom(i int, q Point) bool {
+	v := s.pieces[i].Curve.A
+	d := v.Distance(q)
+	if d <= Near {
+		return false
+	}
+	u := q.sub(v).scale(1 / d)
+	for _, c := range [2]*Curve{&s.pieces[s.before[i]].Curve, &s.pieces[i].Curve} {
+		if math.Abs(c.tangent(v).dot(u)) < 1e-3 && c.bendsToward(v, q)*d > 1+1e-9 {
+			return false
+		}
+	}
+	return true
+}
+
+// touches adds a neck where the boundary touches itself in a point: of material where two voids touch there, of void
+// where two bodies do, of both where corner meets corner. Its width is taken as Near, the least that is told from 0.
+func (s *necks) touches() {
+	for _, p := range s.pinches {
+		var here []int
+		s.tree.visit(p.at, 2*Near, func(i int) float64 {
+			if s.pieces[i].Curve.distance(p.at) <= 2*Near {
+				here = append(here, i)
+			}
+			return 3 * Near
+		})
+		if len(here) < 2 {
+			continue
+		}
+		slices.Sort(here)
+		c := Chord{p.at, p.at}
+		for _, void := range [2]bool{false, true} {
+			if void && p.solid >= math.Pi/2-1e-6 || !void && p.solid <= math.Pi/2+1e-6 {
+				s.found = append(s.found, Neck{Width: Near, P: c.P, Q: c.Q, I: here[0], J: here[len(here)-1], Void: void, Ends: [2]Chord{c, c}})
+			}
+		}
 	}
 }
 
@@ -175,7 +219,7 @@ func (s *necks) vertexToCurve(i, j int) {
 		if !b.covers(q) || (b.tangent(q).left().dot(v.sub(q)) < 0) != void {
 			continue
 		}
-		if b.IsArc() && b.bendsToward(q, v)*v.Distance(q) > 1 {
+		if b.IsArc() && b.bendsToward(q, v)*v.Distance(q) > 1 || !s.growsFrom(i, q) {
 			continue
 		}
 		s.add(v, q, i, j, void)
@@ -205,7 +249,7 @@ func widens(a, b *Curve, p, q Point) bool {
 // add records a single chord when its circle is empty.
 func (s *necks) add(p, q Point, i, j int, void bool) {
 	d := p.Distance(q)
-	if d <= Thin || !s.tree.free(p.mid(q), d/2-touching) {
+	if d <= Near || !s.tree.free(p.mid(q), d/2-touching) {
 		return
 	}
 	c := Chord{p, q}
@@ -253,7 +297,7 @@ func (s *necks) parallel(i, j int) {
 	h := b.A.mid(b.B).sub(a.A).dot(u.left())
 	t0, t1 := b.A.sub(a.A).dot(u), b.B.sub(a.A).dot(u)
 	lo, hi := math.Max(0, math.Min(t0, t1)), math.Min(a.Length(), math.Max(t0, t1))
-	if hi-lo < 1e-9 || math.Abs(h) <= Thin || u.dot(b.B.sub(b.A)) > 0 {
+	if hi-lo < 1e-9 || math.Abs(h) <= Near || u.dot(b.B.sub(b.A)) > 0 {
 		return
 	}
 	n := u.left().scale(h)
@@ -279,7 +323,7 @@ func (s *necks) parallel(i, j int) {
 func (s *necks) concentric(i, j int) {
 	a, b := &s.pieces[i].Curve, &s.pieces[j].Curve
 	w := math.Abs(a.R - b.R)
-	if w <= Thin || a.Sweep*b.Sweep > 0 {
+	if w <= Near || a.Sweep*b.Sweep > 0 {
 		return
 	}
 	at := func(t float64) Chord {

@@ -98,6 +98,8 @@ func TestInscribedEnclosingWidth(t *testing.T) {
 		{"triangle 6 8 10", triangle, 2, 5, 4.8, 10}, // incircle (a+b-c)/2; height on the long side 48/10
 		{"flatted", shape(Flatted(Point{}, 20, []float64{7}, 0, 0)), 8.5, 10, 17, 20},
 		{"two flats", shape(Flatted(Point{}, 20, []float64{7, 6}, 0, 0)), 6.5, 10, 13, 20},
+		{"lens", shape(Path(Point{-4, 0}, []Step{{To: Point{4, 0}, Radius: 5, Clockwise: true}, {To: Point{-4, 0}, Radius: 5, Clockwise: true}}, 0)), 2, 4, 4, 8},
+		{"flatted off its centre", shape(Flatted(Point{7, -3}, 20, []float64{4}, 45, 0)), 7, 10, 14, 20},
 		{"rounded plate", shape(Rectangle(Point{}, 30, 20, 0, 4)), 10, math.Hypot(11, 6) + 4, 20, 30},
 	}
 	for _, c := range cases {
@@ -141,6 +143,7 @@ func TestNecksFromEveryPair(t *testing.T) {
 				}
 			}
 		}
+		s.touches()
 		want, got := s.merged(), r.Necks()
 		count += len(want)
 		if fmt.Sprint(got) != fmt.Sprint(want) {
@@ -149,5 +152,73 @@ func TestNecksFromEveryPair(t *testing.T) {
 	}
 	if count < n {
 		t.Errorf("only %d necks in %d regions", count, n)
+	}
+}
+
+// TestWidthFromEveryDirection: no direction has a lesser extent than Width, and a fine turn comes as near as its step
+// lets it.
+func TestWidthFromEveryDirection(t *testing.T) {
+	rng := rand.New(rand.NewPCG(6, 1))
+	for i := range 60 {
+		l := randomArcs(rng)
+		if i%3 == 0 {
+			l, _ = Flatted(Point{rng.Float64() * 9, rng.Float64() * 9}, 20, []float64{1 + 8*rng.Float64()}, 360*rng.Float64(), 0)
+		}
+		w, _, _ := Width(l)
+		least := math.Inf(1)
+		const turns = 20000
+		for k := range turns {
+			u := toward(math.Pi * float64(k) / turns)
+			hi, _ := support(l, u)
+			lo, _ := support(l, u.scale(-1))
+			least = math.Min(least, hi+lo)
+		}
+		if least < w-1e-9 || least > w+60*math.Pi/turns {
+			t.Errorf("outline %d: width %.12g, from directions %.12g: %v", i, w, least, l)
+		}
+	}
+}
+
+func TestPinches(t *testing.T) {
+	shape := mustLoop(t)
+	necks := func(keep func(Set) bool, loops ...Loop) (material, void int) {
+		o := mustLay(t, loops...)
+		for _, n := range o.Region(func(c int) bool { return keep(o.Cells[c].Inside) }, func(int, int, int) int { return 0 }).Necks() {
+			switch {
+			case n.Width > Near:
+			case n.Void:
+				void++
+			default:
+				material++
+			}
+		}
+		return material, void
+	}
+	less := func(s Set) bool { return s.Has(0) && !s.Has(1) }
+	either := func(s Set) bool { return s.Has(0) || s.Has(1) }
+	if m, v := necks(less, Circle(Point{}, 40), Circle(Point{16, 0}, 8)); m != 1 || v != 0 {
+		t.Errorf("a hole that touches the outside: %d of material, %d of void", m, v)
+	}
+	if m, v := necks(either, Circle(Point{}, 10), Circle(Point{10, 0}, 10)); m != 0 || v != 1 {
+		t.Errorf("two discs that touch: %d of material, %d of void", m, v)
+	}
+	sq := func(x float64) Loop { return shape(Rectangle(Point{x, x}, 10, 10, 0, 0)) }
+	if m, v := necks(either, sq(0), sq(10)); m != 1 || v != 1 {
+		t.Errorf("corner to corner: %d of material, %d of void", m, v)
+	}
+	// One circle divided by a keyway is no neck against itself.
+	o := mustLay(t, Circle(Point{}, 30), Circle(Point{}, 8), shape(Rectangle(Point{}, 12, 2, 0, 0.2)))
+	for _, n := range o.Region(func(c int) bool { s := o.Cells[c].Inside; return s.Has(0) && !s.Has(1) && !s.Has(2) }, func(int, int, int) int { return 0 }).Necks() {
+		if n.Void && n.Width > 2.1 {
+			t.Errorf("a neck of void of %g across the bore", n.Width)
+		}
+	}
+}
+
+// BenchmarkInscribedSlit finds the widest circle in a very long narrow slit, everywhere equally wide.
+func BenchmarkInscribedSlit(b *testing.B) {
+	r := RegionOf(mustLoop(b)(Rectangle(Point{}, 480, 0.01, 30, 0)))
+	for b.Loop() {
+		r.Inscribed()
 	}
 }

@@ -230,10 +230,18 @@ func closed(l Loop, radii []float64) (Loop, error) {
 	return l, nil
 }
 
-// turnAt is the signed turn of direction from the end of one curve to the start of the next.
+// turnAt is the signed turn of direction from the end of one curve to the start of the next. At a cusp it is a half
+// turn, to the left where the curves leave nothing between them on that side.
 func turnAt(in, out *Curve) float64 {
 	u, v := in.tangent(in.B), out.tangent(out.A)
-	return math.Atan2(u.cross(v), u.dot(v))
+	t := math.Atan2(u.cross(v), u.dot(v))
+	if math.Abs(t) > math.Pi-1e-7 {
+		if -in.curvature() > out.curvature() {
+			return math.Pi
+		}
+		return -math.Pi
+	}
+	return t
 }
 
 // rounded replaces the joint before curve i by an arc of radius radii[i], tangent to both curves.

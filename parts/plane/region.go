@@ -6,9 +6,16 @@ import (
 
 // Region is a set of cells seen as one figure: its boundary in rings, material on the left.
 type Region struct {
-	Rings  []Ring
-	pieces []Piece // of all rings, in order
-	tree   *tree
+	Rings   []Ring
+	pieces  []Piece // of all rings, in order
+	pinches []pinch
+	tree    *tree
+}
+
+// pinch is a point where the boundary touches itself.
+type pinch struct {
+	at    Point
+	solid float64 // mean angle of the material that meets there, radians
 }
 
 // Ring is one closed boundary of a region. Where two boundaries touch in a point they are one ring.
@@ -41,6 +48,7 @@ func (o *Overlay) Region(keep func(cell int) bool, owner func(edge, in, out int)
 	on := func(h int32) bool { return kept[o.cellOf[h]] && !kept[o.cellOf[h^1]] }
 	seen := make([]bool, len(o.next))
 	r := &Region{}
+	turns := map[int32][]float64{} // of the boundary, by vertex
 	for h := range o.next {
 		if seen[h] || !on(int32(h)) {
 			continue
@@ -54,10 +62,18 @@ func (o *Overlay) Region(keep func(cell int) bool, owner func(edge, in, out int)
 			for !on(n) {
 				n = o.next[n^1]
 			}
+			arrive, leave := o.curve(k), o.curve(n)
+			turns[o.from[n]] = append(turns[o.from[n]], turnAt(&arrive, &leave))
 			k = n
 		}
 		ring.Pieces = inLine(ring.Pieces)
 		r.Rings = append(r.Rings, ring)
+	}
+	for h, v := range o.from {
+		if ts := turns[v]; len(ts) > 1 {
+			r.pinches = append(r.pinches, pinch{o.curve(int32(h)).A, math.Pi - (ts[0]+ts[1])/2})
+			delete(turns, v)
+		}
 	}
 	r.number()
 	return r

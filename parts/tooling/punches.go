@@ -11,13 +11,9 @@ import (
 	"corerod/parts/subject"
 )
 
-// shareHeight is the part of the overall height within which levels may lie on one punch face (kalpakjian item 5:
-// a step without its own punch is at most 15 % of the overall height).
-const shareHeight = 0.15
-
-// Punches groups the levels of one side, "top" or "bottom", by punch. Each punch starts from the largest level that
-// has none yet and takes in the levels within 15 % of the overall height of it, unless a step between them and a
-// level of that punch needs a punch of its own. A step declared `punch: face` joins its two levels at any height.
+// Punches groups the levels of one side, "top" or "bottom", by punch. Each punch starts from the largest level that has
+// none yet and takes in the levels within 15 % of the overall height of it, unless a step between them and a level of
+// that punch needs a punch of its own. Of levels of one area the one starts that can take in most, then the lowest.
 func Punches(b *blank.Blank, side string) [][]*subject.Level {
 	var free []*subject.Level
 	for _, l := range b.Subject.Levels {
@@ -25,16 +21,17 @@ func Punches(b *blank.Blank, side string) [][]*subject.Level {
 			free = append(free, l)
 		}
 	}
-	slices.SortStableFunc(free, func(a, b *subject.Level) int { return cmp.Compare(b.Area, a.Area) })
-	reach := shareHeight*b.Subject.Height + 1e-9
+	reach := blank.StepShare*b.Subject.Height + 1e-9
+	near := func(l, m *subject.Level) bool { return math.Abs(l.Z-m.Z) <= reach }
 	var punches [][]*subject.Level
 	for len(free) > 0 {
-		punch := []*subject.Level{free[0]}
-		free = free[1:]
+		first := slices.MinFunc(free, func(l, m *subject.Level) int { return before(l, m, free, near) })
+		punch := []*subject.Level{first}
+		free = slices.DeleteFunc(free, func(l *subject.Level) bool { return l == first })
 		for again := true; again; {
 			again = false
 			for i, l := range free {
-				if joins(b, punch, l, math.Abs(l.Z-punch[0].Z) <= reach) {
+				if near(first, l) && !parted(b, punch, l) {
 					punch = append(punch, l)
 					free = slices.Delete(free, i, i+1)
 					again = true
@@ -47,26 +44,28 @@ func Punches(b *blank.Blank, side string) [][]*subject.Level {
 	return punches
 }
 
-// joins tells whether a level can lie on a punch: it is near enough, or a step declares it, and no step to a level
-// of that punch parts them.
-func joins(b *blank.Blank, punch []*subject.Level, l *subject.Level, near bool) bool {
-	declared := false
-	for _, s := range b.Steps {
-		other := s.Front
-		switch l {
-		case s.Front:
-			other = s.Back
-		case s.Back:
-		default:
-			continue
-		}
-		if !slices.Contains(punch, other) {
-			continue
-		}
-		if s.OwnPunch {
-			return false
-		}
-		declared = declared || s.Declared == "face"
+// before orders levels as the start of a punch.
+func before(l, m *subject.Level, free []*subject.Level, near func(l, m *subject.Level) bool) int {
+	if math.Abs(l.Area-m.Area) > 1e-9*l.Area {
+		return cmp.Compare(m.Area, l.Area)
 	}
-	return near || declared
+	taken := func(x *subject.Level) (n int) {
+		for _, o := range free {
+			if near(x, o) {
+				n++
+			}
+		}
+		return n
+	}
+	return cmp.Or(cmp.Compare(taken(m), taken(l)), cmp.Compare(l.Z, m.Z))
+}
+
+// parted tells whether a step between a level and one of a punch needs a punch of its own.
+func parted(b *blank.Blank, punch []*subject.Level, l *subject.Level) bool {
+	for _, s := range b.Steps {
+		if s.OwnPunch && (s.Front == l && slices.Contains(punch, s.Back) || s.Back == l && slices.Contains(punch, s.Front)) {
+			return true
+		}
+	}
+	return false
 }
