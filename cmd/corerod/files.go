@@ -18,7 +18,7 @@ import (
 
 // Files is the file system as a command sees it.
 type Files interface {
-	// Open opens a plain file for reading; a link that leads out of its folder is refused.
+	// Open opens a plain file for reading, or the one a link leads to: it was asked for by name.
 	Open(name string) (io.ReadCloser, error)
 	// Root opens a folder for reading; nothing outside it can be reached, not through links either.
 	Root(folder string) (fs.FS, error)
@@ -33,6 +33,10 @@ type System struct{}
 
 // Open implements Files.
 func (System) Open(name string) (io.ReadCloser, error) {
+	name, err := filepath.EvalSymlinks(name)
+	if err != nil {
+		return nil, err
+	}
 	root, err := os.OpenRoot(filepath.Dir(name))
 	if err != nil {
 		return nil, err
@@ -118,7 +122,7 @@ func (c *call) gather(args []string, stdin string) (*found, error) {
 			return nil, wrong("%s cannot be read: %s", arg, cause(err))
 		}
 		if !folder {
-			if key := filepath.Clean(arg); !seen[key] {
+			if key := whole(arg); !seen[key] {
 				seen[key] = true
 				f.parts = append(f.parts, c.single(arg))
 			}
@@ -129,6 +133,14 @@ func (c *call) gather(args []string, stdin string) (*found, error) {
 		}
 	}
 	return f, nil
+}
+
+// whole is a path from the root, so that a file named in two ways is reviewed once.
+func whole(name string) string {
+	if abs, err := filepath.Abs(name); err == nil {
+		return abs
+	}
+	return filepath.Clean(name)
 }
 
 // cause is an error without the operation and path that the message names already.
@@ -175,7 +187,7 @@ func (c *call) walk(folder string, f *found, seen map[string]bool) error {
 			}
 			return nil
 		}
-		if !slices.Contains([]string{".yaml", ".yml"}, path.Ext(p)) || seen[shown] || !d.Type().IsRegular() {
+		if !slices.Contains([]string{".yaml", ".yml"}, path.Ext(p)) || seen[whole(shown)] || !d.Type().IsRegular() {
 			return nil
 		}
 		is, err := isPart(root, p)
@@ -186,7 +198,7 @@ func (c *call) walk(folder string, f *found, seen map[string]bool) error {
 			f.other = append(f.other, shown)
 			return nil
 		}
-		seen[shown] = true
+		seen[whole(shown)] = true
 		f.parts = append(f.parts, checker.File{Name: shown, Open: func() (io.ReadCloser, error) { return open(root, p) }})
 		return nil
 	})
@@ -220,7 +232,7 @@ type target struct{ format, path string }
 
 // targets reads the --to options and checks that at most one goes to standard output.
 func targets(to []string, formats ...string) (ts []target, err error) {
-	standard := 0
+	standard, taken := 0, map[string]bool{}
 	for _, t := range to {
 		format, path, ok := strings.Cut(t, "=")
 		switch {
@@ -234,7 +246,10 @@ func targets(to []string, formats ...string) (ts []target, err error) {
 		}
 		if path == "-" {
 			standard++
+		} else if taken[whole(path)] {
+			return nil, wrong("two --to write %s; each needs a file of its own", path)
 		}
+		taken[whole(path)] = true
 		ts = append(ts, target{format, path})
 	}
 	if standard > 1 {

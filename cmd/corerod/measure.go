@@ -14,8 +14,9 @@ func measureCommand(c *call) *cobra.Command {
 	var to []string
 	var name string
 	cmd := &cobra.Command{
-		Use:   "measure PART",
-		Short: "Every subject and measure that rules can see, as JSON",
+		Use:                   "measure PART [options]",
+		DisableFlagsInUseLine: true,
+		Short:                 "Every subject and measure that rules can see, as JSON",
 		Long: `Writes every subject of one part with its measures, by the names that rules use: lengths in mm, angles in degrees.
 The table for people is not built yet: name --to json=PATH.`,
 		RunE: func(_ *cobra.Command, args []string) error {

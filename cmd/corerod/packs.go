@@ -20,7 +20,10 @@ func (c *call) packs(names []string) (packs []*rules.Pack, book *rules.Book, unr
 	if len(names) == 0 {
 		names = []string{standardPack}
 	}
-	for _, name := range names {
+	for i, name := range names {
+		if slices.Contains(names[:i], name) {
+			return nil, nil, nil, wrong("--pack names %s twice", name)
+		}
 		p, ps, err := c.pack(name)
 		if err != nil {
 			return nil, nil, nil, err

@@ -18,8 +18,9 @@ func reviewCommand(c *call) *cobra.Command {
 	var to, packs []string
 	var statusAt, name string
 	cmd := &cobra.Command{
-		Use:   "review PART...",
-		Short: "Judge parts by the packs in force",
+		Use:                   "review PART... [options]",
+		DisableFlagsInUseLine: true,
+		Short:                 "Judge parts by the packs in force",
 		Long: `Judges part files, the part files of folders, or one part on standard input (-), by the packs in force. The result
 goes to standard output as text, unless a --to names -.`,
 		RunE: func(_ *cobra.Command, args []string) error {

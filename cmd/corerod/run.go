@@ -51,6 +51,9 @@ func Run(ctx context.Context, args []string, streams Streams, env func(string) s
 	}()
 	c := &call{Streams: streams, files: files}
 	root := newRoot(c)
+	if len(args) > 0 && strings.HasPrefix(args[0], "__") { // the library's own commands
+		args = append([]string{"--", args[0]}, args[1:]...)
+	}
 	root.SetArgs(args)
 	root.SetIn(streams.In)
 	root.SetOut(streams.Out)
@@ -90,10 +93,33 @@ reviewed, 4 a fault of corerod itself.`,
 		},
 	}
 	root.SetVersionTemplate("corerod {{.Version}}\n")
+	root.DisableFlagsInUseLine = true
+	root.SetUsageTemplate(strings.NewReplacer("Global Flags:", "Options of every command:", "Flags:", "Options:", "Available Commands:", "Commands:").Replace(root.UsageTemplate()))
+	root.SetHelpCommand(helpCommand())
 	root.PersistentFlags().BoolVar(&c.trace, "trace", false, "show the run's steps on standard error")
 	root.SetFlagErrorFunc(unknownOption)
 	root.AddCommand(reviewCommand(c), measureCommand(c))
 	return root
+}
+
+// helpCommand shows the help of a command; a word that is no command is a wrong call.
+func helpCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "help [COMMAND]",
+		Short: "Show what a command does",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			root := cmd.Root()
+			for _, c := range root.Commands() {
+				if len(args) == 1 && c.Name() == args[0] {
+					return c.Help()
+				}
+			}
+			if len(args) > 0 {
+				return unknownCommand(root, args)
+			}
+			return root.Help()
+		},
+	}
 }
 
 // unknownCommand refuses a word that is no command, with the nearest one.
@@ -115,6 +141,11 @@ func unknownOption(cmd *cobra.Command, err error) error {
 	if !found {
 		if rest, short := strings.CutPrefix(text, "unknown shorthand flag: "); short {
 			return wrong("there is no option %s", rest[strings.LastIndex(rest, " ")+1:])
+		}
+		if bad, ok := strings.CutPrefix(text, "invalid argument "); ok {
+			value, rest, _ := strings.Cut(bad, " for ")
+			option, _, _ := strings.Cut(strings.Trim(rest, `"`), " flag")
+			return wrong("%s is no value for the option %s", value, strings.Trim(option, `"`))
 		}
 		return wrong("%s", strings.ReplaceAll(text, "flag", "option"))
 	}

@@ -140,8 +140,24 @@ func TestFolders(t *testing.T) {
 	if status != "0" || strings.Count(out, "across") != 2 || !strings.Contains(out, "in/sub/other.yml") {
 		t.Errorf("status %s:\n%s", status, out)
 	}
-	if out, errs, status := run([]string{"review", "in/link.yaml"}, ""); status != "2" {
-		t.Errorf("a link that leads out of its folder was followed: %s %s %s", status, out, errs)
+	if out, errs, status := run([]string{"review", "in/link.yaml"}, ""); status != "0" {
+		t.Errorf("a link that was asked for by name: %s %s %s", status, out, errs)
+	}
+	here, err := os.Getwd()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if out, _, _ := run([]string{"review", "out.yaml", filepath.Join(here, "out.yaml"), "-", "-"}, part); strings.Count(out, "across") != 2 {
+		t.Errorf("a file named in two ways, and standard input twice:\n%s", out)
+	}
+	for _, args := range [][]string{{"help", "nope"}, {"review", "in", "--trace=maybe"}, {"__complete", "review"}, {"review", "in", "--to", "json=a", "--to", "text=./a"},
+		{"review", "--pack", "press-and-sinter", "--pack", "press-and-sinter", "in"}} {
+		if out, errs, status := run(args, ""); status != "2" || !strings.HasPrefix(errs, "corerod: ") || strings.Contains(errs, "strconv") {
+			t.Errorf("%q: status %s, %s%s", args, status, out, errs)
+		}
+	}
+	if out, _, status := run([]string{"help", "review"}, ""); status != "0" || !strings.Contains(out, "--status-at") {
+		t.Errorf("help review: %s %s", status, out)
 	}
 	if _, errs, status := run([]string{"review", "in", "--to", "json=in/link.yaml"}, ""); status != "2" || !strings.Contains(errs, "link") {
 		t.Errorf("a link was written through: %s %s", status, errs)
