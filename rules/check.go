@@ -43,6 +43,7 @@ func (r *Rule) check() (ps source.Problems) {
 		}
 		ps = append(ps, found...)
 	}
+	ps = append(ps, r.reachable()...)
 	for _, s := range r.says {
 		if s.shows != nil {
 			ps = append(ps, r.shown(s.shows, over, known)...)

@@ -38,16 +38,15 @@ type leaf struct {
 // decider finds the comparisons that decide an expression's outcome. Of a need that failed (met is false) they are
 // those that must turn out otherwise; of one that holds, those that make it hold.
 type decider struct {
-	*expression
-	over  *shape
-	met   bool
-	loops map[string]*shape
+	scope
+	over *shape
+	met  bool
 }
 
 // decisive evaluates a need again with every value recorded, and returns the comparisons that decided it.
 func (r *Rule) decisive(n *Need, in *bound, met bool) ([]leaf, error) {
 	x := r.Pack.env().expression(n.That)
-	d := decider{expression: x, over: r.Pack.env().shapes[r.Over], met: met, loops: map[string]*shape{}}
+	d := decider{scope: scope{x, map[string]*shape{}}, over: r.Pack.env().shapes[r.Over], met: met}
 	program, err := x.tracer()
 	if err != nil {
 		return nil, err

@@ -124,6 +124,10 @@ func (e *examiner) name(x ast.Expr) sort {
 		e.fault(at, "`%s` is not bound here: the rule is over `%s`; all of that kind are in `part.%s`", name, e.over.variable, subject.KindNamed(name).List)
 		return sort{}
 	}
+	if word := strings.ToLower(name); word == "true" || word == "false" {
+		e.fault(at, "unknown name `%s`; did you mean `%s`?", name, word)
+		return sort{}
+	}
 	candidates := append(slices.Sorted(maps.Keys(e.loops)), e.over.variable, "part", "material", "limits")
 	e.fault(at, "unknown name `%s`%s", source.Plain(name), suggest(name, candidates))
 	return sort{}

@@ -90,7 +90,7 @@ func TestAllowed(t *testing.T) {
 		{"wall", "'hub' in wall.between && size(wall.between) == 2 && wall.between.size() == 2"},
 		{"wall", "part.walls.exists_one(w, w == wall)"},
 		{"wall", "size(part.walls.filter(w, w.web) + part.walls) > 1"},
-		{"wall", "wall.height / (wall.thickness + limits.least) > least(1, abs(-2)) + greatest(0, from_inch(1))"},
+		{"wall", "wall.height / (wall.thickness + limits.least) > least(1, abs(-2)) + wall.ratio * greatest(0, abs(1))"},
 		{"hole", "has(hole.bore) && hole.bore > 1"},
 		{"hole", "has(hole.bore) ? hole.bore > 1 : hole.width > 1"},
 		{"hole", "!has(hole.bore) ? true : hole.bore > 1"},
@@ -99,6 +99,8 @@ func TestAllowed(t *testing.T) {
 		{"hole", "has(material.density_low) && material.density_low > 1"},
 		{"hole", "hole.depth / table('depths', hole.width) > 1 && within('depths', hole.depth)"},
 		{"hole", "hole.open != 'both'"},
+		{"wall", "wall.thickness + from_inch(1) > limits.least * wall.ratio && wall.height * wall.length < 3 * part.plan_area"},
+		{"wall", "part.volume / part.plan_area > wall.height"},
 	} {
 		if _, ps := load(withNeed(c.over, c.that)); len(ps) > 0 {
 			t.Errorf("%s: %v", c.that, ps)

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"corerod/parts/source"
-	"corerod/parts/subject"
 
 	"github.com/google/cel-go/common/ast"
 	"github.com/google/cel-go/common/operators"
@@ -37,6 +36,7 @@ func (e *examiner) call(x ast.Expr, known facts) sort {
 		e.look(c.Args()[0], known)
 		yes := e.look(c.Args()[1], known.with(present(c.Args()[0], true)))
 		e.look(c.Args()[2], known.with(present(c.Args()[0], false)))
+		e.sameUnit(x, c.Args()[1:])
 		return yes
 	case !e.available(x):
 		return sort{}
@@ -45,6 +45,7 @@ func (e *examiner) call(x ast.Expr, known facts) sort {
 	for _, a := range parts(e.tree, x) {
 		sorts = append(sorts, e.look(a, known))
 	}
+	e.units(x)
 	switch name {
 	case operators.Equals, operators.NotEquals, operators.In:
 		e.words(c.Args(), sorts)
@@ -102,6 +103,8 @@ func (e *examiner) available(x ast.Expr) bool {
 		return e.tableNamed(x)
 	case slices.Contains(callable, name):
 		e.fault(e.nameAt(at, name), "`%s` is not called like this; see the reference of functions", name)
+	case instead[strings.ToLower(name)] != "" && !c.IsMemberFunction():
+		e.fault(e.nameAt(at, name), "`%s` cannot stand here; write `%s`", source.Plain(name), instead[strings.ToLower(name)])
 	default:
 		candidates := callable
 		if e.inText {
@@ -140,24 +143,6 @@ func (e *examiner) tableNamed(x ast.Expr) bool {
 		return false
 	}
 	return true
-}
-
-// words checks the text that a measure with listed words is compared with.
-func (e *examiner) words(args []ast.Expr, sorts []sort) {
-	for i, s := range sorts {
-		if s.field == nil || s.field.typ != subject.Text || s.field.words == nil {
-			continue
-		}
-		other := []ast.Expr{args[1-i]}
-		if other[0].Kind() == ast.ListKind {
-			other = other[0].AsList().Elements()
-		}
-		for _, o := range other {
-			if word, ok := textLiteral(o); ok && !slices.Contains(s.field.words, word) {
-				e.fault(e.offset(o.ID()), "`%s` is never %s%s", s.field.name, source.Quote(word), suggest(word, s.field.words))
-			}
-		}
-	}
 }
 
 // sign is 1 where a number is surely above zero, -1 where it is surely below, 0 where it is not known.

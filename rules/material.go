@@ -3,6 +3,7 @@ package rules
 import (
 	"sync"
 
+	"corerod/parts/stock"
 	"corerod/parts/subject"
 
 	"github.com/google/cel-go/common/types"
@@ -26,8 +27,8 @@ type Material struct {
 // materialShape is the shape of the material.
 var materialShape = sync.OnceValue(func() *shape {
 	s := newShape("material")
-	word := func(name string, get func(*Material) string) {
-		s.add(&field{name: name, typ: subject.Text, optional: true, get: func(o *object) (ref.Val, bool) {
+	word := func(name string, words []string, get func(*Material) string) {
+		s.add(&field{name: name, typ: subject.Text, words: words, optional: true, get: func(o *object) (ref.Val, bool) {
 			v := get(o.material)
 			return types.String(v), v != ""
 		}}, types.StringType)
@@ -38,8 +39,8 @@ var materialShape = sync.OnceValue(func() *shape {
 			return types.Double(subject.Snap(v.Value)), v.Known
 		}}, types.DoubleType)
 	}
-	word("name", func(m *Material) string { return m.Name })
-	word("basis", func(m *Material) string { return m.Basis })
+	word("name", nil, func(m *Material) string { return m.Name })
+	word("basis", stock.Bases, func(m *Material) string { return m.Basis })
 	number("density_low", subject.Density, func(m *Material) subject.Optional { return m.DensityLow })
 	number("density_high", subject.Density, func(m *Material) subject.Optional { return m.DensityHigh })
 	number("apparent", subject.Density, func(m *Material) subject.Optional { return m.Apparent })

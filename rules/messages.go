@@ -25,8 +25,11 @@ func (x *expression) translate(errors []*cel.Error, unreadable bool) (faults []f
 		}
 	}
 	slices.SortStableFunc(faults, func(a, b fault) int { return cmp.Compare(a.at, b.at) })
-	if unreadable && len(faults) > 1 {
+	if unreadable && len(faults) > 0 {
 		faults = faults[:1]
+		if f, ok := x.misread(faults[0].at); ok && !bounds.MatchString(faults[0].message) {
+			faults[0] = f
+		}
 	}
 	return slices.Compact(faults)
 }
@@ -42,10 +45,6 @@ func (x *expression) rune(line, column int) int {
 	return min(max(at+column, 0), len(x.text))
 }
 
-// instead gives what to write for signs and words of other languages.
-var instead = map[string]string{"and": "&&", "or": "||", "not": "!", "=": "==", "=>": ">=", "=<": "<=", "<>": "!=", "&": "&&",
-	"|": "||", "≥": ">=", "≤": "<=", "≠": "!=", "is": "=="}
-
 // syntax says why a text cannot be read, at the rune where reading stopped.
 func (x *expression) syntax(at int, message string) string {
 	switch {
@@ -56,6 +55,12 @@ func (x *expression) syntax(at int, message string) string {
 	case strings.Contains(message, "expression count exceeds limit"):
 		return fmt.Sprintf("the expression has more than %d terms; split the rule", mostNodes)
 	}
+	if strings.Contains(message, "invalid argument to has()") {
+		return "has() asks for one measure, as in `has(hole.bore)`"
+	}
+	if strings.Contains(message, "argument must be a simple name") || strings.Contains(message, "must be a simple name") {
+		return "the first argument names each element, as in `all(w, w.web)`"
+	}
 	if strings.Contains(message, "invalid double literal") || strings.Contains(message, "invalid int literal") {
 		return "the number is out of range"
 	}
@@ -65,25 +70,11 @@ func (x *expression) syntax(at int, message string) string {
 	if strings.TrimSpace(string(x.text[at:])) == "" {
 		return "the expression ends too early"
 	}
-	word := x.wordAt(at)
-	switch right, known := instead[word]; {
-	case known:
-		return fmt.Sprintf("`%s` cannot stand here; write `%s`", word, right)
-	case word == ",":
-		return "a comma cannot stand here; numbers are written with a point"
-	}
-	return fmt.Sprintf("the expression cannot be read from %s on", source.Quote(word))
+	return fmt.Sprintf("the expression cannot be read from %s on", source.Quote(x.wordAt(at)))
 }
 
-// wordAt is the token at a rune, with two signs that other languages write together kept together.
-func (x *expression) wordAt(at int) string {
-	for _, two := range []string{"=>", "=<", "<>"} {
-		if strings.HasPrefix(string(x.text[at:]), two) {
-			return two
-		}
-	}
-	return string(x.text[at:tokenEnd(x.text, at)])
-}
+// bounds are the messages of expressions that are not read at all, or whose parts could be read.
+var bounds = regexp.MustCompile(`^(the expression (is longer|is nested|has more|is empty)|has\(\) asks|the first argument|the number is)`)
 
 // What the expression library says of types.
 var (
@@ -134,8 +125,13 @@ func mismatch(function, arguments string) string {
 		return fmt.Sprintf("`%s` compares two values of one type, not %s", op, given)
 	case "@in":
 		return fmt.Sprintf("`in` needs a value and a list of its type, not %s", given)
-	case "_&&_", "_||_", "!_", "_?_:_":
-		return fmt.Sprintf("`%s` needs true or false, and both results of `?:` of one type; found %s", strings.ReplaceAll(op, "_", ""), given)
+	case "_&&_", "_||_", "!_":
+		return fmt.Sprintf("`%s` needs true or false, not %s", op, given)
+	case "_?_:_":
+		if !strings.HasPrefix(arguments, "(bool") {
+			return "`?` needs true or false before it, as a comparison gives; found " + given
+		}
+		return "both results of `? :` must be of one type; found " + given
 	case "_+_", "_-_", "_*_", "_/_":
 		return fmt.Sprintf("`%s` calculates with two numbers, not %s", op, given)
 	case "-_":

@@ -9,8 +9,14 @@ import (
 	"github.com/google/cel-go/common/operators"
 )
 
+// scope is an expression with the shapes of its comprehensions' variables, as far as they are known.
+type scope struct {
+	*expression
+	loops map[string]*shape
+}
+
 // unit works out the unit of a number from the units of what it is made of; "" where that is not known.
-func (d *decider) unit(e ast.Expr) string {
+func (d *scope) unit(e ast.Expr) string {
 	switch e.Kind() {
 	case ast.SelectKind:
 		if s := d.shapeOf(e.AsSelect().Operand()); s != nil && s.fields[e.AsSelect().FieldName()] != nil {
@@ -22,13 +28,16 @@ func (d *decider) unit(e ast.Expr) string {
 	return ""
 }
 
-func (d *decider) callUnit(c ast.CallExpr) string {
+func (d *scope) callUnit(c ast.CallExpr) string {
 	args := c.Args()
+	if len(args) == 0 && c.FunctionName() != "size" {
+		return ""
+	}
 	switch c.FunctionName() {
 	case operators.Add, operators.Subtract, "least", "greatest":
-		return firstOf(d.unit(args[0]), d.unit(args[len(args)-1]))
+		return d.common(args)
 	case operators.Conditional:
-		return firstOf(d.unit(args[1]), d.unit(args[2]))
+		return d.common(args[1:])
 	case operators.Negate, "abs":
 		return d.unit(args[0])
 	case operators.Multiply:
@@ -48,16 +57,30 @@ func (d *decider) callUnit(c ast.CallExpr) string {
 	return ""
 }
 
+// common is the unit that all of several numbers have, as far as their units are known; "" where two differ.
+func (d *scope) common(args []ast.Expr) (unit string) {
+	for _, a := range args {
+		u := d.unit(a)
+		if unit != "" && u != "" && u != unit {
+			return ""
+		}
+		unit = firstOf(unit, u)
+	}
+	return unit
+}
+
 // pure tells whether a number surely has no dimension: a literal, ratio or count.
-func (d *decider) pure(e ast.Expr) bool {
+func (d *scope) pure(e ast.Expr) bool {
 	u := d.unit(e)
 	return constant(e) || u == subject.Ratio || u == subject.Count
 }
 
-func (d *decider) product(a, b ast.Expr) string {
+func (d *scope) product(a, b ast.Expr) string {
 	ua, ub := d.unit(a), d.unit(b)
 	switch {
-	case d.pure(a):
+	case ua == unitPercent || ub == unitPercent:
+		return "" // it may have been turned into a share
+	case constant(a) || ua == subject.Ratio, ua == subject.Count && ub != "" && ub != subject.Ratio:
 		return ub
 	case d.pure(b):
 		return ua
@@ -69,13 +92,15 @@ func (d *decider) product(a, b ast.Expr) string {
 	return ""
 }
 
-func (d *decider) quotient(a, b ast.Expr) string {
+func (d *scope) quotient(a, b ast.Expr) string {
 	ua, ub := d.unit(a), d.unit(b)
 	switch {
-	case d.pure(b):
-		return ua
 	case ua != "" && ua == ub:
 		return subject.Ratio
+	case ua == unitPercent:
+		return "" // it may have been turned into a share
+	case d.pure(b):
+		return ua
 	case ua == subject.MM3 && ub == subject.MM2, ua == subject.MM2 && ub == subject.MM:
 		return subject.MM
 	case ua == subject.MM3 && ub == subject.MM:
@@ -85,7 +110,7 @@ func (d *decider) quotient(a, b ast.Expr) string {
 }
 
 // shapeOf is the shape that a name stands for, or nil.
-func (d *decider) shapeOf(e ast.Expr) *shape {
+func (d *scope) shapeOf(e ast.Expr) *shape {
 	if e.Kind() == ast.IdentKind {
 		if s, ok := d.loops[e.AsIdent()]; ok {
 			return s
@@ -96,7 +121,7 @@ func (d *decider) shapeOf(e ast.Expr) *shape {
 }
 
 // listShape is the shape of the subjects of a list, or nil. The list is one of the part's, or filtered from one.
-func (d *decider) listShape(e ast.Expr) *shape {
+func (d *scope) listShape(e ast.Expr) *shape {
 	if e.Kind() == ast.ComprehensionKind {
 		if l, ok := asLoop(d.tree, e); ok {
 			return d.listShape(l.list)

@@ -1,0 +1,165 @@
+package rules
+
+import (
+	"fmt"
+	"slices"
+
+	"corerod/parts/source"
+	"corerod/parts/subject"
+
+	"github.com/google/cel-go/common/ast"
+	"github.com/google/cel-go/common/operators"
+)
+
+// scope is what the units of an expression's parts are worked out in, at the place that is looked at.
+func (e *examiner) scope() *scope {
+	s := &scope{e.expression, map[string]*shape{}}
+	for name, of := range e.loops {
+		s.loops[name] = of.shape
+	}
+	return s
+}
+
+// units checks that an operator or function is not given numbers of different units.
+func (e *examiner) units(x ast.Expr) {
+	c := x.AsCall()
+	args := c.Args()
+	switch c.FunctionName() {
+	case operators.Less, operators.LessEquals, operators.Greater, operators.GreaterEquals, operators.Equals, operators.NotEquals,
+		operators.Add, operators.Subtract, "least", "greatest":
+		e.sameUnit(x, args)
+	case operators.In:
+		if len(args) == 2 && args[1].Kind() == ast.ListKind {
+			for _, item := range args[1].AsList().Elements() {
+				if !e.sameUnit(x, []ast.Expr{args[0], item}) {
+					return
+				}
+			}
+		}
+	case "table", "within":
+		e.tableUnit(c)
+	case "from_inch":
+		if u := e.scope().common(args); u != "" && u != subject.Ratio && u != subject.Count {
+			e.fault(e.nameAt(e.offset(x.ID()), "from_inch"), "`from_inch` takes a figure in inches, not one in %s; leave `from_inch` out", u)
+		}
+	}
+}
+
+// tableUnit checks the unit of what a table is looked up with.
+func (e *examiner) tableUnit(c ast.CallExpr) {
+	if len(c.Args()) != 2 {
+		return
+	}
+	name, _ := textLiteral(c.Args()[0])
+	t, u := e.env.pack.Tables[name], e.scope().unit(c.Args()[1])
+	if t == nil || u == "" || u == t.XUnit {
+		return
+	}
+	at := e.start(e.offset(c.Args()[1].ID()))
+	e.fault(at, "the table `%s` is looked up with %s in %s, not with a number in %s%s", name, source.Quote(t.X), t.XUnit, u, e.inUnit(c.Args()[1], t.XUnit))
+}
+
+// sameUnit reports, at the operator or function, numbers of which two have known, different units.
+func (e *examiner) sameUnit(x ast.Expr, args []ast.Expr) bool {
+	s, first, unit := e.scope(), ast.Expr(nil), ""
+	for _, a := range args {
+		u := s.unit(a)
+		switch {
+		case unit == "":
+			first, unit = a, u
+		case u != "" && u != unit:
+			name, at := x.AsCall().FunctionName(), e.offset(x.ID())
+			if slices.Contains(callable, name) {
+				at = e.nameAt(at, name)
+			}
+			e.fault(at, "%s and %s have different units, %s and %s%s", e.called(first), e.called(a), unit, u, e.suggestUnit(first, a, unit, u))
+			return false
+		}
+	}
+	return true
+}
+
+// called names a number in a message: a measure or limit by its path.
+func (e *examiner) called(x ast.Expr) string {
+	if p := dotted(x); p != "" {
+		return "`" + p + "`"
+	}
+	return "the calculated number"
+}
+
+// suggestUnit ends a message on two numbers of different units: with what one of them could be instead.
+func (e *examiner) suggestUnit(a, b ast.Expr, unitA, unitB string) string {
+	if m := e.inUnit(b, unitA); m != "" {
+		return m
+	}
+	if m := e.inUnit(a, unitB); m != "" {
+		return m
+	}
+	return fmt.Sprintf("; both must be in %s or both in %s", unitA, unitB)
+}
+
+// inUnit suggests a number of the same shape that has a unit, or "".
+func (e *examiner) inUnit(x ast.Expr, unit string) string {
+	if x.Kind() != ast.SelectKind {
+		return ""
+	}
+	of := e.scope().shapeOf(x.AsSelect().Operand())
+	if of == nil {
+		return ""
+	}
+	var names []string
+	for _, name := range of.names() {
+		if f := of.fields[name]; f.typ == subject.Number && f.unit == unit && f.of == nil && !slices.Contains([]string{"x", "y", "z_low", "z_high"}, name) {
+			names = append(names, name)
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	name := source.Nearest(x.AsSelect().FieldName(), names)
+	if name == "" {
+		name = names[0]
+	}
+	return fmt.Sprintf("; in %s there is `%s.%s`", unit, dotted(x.AsSelect().Operand()), name)
+}
+
+// words checks the texts that a measure with listed words is compared with.
+func (e *examiner) words(args []ast.Expr, sorts []sort) {
+	for i, s := range sorts {
+		if len(args) != 2 || s.field == nil || s.field.typ != subject.Text || s.field.words == nil {
+			continue
+		}
+		for _, o := range alternatives(args[1-i]) {
+			if word, ok := textLiteral(o); ok && !slices.Contains(s.field.words, word) {
+				e.fault(e.offset(o.ID()), "`%s` is never %s%s", s.field.name, source.Quote(word), suggest(word, s.field.words))
+			}
+		}
+	}
+	if len(sorts) == 2 && sorts[0].field != nil && sorts[1].field != nil {
+		e.disjoint(args[1], sorts[0].field, sorts[1].field)
+	}
+}
+
+// disjoint reports two measures that have no word in common.
+func (e *examiner) disjoint(at ast.Expr, a, b *field) {
+	if a.words == nil || b.words == nil || a.typ != subject.Text || b.typ != subject.Text {
+		return
+	}
+	if !slices.ContainsFunc(a.words, func(w string) bool { return slices.Contains(b.words, w) }) {
+		e.fault(e.start(e.offset(at.ID())), "`%s` and `%s` have no word in common%s", a.name, b.name, suggest("", a.words))
+	}
+}
+
+// alternatives lists what an expression can give: the items of a list, both results of `?:`, else itself.
+func alternatives(x ast.Expr) (all []ast.Expr) {
+	switch {
+	case x.Kind() == ast.ListKind:
+		for _, item := range x.AsList().Elements() {
+			all = append(all, alternatives(item)...)
+		}
+		return all
+	case isCall(x, operators.Conditional):
+		return append(alternatives(x.AsCall().Args()[1]), alternatives(x.AsCall().Args()[2])...)
+	}
+	return []ast.Expr{x}
+}
