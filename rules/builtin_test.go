@@ -66,6 +66,10 @@ func alone(s subject.Subject) *subject.Part {
 		p.Traps = []*subject.Trap{s}
 	case *subject.Crossing:
 		p.Crossings = []*subject.Crossing{s}
+	case *subject.Step:
+		p.Steps = []*subject.Step{s}
+	case *subject.Column:
+		p.Columns = []*subject.Column{s, {Slenderness: 1}}
 	}
 	return p
 }
@@ -121,6 +125,21 @@ func joints(names ...string) *subject.Part {
 	return p
 }
 
+// with is a quiet part with a change.
+func with(change func(*subject.Part)) *subject.Part {
+	p := quiet()
+	change(p)
+	return p
+}
+
+func blind(width, ratio, floor float64) *subject.Hole {
+	return &subject.Hole{Common: subject.Common{Name: "recess"}, Width: width, Depth: width * ratio, Ratio: ratio, Open: "top", Floor: subject.Some(floor)}
+}
+
+func step(declared string, own bool, share, local float64) *subject.Step {
+	return &subject.Step{Common: subject.Common{Name: "hub on flange"}, Declared: declared, OwnPunch: own, Rise: 5 * share, Share: share, LocalShare: local}
+}
+
 // TestBuiltinRules judges parts on both sides of every limit: at the limit is met, a millionth beyond is not.
 func TestBuiltinRules(t *testing.T) {
 	const beyond = 1e-6
@@ -164,7 +183,36 @@ func TestBuiltinRules(t *testing.T) {
 		{part(through(12, 72)), ""},
 		{part(through(12, 72+13*beyond)), "bore-slenderness ask"},
 		{part(through(600, 4800)), ""},
-		{part(&subject.Hole{Width: 1, Depth: 20, Ratio: 20}), ""}, // blind: other rules' business
+		{part(blind(6.3, 2, 1.5)), ""},
+		{part(blind(6.3-beyond, 2, 1.5)), "blind-bore ask"},
+		{part(blind(6.3, 2+beyond, 1.5)), "blind-bore ask"},
+		{part(blind(6.3, 2, 1.5-beyond)), "blind-floor ask"},
+		{part(blind(1, 20, 1)), "blind-bore ask, blind-floor ask"},
+		{part(&subject.Hole{Width: 6.3, Ratio: 2}), ""}, // no floor is known
+		{part(step("face", false, 0.15, 0.15)), ""},
+		{part(step("face", false, 0.15+beyond, 0.15)), "step-share change"},
+		{part(step("face", false, 0.15, 0.15+beyond)), "step-share ask"},
+		{part(step("none", false, 0.1, 0.25)), "step-share ask"},
+		{part(step("none", false, 0.15, 0.15)), ""},
+		{part(step("none", true, 0.9, 0.9)), ""},
+		{part(step("own", true, 0.15+beyond, 0.15+beyond)), ""},
+		{with(func(p *subject.Part) { p.Pressing, p.Steps = "top", []*subject.Step{step("own", true, 0.1, 0.1)} }), "one-way-step change"},
+		{with(func(p *subject.Part) { p.Pressing, p.Steps = "top", []*subject.Step{step("none", false, 0.1, 0.1)} }), ""},
+		{with(func(p *subject.Part) { p.PunchesTop, p.PunchesBottom = 2, 3 }), ""},
+		{with(func(p *subject.Part) { p.PunchesTop = 3 }), "upper-punches ask"},
+		{with(func(p *subject.Part) { p.PunchesTop = 2 + beyond }), "upper-punches ask"},
+		{with(func(p *subject.Part) { p.PunchesTop = 3 + beyond }), "upper-punches change"},
+		{with(func(p *subject.Part) { p.PunchesTop = 4 }), "upper-punches change"},
+		{with(func(p *subject.Part) { p.PunchesBottom = 4 }), "lower-punches ask"},
+		{with(func(p *subject.Part) { p.PunchesBottom = 3 + beyond }), "lower-punches ask"},
+		{with(func(p *subject.Part) { p.PunchesBottom = 4 + 5*beyond }), "lower-punches change"},
+		{with(func(p *subject.Part) { p.Columns = []*subject.Column{{Slenderness: 9}} }), ""}, // a part of one column
+		{part(&subject.Column{Slenderness: 3}), ""},
+		{part(&subject.Column{Slenderness: 3 + beyond}), "column-slenderness ask"},
+		{with(func(p *subject.Part) { p.Mass = subject.Some(2270) }), ""},
+		{with(func(p *subject.Part) { p.Mass = subject.Some(2270 + 3*beyond) }), "part-mass ask"}, // the allowance there is 2.27e-6
+		{with(func(p *subject.Part) { p.Quantity = subject.Some(10000) }), ""},
+		{with(func(p *subject.Part) { p.Quantity = subject.Some(10000 - 11*beyond) }), "quantity ask"}, // and here 1e-5
 		{part(&subject.Gap{Width: 1.5, Member: "die"}), ""},
 		{part(&subject.Gap{Width: 1.5 - beyond, Member: "die"}), "gap-width ask"},
 		{part(corner(0.25, false, false)), ""},
@@ -251,10 +299,10 @@ func TestApplied(t *testing.T) {
 		part    *subject.Part
 		applied []string
 	}{
-		{quiet(), []string{"joint-radius", "part-slenderness"}},
-		{pressed("top", 5), []string{"joint-radius", "part-slenderness", "pressed-height"}},
-		{alone(wall(2)), []string{"joint-radius", "part-slenderness", "wall-slenderness", "wall-thickness"}},
-		{alone(cross("knurl", "pressing", false)), []string{"joint-radius", "part-slenderness"}},
+		{quiet(), []string{"joint-radius", "lower-punches", "part-slenderness", "upper-punches"}},
+		{pressed("top", 5), []string{"joint-radius", "lower-punches", "part-slenderness", "upper-punches", "pressed-height"}},
+		{alone(wall(2)), []string{"joint-radius", "lower-punches", "part-slenderness", "upper-punches", "wall-slenderness", "wall-thickness"}},
+		{alone(cross("knurl", "pressing", false)), []string{"joint-radius", "lower-punches", "part-slenderness", "upper-punches"}},
 	} {
 		out := b.Judge(Case{Part: c.part, Unit: "mm"})
 		if out.Applied != len(c.applied) || out.Applied+out.NotApplicable != len(b.Rules) {

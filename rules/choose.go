@@ -77,7 +77,7 @@ type Margin struct {
 }
 
 // Narrowest returns the n limits that the part meets most narrowly, the narrowest first. One limit of a rule is given
-// once, with the subject that is nearest to it; comparisons with 0, and of values other than numbers by < <= > >=,
+// once, with the subject that is nearest to it; comparisons with 0, of counts, and of values other than numbers by < <= > >=,
 // have no share and are left out.
 func (b *Book) Narrowest(c Case, n int) []Margin {
 	s := newScene(c)
@@ -118,7 +118,7 @@ func (r *Rule) margins(s *scene) (all []Margin) {
 				continue
 			}
 			for _, l := range leaves {
-				if math.IsNaN(l.slack) || math.IsInf(l.slack, 0) {
+				if l.Unit == subject.Count || math.IsNaN(l.slack) || math.IsInf(l.slack, 0) {
 					continue
 				}
 				m := Margin{Rule: r, Subject: o.subject, Compared: l.Compared, Share: math.Max(0, l.slack)}

@@ -178,7 +178,7 @@ func TestLazy(t *testing.T) {
 	p, _ := read(files)
 	b, _ := NewBook(p)
 	b.Judge(Case{Part: quiet(), Unit: "mm"})
-	if n := len(p.env().texts); n != 4 { // two needs of part-slenderness, one of joint-radius, when of pressed-height
+	if n := len(p.env().texts); n != 10 { // two needs each of part-slenderness and the punches, one of joint-radius, when of three more
 		t.Errorf("%d texts compiled for a part without subjects", n)
 	}
 }
