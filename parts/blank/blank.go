@@ -48,6 +48,7 @@ type shape struct {
 
 // cell is what the pressing axis meets in one cell of the plan.
 type cell struct {
+	body  []bool // by slab: inside a body, cut or not
 	solid []bool // by slab
 	runs  []run
 }
@@ -203,9 +204,10 @@ func distinct(zs []float64) []float64 {
 
 // fill finds the slabs in which a cell inside a set of outlines is solid.
 func (s *shape) fill(inside plane.Set) cell {
-	c := cell{solid: make([]bool, len(s.heights)-1)}
+	c := cell{body: make([]bool, len(s.heights)-1), solid: make([]bool, len(s.heights)-1)}
 	for k := range c.solid {
-		c.solid[k] = s.inBody(inside, k) && !s.inCut(inside, k)
+		c.body[k] = s.inBody(inside, k)
+		c.solid[k] = c.body[k] && !s.inCut(inside, k)
 		switch {
 		case c.solid[k] && (k == 0 || !c.solid[k-1]):
 			c.runs = append(c.runs, run{k, k})

@@ -37,17 +37,18 @@ func (s *shape) cutsRemove() (ps parts.Problems) {
 // removes tells whether an outline of a cut meets a body, and whether it does so where no other cut, but idle ones,
 // takes the same away.
 func (s *shape) removes(figure int, idle map[int]bool) (meets, alone bool) {
-	for _, c := range s.overlay.Cells {
-		if !c.Inside.Has(figure) {
+	for n := range s.cells {
+		inside := s.overlay.Cells[n].Inside
+		if !inside.Has(figure) {
 			continue
 		}
-		for k := 0; k+1 < len(s.heights); k++ {
-			if !s.covers(figure, k) || !s.inBody(c.Inside, k) {
+		for k, body := range s.cells[n].body {
+			if !body || !s.covers(figure, k) {
 				continue
 			}
 			meets = true
 			other := false
-			c.Inside.Each(func(i int) {
+			inside.Each(func(i int) {
 				other = other || i != figure && !idle[i] && s.outlines[i].feature >= s.bodies && s.covers(i, k)
 			})
 			if !other {

@@ -48,10 +48,13 @@ func Width(curves []Curve) (width, length float64, across Point) {
 	}
 	for i, p := range h {
 		try(p.from)
-		for j := range h {
-			if w := h[j].disc.C.sub(p.disc.C); w.size() > Near && h.opposite(i, j, w.unit()) {
-				try(w.unit())
-				try(w.unit().left())
+		j := h.at(p.from.scale(-1))
+		for _, a := range [2]int{i, (i + len(h) - 1) % len(h)} { // the supporting pairs on both sides of this direction
+			for _, b := range [2]int{j, (j + len(h) - 1) % len(h)} {
+				if w := h[b].disc.C.sub(h[a].disc.C); w.size() > Near {
+					try(w.unit())
+					try(w.unit().left())
+				}
 			}
 		}
 	}
@@ -78,17 +81,6 @@ func (h hull) at(u Point) int {
 func (h hull) extent(u Point) float64 {
 	p, q := h[h.at(u)].disc, h[h.at(u.scale(-1))].disc
 	return p.C.dot(u) + p.R - q.C.dot(u) + q.R
-}
-
-// opposite tells whether pieces i and j support the hull against each other along u, one way or the other, or do so
-// within rounding of where they begin.
-func (h hull) opposite(i, j int, u Point) bool {
-	holds := func(k int, u Point) bool {
-		d := h[k].disc
-		p := h[h.at(u)].disc
-		return d.C.dot(u)+d.R >= p.C.dot(u)+p.R-1e-9
-	}
-	return holds(i, u) && holds(j, u.scale(-1)) || holds(i, u.scale(-1)) && holds(j, u)
 }
 
 // hullOf finds the hull: the supporting piece in many directions, and between two that differ the very direction at

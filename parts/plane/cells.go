@@ -207,29 +207,28 @@ func (o *Overlay) MergeThin() {
 		contour[o.Edges[e].Left] += d
 		contour[o.Edges[e].Right] += d
 	}
-	var shared map[[2]int]float64
-	for c := 1; c < len(o.Cells); c++ {
-		if 2*o.Cells[c].Moments.Area >= Thin*contour[c] {
-			continue
+	thin := func(c int) bool { return c > 0 && 2*o.Cells[c].Moments.Area < Thin*contour[c] }
+	shared := map[int]map[int]float64{} // by thin cell, by thick neighbour: length of their common edges
+	for e := range o.Edges {
+		l, r := o.Edges[e].Left, o.Edges[e].Right
+		if !thin(l) {
+			l, r = r, l
 		}
-		if shared == nil {
-			shared = map[[2]int]float64{}
-			for e := range o.Edges {
-				d, l, r := o.Edges[e].Curve.Length(), o.Edges[e].Left, o.Edges[e].Right
-				shared[[2]int{l, r}] += d
-				shared[[2]int{r, l}] += d
+		if thin(l) && !thin(r) {
+			if shared[l] == nil {
+				shared[l] = map[int]float64{}
+			}
+			shared[l][r] += o.Edges[e].Curve.Length()
+		}
+	}
+	for c, neighbours := range shared {
+		best := -1
+		for d, length := range neighbours {
+			if best < 0 || length > neighbours[best] || length == neighbours[best] && d < best {
+				best = d
 			}
 		}
-		best, most := -1, 0.0
-		for d := range o.Cells {
-			thick := d == 0 || 2*o.Cells[d].Moments.Area >= Thin*contour[d]
-			if s := shared[[2]int{c, d}]; d != c && thick && s > most {
-				best, most = d, s
-			}
-		}
-		if best >= 0 {
-			o.Cells[c].Inside = o.Cells[best].Inside
-		}
+		o.Cells[c].Inside = o.Cells[best].Inside
 	}
 }
 

@@ -63,6 +63,7 @@ func (s *squares) Pop() any {
 // radius, and settles the discs there.
 func (r *Region) searchSquares(best Disc) Disc {
 	const smallest = 0.03 // of the best radius
+	convex := r.convex()
 	b := r.pieces[0].Curve.bounds()
 	for i := range r.pieces {
 		b = b.join(r.pieces[i].Curve.bounds())
@@ -78,7 +79,7 @@ func (r *Region) searchSquares(best Disc) Disc {
 		}
 		most := d + half*math.Sqrt2
 		if most > best.R+1e-12 && d > 0 {
-			most = math.Min(most, r.facing(c, d, half))
+			most = math.Min(most, r.facing(c, d, half, convex))
 		}
 		heap.Push(&q, square{c, half, most})
 	}
@@ -108,25 +109,44 @@ func (r *Region) searchSquares(best Disc) Disc {
 	return best
 }
 
-// facing bounds the discs with centres in a square by two pieces that face each other, one of them nearest to its
-// middle: no disc is larger than half of what the two leave open. It is what ends the search along a straight slot.
-func (r *Region) facing(c Point, d, half float64) float64 {
+// convex tells whether the region is convex: one ring that turns to the left only.
+func (r *Region) convex() bool {
+	if len(r.Rings) != 1 {
+		return false
+	}
+	for i := range r.pieces {
+		p := &r.pieces[i]
+		if p.Curve.Sweep < 0 || turnAt(&p.Curve, &r.pieces[p.Next].Curve) < -1e-9 && p.Next != i {
+			return false
+		}
+	}
+	return true
+}
+
+// facing bounds the discs with centres in a square by two pieces near its middle that face each other: no disc is
+// larger than half of what the two leave open. It is what ends the search along a straight slot. In a convex region
+// the tangents at the feet of the middle bound every disc, wherever its centre lies.
+func (r *Region) facing(c Point, d, half float64, convex bool) float64 {
 	most := math.Inf(1)
 	near := r.near(Disc{c, d + half})
+	bound := func(p, m, q, n Point) { // lines through p and q with normals m and n: half the sum of distances is linear
+		g := m.add(n).scale(0.5)
+		most = math.Min(most, (c.sub(p).dot(m)+c.sub(q).dot(n))/2+half*(math.Abs(g.X)+math.Abs(g.Y)))
+	}
 	for x, i := range near {
 		a := &r.pieces[i].Curve
 		for _, j := range near[x+1:] {
 			b := &r.pieces[j].Curve
 			switch {
+			case convex:
+				p, q := a.nearest(c), b.nearest(c)
+				bound(p, a.tangent(p).left(), q, b.tangent(q).left())
 			case a.IsArc() && b.IsArc() && a.C.Distance(b.C) <= 1e-12:
 				if a.besides(c, half) && b.besides(c, half) && (c.Distance(a.C) < a.R) != (c.Distance(b.C) < b.R) {
 					most = math.Min(most, math.Abs(a.R-b.R)/2)
 				}
 			case !a.IsArc() && !b.IsArc() && a.besides(c, half) && b.besides(c, half):
-				// Half the sum of both distances is a linear function of the centre.
-				m, n := a.B.sub(a.A).unit().left(), b.B.sub(b.A).unit().left()
-				g := m.add(n).scale(0.5)
-				most = math.Min(most, (c.sub(a.A).dot(m)+c.sub(b.A).dot(n))/2+half*(math.Abs(g.X)+math.Abs(g.Y)))
+				bound(a.A, a.B.sub(a.A).unit().left(), b.A, b.B.sub(b.A).unit().left())
 			}
 		}
 	}
