@@ -6,6 +6,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"io"
+	"math"
 	"runtime"
 	"slices"
 	"strings"
@@ -57,9 +58,10 @@ type PartReview struct {
 // Finding is a rule's finding with its place in the part file.
 type Finding struct {
 	rules.Finding
-	ID      string        // of part, rule, subject and features; no line in it
-	At      parts.Place   // the feature declared last among the subject's
-	Related []parts.Place // the others
+	ID      string          // of part, rule, subject and features; no line in it
+	At      parts.Place     // the feature declared last among the subject's
+	Related []parts.Place   // the others
+	Places  []subject.Point // every place, where one finding stands for several alike; empty for a single one
 }
 
 // Note is a remark without a grade.
@@ -196,6 +198,11 @@ func assemble(p *parts.Part, s *subject.Part, out rules.Outcome, margins []rules
 		f := &Finding{Finding: out.Findings[i]}
 		f.At, f.Related = places(p, f.Subject)
 		f.ID = identity(p, &f.Finding)
+		f.Places = slices.Clone(f.Subject.Place().Places)
+		if g := slices.IndexFunc(r.Findings, f.groups); g >= 0 {
+			r.Findings[g].Places = append(r.Findings[g].allPlaces(), f.allPlaces()...)
+			continue
+		}
 		r.Findings = append(r.Findings, f)
 		if r.Grade == "" || f.Grade.Worse(r.Grade) {
 			r.Grade = f.Grade
@@ -209,6 +216,32 @@ func assemble(p *parts.Part, s *subject.Part, out rules.Outcome, margins []rules
 			Message: fmt.Sprintf("the rule %s could not be judged on %s: %s", f.Rule.Name, p.File, f.Message)})
 	}
 	return r, faults
+}
+
+// groups tells whether two findings are one in several places: of one rule and grade, on the same features, with equal
+// values.
+func (f *Finding) groups(g *Finding) bool {
+	if f.Rule != g.Rule || f.Grade != g.Grade || !slices.Equal(f.Subject.Place().Features, g.Subject.Place().Features) || len(f.Compared) != len(g.Compared) {
+		return false
+	}
+	for i := range f.Compared {
+		a, b := &f.Compared[i], &g.Compared[i]
+		x, number := a.Value.(float64)
+		y, other := b.Value.(float64)
+		if a.Measure != b.Measure || number != other || number && math.Abs(x-y) > 1e-6 || !number && a.Value != b.Value {
+			return false
+		}
+	}
+	return true
+}
+
+// allPlaces are the finding's places, one at least.
+func (f *Finding) allPlaces() []subject.Point {
+	if len(f.Places) > 0 {
+		return f.Places
+	}
+	c := f.Subject.Place()
+	return []subject.Point{{X: c.X, Y: c.Y, ZLow: c.ZLow, ZHigh: c.ZHigh}}
 }
 
 // ByPlace orders findings by place in the file, then in the part, then by rule.

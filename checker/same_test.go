@@ -19,7 +19,7 @@ import (
 func outcome(p *PartReview) string {
 	var all []string
 	for _, f := range p.Findings {
-		line := fmt.Sprintf("%s %s %v x%d", f.Rule.Name, f.Grade, sorted(f.Subject.Place().Features), max(1, len(f.Subject.Place().Places)))
+		line := fmt.Sprintf("%s %s %v x%d", f.Rule.Name, f.Grade, sorted(f.Subject.Place().Features), max(1, len(f.Places)))
 		for _, c := range f.Compared {
 			if v, ok := c.Value.(float64); ok {
 				line += fmt.Sprintf(" %s=%.9g", c.Measure, v)
@@ -209,5 +209,25 @@ func TestSameAtAnyParallelism(t *testing.T) {
 		if all.String() != first {
 			t.Errorf("%d workers give another review than one", workers)
 		}
+	}
+}
+
+// TestGrouping: walls alike but for their length give one finding with all their places.
+func TestGrouping(t *testing.T) {
+	p := reviewed(t, standardBook(t), `units: mm
+bodies: {ring: {circle: {diameter: 30}, from: 0, to: 6}}
+cuts:
+  bore:  {circle: {diameter: 28}}
+  notch: {circle: {diameter: 2, at: [15, 0]}}
+  nick:  {circle: {diameter: 2, at: [-4, 14.5]}}
+`)
+	var found []*Finding
+	for _, f := range p.Findings {
+		if f.Rule.Name == "wall-thickness" && slices.Equal(f.Subject.Place().Features, []string{"ring", "bore"}) {
+			found = append(found, f)
+		}
+	}
+	if len(found) != 1 || len(found[0].Places) != 2 {
+		t.Errorf("%d findings on the ring's two walls: %+v", len(found), found)
 	}
 }

@@ -232,12 +232,12 @@ func findingJSON(f *checker.Finding) jsonFinding {
 	c := f.Subject.Place()
 	j := jsonFinding{
 		ID: f.ID, Rule: f.Rule.Name, Stage: f.Rule.Stage, Grade: string(f.Grade), Pack: f.Rule.Pack.Name,
-		Subject: jsonSubject{f.Subject.Kind().Name, c.Name}, Features: c.Features, Count: max(1, len(c.Places)), Places: []jsonPlace{},
+		Subject: jsonSubject{f.Subject.Kind().Name, c.Name}, Features: c.Features, Count: max(1, len(f.Places)), Places: []jsonPlace{},
 		At:      jsonAt{f.At.Line, f.At.Column, f.At.Path, placeJSON(subject.Point{X: c.X, Y: c.Y, ZLow: c.ZLow, ZHigh: c.ZHigh})},
 		Related: []jsonRelated{}, Says: f.Says, Because: f.Rule.Because, Change: f.Rule.Change,
 		Compared: []jsonCompared{}, More: f.More, Sources: []jsonSource{}, Changes: []struct{}{},
 	}
-	for _, p := range c.Places {
+	for _, p := range f.Places {
 		j.Places = append(j.Places, placeJSON(p))
 	}
 	for _, r := range f.Related {

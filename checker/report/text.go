@@ -207,8 +207,8 @@ func where(f *checker.Finding, unit string) string {
 	} else {
 		at += "z " + coordinate(c.ZLow, unit) + " to " + value(c.ZHigh, subject.MM, unit)
 	}
-	if len(c.Places) > 1 {
-		at += fmt.Sprintf(", the first of %d places alike", len(c.Places))
+	if len(f.Places) > 1 {
+		at += fmt.Sprintf(", the first of %d places alike", len(f.Places))
 	}
 	return at + "; " + line
 }
