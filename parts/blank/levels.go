@@ -8,9 +8,6 @@ import (
 	"corerod/parts/subject"
 )
 
-// bossArea is the share of the plan up to which an island on a face is a boss, no level.
-const bossArea = 0.10
-
 // levels are the levels of both sides and the cells that belong to each.
 type levels struct {
 	subjects []*subject.Level
@@ -26,40 +23,21 @@ func (l *levels) count(side string) (n int) {
 	return n
 }
 
-// end is the height of a cell's column on a side.
-func (s *shape) end(c int, side string) (float64, bool) {
-	r, ok := s.cells[c].column()
-	if !ok {
-		return 0, false
-	}
-	if side == "top" {
-		return s.top(r), true
-	}
-	return s.bottom(r), true
-}
-
-// outward is positive where height a lies further out than b on a side.
-func outward(side string, a, b float64) float64 {
-	if side == "top" {
-		return a - b
-	}
-	return b - a
-}
-
 // findLevels gathers the flat faces of each side by height, without bosses, grooves and blind floors.
 func (s *shape) findLevels(h *holes) *levels {
 	l := &levels{of: map[string][]int{}}
 	for _, side := range []string{"bottom", "top"} {
-		s.openGrooves(side, h)
-		boss := s.bosses(side, h)
+		f := s.face(side)
+		s.openGrooves(f, h)
+		boss := s.bosses(f, h)
 		of := make([]int, len(s.cells))
 		start := len(l.subjects)
 		for c := range s.cells {
 			of[c] = -1
-			z, ok := s.end(c, side)
-			if !ok || boss[c] || h.floor[side][c] {
+			if !f.solid[c] || boss[c] || h.floor[side][c] {
 				continue
 			}
+			z := f.z[c]
 			i := slices.IndexFunc(l.subjects[start:], func(x *subject.Level) bool { return math.Abs(x.Z-z) <= sameHeight })
 			if i < 0 {
 				i = len(l.subjects) - start
@@ -89,95 +67,6 @@ func (s *shape) measureLevel(l *subject.Level, of []int, number int) {
 	}
 	l.Common = s.common(owners, s.centroid(cells), l.Z, l.Z)
 	l.Name = joined(l.Features, " and ") + " " + l.Face
-}
-
-// flatGroup is a connected region of one height on a side.
-type flatGroup struct {
-	contour float64 // without through-holes
-	behind  float64 // of it, where the neighbour lies further out
-	holes   []int   // cells of through-holes in it
-}
-
-// openGrooves marks the floors of grooves that run out at the sides: narrow regions, holes filled, that are set back
-// from their neighbours along at least half of their contour and reach the outside.
-func (s *shape) openGrooves(side string, h *holes) {
-	z := make([]float64, len(s.cells))
-	solid := make([]bool, len(s.cells))
-	for c := range s.cells {
-		z[c], solid[c] = s.end(c, side)
-	}
-	flat := s.neighbours(func(a, b int) bool { return solid[a] && solid[b] && math.Abs(z[a]-z[b]) <= sameHeight })
-	gs := make([]flatGroup, len(s.cells))
-	for i := range s.overlay.Edges {
-		e := &s.overlay.Edges[i]
-		for _, p := range [2][2]int{{e.Left, e.Right}, {e.Right, e.Left}} {
-			g, d := &gs[flat.Find(p[0])], e.Curve.Length()
-			switch {
-			case flat.Find(p[0]) == flat.Find(p[1]):
-			case h.through[p[1]] >= 0:
-				g.holes = append(g.holes, p[1])
-			default:
-				g.contour += d
-				if solid[p[1]] && outward(side, z[p[1]], z[p[0]]) > 0 {
-					g.behind += d
-				}
-			}
-		}
-	}
-	for _, cells := range flat.Groups(func(c int) bool { return !solid[c] }) {
-		g := &gs[flat.Find(cells[0])]
-		if g.behind >= g.contour/2 && g.behind < g.contour*(1-1e-9) && s.isGroove(append(slices.Clone(cells), g.holes...)) {
-			for _, c := range cells {
-				h.floor[side][c] = true
-			}
-		}
-	}
-}
-
-// bosses marks the cells of islands that rise from one level all round, small against the plan and without a hole.
-func (s *shape) bosses(side string, h *holes) []bool {
-	plan := 0.0
-	z := make([]float64, len(s.cells))
-	solid := make([]bool, len(s.cells))
-	for c := range s.cells {
-		if z[c], solid[c] = s.end(c, side); solid[c] {
-			plan += s.area(c)
-		}
-	}
-	island := s.neighbours(func(a, b int) bool { return solid[a] && solid[b] && math.Abs(z[a]-z[b]) <= sameHeight })
-	out := make([]bool, len(s.cells))
-	for _, cells := range island.Groups(func(c int) bool { return !solid[c] }) {
-		area := 0.0
-		for _, c := range cells {
-			area += s.area(c)
-		}
-		if area <= bossArea*plan*(1+1e-9) && s.risesFromOne(side, island, cells, z, solid, h) {
-			for _, c := range cells {
-				out[c] = true
-			}
-		}
-	}
-	return out
-}
-
-// risesFromOne tells whether all neighbours of an island are set back to one height, and none is void.
-func (s *shape) risesFromOne(side string, island plane.Union, cells []int, z []float64, solid []bool, h *holes) bool {
-	own := island.Find(cells[0])
-	base, any := 0.0, false
-	for i := range s.overlay.Edges {
-		c, d := s.overlay.Edges[i].Left, s.overlay.Edges[i].Right
-		if island.Find(d) == own {
-			c, d = d, c
-		}
-		if island.Find(c) != own || island.Find(d) == own {
-			continue
-		}
-		if !solid[d] || h.floor[side][d] || outward(side, z[c], z[d]) <= 0 || any && math.Abs(z[d]-base) > sameHeight {
-			return false
-		}
-		base, any = z[d], true
-	}
-	return any
 }
 
 // meeting is where two levels of a side share a plan edge.

@@ -1,0 +1,132 @@
+package blank
+
+import (
+	"math"
+	"slices"
+
+	"corerod/parts/plane"
+)
+
+// bossArea is the share of the plan up to which an island on a face is a boss, no level.
+const bossArea = 0.10
+
+// face is one end of the part, "top" or "bottom", cell by cell.
+type face struct {
+	side  string
+	z     []float64   // where the cell's column ends
+	solid []bool      // whether it has one
+	flats plane.Union // neighbouring cells that end at one height
+}
+
+func (s *shape) face(side string) *face {
+	f := &face{side: side, z: make([]float64, len(s.cells)), solid: make([]bool, len(s.cells))}
+	for c := range s.cells {
+		f.z[c], f.solid[c] = s.end(c, side)
+	}
+	f.flats = s.neighbours(func(a, b int) bool { return f.solid[a] && f.solid[b] && math.Abs(f.z[a]-f.z[b]) <= sameHeight })
+	return f
+}
+
+// groups are the flats with material.
+func (f *face) groups() [][]int {
+	return f.flats.Groups(func(c int) bool { return !f.solid[c] })
+}
+
+// end is the height of a cell's column on a side.
+func (s *shape) end(c int, side string) (float64, bool) {
+	r, ok := s.cells[c].column()
+	if !ok {
+		return 0, false
+	}
+	if side == "top" {
+		return s.top(r), true
+	}
+	return s.bottom(r), true
+}
+
+// outward is positive where height a lies further out than b on a side.
+func outward(side string, a, b float64) float64 {
+	if side == "top" {
+		return a - b
+	}
+	return b - a
+}
+
+// setting is how a flat lies among its neighbours.
+type setting struct {
+	contour float64 // without through-holes
+	behind  float64 // of it, where the neighbour lies further out
+	holes   []int   // cells of through-holes in it
+}
+
+// openGrooves marks the floors of grooves that run out at the sides: narrow flats, holes filled, that are set back
+// from their neighbours along at least half of their contour and reach the outside.
+func (s *shape) openGrooves(f *face, h *holes) {
+	settings := make([]setting, len(s.cells))
+	for i := range s.overlay.Edges {
+		e := &s.overlay.Edges[i]
+		for _, p := range [2][2]int{{e.Left, e.Right}, {e.Right, e.Left}} {
+			g, d := &settings[f.flats.Find(p[0])], e.Curve.Length()
+			switch {
+			case f.flats.Find(p[0]) == f.flats.Find(p[1]):
+			case h.through[p[1]] >= 0:
+				g.holes = append(g.holes, p[1])
+			default:
+				g.contour += d
+				if f.solid[p[1]] && outward(f.side, f.z[p[1]], f.z[p[0]]) > 0 {
+					g.behind += d
+				}
+			}
+		}
+	}
+	for _, cells := range f.groups() {
+		g := &settings[f.flats.Find(cells[0])]
+		if g.behind >= g.contour/2 && g.behind < g.contour*(1-1e-9) && s.isGroove(append(slices.Clone(cells), g.holes...)) {
+			for _, c := range cells {
+				h.floor[f.side][c] = true
+			}
+		}
+	}
+}
+
+// bosses marks the cells of islands that rise from one level all round, small against the plan and without a hole.
+func (s *shape) bosses(f *face, h *holes) []bool {
+	plan := 0.0
+	for c := range s.cells {
+		if f.solid[c] {
+			plan += s.area(c)
+		}
+	}
+	out := make([]bool, len(s.cells))
+	for _, cells := range f.groups() {
+		area := 0.0
+		for _, c := range cells {
+			area += s.area(c)
+		}
+		if area <= bossArea*plan*(1+1e-9) && s.risesFromOne(f, h, f.flats.Find(cells[0])) {
+			for _, c := range cells {
+				out[c] = true
+			}
+		}
+	}
+	return out
+}
+
+// risesFromOne tells whether all neighbours of a flat are set back to one height, and none is void.
+func (s *shape) risesFromOne(f *face, h *holes, own int) bool {
+	base, any := 0.0, false
+	for i := range s.overlay.Edges {
+		c, d := s.overlay.Edges[i].Left, s.overlay.Edges[i].Right
+		if f.flats.Find(d) == own {
+			c, d = d, c
+		}
+		if f.flats.Find(c) != own || f.flats.Find(d) == own {
+			continue
+		}
+		if !f.solid[d] || h.floor[f.side][d] || outward(f.side, f.z[c], f.z[d]) <= 0 || any && math.Abs(f.z[d]-base) > sameHeight {
+			return false
+		}
+		base, any = f.z[d], true
+	}
+	return any
+}
