@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"corerod/parts/source"
+	"corerod/parts/stock"
 	"corerod/parts/subject"
 )
 
@@ -14,7 +15,7 @@ type Book struct {
 	Rules []*Rule // of all packs, in order of name
 }
 
-// NewBook puts packs in force together. Two packs that give a rule or a limit of one name are a problem: which one is
+// NewBook puts packs in force together. Two packs that give a rule or a figure of one name are a problem: which one is
 // meant cannot be told.
 func NewBook(packs ...*Pack) (*Book, source.Problems) {
 	b := &Book{Packs: packs}
@@ -32,7 +33,7 @@ func NewBook(packs ...*Pack) (*Book, source.Problems) {
 	return b, nil
 }
 
-// clashes lists the rules and limits that both packs give.
+// clashes lists what both packs give under one name.
 func clashes(a, b *Pack) (ps source.Problems) {
 	both := func(what, name string, there Origin) {
 		ps = append(ps, source.Problem{File: there.File, Line: there.Line, Column: there.Column,
@@ -43,12 +44,62 @@ func clashes(a, b *Pack) (ps source.Problems) {
 			both("limit", name, b.Limits[name].Origin)
 		}
 	}
+	for _, name := range sortedKeys(b.Materials) {
+		if a.Materials[name] != nil {
+			both("material", name, b.Materials[name].Origin)
+		}
+	}
+	for _, name := range sortedKeys(b.Curves) {
+		if a.Curves[name] != nil {
+			both("curve", name, b.Curves[name].Origin)
+		}
+	}
+	for _, name := range sortedKeys(b.Presses) {
+		if a.Presses[name] != nil {
+			both("press", name, b.Presses[name].Origin)
+		}
+	}
 	for _, r := range b.Rules {
 		if slices.ContainsFunc(a.Rules, func(other *Rule) bool { return other.Name == r.Name }) {
 			both("rule", r.Name, Origin{r.File, r.Line, r.Column})
 		}
 	}
 	return ps
+}
+
+// Material is what a part file states of its material.
+type Material struct {
+	Name string // as the part file has it; "" where it states none
+}
+
+// Material looks a material up in the packs in force.
+func (b *Book) Material(name string) (stock.Material, bool) {
+	for _, p := range b.Packs {
+		if m := p.Materials[name]; m != nil {
+			return m.Material, true
+		}
+	}
+	return stock.Material{}, false
+}
+
+// Curve looks a curve of pressure and green density up in the packs in force.
+func (b *Book) Curve(name string) (stock.Curve, bool) {
+	for _, p := range b.Packs {
+		if c := p.Curves[name]; c != nil {
+			return c.Curve, true
+		}
+	}
+	return stock.Curve{}, false
+}
+
+// Press looks a press up in the packs in force.
+func (b *Book) Press(name string) (stock.Press, bool) {
+	for _, p := range b.Packs {
+		if x := p.Presses[name]; x != nil {
+			return x.Press, true
+		}
+	}
+	return stock.Press{}, false
 }
 
 // Case is one part to be judged.
@@ -93,7 +144,7 @@ func (r *Rule) faulty(p *phrase, key string, err error) *Fault {
 
 // Judge judges one part by every rule of the book.
 func (b *Book) Judge(c Case) (out Outcome) {
-	s := newScene(c)
+	s := b.scene(c)
 	for _, r := range b.Rules {
 		findings, applied, f := r.judge(s)
 		out.Findings = append(out.Findings, findings...)

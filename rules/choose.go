@@ -80,7 +80,7 @@ type Margin struct {
 // once, with the subject that is nearest to it; comparisons with 0, of counts, and of values other than numbers by < <= > >=,
 // have no share and are left out.
 func (b *Book) Narrowest(c Case, n int) []Margin {
-	s := newScene(c)
+	s := b.scene(c)
 	var all []Margin
 	for _, r := range b.Rules {
 		all = append(all, r.margins(s)...)

@@ -92,7 +92,7 @@ func FuzzExpression(f *testing.F) {
 			if typ == nil || typ.String() != "bool" || inText {
 				continue
 			}
-			s := newScene(Case{Part: sample(), Unit: "mm"})
+			s := (&Book{}).scene(Case{Part: sample(), Unit: "mm"})
 			in := &bound{scene: s, over: s.of(subject.HoleKind)[0], limits: p.env().limits}
 			holds, err := x.holds(in)
 			if err != nil {

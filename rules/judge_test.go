@@ -100,31 +100,6 @@ func TestSays(t *testing.T) {
 	}
 }
 
-// TestMaterial has only what the part states.
-func TestMaterial(t *testing.T) {
-	b := bookOf(t, packText("    over: part\n    basis: practice\n    when: has(material.density_low)\n    says: '{has(material.name) ? material.name : \"none\"}'\n"+
-		"    need: [{grade: ask, that: material.density_low > 6}]\n"))
-	for _, c := range []struct {
-		material Material
-		applied  int
-		says     string
-	}{
-		{Material{}, 0, ""},
-		{Material{Name: "FC-0208"}, 0, ""},
-		{Material{DensityLow: subject.Some(5.8)}, 1, "none"},
-		{Material{Name: "FC-0208", DensityLow: subject.Some(5.8)}, 1, "FC-0208"},
-	} {
-		out := b.Judge(Case{Part: quiet(), Material: c.material, Unit: "mm"})
-		says := ""
-		if len(out.Findings) == 1 {
-			says = out.Findings[0].Says
-		}
-		if out.Applied != c.applied || says != c.says || len(out.Faults) > 0 {
-			t.Errorf("%+v: %+v", c.material, out)
-		}
-	}
-}
-
 // busy is a part with many subjects and findings of many rules.
 func busy(n int) *subject.Part {
 	p := sample()

@@ -108,7 +108,8 @@ func LoadPack(files []File) (*Pack, source.Problems) {
 func read(files []File) (*Pack, source.Problems) {
 	files = slices.Clone(files)
 	slices.SortStableFunc(files, func(a, b File) int { return cmp.Compare(a.Name, b.Name) })
-	p := &Pack{Digest: digest(files), Sources: map[string]Source{}, Limits: map[string]*Limit{}, Tables: map[string]*Table{}}
+	p := &Pack{Digest: digest(files), Sources: map[string]Source{}, Limits: map[string]*Limit{}, Tables: map[string]*Table{},
+		Materials: map[string]*StockMaterial{}, Curves: map[string]*Curve{}, Presses: map[string]*Press{}}
 	main := slices.IndexFunc(files, func(f File) bool { return len(files) == 1 || f.Name == "pack.yaml" })
 	if main < 0 {
 		return nil, source.Problems{{File: folder(files), Message: "a pack of several files needs one named pack.yaml"}}
@@ -137,6 +138,7 @@ func read(files []File) (*Pack, source.Problems) {
 	for i, r := range readings {
 		if roots[i] != nil {
 			r.known(roots[i])
+			r.knownCurves(roots[i])
 		}
 		ps = append(ps, r.Problems...)
 	}

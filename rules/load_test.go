@@ -22,7 +22,7 @@ func TestProblems(t *testing.T) {
 		{"title: Trial\n", "title: Trial\ntitle: Again\n", "4:1 `title` is already given in line 3; give it once\n"},
 		{"title: Trial\n", "title: Trial\nunits: cm\n", "4:8 `units` is `cm`; did you mean `mm`?\n"},
 		{"title: Trial\n", "title: Trial\nbuilds_on: [other]\n", "4:1 `builds_on` is not built yet: a pack stands alone; leave it out or empty\n"},
-		{"title: Trial\n", "title: Trial\nmaterials: {}\n", "4:1 `materials` is not built yet; leave it out\n"},
+		{"title: Trial\n", "title: Trial\ngrades: {}\n", "4:1 `grades` is not built yet; leave it out\n"},
 		{"title: Trial\n", "title: Trial\ntrials: none\n", "4:9 `trials` needs a list, not `none`\n"},
 		{"title: A book", "titel: A book", "5:9 a source needs `title`\n5:10 unknown key `titel` in a source; did you mean `title`?\n"},
 		{"  book:", "  The Book:", "5:3 `The Book` is no name of a source: a lower-case letter, then at most 63 lower-case letters, digits or hyphens; CEL words are taken\n7:49 unknown source `book`; give `sources: {book: {title: ...}}`\n"},
@@ -96,11 +96,11 @@ func TestFolder(t *testing.T) {
 		want  string
 	}{
 		{[]File{{"a.yaml", []byte(more)}, {"pack.yaml", []byte(pack + more)}}, "1:10 the limit `wide` is already given in pack.yaml, line 6; give it once\n2:10 the table `t` is already given in pack.yaml, line 7; give it once\n"},
-		{[]File{{"a.yaml", []byte("pack: x\n")}, {"pack.yaml", []byte(pack)}}, "1:1 unknown key `pack` in a pack; known are `sources`, `limits`, `tables`, `rules`, `trials`, `materials`, `curves`, `presses`, `grades`, `leave_out`\n"},
+		{[]File{{"a.yaml", []byte("pack: x\n")}, {"pack.yaml", []byte(pack)}}, "1:1 unknown key `pack` in a pack; known are `sources`, `limits`, `tables`, `materials`, `curves`, `presses`, `rules`, `trials`, `grades`, `leave_out`\n"},
 		{[]File{{"d/a.yaml", []byte(more)}, {"d/b.yaml", []byte(pack)}}, "0:0 a pack of several files needs one named pack.yaml\n"},
 		{nil, "0:0 a pack of several files needs one named pack.yaml\n"},
 		{[]File{{"a.yaml", nil}}, "1:1 the file is empty\n"},
-		{[]File{{"a.yaml", []byte("- 1\n")}}, "1:1 a pack needs keys with values (`pack`, `version`, `title`, `units`, `builds_on`, `sources`, `limits`, `tables`, `rules`, `trials`, `materials`, `curves`, `presses`, `grades`, `leave_out`), not a list\n"},
+		{[]File{{"a.yaml", []byte("- 1\n")}}, "1:1 a pack needs keys with values (`pack`, `version`, `title`, `units`, `builds_on`, `sources`, `limits`, `tables`, `materials`, `curves`, `presses`, `rules`, `trials`, `grades`, `leave_out`), not a list\n"},
 	} {
 		p, ps := LoadPack(c.files)
 		got := listed(ps)

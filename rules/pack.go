@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"strings"
 	"sync"
 
 	"corerod/parts/source"
@@ -14,6 +15,9 @@ type Pack struct {
 	Sources              map[string]Source
 	Limits               map[string]*Limit
 	Tables               map[string]*Table
+	Materials            map[string]*StockMaterial
+	Curves               map[string]*Curve
+	Presses              map[string]*Press
 	Rules                []*Rule // in order of name
 
 	env func() *environment // made on first use
@@ -41,6 +45,27 @@ type Limit struct {
 // Table is one table of a pack, in the units that expressions use.
 type Table struct {
 	stock.Table
+	Name   string
+	Origin Origin
+}
+
+// StockMaterial is one material of a pack, with what is known of it.
+type StockMaterial struct {
+	stock.Material
+	Name   string
+	Origin Origin
+}
+
+// Curve is one curve of pressure and green density of a pack.
+type Curve struct {
+	stock.Curve
+	Name   string
+	Origin Origin
+}
+
+// Press is one press of a pack.
+type Press struct {
+	stock.Press
 	Name   string
 	Origin Origin
 }
@@ -100,6 +125,9 @@ func (p *phrase) problem(i int, message string) source.Problem {
 	o := p.origin(i)
 	return source.Problem{File: o.File, Line: o.Line, Column: o.Column, Message: message}
 }
+
+// shown is the phrase on one line, safe to print.
+func (p *phrase) shown() string { return source.Plain(strings.Join(strings.Fields(p.text), " ")) }
 
 // ready prepares a pack's expression environment, to be made when it is first needed.
 func (p *Pack) ready() {

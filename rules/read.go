@@ -22,8 +22,8 @@ type reading struct {
 // Keys of the pack itself, keys that any of its files can hold, and keys that later versions read.
 var (
 	headKeys = []string{"pack", "version", "title", "units", "builds_on"}
-	partKeys = []string{"sources", "limits", "tables", "rules", "trials"}
-	nextKeys = []string{"materials", "curves", "presses", "grades", "leave_out"}
+	partKeys = []string{"sources", "limits", "tables", "materials", "curves", "presses", "rules", "trials"}
+	nextKeys = []string{"grades", "leave_out"}
 )
 
 // head reads what the pack as a whole states.
@@ -63,6 +63,9 @@ func (r *reading) body(root *source.Node, known []string) {
 	r.section(root, "sources", "a source", source.IsName, r.source)
 	r.section(root, "limits", "a limit", isFigureName, r.limit)
 	r.section(root, "tables", "a table", isFigureName, r.table)
+	r.section(root, "materials", "a material", isStockName, r.material)
+	r.section(root, "curves", "a curve", source.IsName, r.curve)
+	r.section(root, "presses", "a press", isStockName, r.press)
 	r.section(root, "rules", "a rule", source.IsName, r.rule)
 	if n := root.At("trials"); n != nil {
 		r.List(n, "`trials`")
@@ -82,14 +85,24 @@ func (r *reading) section(root *source.Node, key, what string, named func(string
 	for i, k := range n.Keys {
 		switch {
 		case !named(k.Value):
-			r.Report(k, "%s is no name of %s: a lower-case letter, then at most 63 lower-case letters, digits or %s; CEL words are taken",
-				source.Quote(k.Value), what, map[bool]string{true: "underscores", false: "hyphens"}[key == "limits" || key == "tables"])
+			r.Report(k, "%s is no name of %s: %s", source.Quote(k.Value), what, nameForm(key))
 		case n.Items[i].Shape != source.Map:
 			r.Report(n.Items[i], "%s needs keys with values, not %s", what, n.Items[i].Shape)
 		default:
 			read(k, n.Items[i])
 		}
 	}
+}
+
+// nameForm says how the names of a section are written.
+func nameForm(section string) string {
+	switch section {
+	case "limits", "tables":
+		return "a lower-case letter, then at most 63 lower-case letters, digits or underscores; CEL words are taken"
+	case "materials", "presses":
+		return "a letter, then at most 63 letters, digits or hyphens"
+	}
+	return "a lower-case letter, then at most 63 lower-case letters, digits or hyphens; CEL words are taken"
 }
 
 // celWords cannot name a limit or a table: CEL reads them as its own.
@@ -288,7 +301,7 @@ func (r *reading) known(root *source.Node) {
 			r.Report(n, "unknown source %s%s", source.Quote(n.Value), suggestSource(n.Value, keys))
 		}
 	}
-	for _, section := range []string{"limits", "tables"} {
+	for _, section := range []string{"limits", "tables", "materials", "curves", "presses"} {
 		for _, of := range itemsOf(root.At(section)) {
 			check(of.At("source"))
 		}

@@ -19,10 +19,12 @@ type scene struct {
 	lists    map[*subject.Kind]ref.Val
 }
 
-func newScene(c Case) *scene {
+// scene looks up the material that the part names; one that no pack has is known by its name alone.
+func (b *Book) scene(c Case) *scene {
+	m, _ := b.Material(c.Material.Name)
 	s := &scene{unit: c.Unit, shapes: kindShapes(), objects: map[*subject.Kind][]*object{}, lists: map[*subject.Kind]ref.Val{}}
 	s.part = &object{shape: s.shapes[subject.PartKind.Name], subject: c.Part, on: s}
-	s.material = &object{shape: materialShape(), material: &c.Material}
+	s.material = &object{shape: materialShape(), material: &StockMaterial{Material: m, Name: c.Material.Name}}
 	s.objects[subject.PartKind] = []*object{s.part}
 	return s
 }

@@ -120,7 +120,7 @@ type object struct {
 	shape    *shape
 	subject  subject.Subject // of a kind's shape
 	on       *scene          // of the part
-	material *Material       // of the material's shape
+	material *StockMaterial  // of the material's shape
 }
 
 // ConvertToNative is never used: no native value is asked for.

@@ -1,0 +1,224 @@
+package rules
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"corerod/parts/source"
+	"corerod/parts/stock"
+	"corerod/parts/subject"
+)
+
+var stockName = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9-]{0,63}$`)
+
+// isStockName tells whether s can name a material or press: a grade as the standards write it.
+func isStockName(s string) bool { return stockName.MatchString(s) }
+
+// Keys of a material: its figures, of which single ones can stand on a basis of their own, and the others.
+var (
+	materialFigures = []string{"density", "apparent", "pore_free", "pore_free_green", "size_change", "composition", "lubricant"}
+	materialKeys    = slices.Concat(materialFigures, []string{"curve", "basis", "source", "note", "bases"})
+)
+
+func (r *reading) material(name, of *source.Node) {
+	first := r.pack.Materials[name.Value]
+	if first != nil && r.again(name, "the material", first.Origin, true) || !r.Map(of, "a material", materialKeys...) {
+		return
+	}
+	m := &StockMaterial{Name: name.Value, Origin: r.origin(name)}
+	r.pack.Materials[name.Value] = m
+	m.DensityLow, m.DensityHigh = r.span(of, "density", 0, 25)
+	m.SizeChangeLow, m.SizeChangeHigh = r.span(of, "size_change", -50, 50)
+	for _, f := range []struct {
+		key  string
+		to   *stock.Figure
+		most float64
+	}{{"apparent", &m.Apparent, 25}, {"pore_free", &m.PoreFree, 25}, {"pore_free_green", &m.PoreFreeGreen, 25}, {"lubricant", &m.Lubricant, 10}} {
+		if n := of.At(f.key); n != nil {
+			*f.to = r.positive(n, "`"+f.key+"`", f.most)
+		}
+	}
+	if n := of.At("pore_free"); n != nil && m.PoreFree.Known && m.DensityHigh.Known && m.PoreFree.Value < m.DensityHigh.Value {
+		r.Report(n, "`pore_free` is %s, below the density %g; a sintered part cannot be denser than without pores", n.Value, m.DensityHigh.Value)
+	}
+	if n := of.At("composition"); n != nil {
+		m.Composition = r.composition(n)
+	}
+	if n := of.At("curve"); n != nil {
+		m.Curve, _ = r.Text(n, "`curve`")
+	}
+	m.Basis, m.Source = r.ground(of, "a material")
+	m.Note = r.optional(of, "note")
+	m.Bases = r.bases(of)
+}
+
+// positive reads a number above zero.
+func (r *reading) positive(n *source.Node, what string, most float64) stock.Figure {
+	v, ok := r.Number(n, what)
+	if ok && (v <= 0 || v > most) {
+		r.Report(n, "%s is %s; it must be above 0 and at most %g", what, source.Quote(n.Value), most)
+		ok = false
+	}
+	if !ok {
+		return stock.Figure{}
+	}
+	return stock.Some(subject.Snap(v))
+}
+
+// span reads two numbers, the lower first, between bounds.
+func (r *reading) span(of *source.Node, key string, least, most float64) (low, high stock.Figure) {
+	n := of.At(key)
+	if n == nil {
+		return low, high
+	}
+	items, ok := r.List(n, "`"+key+"`")
+	if !ok {
+		return low, high
+	}
+	if len(items) != 2 {
+		r.Report(n, "`%s` has %d numbers; it needs two: [lowest, highest]", key, len(items))
+		return low, high
+	}
+	a, ok1 := r.Number(items[0], "the lowest")
+	b, ok2 := r.Number(items[1], "the highest")
+	switch {
+	case !ok1 || !ok2:
+	case a > b:
+		r.Report(n, "`%s` is [%s, %s]; the lowest stands first", key, items[0].Value, items[1].Value)
+	case a <= least || b > most:
+		r.Report(n, "`%s` is [%s, %s]; it must lie above %g and up to %g", key, items[0].Value, items[1].Value, least, most)
+	default:
+		return stock.Some(subject.Snap(a)), stock.Some(subject.Snap(b))
+	}
+	return low, high
+}
+
+var symbol = regexp.MustCompile(`^[A-Z][a-z]?$`)
+
+// composition reads the elements of a material, in percent of the mass without lubricant.
+func (r *reading) composition(n *source.Node) (all []stock.Share) {
+	if n.Shape != source.Map {
+		r.Report(n, "`composition` needs elements with percent, such as {Fe: 97.2, Cu: 2, C: 0.8}, not %s", n.Shape)
+		return nil
+	}
+	sum := 0.0
+	for i, k := range n.Keys {
+		if !symbol.MatchString(k.Value) {
+			r.Report(k, "%s is no element; write its symbol, such as Fe", source.Quote(k.Value))
+			continue
+		}
+		if f := r.positive(n.Items[i], "the percent of "+k.Value, 100); f.Known {
+			all = append(all, stock.Share{Element: k.Value, Percent: f.Value})
+			sum += f.Value
+		}
+	}
+	if len(all) == len(n.Keys) && (sum < 99 || sum > 101) {
+		r.Report(n, "the elements add up to %.4g percent; they must make 100", sum)
+	}
+	return all
+}
+
+// bases reads on what single figures stand, where that is not the basis of the material.
+func (r *reading) bases(of *source.Node) map[string]stock.Basis {
+	n := of.At("bases")
+	if n == nil || !r.Map(n, "`bases`", materialFigures...) {
+		return nil
+	}
+	all := map[string]stock.Basis{}
+	for i, k := range n.Keys {
+		if w, ok := r.Word(n.Items[i], "the basis of `"+source.Plain(k.Value)+"`", stock.Bases...); ok {
+			all[k.Value] = stock.Basis(w)
+		}
+		if slices.Contains(materialFigures, k.Value) && of.At(k.Value) == nil {
+			r.Report(k, "the material has no `%s`; leave its basis out", k.Value)
+		}
+	}
+	return all
+}
+
+func (r *reading) curve(name, of *source.Node) {
+	first := r.pack.Curves[name.Value]
+	if first != nil && r.again(name, "the curve", first.Origin, true) || !r.Map(of, "a curve", "points", "basis", "source", "note") {
+		return
+	}
+	c := &Curve{Name: name.Value, Origin: r.origin(name)}
+	r.pack.Curves[name.Value] = c
+	if n := r.Require(of, "a curve", "points"); n != nil {
+		c.Points = r.points(n)
+	}
+	c.Basis, c.Source = r.ground(of, "a curve")
+	c.Note = r.optional(of, "note")
+}
+
+// points reads the points of a curve, pressure and density rising.
+func (r *reading) points(n *source.Node) (all [][2]float64) {
+	items, ok := r.List(n, "`points`")
+	if ok && len(items) < 2 {
+		r.Report(n, "`points` has %d points; a curve needs at least two: [MPa, g/cm3]", len(items))
+	}
+	for _, item := range items {
+		cells, ok := r.List(item, "a point")
+		if ok && len(cells) != 2 {
+			r.Report(item, "a point has %d numbers; it needs two: [MPa, g/cm3]", len(cells))
+			ok = false
+		}
+		if !ok {
+			continue
+		}
+		p, d := r.positive(cells[0], "the pressure", 1e5), r.positive(cells[1], "the density", 25)
+		if !p.Known || !d.Known {
+			continue
+		}
+		if k := len(all) - 1; k >= 0 && (p.Value <= all[k][0] || d.Value <= all[k][1]) {
+			r.Report(item, "the point [%s, %s] does not rise above the one before it; both pressure and density rise along a curve", cells[0].Value, cells[1].Value)
+		}
+		all = append(all, [2]float64{p.Value, d.Value})
+	}
+	return all
+}
+
+// pressKeys are the keys of a press; a press states what it is and needs no ground.
+var pressKeys = []string{"capacity", "fill", "eject", "upper", "lower", "ejection_stroke", "basis", "source", "note"}
+
+func (r *reading) press(name, of *source.Node) {
+	first := r.pack.Presses[name.Value]
+	if first != nil && r.again(name, "the press", first.Origin, true) || !r.Map(of, "a press", pressKeys...) {
+		return
+	}
+	p := &Press{Name: name.Value, Origin: r.origin(name)}
+	r.pack.Presses[name.Value] = p
+	for _, f := range []struct {
+		key string
+		to  *float64
+	}{{"capacity", &p.Capacity}, {"fill", &p.Fill}, {"eject", &p.Eject}, {"upper", &p.Upper}, {"lower", &p.Lower}, {"ejection_stroke", &p.EjectionStroke}} {
+		if n := r.Require(of, "a press", f.key); n != nil {
+			*f.to = r.positive(n, "`"+f.key+"`", 1e6).Value
+			if (f.key == "upper" || f.key == "lower") && *f.to != float64(int(*f.to)) {
+				r.Report(n, "`%s` is %s; punches are counted", f.key, source.Quote(n.Value))
+			}
+		}
+	}
+	p.Basis = stock.Shop
+	if of.At("basis") != nil {
+		p.Basis, p.Source = r.ground(of, "a press")
+	} else if n := of.At("source"); n != nil {
+		p.Source, _ = r.Text(n, "`source`")
+	}
+	p.Note = r.optional(of, "note")
+}
+
+// knownCurves reports curves that materials name and no file of the pack gives, once all files are read.
+func (r *reading) knownCurves(root *source.Node) {
+	for _, of := range itemsOf(root.At("materials")) {
+		n := of.At("curve")
+		if n == nil || n.Shape != source.Scalar || n.Null || r.pack.Curves[n.Value] != nil {
+			continue
+		}
+		if keys := sortedKeys(r.pack.Curves); len(keys) > 0 {
+			r.Report(n, "unknown curve %s%s", source.Quote(n.Value), suggest(n.Value, keys))
+		} else {
+			r.Report(n, "unknown curve %s; give it in `curves`, or leave `curve` out: then pressure and force are not known", source.Quote(strings.TrimSpace(n.Value)))
+		}
+	}
+}
