@@ -27,6 +27,7 @@ func (r *Rule) account(s *scene) Judged {
 	kind := subject.KindNamed(r.Over)
 	j := Judged{Rule: r}
 	failed := false
+	s.next()
 	for _, o := range s.of(kind) {
 		j.Subjects++
 		in := &bound{scene: s, over: o, limits: r.Pack.env().limits}

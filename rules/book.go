@@ -134,12 +134,14 @@ type Fault struct {
 	Message      string
 	File         string
 	Line, Column int
+
+	tooLong bool // the expression was stopped: others of the rule would be as expensive
 }
 
 // faulty turns a failure of an expression into a fault.
 func (r *Rule) faulty(p *phrase, key string, err error) *Fault {
 	o := p.origin(0)
-	return &Fault{r, "rule `" + r.Name + "`, `" + key + "`: " + source.Plain(err.Error()), o.File, o.Line, o.Column}
+	return &Fault{r, "rule `" + r.Name + "`, `" + key + "`: " + source.Plain(err.Error()), o.File, o.Line, o.Column, err == errTooLong}
 }
 
 // Judge judges one part by every rule of the book.
@@ -167,7 +169,11 @@ func (r *Rule) judge(s *scene) (findings []Finding, applied bool, first *Fault) 
 			first = f
 		}
 	}
+	s.next()
 	for _, o := range s.of(subject.KindNamed(r.Over)) {
+		if first != nil && (first.tooLong || s.spent() != nil) {
+			break
+		}
 		in := &bound{scene: s, over: o, limits: r.Pack.env().limits}
 		applies, f := r.applies(in)
 		keep(f)

@@ -104,6 +104,7 @@ func (b *Book) Narrowest(c Case, n int) []Margin {
 
 // margins lists the numeric comparisons that subjects of the rule meet.
 func (r *Rule) margins(s *scene) (all []Margin) {
+	s.next()
 	for _, o := range s.of(subject.KindNamed(r.Over)) {
 		in := &bound{scene: s, over: o, limits: r.Pack.env().limits}
 		if applies, f := r.applies(in); f != nil || !applies {

@@ -52,6 +52,10 @@ func (r *Rule) decisive(n *Need, in *bound, met bool) ([]leaf, error) {
 		return nil, err
 	}
 	_, details, err := program.Eval(in)
+	in.scene.spend(cost(details, err))
+	if in.scene.spent() != nil {
+		return nil, in.scene.spent()
+	}
 	if details == nil {
 		return nil, tooLong(err)
 	}

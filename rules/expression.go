@@ -92,11 +92,28 @@ func (x *expression) value(in interpreter.Activation) (any, error) {
 	if x.run == nil {
 		return nil, fmt.Errorf("%s", x.faults[0].message)
 	}
-	v, _, err := x.run.Eval(in)
+	v, details, err := x.run.Eval(in)
+	if b, ok := in.(*bound); ok {
+		b.scene.spend(cost(details, err))
+		if b.scene.spent() != nil && tooLong(err) != errTooLong {
+			return nil, b.scene.spent() // also where the outcome hides the failure, as || does
+		}
+	}
 	if err != nil {
 		return nil, tooLong(err)
 	}
 	return v, nil
+}
+
+// cost is what an evaluation costs beside the measures it read: the library's own count, where it counts.
+func cost(details *cel.EvalDetails, err error) int {
+	switch {
+	case tooLong(err) == errTooLong:
+		return mostSteps
+	case details == nil || details.ActualCost() == nil:
+		return 0
+	}
+	return int(min(*details.ActualCost(), mostSteps))
 }
 
 // holds evaluates a condition.

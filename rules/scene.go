@@ -11,6 +11,7 @@ import (
 // scene is one part while it is judged: the objects that expressions see, each subject as one object. It belongs to
 // one goroutine.
 type scene struct {
+	budget
 	part     *object
 	material *object
 	unit     string
@@ -22,9 +23,9 @@ type scene struct {
 // scene looks up the material that the part names; one that no pack has is known by its name alone.
 func (b *Book) scene(c Case) *scene {
 	m, _ := b.Material(c.Material.Name)
-	s := &scene{unit: c.Unit, shapes: kindShapes(), objects: map[*subject.Kind][]*object{}, lists: map[*subject.Kind]ref.Val{}}
+	s := &scene{budget: newBudget(subjects(c.Part)), unit: c.Unit, shapes: kindShapes(), objects: map[*subject.Kind][]*object{}, lists: map[*subject.Kind]ref.Val{}}
 	s.part = &object{shape: s.shapes[subject.PartKind.Name], subject: c.Part, on: s}
-	s.material = &object{shape: materialShape(), material: &StockMaterial{Material: m, Name: c.Material.Name}}
+	s.material = &object{shape: materialShape(), on: s, material: &StockMaterial{Material: m, Name: c.Material.Name}}
 	s.objects[subject.PartKind] = []*object{s.part}
 	return s
 }
@@ -41,8 +42,9 @@ func (s *scene) of(k *subject.Kind) []*object {
 	return all
 }
 
-// list returns the objects of a kind as an expression's list.
+// list returns the objects of a kind as an expression's list. Every reading costs as many steps as it has elements.
 func (s *scene) list(k *subject.Kind) ref.Val {
+	s.spend(len(s.of(k)))
 	l, ok := s.lists[k]
 	if !ok {
 		objects := s.of(k)

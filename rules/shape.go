@@ -45,11 +45,19 @@ func (s *shape) add(f *field, typ *types.Type) {
 	f.cel = &types.FieldType{
 		Type: typ,
 		IsSet: func(o any) bool {
-			_, ok := f.get(o.(*object))
+			x := o.(*object)
+			if !x.spend() {
+				return false
+			}
+			_, ok := f.get(x)
 			return ok
 		},
 		GetFrom: func(o any) (any, error) {
-			v, ok := f.get(o.(*object))
+			x := o.(*object)
+			if !x.spend() {
+				return nil, errSpent
+			}
+			v, ok := f.get(x)
 			if !ok {
 				return nil, fmt.Errorf("%s.%s is absent", s.variable, f.name)
 			}
