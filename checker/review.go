@@ -28,6 +28,7 @@ type File struct {
 type Options struct {
 	StatusAt rules.Grade // the grade from which findings count for the status
 	Workers  int         // parts reviewed at once; 0 for one a processor
+	Account  bool        // tell of every rule whether it applied, and why not
 	Trace    func(step string, file string)
 }
 
@@ -39,6 +40,7 @@ type Review struct {
 	Unread     source.Problems // files that could not be read, and faults of packs
 	Faults     []string        // our own faults
 	PassedOver []string        // folders that hold a pack
+	Only       []string        // the rules that alone were asked for; nil for all
 	Status     Status
 }
 
@@ -53,6 +55,7 @@ type PartReview struct {
 	Applied       int
 	NotApplicable int
 	Narrowest     []rules.Margin
+	Account       []rules.Judged // of every rule, by name, where it was asked for
 }
 
 // Finding is a rule's finding with its place in the part file.
@@ -176,7 +179,13 @@ func reviewFile(f File, book *rules.Book, o Options) (*PartReview, source.Proble
 	}
 	trace("judge")
 	c := rules.Case{Part: s, Material: rules.Material{Name: p.Material.Name}, Unit: p.Unit}
-	return assemble(p, s, book.Judge(c), book.Narrowest(c, narrowest))
+	r, ps := assemble(p, s, book.Judge(c))
+	r.Narrowest = book.Narrowest(c, narrowest)
+	r.Notes = notes(p, book)
+	if o.Account {
+		r.Account = book.Account(c)
+	}
+	return r, ps
 }
 
 // narrowest is the number of narrowly met limits that a report names.
@@ -191,9 +200,9 @@ func reason(err error) string {
 	return text
 }
 
-// assemble puts places, ids, notes and the grade to what the rules found.
-func assemble(p *parts.Part, s *subject.Part, out rules.Outcome, margins []rules.Margin) (*PartReview, source.Problems) {
-	r := &PartReview{File: p.File, Part: p, Subject: s, Applied: out.Applied, NotApplicable: out.NotApplicable, Narrowest: margins}
+// assemble puts places, ids and the grade to what the rules found.
+func assemble(p *parts.Part, s *subject.Part, out rules.Outcome) (*PartReview, source.Problems) {
+	r := &PartReview{File: p.File, Part: p, Subject: s, Applied: out.Applied, NotApplicable: out.NotApplicable}
 	for i := range out.Findings {
 		f := &Finding{Finding: out.Findings[i]}
 		f.At, f.Related = places(p, f.Subject)
@@ -209,7 +218,6 @@ func assemble(p *parts.Part, s *subject.Part, out rules.Outcome, margins []rules
 		}
 	}
 	slices.SortStableFunc(r.Findings, ByPlace)
-	r.Notes = notes(p)
 	var faults source.Problems
 	for _, f := range out.Faults {
 		faults = append(faults, source.Problem{File: f.File, Line: f.Line, Column: f.Column,
@@ -293,7 +301,7 @@ func identity(p *parts.Part, f *rules.Finding) string {
 }
 
 // notes name the operations after pressing, and what the part file asks that no pack answers.
-func notes(p *parts.Part) (ns []Note) {
+func notes(p *parts.Part, book *rules.Book) (ns []Note) {
 	for _, c := range p.Cuts {
 		if c.MadeBy != "pressing" {
 			ns = append(ns, Note{fmt.Sprintf("%s is cut by %s after sintering; the pressed shape is judged without it", c.Name, c.MadeBy), "cut", c.Name, c.Place})
@@ -305,6 +313,9 @@ func notes(p *parts.Part) (ns []Note) {
 		}
 	}
 	if m := p.Material; m.Name != "" {
+		if _, known := book.Material(m.Name); known {
+			return ns
+		}
 		ns = append(ns, Note{fmt.Sprintf("no pack in force has the material %s: pressure, force and density spread are not known", m.Name), "part", p.Name, m.Place})
 	}
 	return ns

@@ -73,6 +73,15 @@ type jsonPart struct {
 	Findings []jsonFinding `json:"findings"`
 	Notes    []jsonNote    `json:"notes"`
 	Assumed  []jsonAssumed `json:"assumed"`
+	Account  []jsonJudged  `json:"account,omitempty"`
+}
+
+type jsonJudged struct {
+	Rule     string `json:"rule"`
+	Subjects int    `json:"subjects"`
+	Applied  int    `json:"applied"`
+	Found    int    `json:"found"`
+	Why      string `json:"why"`
 }
 
 type jsonFigures struct {
@@ -217,6 +226,9 @@ func partJSON(p *checker.PartReview) jsonPart {
 		k := jsonNote{Says: n.Says, Subject: jsonSubject{n.Kind, n.Name}}
 		k.At.Line = n.At.Line
 		j.Notes = append(j.Notes, k)
+	}
+	for _, a := range p.Account {
+		j.Account = append(j.Account, jsonJudged{a.Rule.Name, a.Subjects, a.Applied, a.Found, a.Why})
 	}
 	return j
 }

@@ -128,6 +128,26 @@ func (t *textWriter) part(p *checker.PartReview) {
 				needed(&m.Compared, p.Part.Unit))
 		}
 	}
+	t.account(p)
+}
+
+// account tells of every rule whether it applied, and why not.
+func (t *textWriter) account(p *checker.PartReview) {
+	if len(p.Account) == 0 {
+		return
+	}
+	t.line("")
+	t.line("  Account of the rules:")
+	for _, a := range p.Account {
+		switch {
+		case a.Why != "":
+			t.line("    %s: not applicable; %s", prose(a.Rule.Name), source.Plain(a.Why))
+		case a.Found == 0:
+			t.line("    %s: applied to %d of %s, no finding", prose(a.Rule.Name), a.Applied, plural(a.Subjects, a.Rule.Over))
+		default:
+			t.line("    %s: applied to %d of %s, %s", prose(a.Rule.Name), a.Applied, plural(a.Subjects, a.Rule.Over), plural(a.Found, "finding"))
+		}
+	}
 }
 
 // verdict states the part's grade and how many findings of each there are.
@@ -311,6 +331,9 @@ func (t *textWriter) tally(r *checker.Review) {
 }
 
 func (t *textWriter) inForce(r *checker.Review) {
+	if len(r.Only) > 0 {
+		t.line("Judged by these rules alone: %s.", strings.Join(r.Only, ", "))
+	}
 	for _, p := range r.Packs {
 		t.line("In force: %s %s, sha256 %.12s.", p.Name, source.Plain(p.Version), p.Digest)
 	}

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"io"
+	"slices"
 	"sync"
 
 	"github.com/hashicorp/go-hclog"
@@ -11,12 +12,14 @@ import (
 
 	"corerod/checker"
 	"corerod/checker/report"
+	"corerod/parts/source"
 	"corerod/rules"
 )
 
 func reviewCommand(c *call) *cobra.Command {
-	var to, packs []string
+	var to, packs, only []string
 	var statusAt, name string
+	var account bool
 	cmd := &cobra.Command{
 		Use:                   "review PART... [options]",
 		DisableFlagsInUseLine: true,
@@ -35,18 +38,20 @@ goes to standard output as text, unless a --to names -.`,
 			if err != nil {
 				return err
 			}
-			return c.review(args, name, packs, grade, ts)
+			return c.review(args, name, packs, only, ts, checker.Options{StatusAt: grade, Account: account})
 		},
 	}
 	f := cmd.Flags()
 	f.StringArrayVar(&to, "to", nil, "write a `FORMAT=PATH`: text or json; - is standard output; repeatable")
 	f.StringArrayVar(&packs, "pack", nil, "a built-in pack, or the `PATH` of a pack's folder or file; repeatable")
+	f.StringArrayVar(&only, "rule", nil, "judge by the rule `NAME` alone; repeatable")
+	f.BoolVar(&account, "account", false, "tell of every rule whether it applied to each part, and why not")
 	f.StringVar(&statusAt, "status-at", "change", "the `GRADE` from which findings set status 1: stop, change or ask")
 	f.StringVar(&name, "name", "standard input", "the `FILE` name to show for standard input")
 	return cmd
 }
 
-func (c *call) review(args []string, stdin string, packNames []string, at rules.Grade, ts []target) error {
+func (c *call) review(args []string, stdin string, packNames, only []string, ts []target, o checker.Options) error {
 	go rules.Warm()
 	trace := c.logger()
 	packs, book, unread, err := c.packs(packNames)
@@ -55,8 +60,11 @@ func (c *call) review(args []string, stdin string, packNames []string, at rules.
 	}
 	var r *checker.Review
 	if len(unread) > 0 {
-		r = &checker.Review{Unread: unread, StatusAt: at, Status: checker.Wrong}
+		r = &checker.Review{Unread: unread, StatusAt: o.StatusAt, Status: checker.Wrong}
 	} else {
+		if book, err = alone(book, only); err != nil {
+			return err
+		}
 		found, err := c.gather(args, stdin)
 		if err != nil {
 			return err
@@ -65,12 +73,13 @@ func (c *call) review(args []string, stdin string, packNames []string, at rules.
 			trace.Trace("passed over, no part key", "file", other)
 		}
 		var mu sync.Mutex
-		r = checker.Run(found.parts, book, packs, checker.Options{StatusAt: at, Trace: func(step, file string) {
+		o.Trace = func(step, file string) {
 			mu.Lock()
 			defer mu.Unlock()
 			trace.Trace(step, "file", file)
-		}})
-		r.PassedOver = found.passedOver
+		}
+		r = checker.Run(found.parts, book, packs, o)
+		r.PassedOver, r.Only = found.passedOver, only
 	}
 	if err := c.write(r, ts); err != nil {
 		return err
@@ -79,6 +88,27 @@ func (c *call) review(args []string, stdin string, packNames []string, at rules.
 		return statusError(r.Status)
 	}
 	return nil
+}
+
+// alone keeps the named rules of a book; all of them where none is named.
+func alone(b *rules.Book, names []string) (*rules.Book, error) {
+	if len(names) == 0 {
+		return b, nil
+	}
+	one := &rules.Book{Packs: b.Packs}
+	var all []string
+	for _, r := range b.Rules {
+		all = append(all, r.Name)
+		if slices.Contains(names, r.Name) {
+			one.Rules = append(one.Rules, r)
+		}
+	}
+	for _, n := range names {
+		if !slices.Contains(all, n) {
+			return nil, wrong("there is no rule %s in force%s", source.Quote(n), meant(n, all, ""))
+		}
+	}
+	return one, nil
 }
 
 // write makes every report before the first is written, so that none is written half.
