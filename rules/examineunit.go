@@ -42,7 +42,30 @@ func (e *examiner) units(x ast.Expr) {
 		if u := e.scope().common(args); u != "" && u != subject.Ratio && u != subject.Count {
 			e.fault(e.nameAt(e.offset(x.ID()), "from_inch"), "`from_inch` takes a figure in inches, not one in %s; leave `from_inch` out", u)
 		}
+	default:
+		if slices.Contains(printing, c.FunctionName()) {
+			e.printedUnit(c, e.offset(x.ID()))
+		}
 	}
+}
+
+// printedUnit checks that a unit function prints a number of its unit. Ratios are printed as counts are, plainly.
+func (e *examiner) printedUnit(c ast.CallExpr, at int) {
+	name, u := c.FunctionName(), e.scope().common(c.Args())
+	want := name
+	if name == "length" {
+		want = subject.MM
+	}
+	if u == "" || u == want || u == subject.Ratio && name == subject.Count {
+		return
+	}
+	right := ""
+	for _, f := range printing {
+		if f == u || u == subject.Ratio && f == subject.Count {
+			right = fmt.Sprintf("; print it by `%s( )`", f)
+		}
+	}
+	e.fault(e.nameAt(at, name), "`%s` prints a number in %s, and %s is in %s%s", name, want, e.called(c.Args()[0]), u, right)
 }
 
 // tableUnit checks the unit of what a table is looked up with.

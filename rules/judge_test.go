@@ -80,7 +80,7 @@ func TestSays(t *testing.T) {
 	for _, c := range []struct{ says, unit, want string }{
 		{"{length(hole.width)}", "mm", "3.001 mm"},
 		{"{length(hole.width)}", "in", "0.1181 in"},
-		{"{mm(hole.width)} {deg(-0.001)} {kN(1.26)} {MPa(100)} {g(part.width)}", "in", "3.001 mm 0 deg 1.3 kN 100 MPa 20 g"},
+		{"{mm(hole.width)} {deg(-0.001)} {kN(1.26)} {MPa(100)} {g(20)}", "in", "3.001 mm 0 deg 1.3 kN 100 MPa 20 g"},
 		{"{percent(15)} of {count(size(part.holes))}", "mm", "15 % of 1"},
 		{"{hole.name}", "mm", "bore"},
 		{"{['a', 'b', 'c']} {['a', 'b']} {['a']}", "mm", "a, b and c a and b a"},

@@ -51,6 +51,8 @@ func TestProblems(t *testing.T) {
 		{"    over: wall\n", "    over: wall\n    adjust: [wall.thicknes, hole.width, wall.web, part.height]\n", "21:14 unknown measure `wall.thicknes`; did you mean `thickness`?\n21:29 `hole.width` is no measure of `wall` or of the part\n21:41 `wall.web` is not a number; a change moves a number\n"},
 		{"    over: wall\n", "    over: wall\n    since: then\n", "21:12 `since` is `then`; it must be three numbers with points, such as 1.0.0\n"},
 		{"{wall.name}", "{wall.thickness}", "21:13 a bare number has no unit; print it by `length( )` or by one of `MPa`, `count`, `deg`, `g`, `kN`, `length`, `mm`, `percent`\n"},
+		{"{wall.name}", "{length(wall.ratio)}", "21:13 `length` prints a number in mm, and `wall.ratio` is in ratio; print it by `count( )`\n"},
+		{"{wall.name}", "{deg(1)} {percent(wall.height / 2)}", "21:22 `percent` prints a number in percent, and the calculated number is in mm; print it by `mm( )`\n"},
 		{"{wall.name}", "{wall.web}", "21:13 a text shows text, a list of text or a number with its unit, not true or false\n"},
 		{"{wall.name}", "a } b", "21:14 a `}` without its `{`; a brace itself is written `}}`\n"},
 		{"{wall.name}", "a {wall.name", "21:14 this `{` is not closed; a brace itself is written `{{`\n"},
