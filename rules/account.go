@@ -25,11 +25,14 @@ func (b *Book) Account(c Case) []Judged {
 // account counts what one rule is held against.
 func (r *Rule) account(s *scene) Judged {
 	kind := subject.KindNamed(r.Over)
-	j := Judged{Rule: r}
+	j := Judged{Rule: r, Subjects: len(s.of(kind))}
 	failed := false
 	s.next()
 	for _, o := range s.of(kind) {
-		j.Subjects++
+		if s.spent() != nil {
+			failed = true
+			break
+		}
 		in := &bound{scene: s, over: o, limits: r.Pack.env().limits}
 		applies, f := r.applies(in)
 		failed = failed || f != nil

@@ -42,6 +42,24 @@ func TestBudget(t *testing.T) {
 	}
 }
 
+// TestBudgetElsewhere bounds the account and the narrowest limits as the findings are bounded.
+func TestBudgetElsewhere(t *testing.T) {
+	b := bookOf(t, manyRules(60, "wall", quadratic))
+	c := Case{Part: crowd(900), Unit: "mm"}
+	begin := time.Now()
+	for _, j := range b.Account(c) {
+		if j.Why != "it failed on this part; see its fault" || j.Subjects != 900 || j.Found > 0 {
+			t.Errorf("%s: %+v", j.Rule.Name, j)
+		}
+	}
+	if all := b.Narrowest(c, 5); len(all) > 0 {
+		t.Errorf("%+v", all)
+	}
+	if took := time.Since(begin); took > 5*hostileTime {
+		t.Errorf("took %v", took)
+	}
+}
+
 // TestBudgetIsEnough judges a large part by the built-in rules without a fault.
 func TestBudgetIsEnough(t *testing.T) {
 	p := crowd(2000)

@@ -106,6 +106,9 @@ func (b *Book) Narrowest(c Case, n int) []Margin {
 func (r *Rule) margins(s *scene) (all []Margin) {
 	s.next()
 	for _, o := range s.of(subject.KindNamed(r.Over)) {
+		if s.spent() != nil {
+			break
+		}
 		in := &bound{scene: s, over: o, limits: r.Pack.env().limits}
 		if applies, f := r.applies(in); f != nil || !applies {
 			continue

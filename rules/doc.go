@@ -5,8 +5,9 @@
 // finding says. Conditions are CEL expressions over the measures that package subject declares; the types of the
 // expressions are made from those declarations, so a measure is declared once.
 //
-// LoadPack and LoadBuiltin turn files into a Pack, NewBook puts packs in force together, and Book.Judge turns the
-// subjects of one part into findings. A finding carries the comparisons that failed, with both sides' values, taken
+// LoadPack and LoadBuiltin turn files into a Pack, NewBook puts packs in force together, Book.Judge turns the subjects
+// of one part into findings, and Book.Account gives a line for every rule. Materials, curves and presses are pack data
+// too: a part names its material, and the book looks it up. A finding carries the comparisons that failed, with both sides' values, taken
 // from the rule's own expression. Nothing here reads a file, a clock or the network, and no text of a pack runs as
 // anything but a bounded expression.
 //

@@ -231,6 +231,9 @@ func (m *implication) bounded(e ast.Expr) (bounded, bool) {
 	return bounded{}, false
 }
 
+// apart tells whether one figure is above another by more than the allowances of two comparisons.
+func apart(above, below float64) bool { return above-below > 4*allowance(above, below) }
+
 // compared tells whether one comparison with a figure follows from another of the same measure.
 func (m *implication) compared(a, b ast.Expr) bool {
 	x, ok1 := m.bounded(a)
@@ -242,11 +245,11 @@ func (m *implication) compared(a, b ast.Expr) bool {
 	case ">=":
 		return slices.Contains([]string{">", ">=", "=="}, x.symbol) && x.figure >= y.figure
 	case ">":
-		return x.symbol == ">" && x.figure >= y.figure || slices.Contains([]string{">=", "=="}, x.symbol) && comparisons[operators.Greater](x.figure, y.figure)
+		return x.symbol == ">" && x.figure >= y.figure || slices.Contains([]string{">=", "=="}, x.symbol) && apart(x.figure, y.figure)
 	case "<=":
 		return slices.Contains([]string{"<", "<=", "=="}, x.symbol) && x.figure <= y.figure
 	case "<":
-		return x.symbol == "<" && x.figure <= y.figure || slices.Contains([]string{"<=", "=="}, x.symbol) && comparisons[operators.Less](x.figure, y.figure)
+		return x.symbol == "<" && x.figure <= y.figure || slices.Contains([]string{"<=", "=="}, x.symbol) && apart(y.figure, x.figure)
 	}
 	return x.symbol == y.symbol && x.figure == y.figure
 }

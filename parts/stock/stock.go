@@ -1,5 +1,5 @@
-// Package stock holds the plain data that packs carry and rules look up: limits and tables, each figure with its
-// unit, its source and the basis on which it stands.
+// Package stock holds the plain data that packs carry and rules look up: limits, tables, materials, curves of pressure
+// and green density, presses; each figure with its unit, its source and the basis on which it stands.
 package stock
 
 import "sort"
