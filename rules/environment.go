@@ -129,13 +129,3 @@ func (e *environment) expression(text string) *expression {
 	x.once.Do(x.compile)
 	return x
 }
-
-// Warm compiles a sample of what conditions are made of, for no result. The first expression of a process costs the
-// library that reads them some milliseconds, whatever it says: a program that is to judge one part can spend them
-// beside the reading of pack and part.
-var Warm = sync.OnceFunc(func() {
-	newEnvironment(&Pack{}).expression(firstWords)
-})
-
-const firstWords = `part.width >= 1.5 && !(part.sized || size(part.holes.filter(h, has(h.bore))) == 0)
-	? part.pressing in ["top"] : part.height / 2 < 3`

@@ -45,25 +45,33 @@ func (x *expression) compile() {
 		x.faults = []fault{{0, x.env.broken.Error()}}
 		return
 	}
-	parsed, issues := x.env.cel.Parse(string(x.text))
-	if issues.Err() != nil {
-		x.faults = x.translate(issues.Errors(), true)
+	if x.tree = x.env.keptTree(string(x.text)); x.tree == nil && x.read() == nil {
 		return
 	}
-	x.tree = parsed.NativeRep()
-	toDoubles(x.tree)
-	checked, issues := x.env.cel.Check(parsed)
-	if issues.Err() != nil {
-		x.faults = x.translate(issues.Errors(), false)
-		return
-	}
-	x.tree = checked.NativeRep()
 	program, err := x.env.cel.PlanProgram(x.tree, x.planOptions()...)
 	if err != nil {
 		x.faults = []fault{{0, "the expression cannot be run: " + err.Error()}}
 		return
 	}
 	x.run = program
+}
+
+// read parses and checks the text; nil where it has faults.
+func (x *expression) read() *ast.AST {
+	parsed, issues := x.env.cel.Parse(string(x.text))
+	if issues.Err() != nil {
+		x.faults = x.translate(issues.Errors(), true)
+		return nil
+	}
+	x.tree = parsed.NativeRep()
+	toDoubles(x.tree)
+	checked, issues := x.env.cel.Check(parsed)
+	if issues.Err() != nil {
+		x.faults = x.translate(issues.Errors(), false)
+		return nil
+	}
+	x.tree = checked.NativeRep()
+	return x.tree
 }
 
 // toDoubles turns every integer literal into a number of the one kind that expressions have.

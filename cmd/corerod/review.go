@@ -52,7 +52,6 @@ goes to standard output as text, unless a --to names -.`,
 }
 
 func (c *call) review(args []string, stdin string, packNames, only []string, ts []target, o checker.Options) error {
-	go rules.Warm()
 	trace := c.logger()
 	packs, book, unread, err := c.packs(packNames)
 	if err != nil {
