@@ -13,14 +13,14 @@ import (
 
 // allowed lists what each package may import of the project and of others; the standard library is free.
 var allowed = map[string][]string{
-	"parts/source":   {"gopkg.in/yaml.v3"},
-	"parts/subject":  {},
-	"parts/stock":    {},
-	"parts/plane":    {},
-	"parts":          {"corerod/parts/source"},
-	"parts/blank":    {"corerod/parts", "corerod/parts/plane", "corerod/parts/subject"},
-	"parts/tooling":  {"corerod/parts/blank", "corerod/parts/stock", "corerod/parts/subject"},
-	"rules":          {"corerod/parts/source", "corerod/parts/subject", "corerod/parts/stock", "github.com/google/cel-go",
+	"parts/source":  {"gopkg.in/yaml.v3"},
+	"parts/subject": {},
+	"parts/stock":   {},
+	"parts/plane":   {},
+	"parts":         {"corerod/parts/source"},
+	"parts/blank":   {"corerod/parts", "corerod/parts/plane", "corerod/parts/subject"},
+	"parts/tooling": {"corerod/parts/blank", "corerod/parts/stock", "corerod/parts/subject"},
+	"rules": {"corerod/parts/source", "corerod/parts/subject", "corerod/parts/stock", "github.com/google/cel-go",
 		"google.golang.org/genproto/googleapis/api/expr/v1alpha1", "google.golang.org/protobuf"},
 	"checker":        {"corerod/parts", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/blank", "corerod/parts/tooling", "corerod/rules"},
 	"checker/report": {"corerod/checker", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/stock", "corerod/rules"},
