@@ -221,7 +221,7 @@ func assemble(p *parts.Part, s *subject.Part, out rules.Outcome) (*PartReview, s
 	var faults source.Problems
 	for _, f := range out.Faults {
 		faults = append(faults, source.Problem{File: f.File, Line: f.Line, Column: f.Column,
-			Message: fmt.Sprintf("the rule %s could not be judged on %s: %s", f.Rule.Name, p.File, f.Message)})
+			Message: fmt.Sprintf("%s (judged on %s; it is not taken as passed)", f.Message, p.File)})
 	}
 	return r, faults
 }

@@ -56,7 +56,7 @@ func bookOf(t testing.TB, text string) *Book {
 func listed(ps source.Problems) string {
 	var b strings.Builder
 	for _, p := range ps {
-		fmt.Fprintf(&b, "%d:%d %s\n", p.Line, p.Column, p.Message)
+		fmt.Fprintf(&b, "%d:%d %s\n", p.Line, p.Column, strings.TrimPrefix(p.Message, "rule `trial`: "))
 	}
 	return b.String()
 }

@@ -108,6 +108,7 @@ var Stages = []string{"fill", "press", "eject", "handle", "sinter", "size", "too
 
 // phrase is one expression of a pack and where it stands: text begins at the rune `from` of a node's value.
 type phrase struct {
+	rule string // that it belongs to
 	text string
 	file string
 	node *source.Node
@@ -123,7 +124,7 @@ func (p *phrase) origin(i int) Origin {
 // problem is a problem at the i-th rune of the phrase.
 func (p *phrase) problem(i int, message string) source.Problem {
 	o := p.origin(i)
-	return source.Problem{File: o.File, Line: o.Line, Column: o.Column, Message: message}
+	return source.Problem{File: o.File, Line: o.Line, Column: o.Column, Message: "rule `" + p.rule + "`: " + message}
 }
 
 // shown is the phrase on one line, safe to print.

@@ -48,7 +48,7 @@ func (r *reading) ruleTexts(rule *Rule, of *source.Node) {
 		return
 	}
 	var wrong *fault
-	whole := phrase{text: n.Value, file: r.File, node: n}
+	whole := phrase{rule: rule.Name, text: n.Value, file: r.File, node: n}
 	if rule.says, wrong = cut(whole); wrong != nil {
 		r.Problems = append(r.Problems, whole.problem(wrong.at, wrong.message))
 	}
@@ -67,16 +67,16 @@ func (r *reading) ruleSubject(rule *Rule, of *source.Node) {
 		rule.Over, _ = r.Word(n, "`over`", kinds...)
 	}
 	if n := of.At("when"); n != nil {
-		if p, ok := r.phrase(n, "`when`"); ok {
+		if p, ok := r.phrase(rule, n, "`when`"); ok {
 			rule.When, rule.when = p.text, &p
 		}
 	}
 }
 
 // phrase reads an expression.
-func (r *reading) phrase(n *source.Node, what string) (phrase, bool) {
+func (r *reading) phrase(rule *Rule, n *source.Node, what string) (phrase, bool) {
 	s, ok := r.printable(n, what)
-	return phrase{text: s, file: r.File, node: n}, ok
+	return phrase{rule: rule.Name, text: s, file: r.File, node: n}, ok
 }
 
 // ruleSources reads a rule's own grounds: sources are published unless the rule gives another basis.
@@ -129,7 +129,7 @@ func (r *reading) needs(rule *Rule, of *source.Node) {
 			r.inOrder(rule, g, need.Grade)
 		}
 		if t := r.Require(item, "a need", "that"); t != nil {
-			if need.at, ok = r.phrase(t, "`that`"); ok {
+			if need.at, ok = r.phrase(rule, t, "`that`"); ok {
 				need.That = need.at.text
 				rule.Needs = append(rule.Needs, need)
 			}
