@@ -209,7 +209,7 @@ func assemble(p *parts.Part, s *subject.Part, out rules.Outcome) (*PartReview, s
 		f.ID = identity(p, &f.Finding)
 		f.Places = slices.Clone(f.Subject.Place().Places)
 		if g := slices.IndexFunc(r.Findings, f.groups); g >= 0 {
-			r.Findings[g].Places = append(r.Findings[g].allPlaces(), f.allPlaces()...)
+			r.Findings[g].join(f)
 			continue
 		}
 		r.Findings = append(r.Findings, f)
@@ -227,20 +227,44 @@ func assemble(p *parts.Part, s *subject.Part, out rules.Outcome) (*PartReview, s
 }
 
 // groups tells whether two findings are one in several places: of one rule and grade, on the same features, with equal
-// values.
+// values and limits; where none of them is a number, with the same words too.
 func (f *Finding) groups(g *Finding) bool {
 	if f.Rule != g.Rule || f.Grade != g.Grade || !slices.Equal(f.Subject.Place().Features, g.Subject.Place().Features) || len(f.Compared) != len(g.Compared) {
 		return false
 	}
+	figures := false
 	for i := range f.Compared {
 		a, b := &f.Compared[i], &g.Compared[i]
-		x, number := a.Value.(float64)
-		y, other := b.Value.(float64)
-		if a.Measure != b.Measure || number != other || number && math.Abs(x-y) > 1e-6 || !number && a.Value != b.Value {
+		if a.Measure != b.Measure || !equal(a.Value, b.Value) || !equal(a.Limit, b.Limit) {
 			return false
 		}
+		_, number := a.Value.(float64)
+		figures = figures || number
 	}
-	return true
+	return figures || f.Says == g.Says
+}
+
+// equal tells whether two compared values are equal, numbers within 1e-6.
+func equal(a, b any) bool {
+	x, number := a.(float64)
+	y, other := b.(float64)
+	if number && other {
+		return math.Abs(x-y) <= 1e-6
+	}
+	return a == b
+}
+
+// join adds the places of a finding alike, each once.
+func (f *Finding) join(g *Finding) {
+	all := f.allPlaces()
+	for _, p := range g.allPlaces() {
+		if !slices.Contains(all, p) {
+			all = append(all, p)
+		}
+	}
+	if len(all) > 1 {
+		f.Places = all
+	}
 }
 
 // allPlaces are the finding's places, one at least.

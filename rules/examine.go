@@ -84,7 +84,9 @@ func (e *examiner) look(x ast.Expr, known facts) sort {
 		return e.loop(x, known)
 	case ast.ListKind:
 		for _, item := range x.AsList().Elements() {
-			e.look(item, known)
+			if found := e.look(item, known); found.shape != nil {
+				e.fault(e.offset(item.ID()), "a list that is written out holds no subjects; ask each of them by itself")
+			}
 		}
 	case ast.MapKind, ast.StructKind:
 		e.fault(e.offset(x.ID()), "`{ }` values are not available in expressions")

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -83,11 +84,26 @@ func present(x ast.Expr, outcome bool) facts {
 	return nil
 }
 
+// wholeIndex tells whether an index that is written out is a whole number from 0; others show when they are used.
+func wholeIndex(x ast.Expr) bool {
+	if isCall(x, operators.Negate) {
+		return false
+	}
+	if x.Kind() != ast.LiteralKind {
+		return true
+	}
+	v, ok := x.AsLiteral().(types.Double)
+	return ok && v >= 0 && float64(v) == math.Trunc(float64(v))
+}
+
 // available tells whether a function or operator may stand where it does.
 func (e *examiner) available(x ast.Expr) bool {
 	c, at := x.AsCall(), e.offset(x.ID())
 	name := c.FunctionName()
 	switch {
+	case name == operators.Index && e.inText && !wholeIndex(c.Args()[1]):
+		e.fault(e.offset(c.Args()[1].ID()), "`[ ]` takes a whole number from 0")
+		return false
 	case name == operators.Index && !e.inText:
 		e.fault(at, "`[ ]` may reach past the list; it stands only in `says`")
 	case slices.Contains(built, name):

@@ -7,7 +7,6 @@ import (
 	"corerod/parts/source"
 
 	"github.com/google/cel-go/common/types"
-	"github.com/google/cel-go/common/types/ref"
 	"github.com/google/cel-go/common/types/traits"
 )
 
@@ -99,11 +98,16 @@ func shownText(v any, unit string) (string, error) {
 	return "", fmt.Errorf("it gives neither text nor a number with a unit")
 }
 
-// series writes a list of text: a, b and c.
+// series writes a list: a, b and c; subjects by their names, lists in it in parentheses.
 func series(l traits.Lister) string {
 	var all []string
 	for it := l.Iterator(); it.HasNext() == types.True; {
-		all = append(all, fmt.Sprint(it.Next().(ref.Val).Value()))
+		item := it.Next()
+		text := fmt.Sprint(plainValue(item))
+		if _, nested := item.(traits.Lister); nested {
+			text = "(" + text + ")"
+		}
+		all = append(all, text)
 	}
 	if len(all) < 2 {
 		return strings.Join(all, "")
