@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"unicode"
 
 	"corerod/parts/source"
@@ -27,7 +28,7 @@ func (x *expression) translate(errors []*cel.Error, unreadable bool) (faults []f
 	slices.SortStableFunc(faults, func(a, b fault) int { return cmp.Compare(a.at, b.at) })
 	if unreadable && len(faults) > 0 {
 		faults = faults[:1]
-		if f, ok := x.misread(faults[0].at); ok && !bounds.MatchString(faults[0].message) {
+		if f, ok := x.misread(faults[0].at); ok && !bounds().MatchString(faults[0].message) {
 			faults[0] = f
 		}
 	}
@@ -74,12 +75,12 @@ func (x *expression) syntax(at int, message string) string {
 }
 
 // bounds are the messages of expressions that are not read at all, or whose parts could be read.
-var bounds = regexp.MustCompile(`^(the expression (is longer|is nested|has more|is empty)|has\(\) asks|the first argument|the number is)`)
+var bounds = lazy(`^(the expression (is longer|is nested|has more|is empty)|has\(\) asks|the first argument|the number is)`)
 
 // What the expression library says of types.
 var (
-	overload = regexp.MustCompile(`^found no matching overload for '([^']*)' applied to '([^']*)'`)
-	expected = regexp.MustCompile(`^expected type '([^']*)' but found '([^']*)'`)
+	overload = lazy(`^found no matching overload for '([^']*)' applied to '([^']*)'`)
+	expected = lazy(`^expected type '([^']*)' but found '([^']*)'`)
 )
 
 // start goes from the point of a chain of names, such as hole.bore, to the first letter of the chain.
@@ -101,10 +102,10 @@ func (x *expression) clash(at int, message string) fault {
 	case strings.Contains(message, "node count exceeds limit"):
 		return fault{0, fmt.Sprintf("the expression has more than %d terms; split the rule", mostNodes)}
 	}
-	if m := expected.FindStringSubmatch(message); m != nil {
+	if m := expected().FindStringSubmatch(message); m != nil {
 		return fault{x.start(at), fmt.Sprintf("here stands %s, where %s is needed", typeWord(m[2]), typeWord(m[1]))}
 	}
-	m := overload.FindStringSubmatch(message)
+	m := overload().FindStringSubmatch(message)
 	if m == nil {
 		return fault{at, "the expression does not fit together here: " + source.Plain(message)}
 	}
@@ -167,4 +168,9 @@ func typeWord(t string) string {
 		return "a list"
 	}
 	return "the " + strings.ToLower(t)
+}
+
+// lazy compiles a pattern when it is first used: most runs never word a fault.
+func lazy(pattern string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(pattern) })
 }

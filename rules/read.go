@@ -2,7 +2,6 @@ package rules
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -109,11 +108,21 @@ func nameForm(section string) string {
 var celWords = []string{"as", "break", "const", "continue", "else", "false", "for", "function", "if", "import", "in", "let", "loop",
 	"namespace", "null", "package", "return", "true", "var", "void", "while"}
 
-var figureName = regexp.MustCompile(`^[a-z][a-z0-9_]{0,63}$`)
+// Letters and digits of names.
+const (
+	lower  = "abcdefghijklmnopqrstuvwxyz"
+	upper  = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+	digits = "0123456789"
+)
+
+// named tells whether s begins with one of first, goes on with any of rest, and has at most 64 characters.
+func named(s, first, rest string) bool {
+	return s != "" && len(s) <= 64 && strings.ContainsRune(first, rune(s[0])) && strings.Trim(s, rest) == ""
+}
 
 // isFigureName tells whether s can name a limit or a table.
 func isFigureName(s string) bool {
-	return figureName.MatchString(s) && !slices.Contains(celWords, s)
+	return named(s, lower, lower+digits+"_") && !slices.Contains(celWords, s)
 }
 
 // words reads text that is printed: not empty, with nothing in it that could act on a terminal.
@@ -151,11 +160,20 @@ func (r *reading) optional(of *source.Node, key string) string {
 	return ""
 }
 
-var versionText = regexp.MustCompile(`^\d{1,6}\.\d{1,6}\.\d{1,6}$`)
+// isVersion tells whether s is three whole numbers of at most six digits, such as 1.0.0.
+func isVersion(s string) bool {
+	numbers := strings.Split(s, ".")
+	for _, n := range numbers {
+		if n == "" || len(n) > 6 || strings.Trim(n, digits) != "" {
+			return false
+		}
+	}
+	return len(numbers) == 3
+}
 
 func (r *reading) version(n *source.Node, what string) string {
 	s, ok := r.Text(n, what)
-	if ok && !versionText.MatchString(s) {
+	if ok && !isVersion(s) {
 		r.Report(n, "%s is %s; it must be three numbers with points, such as 1.0.0", what, source.Quote(s))
 	}
 	return s

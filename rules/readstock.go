@@ -1,7 +1,6 @@
 package rules
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
@@ -10,10 +9,8 @@ import (
 	"corerod/parts/subject"
 )
 
-var stockName = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9-]{0,63}$`)
-
 // isStockName tells whether s can name a material or press: a grade as the standards write it.
-func isStockName(s string) bool { return stockName.MatchString(s) }
+func isStockName(s string) bool { return named(s, lower+upper, lower+upper+digits+"-") }
 
 // Keys of a material: its figures, of which single ones can stand on a basis of their own, and the others.
 var (
@@ -94,7 +91,10 @@ func (r *reading) span(of *source.Node, key string, least, most float64) (low, h
 	return low, high
 }
 
-var symbol = regexp.MustCompile(`^[A-Z][a-z]?$`)
+// isSymbol tells whether s looks like the symbol of an element: Fe, C.
+func isSymbol(s string) bool {
+	return len(s) <= 2 && named(s, upper, upper+lower) && strings.Trim(s[1:], lower) == ""
+}
 
 // composition reads the elements of a material, in percent of the mass without lubricant.
 func (r *reading) composition(n *source.Node) (all []stock.Share) {
@@ -104,7 +104,7 @@ func (r *reading) composition(n *source.Node) (all []stock.Share) {
 	}
 	sum := 0.0
 	for i, k := range n.Keys {
-		if !symbol.MatchString(k.Value) {
+		if !isSymbol(k.Value) {
 			r.Report(k, "%s is no element; write its symbol, such as Fe", source.Quote(k.Value))
 			continue
 		}
