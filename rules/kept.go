@@ -11,11 +11,12 @@ import (
 	exprpb "google.golang.org/genproto/googleapis/api/expr/v1alpha1"
 	"google.golang.org/protobuf/proto"
 
+	"corerod/parts/source"
 	"corerod/parts/subject"
 )
 
-// kept holds the conditions of the built-in packs, read and checked when the program was built: reading them takes
-// most of a cold start. It is generated (TestGeneratedKept), holds nothing but those packs, and is left aside where a
+// kept holds the built-in packs' files as nodes and their conditions checked, both read when the program was built:
+// reading them takes most of a cold start. It is generated (TestGeneratedKept), holds nothing but those packs, and is left aside where a
 // pack or a declaration differs by a byte from what it was made of.
 //
 //go:embed kept.bin
@@ -63,6 +64,19 @@ var declared = sync.OnceValue(func() string {
 	}
 	return string(h.Sum(nil))
 })
+
+// keptNodes names the nodes of a pack's file.
+func keptNodes(p *Pack, file string) string { return p.Digest + "nodes of " + file }
+
+// parse reads a file of the pack, or takes its kept nodes.
+func (p *Pack) parse(f File) (*source.Node, source.Problems) {
+	if b, ok := keptTrees()[keptNodes(p, f.Name)]; ok {
+		if n := source.Kept(b, f.Bytes); n != nil {
+			return n, nil
+		}
+	}
+	return source.Parse(f.Name, f.Bytes)
+}
 
 // keptTree returns the checked tree of a built-in pack's text, or nil.
 func (e *environment) keptTree(text string) *ast.AST {

@@ -4,11 +4,14 @@ import (
 	"bytes"
 	"encoding/binary"
 	"os"
+	"reflect"
 	"slices"
 	"testing"
 
 	"github.com/google/cel-go/common/ast"
 	"google.golang.org/protobuf/proto"
+
+	"corerod/parts/source"
 )
 
 // TestGeneratedKept: kept.bin is what reading and checking the built-in packs' conditions gives. COREROD_UPDATE=1
@@ -23,6 +26,21 @@ func TestGeneratedKept(t *testing.T) {
 		p, err := LoadBuiltin(name)
 		if err != nil {
 			t.Fatal(err)
+		}
+		files, err := builtinFiles(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range files {
+			n, ps := source.Parse(f.Name, f.Bytes)
+			if len(ps) > 0 {
+				t.Fatal(ps)
+			}
+			put([]byte(keptNodes(p, f.Name)))
+			put(n.Keep())
+			if got := source.Kept(n.Keep(), f.Bytes); !reflect.DeepEqual(got, n) {
+				t.Errorf("%s comes back another", f.Name)
+			}
 		}
 		env := newEnvironment(p)
 		var texts []string

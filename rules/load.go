@@ -118,7 +118,7 @@ func read(files []File) (*Pack, source.Problems) {
 	units := subject.MM
 	roots, readings := make([]*source.Node, len(files)), make([]*reading, len(files))
 	for _, i := range mainFirst(main, len(files)) {
-		root, found := source.Parse(files[i].Name, files[i].Bytes)
+		root, found := p.parse(files[i])
 		ps = append(ps, found...)
 		r := &reading{Reader: source.Reader{File: files[i].Name}, pack: p, units: units}
 		roots[i], readings[i] = root, r

@@ -106,7 +106,7 @@ func Parse(file string, b []byte) (*Node, Problems) {
 		}
 		return nil, Problems{syntax(file, b, err)}
 	}
-	w := walker{file: file, text: &text{lines: strings.Split(strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(string(b)), "\n")}}
+	w := walker{file: file, text: &text{lines: split(b)}}
 	var next yaml.Node
 	if err := dec.Decode(&next); err == nil {
 		w.problem(next.Line, 1, "a second document begins here; a file holds one")
