@@ -5,6 +5,9 @@ import (
 	_ "embed"
 	"encoding/binary"
 	"fmt"
+	"maps"
+	"slices"
+	"strings"
 	"sync"
 
 	"github.com/google/cel-go/common/ast"
@@ -96,4 +99,19 @@ func (e *environment) keptTree(text string) *ast.AST {
 		return nil
 	}
 	return tree
+}
+
+// Warm decodes one kept condition, for no result. The first one of a process costs the library that decodes it some
+// milliseconds: a program that judges one part can spend them beside the reading of pack and part.
+func Warm() {
+	newEnvironment(&Pack{})
+	keys := slices.Sorted(maps.Keys(keptTrees()))
+	i := slices.IndexFunc(keys, func(k string) bool { return !strings.Contains(k, "nodes of ") })
+	if i < 0 {
+		return
+	}
+	var pb exprpb.CheckedExpr
+	if proto.Unmarshal(keptTrees()[keys[i]], &pb) == nil {
+		_, _ = ast.ToAST(&pb) // nothing rests on it: keptTree looks again
+	}
 }
