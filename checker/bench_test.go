@@ -36,7 +36,7 @@ func BenchmarkDemoPart(b *testing.B) {
 	}
 	book := standardBook(b)
 	for b.Loop() {
-		if r := Run([]File{fileOf("crank-hub.yaml", text)}, book, nil, Options{StatusAt: rules.Change, Workers: 1}); len(r.Unread) > 0 {
+		if r := Run([]File{fileOf("crank-hub.yaml", text)}, book, Options{StatusAt: rules.Change, Workers: 1}); len(r.Unread) > 0 {
 			b.Fatal(r.Unread)
 		}
 	}
@@ -60,7 +60,7 @@ func BenchmarkWavyOutline(b *testing.B) {
 	text := wavy(160)
 	book := standardBook(b)
 	for b.Loop() {
-		if r := Run([]File{fileOf("wavy.yaml", text)}, book, nil, Options{StatusAt: rules.Change, Workers: 1}); len(r.Unread) > 0 {
+		if r := Run([]File{fileOf("wavy.yaml", text)}, book, Options{StatusAt: rules.Change, Workers: 1}); len(r.Unread) > 0 {
 			b.Fatal(r.Unread)
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 
 	"corerod/parts"
 	"corerod/parts/source"
@@ -88,7 +89,7 @@ const (
 )
 
 // Run reviews files by the packs of a book. One file's problems do not keep the others from being reviewed.
-func Run(files []File, book *rules.Book, packs []*rules.Pack, o Options) *Review {
+func Run(files []File, book *rules.Book, o Options) *Review {
 	type slot struct {
 		part   *PartReview
 		unread source.Problems
@@ -99,31 +100,28 @@ func Run(files []File, book *rules.Book, packs []*rules.Pack, o Options) *Review
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
 	}
-	next := make(chan int)
-	var wg sync.WaitGroup
-	for range min(workers, len(files)) {
-		wg.Add(1)
-		go func() {
-			defer wg.Done()
-			for i := range next {
-				s := &slots[i]
-				func() {
-					defer func() {
-						if r := recover(); r != nil {
-							s.part, s.fault = nil, fmt.Sprintf("%s: %v", files[i].Name, r)
-						}
-					}()
-					s.part, s.unread = reviewFile(files[i], book, o)
-				}()
+	review := func(i int) {
+		s := &slots[i]
+		defer func() {
+			if r := recover(); r != nil {
+				s.part, s.fault = nil, fmt.Sprintf("%s: %v", files[i].Name, r)
 			}
 		}()
+		s.part, s.unread = reviewFile(files[i], book, o)
 	}
-	for i := range files {
-		next <- i
+	var next atomic.Int64
+	work := func() {
+		for i := next.Add(1) - 1; i < int64(len(files)); i = next.Add(1) - 1 {
+			review(int(i))
+		}
 	}
-	close(next)
+	var wg sync.WaitGroup
+	for range min(workers, len(files)) - 1 {
+		wg.Go(work)
+	}
+	work() // one part needs no other goroutine, and no second set of everything that one costs
 	wg.Wait()
-	r := &Review{Packs: packs, StatusAt: o.StatusAt}
+	r := &Review{Packs: book.Packs, StatusAt: o.StatusAt}
 	for _, s := range slots {
 		if s.part != nil {
 			r.Parts = append(r.Parts, s.part)

@@ -144,6 +144,17 @@ func (r *Rule) faulty(p *phrase, key string, err error) *Fault {
 	return &Fault{r, "rule `" + r.Name + "`, `" + key + "`: " + source.Plain(err.Error()), o.File, o.Line, o.Column, err == errTooLong}
 }
 
+// conditions are the texts of a rule's conditions.
+func (r *Rule) conditions() (all []string) {
+	if r.when != nil && r.When != "true" {
+		all = append(all, r.When)
+	}
+	for _, n := range r.Needs {
+		all = append(all, n.That)
+	}
+	return all
+}
+
 // Judge judges one part by every rule of the book.
 func (b *Book) Judge(c Case) (out Outcome) {
 	s := b.scene(c)

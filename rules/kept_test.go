@@ -1,27 +1,19 @@
 package rules
 
 import (
-	"bytes"
-	"encoding/binary"
 	"os"
 	"reflect"
 	"slices"
 	"testing"
 
-	"github.com/google/cel-go/common/ast"
-	"google.golang.org/protobuf/proto"
-
 	"corerod/parts/source"
+	"corerod/parts/tape"
 )
 
 // TestGeneratedKept: kept.bin is what reading and checking the built-in packs' conditions gives. COREROD_UPDATE=1
 // writes it.
 func TestGeneratedKept(t *testing.T) {
-	var want []byte
-	put := func(b []byte) {
-		want = binary.AppendUvarint(want, uint64(len(b)))
-		want = append(want, b...)
-	}
+	var want tape.Writer
 	for _, name := range Builtin() {
 		p, err := LoadBuiltin(name)
 		if err != nil {
@@ -36,8 +28,8 @@ func TestGeneratedKept(t *testing.T) {
 			if len(ps) > 0 {
 				t.Fatal(ps)
 			}
-			put([]byte(keptNodes(p, f.Name)))
-			put(n.Keep())
+			want.Text(keptNodes(p, f.Name))
+			want.Text(n.Keep())
 			if got := source.Kept(n.Keep(), f.Bytes); !reflect.DeepEqual(got, n) {
 				t.Errorf("%s comes back another", f.Name)
 			}
@@ -45,12 +37,7 @@ func TestGeneratedKept(t *testing.T) {
 		env := newEnvironment(p)
 		var texts []string
 		for _, r := range p.Rules {
-			if r.when != nil && r.When != "true" {
-				texts = append(texts, r.When)
-			}
-			for _, n := range r.Needs {
-				texts = append(texts, n.That)
-			}
+			texts = append(texts, r.conditions()...)
 		}
 		slices.Sort(texts)
 		for _, text := range slices.Compact(texts) {
@@ -59,16 +46,12 @@ func TestGeneratedKept(t *testing.T) {
 			if tree == nil {
 				t.Fatalf("%s: %v", text, x.faults)
 			}
-			pb, err := ast.ToProto(tree)
-			if err != nil {
-				t.Fatal(err)
+			b := keepTree(tree)
+			if got := readTree(b, text); !reflect.DeepEqual(got, tree) {
+				t.Errorf("%s comes back another", text)
 			}
-			b, err := proto.MarshalOptions{Deterministic: true}.Marshal(pb)
-			if err != nil {
-				t.Fatal(err)
-			}
-			put([]byte(keptKey(p, text)))
-			put(b)
+			want.Text(keptKey(p, text))
+			want.Text(b)
 		}
 	}
 	if os.Getenv("COREROD_UPDATE") != "" {
@@ -77,10 +60,10 @@ func TestGeneratedKept(t *testing.T) {
 		}
 		return
 	}
-	if !bytes.Equal(want, kept) {
+	if string(want) != kept {
 		t.Error("kept.bin is stale; run COREROD_UPDATE=1 go test ./rules -run Kept")
 	}
-	if len(keptTrees()) == 0 {
+	if len(keptParts()) == 0 {
 		t.Error("nothing is kept")
 	}
 }
@@ -96,5 +79,25 @@ func TestKeptOnlyForItsPack(t *testing.T) {
 	text := p.Rules[0].Needs[0].That
 	if newEnvironment(p).keptTree(text) == nil || newEnvironment(&other).keptTree(text) != nil {
 		t.Error("a tree is kept for its own pack alone")
+	}
+}
+
+// TestReadTreeRefuses: a tape cut off or with a byte too many is no condition, and never a panic.
+func TestReadTreeRefuses(t *testing.T) {
+	x := newEnvironment(&Pack{Name: "test"}).expression("part.walls.all(w, w.thickness >= 1.5 && !('a' in w.between)) || !(part.height in [1, 2])")
+	if len(x.faults) > 0 {
+		t.Fatal(x.faults)
+	}
+	b := keepTree(x.tree)
+	if got := readTree(b, string(x.text)); !reflect.DeepEqual(got, x.tree) {
+		t.Error("the whole comes back another")
+	}
+	for i := range len(b) {
+		if readTree(b[:i], string(x.text)) != nil {
+			t.Errorf("%d of %d bytes were taken for a condition", i, len(b))
+		}
+	}
+	if readTree(b+"\x00", string(x.text)) != nil {
+		t.Error("a byte too many was taken")
 	}
 }

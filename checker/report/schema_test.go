@@ -127,5 +127,5 @@ func millReview(t *testing.T) *checker.Review {
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}
-	return checker.Run(files, b, []*rules.Pack{p}, checker.Options{StatusAt: rules.Change})
+	return checker.Run(files, b, checker.Options{StatusAt: rules.Change})
 }

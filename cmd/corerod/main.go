@@ -7,12 +7,9 @@ import (
 	"os/signal"
 	"runtime/debug"
 	"time"
-
-	"corerod/rules"
 )
 
 func main() {
-	go rules.Warm()
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(400) // a review is short: collect less often
 	}

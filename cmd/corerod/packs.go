@@ -16,17 +16,18 @@ import (
 const standardPack = "press-and-sinter"
 
 // packs loads the named packs, or the standard one.
-func (c *call) packs(names []string) (packs []*rules.Pack, book *rules.Book, unread source.Problems, err error) {
+func (c *call) packs(names []string) (book *rules.Book, unread source.Problems, err error) {
+	var packs []*rules.Pack
 	if len(names) == 0 {
 		names = []string{standardPack}
 	}
 	for i, name := range names {
 		if slices.Contains(names[:i], name) {
-			return nil, nil, nil, wrong("--pack names %s twice", name)
+			return nil, nil, wrong("--pack names %s twice", name)
 		}
 		p, ps, err := c.pack(name)
 		if err != nil {
-			return nil, nil, nil, err
+			return nil, nil, err
 		}
 		unread = append(unread, ps...)
 		if p != nil {
@@ -34,10 +35,10 @@ func (c *call) packs(names []string) (packs []*rules.Pack, book *rules.Book, unr
 		}
 	}
 	if len(unread) > 0 {
-		return packs, nil, unread.Sorted(), nil
+		return nil, unread.Sorted(), nil
 	}
 	book, ps := rules.NewBook(packs...)
-	return packs, book, ps.Sorted(), nil
+	return book, ps.Sorted(), nil
 }
 
 // pack loads one pack: a name without / and .yaml is a built-in first, else a folder or file here.

@@ -53,7 +53,7 @@ goes to standard output as text, unless a --to names -.`,
 
 func (c *call) review(args []string, stdin string, packNames, only []string, ts []target, o checker.Options) error {
 	trace := c.logger()
-	packs, book, unread, err := c.packs(packNames)
+	book, unread, err := c.packs(packNames)
 	if err != nil {
 		return err
 	}
@@ -77,7 +77,7 @@ func (c *call) review(args []string, stdin string, packNames, only []string, ts 
 			defer mu.Unlock()
 			trace.Trace(step, "file", file)
 		}
-		r = checker.Run(found.parts, book, packs, o)
+		r = checker.Run(found.parts, book, o)
 		r.PassedOver, r.Only = found.passedOver, only
 	}
 	if err := c.write(r, ts); err != nil {

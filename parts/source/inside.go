@@ -25,10 +25,10 @@ type spot struct{ line, column int }
 
 // places returns the place of every rune of the value and of its end, or nil where they cannot be told.
 func (n *Node) places() []spot {
-	if n.Shape != Scalar || n.text == nil || n.Line < 1 || n.Line > len(n.text.lines) {
+	if n.Shape != Scalar || n.text == nil || n.Line < 1 || n.Line > len(n.text.lines()) {
 		return nil
 	}
-	s := scan{lines: n.text.lines, line: n.Line - 1, want: utf8.RuneCountInString(n.Value)}
+	s := scan{lines: n.text.lines(), line: n.Line - 1, want: utf8.RuneCountInString(n.Value)}
 	if !s.move(n.Column - 1) {
 		return nil
 	}

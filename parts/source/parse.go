@@ -7,6 +7,7 @@ import (
 	"io"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
@@ -47,8 +48,19 @@ type Node struct {
 	text  *text
 }
 
-// text is the decoded file that nodes stand in.
-type text struct{ lines []string }
+// text is the decoded file that nodes stand in. Its lines are split, without their ends, when one is first asked for.
+type text struct {
+	content []byte
+	once    sync.Once
+	split   []string
+}
+
+func (t *text) lines() []string {
+	t.once.Do(func() {
+		t.split = strings.Split(strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(string(t.content)), "\n")
+	})
+	return t.split
+}
 
 // At returns the value of a key of a Map, or nil.
 func (n *Node) At(key string) *Node {
@@ -106,7 +118,8 @@ func Parse(file string, b []byte) (*Node, Problems) {
 		}
 		return nil, Problems{syntax(file, b, err)}
 	}
-	w := walker{file: file, text: &text{lines: split(b)}}
+	ends := bytes.Count(b, []byte("\n")) + bytes.Count(b, []byte("\r")) - bytes.Count(b, []byte("\r\n"))
+	w := walker{file: file, text: &text{content: b}, last: ends + 1}
 	var next yaml.Node
 	if err := dec.Decode(&next); err == nil {
 		w.problem(next.Line, 1, "a second document begins here; a file holds one")
@@ -181,6 +194,7 @@ func syntax(file string, b []byte, err error) Problem {
 type walker struct {
 	file     string
 	text     *text
+	last     int // line
 	nodes    int
 	problems Problems
 }
@@ -193,8 +207,8 @@ func (w *walker) problem(line, column int, format string, args ...any) {
 func (w *walker) node(y *yaml.Node, depth int) *Node {
 	w.nodes++
 	n := &Node{Line: y.Line, Column: y.Column, Value: y.Value, style: y.Style, text: w.text}
-	if last := len(w.text.lines); n.Line > last {
-		n.Line, n.Column = last, 1 // the library places what is left empty at the end past the last line
+	if n.Line > w.last {
+		n.Line, n.Column = w.last, 1 // the library places what is left empty at the end past the last line
 	}
 	if w.nodes > MostNodes {
 		if w.nodes == MostNodes+1 {
