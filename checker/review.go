@@ -177,11 +177,12 @@ func reviewFile(f File, book *rules.Book, o Options) (*PartReview, source.Proble
 	}
 	trace("judge")
 	c := rules.Case{Part: s, Material: rules.Material{Name: p.Material.Name}, Unit: p.Unit}
-	r, ps := assemble(p, s, book.Judge(c))
-	r.Narrowest = book.Narrowest(c, narrowest)
+	out := book.Judge(c)
+	r, ps := assemble(p, s, out)
+	r.Narrowest = out.Narrowest(narrowest)
 	r.Notes = notes(p, book)
 	if o.Account {
-		r.Account = book.Account(c)
+		r.Account = out.Account
 	}
 	return r, ps
 }
@@ -199,8 +200,15 @@ func reason(err error) string {
 }
 
 // assemble puts places, ids and the grade to what the rules found.
-func assemble(p *parts.Part, s *subject.Part, out rules.Outcome) (*PartReview, source.Problems) {
-	r := &PartReview{File: p.File, Part: p, Subject: s, Applied: out.Applied, NotApplicable: out.NotApplicable}
+func assemble(p *parts.Part, s *subject.Part, out *rules.Outcome) (*PartReview, source.Problems) {
+	r := &PartReview{File: p.File, Part: p, Subject: s}
+	for _, j := range out.Account {
+		if j.Counts() {
+			r.Applied++
+		} else {
+			r.NotApplicable++
+		}
+	}
 	for i := range out.Findings {
 		f := &Finding{Finding: out.Findings[i]}
 		f.At, f.Related = places(p, f.Subject)

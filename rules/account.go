@@ -8,54 +8,25 @@ type Judged struct {
 	Subjects int    // subjects of the rule's kind on the part
 	Applied  int    // of these, those that pass `when`
 	Found    int    // of these, those with a finding
+	Failed   bool   // the rule has a fault: it is never taken as passed
 	Why      string // why the rule did not apply, in words; "" where it did
 }
 
-// Account tells of every rule, in order of name, how many subjects it was held against and how many it found
-// something on. A rule whose expressions fail on the part says so: it is not taken as passed.
-func (b *Book) Account(c Case) []Judged {
-	s := b.scene(c)
-	all := make([]Judged, 0, len(b.Rules))
-	for _, r := range b.Rules {
-		all = append(all, r.account(s))
-	}
-	return all
-}
+// Counts tells whether the rule counts as applied: also where it failed.
+func (j Judged) Counts() bool { return j.Applied > 0 || j.Failed }
 
-// account counts what one rule is held against.
-func (r *Rule) account(s *scene) Judged {
-	kind := subject.KindNamed(r.Over)
-	j := Judged{Rule: r, Subjects: len(s.of(kind))}
-	failed := false
-	s.next()
-	for _, o := range s.of(kind) {
-		if s.spent() != nil {
-			failed = true
-			break
-		}
-		in := &bound{scene: s, over: o, limits: r.Pack.env().limits}
-		applies, f := r.applies(in)
-		failed = failed || f != nil
-		if !applies {
-			continue
-		}
-		j.Applied++
-		need, f := r.fails(in)
-		failed = failed || f != nil
-		if need != nil {
-			j.Found++
-		}
-	}
+// explain says why the rule did not apply.
+func (j *Judged) explain(kind *subject.Kind, fault *Fault) {
+	j.Failed = fault != nil
 	switch {
-	case failed:
+	case j.Failed:
 		j.Why = "it failed on this part; see its fault"
 	case j.Applied > 0:
 	case j.Subjects == 0:
 		j.Why = "the part has no " + kind.List
 	case kind == subject.PartKind:
-		j.Why = "the part does not pass `when`: " + r.when.shown()
+		j.Why = "the part does not pass `when`: " + j.Rule.when.shown()
 	default:
-		j.Why = "no " + kind.Name + " passes `when`: " + r.when.shown()
+		j.Why = "no " + kind.Name + " passes `when`: " + j.Rule.when.shown()
 	}
-	return j
 }

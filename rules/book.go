@@ -111,10 +111,19 @@ type Case struct {
 
 // Outcome is what the rules say of one part.
 type Outcome struct {
-	Findings      []Finding // by name of the rule, then in the order of the part's subjects
-	Faults        []Fault   // at most one for each rule, by name of the rule
-	Applied       int       // rules that at least one subject passed the `when` of
-	NotApplicable int
+	Findings []Finding // by name of the rule, then in the order of the part's subjects
+	Faults   []Fault   // at most one for each rule, by name of the rule
+	Account  []Judged  // of every rule, by name
+
+	scene *scene
+	met   []met
+}
+
+// met is a need that a subject meets.
+type met struct {
+	rule *Rule
+	need *Need
+	in   *bound
 }
 
 // Finding is one need that a subject does not meet.
@@ -156,32 +165,26 @@ func (r *Rule) conditions() (all []string) {
 }
 
 // Judge judges one part by every rule of the book.
-func (b *Book) Judge(c Case) (out Outcome) {
-	s := b.scene(c)
+func (b *Book) Judge(c Case) *Outcome {
+	out := &Outcome{scene: b.scene(c)}
 	for _, r := range b.Rules {
-		findings, applied, f := r.judge(s)
-		out.Findings = append(out.Findings, findings...)
-		if f != nil {
-			out.Faults = append(out.Faults, *f)
-		}
-		if applied {
-			out.Applied++
-		} else {
-			out.NotApplicable++
-		}
+		out.judge(r)
 	}
 	return out
 }
 
 // judge judges every subject that the rule is over. Of several faults the first is kept.
-func (r *Rule) judge(s *scene) (findings []Finding, applied bool, first *Fault) {
+func (out *Outcome) judge(r *Rule) {
+	s, kind := out.scene, subject.KindNamed(r.Over)
+	account := Judged{Rule: r, Subjects: len(s.of(kind))}
+	var first *Fault
 	keep := func(f *Fault) {
 		if first == nil {
 			first = f
 		}
 	}
 	s.next()
-	for _, o := range s.of(subject.KindNamed(r.Over)) {
+	for _, o := range s.of(kind) {
 		if first != nil && (first.tooLong || s.spent() != nil) {
 			break
 		}
@@ -191,17 +194,22 @@ func (r *Rule) judge(s *scene) (findings []Finding, applied bool, first *Fault) 
 		if !applies {
 			continue
 		}
-		applied = true
-		need, f := r.fails(in)
+		account.Applied++
+		need, f := out.fails(r, in)
 		keep(f)
 		if need == nil {
 			continue
 		}
+		account.Found++
 		finding, f := r.finding(need, in)
 		keep(f)
-		findings = append(findings, finding)
+		out.Findings = append(out.Findings, finding)
 	}
-	return findings, applied || first != nil, first
+	if first != nil {
+		out.Faults = append(out.Faults, *first)
+	}
+	account.explain(kind, first)
+	out.Account = append(out.Account, account)
 }
 
 // applies tells whether a subject passes the rule's `when`.
@@ -216,8 +224,8 @@ func (r *Rule) applies(in *bound) (bool, *Fault) {
 	return ok, nil
 }
 
-// fails returns the first need, worst grade first, that a subject does not meet, or nil.
-func (r *Rule) fails(in *bound) (*Need, *Fault) {
+// fails returns the first need, worst grade first, that a subject does not meet, or nil. Those before it are met.
+func (out *Outcome) fails(r *Rule, in *bound) (*Need, *Fault) {
 	for i := range r.Needs {
 		n := &r.Needs[i]
 		ok, err := r.Pack.env().expression(n.That).holds(in)
@@ -227,6 +235,7 @@ func (r *Rule) fails(in *bound) (*Need, *Fault) {
 		if !ok {
 			return n, nil
 		}
+		out.met = append(out.met, met{r, n, in})
 	}
 	return nil, nil
 }

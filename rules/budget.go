@@ -26,9 +26,12 @@ type budget struct {
 // newBudget is the budget for a part with so many subjects.
 func newBudget(subjects int) budget {
 	b := budget{ofRule: ruleSteps + ruleStepsPerSubject*subjects, together: runSteps + runStepsPerSubject*subjects}
-	b.most = b.ofRule
+	b.restart()
 	return b
 }
+
+// restart begins another run.
+func (b *budget) restart() { b.steps, b.most = 0, b.ofRule }
 
 // next begins the steps of another rule.
 func (b *budget) next() { b.most = min(b.steps+b.ofRule, b.together) }

@@ -49,12 +49,13 @@ func TestBudgetElsewhere(t *testing.T) {
 	}
 	b := bookOf(t, manyRules(60, "wall", quadratic))
 	c := Case{Part: crowd(900), Unit: "mm"}
-	for _, j := range b.Account(c) {
+	out := b.Judge(c)
+	for _, j := range out.Account {
 		if j.Why != "it failed on this part; see its fault" || j.Subjects != 900 || j.Found > 0 {
 			t.Errorf("%s: %+v", j.Rule.Name, j)
 		}
 	}
-	if all := b.Narrowest(c, 5); len(all) > 0 {
+	if all := out.Narrowest(5); len(all) > 0 {
 		t.Errorf("%+v", all)
 	}
 }

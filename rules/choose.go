@@ -79,58 +79,49 @@ type Margin struct {
 // Narrowest returns the n limits that the part meets most narrowly, the narrowest first. One limit of a rule is given
 // once, with the subject that is nearest to it; comparisons with 0, of counts, and of values other than numbers by < <= > >=,
 // have no share and are left out.
-func (b *Book) Narrowest(c Case, n int) []Margin {
-	s := b.scene(c)
-	var all []Margin
-	for _, r := range b.Rules {
-		all = append(all, r.margins(s)...)
-	}
+func (out *Outcome) Narrowest(n int) []Margin {
+	all := out.margins()
 	slices.SortStableFunc(all, func(a, b Margin) int { return cmp.Compare(a.Share, b.Share) })
 	seen := map[[4]string]bool{}
-	var out []Margin
+	var narrowest []Margin
 	for _, m := range all {
 		limit := m.Compared.From
 		if limit == "" {
 			limit = fmt.Sprint(m.Compared.Limit)
 		}
 		key := [4]string{m.Rule.Name, m.Compared.Measure, m.Compared.Needs, limit}
-		if !seen[key] && len(out) < n {
+		if !seen[key] && len(narrowest) < n {
 			seen[key] = true
-			out = append(out, m)
+			narrowest = append(narrowest, m)
 		}
 	}
-	return out
+	return narrowest
 }
 
-// margins lists the numeric comparisons that subjects of the rule meet.
-func (r *Rule) margins(s *scene) (all []Margin) {
-	s.next()
-	for _, o := range s.of(subject.KindNamed(r.Over)) {
-		if s.spent() != nil {
-			break
+// margins lists the numeric comparisons of the needs that are met. Looking at them has a budget of its own.
+func (out *Outcome) margins() (all []Margin) {
+	s := out.scene
+	s.restart()
+	for i, met := range out.met {
+		if i == 0 || out.met[i-1].rule != met.rule {
+			s.next()
 		}
-		in := &bound{scene: s, over: o, limits: r.Pack.env().limits}
-		if applies, f := r.applies(in); f != nil || !applies {
+		if s.spent() != nil {
 			continue
 		}
-		for i := range r.Needs {
-			if holds, err := r.Pack.env().expression(r.Needs[i].That).holds(in); err != nil || !holds {
+		leaves, err := met.rule.decisive(met.need, met.in, true)
+		if err != nil {
+			continue
+		}
+		for _, l := range leaves {
+			if l.Unit == subject.Count || math.IsNaN(l.slack) || math.IsInf(l.slack, 0) {
 				continue
 			}
-			leaves, err := r.decisive(&r.Needs[i], in, true)
-			if err != nil {
-				continue
+			m := Margin{Rule: met.rule, Subject: met.in.over.subject, Compared: l.Compared, Share: math.Max(0, l.slack)}
+			if l.element != nil {
+				m.Subject = l.element
 			}
-			for _, l := range leaves {
-				if l.Unit == subject.Count || math.IsNaN(l.slack) || math.IsInf(l.slack, 0) {
-					continue
-				}
-				m := Margin{Rule: r, Subject: o.subject, Compared: l.Compared, Share: math.Max(0, l.slack)}
-				if l.element != nil {
-					m.Subject = l.element
-				}
-				all = append(all, m)
-			}
+			all = append(all, m)
 		}
 	}
 	return all

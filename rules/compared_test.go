@@ -137,14 +137,14 @@ func TestNarrowest(t *testing.T) {
 		"      - {grade: change, that: wall.thickness >= limits.special && wall.height != 3}\n"+
 		"      - {grade: ask, that: 'wall.ratio <= 3 || wall.ratio <= 20 || wall.web'}\n"))
 	var got []string
-	for _, m := range b.Narrowest(Case{Part: sample(), Unit: "mm"}, 5) {
+	for _, m := range b.Judge(Case{Part: sample(), Unit: "mm"}).Narrowest(5) {
 		got = append(got, fmt.Sprintf("%s %.3f on %s", m.Compared.Measure+" "+m.Compared.Needs+" "+fmt.Sprint(m.Compared.Limit), m.Share, m.Subject.Place().Name))
 	}
 	want := "wall.thickness >= 0.8 0.250 on first; wall.ratio <= 20 0.500 on first"
 	if s := strings.Join(got, "; "); s != want {
 		t.Errorf("got  %s\nwant %s", s, want)
 	}
-	if n := len(b.Narrowest(Case{Part: sample(), Unit: "mm"}, 1)); n != 1 {
+	if n := len(b.Judge(Case{Part: sample(), Unit: "mm"}).Narrowest(1)); n != 1 {
 		t.Errorf("asked for one, got %d", n)
 	}
 }

@@ -67,7 +67,7 @@ func TestMaterial(t *testing.T) {
 		if len(out.Findings) == 1 {
 			says = out.Findings[0].Says
 		}
-		if out.Applied != c.applied || says != c.says || len(out.Faults) > 0 {
+		if out.Account[0].Applied != c.applied || says != c.says || len(out.Faults) > 0 {
 			t.Errorf("%q: %+v", c.name, out)
 		}
 	}

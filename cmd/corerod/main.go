@@ -4,7 +4,6 @@ package main
 import (
 	"context"
 	"os"
-	"os/signal"
 	"runtime/debug"
 	"time"
 )
@@ -13,8 +12,5 @@ func main() {
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(400) // a review is short: collect less often
 	}
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
-	status := Run(ctx, os.Args[1:], Streams{os.Stdin, os.Stdout, os.Stderr}, os.Getenv, System{}, time.Now())
-	stop()
-	os.Exit(status)
+	os.Exit(Run(context.Background(), os.Args[1:], Streams{os.Stdin, os.Stdout, os.Stderr}, os.Getenv, System{}, time.Now()))
 }
