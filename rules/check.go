@@ -38,8 +38,8 @@ func (r *Rule) check() (ps source.Problems) {
 	for i := range r.Needs {
 		n := &r.Needs[i]
 		found := r.condition(&n.at, "that", over, known)
-		if len(found) == 0 {
-			found = r.grounded(n)
+		if len(found) == 0 && env.expression(n.That).run != nil {
+			found = append(r.constant(n), r.grounded(n)...)
 		}
 		ps = append(ps, found...)
 	}
@@ -82,6 +82,19 @@ func problems(p *phrase, faults []fault) (ps source.Problems) {
 		ps = append(ps, p.problem(f.at, f.message))
 	}
 	return ps
+}
+
+// constant reports a need whose outcome is the same for every part. `false` is not: with `when` it refuses what passes.
+func (r *Rule) constant(n *Need) source.Problems {
+	x := r.Pack.env().expression(n.That)
+	root := x.tree.Expr()
+	switch {
+	case isTruth(root, true):
+		return source.Problems{n.at.problem(0, "this need is always met; write what must hold, or leave it out")}
+	case isTruth(root, false) || mentions(x.tree, root, func(name string) bool { return name != "limits" }):
+		return nil
+	}
+	return source.Problems{n.at.problem(x.operator(), "this need reads no measure, so it is the same for every part; compare a measure of the part")}
 }
 
 // grounded reports a need without a ground, and a stop that rests on memory alone.

@@ -20,12 +20,13 @@ import (
 type Compared struct {
 	Measure  string   // the side that reads a subject, as written
 	Value    any      // its value: float64, string or bool
-	Needs    string   // < <= > >= == != in, or "not in"
+	Needs    string   // < <= > >= == != in, "not in", contains or "not contains"
 	Limit    any      // the other side's value
 	From     string   // the other side as written, such as limits.wall_least; "" for a literal
 	Unit     string   // of a number, "" where it is not known
 	MissesBy *float64 // how far a number is from what is needed; nil where that is no number
 	AnyOf    int      // one of so many would be enough; 0 where each is needed
+	Together int      // those of one number, from 1, are needed together to be that one; 0 for one that is enough
 }
 
 // leaf is a comparison with what is needed to choose among comparisons.
@@ -46,7 +47,7 @@ type decider struct {
 // decisive evaluates a need again with every value recorded, and returns the comparisons that decided it.
 func (r *Rule) decisive(n *Need, in *bound, met bool) ([]leaf, error) {
 	x := r.Pack.env().expression(n.That)
-	d := decider{scope: scope{x, map[string]*shape{}}, over: r.Pack.env().shapes[r.Over], met: met}
+	d := decider{scope: scope{x, map[string]sort{}}, over: r.Pack.env().shapes[r.Over], met: met}
 	program, err := x.tracer()
 	if err != nil {
 		return nil, err
@@ -149,7 +150,7 @@ func (d *decider) elements(l loop, v recorded, outcome bool) ([]leaf, bool) {
 	if !ok || err != nil {
 		return nil, false
 	}
-	d.loops[l.variable] = d.listShape(l.list)
+	d.loops[l.variable] = d.element(l.list)
 	defer delete(d.loops, l.variable)
 	var groups [][]leaf
 	for it := list.Iterator(); it.HasNext() == types.True; {
@@ -174,7 +175,7 @@ func (d *decider) elements(l loop, v recorded, outcome bool) ([]leaf, bool) {
 	case d.met && !together:
 		return widest(groups), true
 	case !d.met && together:
-		return anyOf([][]leaf{nearest(groups)}, len(groups)), true
+		return nearestOf(nearest(groups), len(groups)), true
 	}
 	return join(groups), true
 }
@@ -187,10 +188,11 @@ func (d *decider) whole(e ast.Expr, v recorded, outcome bool) leaf {
 }
 
 // negated gives the operator that holds exactly where another does not, in symbols.
-var negated = map[string]string{"<": ">=", "<=": ">", ">": "<=", ">=": "<", "==": "!=", "!=": "==", "in": "not in"}
+var negated = map[string]string{"<": ">=", "<=": ">", ">": "<=", ">=": "<", "==": "!=", "!=": "==", "in": "not in",
+	"contains": "not contains"}
 
 // turned gives the operator with its sides exchanged.
-var turned = map[string]string{"<": ">", "<=": ">=", ">": "<", ">=": "<="}
+var turned = map[string]string{"<": ">", "<=": ">=", ">": "<", ">=": "<=", "in": "contains"}
 
 // comparison reads one comparison with its values, the measure first.
 func (d *decider) comparison(e ast.Expr, v recorded, outcome bool) leaf {
@@ -198,7 +200,7 @@ func (d *decider) comparison(e ast.Expr, v recorded, outcome bool) leaf {
 	op := strings.Trim(c.FunctionName(), "_@")
 	left, right := c.Args()[0], c.Args()[1]
 	leftText, rightText := d.sides(d.offset(e.ID()))
-	if op != "in" && !d.reads(left) && d.reads(right) {
+	if !d.reads(left) && d.reads(right) {
 		left, right, leftText, rightText = right, left, rightText, leftText
 		if t, ok := turned[op]; ok {
 			op = t
@@ -230,7 +232,7 @@ func missing(op string, value, limit float64) (*float64, float64) {
 	case "<", "<=":
 		over = limit - value
 	case "==":
-		m := math.Abs(value - limit)
+		m := subject.Snap(math.Abs(value - limit))
 		return &m, math.NaN()
 	default:
 		return nil, math.NaN()
@@ -257,15 +259,7 @@ func constant(e ast.Expr) bool {
 
 // reads tells whether an expression reads a subject: anything but limits, the material and literals.
 func (d *decider) reads(e ast.Expr) bool {
-	if e.Kind() == ast.IdentKind {
-		return e.AsIdent() != "limits" && e.AsIdent() != "material"
-	}
-	for _, p := range parts(d.tree, e) {
-		if d.reads(p) {
-			return true
-		}
-	}
-	return false
+	return mentions(d.tree, e, func(name string) bool { return name != "limits" && name != "material" })
 }
 
 // plainValue turns a value into a number, text that is safe to print, or boolean; a list into its text.
@@ -278,7 +272,7 @@ func plainValue(v ref.Val) any {
 	case types.Bool:
 		return bool(v)
 	case traits.Lister:
-		return source.Plain(series(v))
+		return firstOf(source.Plain(series(v)), "none")
 	case *object:
 		return v.subject.Place().Name
 	}

@@ -25,6 +25,9 @@ func written(all []Compared) string {
 		if c.AnyOf > 0 {
 			s += fmt.Sprintf(" any of %d", c.AnyOf)
 		}
+		if c.Together > 0 {
+			s += fmt.Sprintf(" with %d", c.Together)
+		}
 		out = append(out, s)
 	}
 	return strings.Join(out, "; ")
@@ -112,9 +115,10 @@ func TestAtTheLimit(t *testing.T) {
 		{"0.1 + 0.2 <= 0.3", true}, {"0.1 + 0.2 > 0.3", false}, {"0.3 < 0.1 + 0.2", false}, {"0.3 >= 0.1 + 0.2", true},
 		{"1 < 1.000001", true}, {"1.000001 <= 1", false}, {"1 >= 1.000001", false}, {"1.000001 > 1", true},
 		{"1000000 >= 1000000.0005", true}, {"1000000 >= 1000000.002", false}, {"0.000000001 > 0", false}, {"0.000000002 > 0", true},
-		{"part.width == 20", true}, {"5 / 2 == 2.5", true},
+		{"part.width == 20", true}, {"5 / 2 == 2.5", true}, {"part.width * 0.15 == 3", true}, {"part.width * 0.1 + 0.1 + 0.1 != 2.2", false},
+		{"part.width == 20.0000000004", true}, {"part.width == 20.000000002", false}, {"part.width != 20.000000002", true}, {"part.name == part.pressing", false},
 	} {
-		out := bookOf(t, withNeed("part", c.that)).Judge(Case{Part: quiet(), Unit: "mm"})
+		out := bookOf(t, withNeed("part", c.that+" || part.height < 0")).Judge(Case{Part: quiet(), Unit: "mm"})
 		if got := len(out.Findings) == 0; got != c.want {
 			t.Errorf("%s is %v", c.that, got)
 		}

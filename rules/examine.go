@@ -21,6 +21,7 @@ type sort struct {
 	shape *shape
 	list  bool
 	field *field
+	unit  string // of a number, or of a list's numbers
 }
 
 // facts are the paths of optional measures known to be present.
@@ -46,6 +47,7 @@ type examiner struct {
 	inText bool // a text may index lists and print numbers
 	loops  map[string]sort
 	faults []fault
+	silent bool // it reads a figure that the pack's problems name already
 }
 
 // examine returns what is wrong with an expression where it is used, and the type of its value if nothing is.
@@ -56,7 +58,7 @@ func (x *expression) examine(over *shape, inText bool, known facts) ([]fault, *t
 	e := examiner{expression: x, over: over, inText: inText, loops: map[string]sort{}}
 	e.look(x.tree.Expr(), known)
 	slices.SortStableFunc(e.faults, func(a, b fault) int { return cmp.Compare(a.at, b.at) })
-	if len(e.faults) > 0 {
+	if len(e.faults) > 0 || e.silent {
 		return e.faults, nil
 	}
 	if len(x.faults) > 0 {
@@ -88,6 +90,7 @@ func (e *examiner) look(x ast.Expr, known facts) sort {
 				e.fault(e.offset(item.ID()), "a list that is written out holds no subjects; ask each of them by itself")
 			}
 		}
+		e.sameUnit(x, x.AsList().Elements())
 	case ast.MapKind, ast.StructKind:
 		e.fault(e.offset(x.ID()), "`{ }` values are not available in expressions")
 	}
@@ -130,7 +133,12 @@ func (e *examiner) name(x ast.Expr) sort {
 		e.fault(at, "unknown name `%s`; did you mean `%s`?", name, word)
 		return sort{}
 	}
-	candidates := append(slices.Sorted(maps.Keys(e.loops)), e.over.variable, "part", "material", "limits")
+	candidates := append(slices.Sorted(maps.Keys(e.loops)), e.over.variable)
+	for _, always := range []string{"part", "material", "limits"} {
+		if always != e.over.variable {
+			candidates = append(candidates, always)
+		}
+	}
 	e.fault(at, "unknown name `%s`%s", source.Plain(name), suggest(name, candidates))
 	return sort{}
 }
@@ -157,10 +165,18 @@ func (e *examiner) read(x ast.Expr, known facts) sort {
 	case of.shape == nil && of.field == nil:
 		return sort{}
 	case of.list || of.shape == nil:
-		e.fault(at, "`%s` cannot be read here: %s has no measures", source.Plain(s.FieldName()), source.Quote(dotted(s.Operand())))
+		if of.list {
+			e.fault(at, "`%s` is a list; ask its elements, as in `%s.all(x, x.%s ...)`", dotted(s.Operand()), dotted(s.Operand()), source.Plain(s.FieldName()))
+		} else {
+			e.fault(at, "`%s` cannot be read here: %s has no measures", source.Plain(s.FieldName()), source.Quote(dotted(s.Operand())))
+		}
 		return sort{}
 	}
 	f, ok := of.shape.fields[s.FieldName()]
+	if !ok && of.shape.variable == "limits" && e.env.pack.isRefused("limits", s.FieldName()) {
+		e.silent = true
+		return sort{}
+	}
 	if !ok {
 		what := "measure `" + of.shape.variable + "."
 		if of.shape.variable == "limits" {
@@ -169,8 +185,11 @@ func (e *examiner) read(x ast.Expr, known facts) sort {
 		e.fault(at, "unknown %s%s`%s", what, source.Plain(s.FieldName()), suggest(s.FieldName(), of.shape.names()))
 		return sort{}
 	}
-	if p := dotted(x); f.optional && !s.IsTestOnly() && (p == "" || !known[p]) {
-		shown := cmp.Or(p, of.shape.variable+"."+f.name)
+	p := dotted(x)
+	switch shown := cmp.Or(p, of.shape.variable+"."+f.name); {
+	case s.IsTestOnly() && !f.optional:
+		e.fault(at, "`%s` is always present; leave `has( )` out", shown)
+	case f.optional && !s.IsTestOnly() && (p == "" || !known[p]):
 		e.fault(at, "`%s` may be absent; ask first: `has(%s) && ...`, here or in `when`", shown, shown)
 	}
 	if f.of != nil {
@@ -204,7 +223,7 @@ func (e *examiner) loop(x ast.Expr, known facts) sort {
 		e.fault(e.offset(l.at), "`%s` already names %s; choose another name", source.Plain(l.variable), taken)
 		return sort{}
 	}
-	e.loops[l.variable] = sort{shape: list.shape}
+	e.loops[l.variable] = sort{shape: list.shape, unit: e.scope().unit(l.list)}
 	e.look(l.condition, known.without(l.variable))
 	delete(e.loops, l.variable)
 	if l.macro == operators.Filter {

@@ -43,7 +43,7 @@ func TestMarked(t *testing.T) {
 		{"wall", "part.walls.all(w, w.^thick > 1)", "unknown measure `wall.thick`"},
 		{"wall", "part.walls.filter(w, w.web).all(v, v.^thickn > 1)", "unknown measure `wall.thickn`; did you mean `thickness`?"},
 		{"wall", "wall.thickness.^mm > 1", "`mm` cannot be read here: `wall.thickness` has no measures"},
-		{"wall", "part.walls.^web", "`web` cannot be read here: `part.walls` has no measures"},
+		{"wall", "part.walls.^web", "`part.walls` is a list; ask its elements, as in `part.walls.all(x, x.web ...)`"},
 		{"wall", "wall.thickness in [1, ^'a']", "here stands text, where a number is needed"},
 		{"hole", "hole.^bore > 1", "`hole.bore` may be absent; ask first: `has(hole.bore) && ...`, here or in `when`"},
 		{"hole", "hole.^bore > 1 && has(hole.bore)", "`hole.bore` may be absent"},

@@ -15,6 +15,10 @@ import (
 // callable lists the functions of conditions and texts, macros included.
 var callable = []string{"abs", "all", "exists", "exists_one", "filter", "from_inch", "greatest", "has", "least", "size", "table", "within"}
 
+// elsewhere gives our functions by what other languages call them.
+var elsewhere = map[string]string{"min": "least", "max": "greatest", "any": "exists", "some": "exists", "every": "all", "each": "all",
+	"len": "size", "length": "size", "count": "size", "where": "filter", "contains": "in", "one": "exists_one", "inch": "from_inch"}
+
 // built lists the operators that expressions have.
 var built = []string{operators.LogicalAnd, operators.LogicalOr, operators.LogicalNot, operators.Conditional, operators.Equals,
 	operators.NotEquals, operators.In, operators.Less, operators.LessEquals, operators.Greater, operators.GreaterEquals,
@@ -43,15 +47,19 @@ func (e *examiner) call(x ast.Expr, known facts) sort {
 		return sort{}
 	}
 	var sorts []sort
+	found := len(e.faults)
 	for _, a := range parts(e.tree, x) {
 		sorts = append(sorts, e.look(a, known))
 	}
 	e.units(x)
 	switch name {
 	case operators.Equals, operators.NotEquals, operators.In:
-		e.words(c.Args(), sorts)
+		e.words(c.Args())
+		e.alike(x)
+	case operators.Less, operators.LessEquals, operators.Greater, operators.GreaterEquals:
+		e.alike(x)
 	case operators.Divide:
-		if e.sign(c.Args()[1]) == 0 {
+		if len(e.faults) == found && !e.silent && e.sign(c.Args()[1]) == 0 {
 			e.fault(e.offset(x.ID()), "the divisor may be 0; divide by measures that are always above zero, limits and numbers other than 0")
 		}
 	case operators.Index:
@@ -64,6 +72,14 @@ func (e *examiner) call(x ast.Expr, known facts) sort {
 		}
 	}
 	return sort{}
+}
+
+// alike reports a comparison of a measure with itself.
+func (e *examiner) alike(x ast.Expr) {
+	m := implication{pack: e.env.pack, a: e.tree, b: e.tree, names: map[string]string{}}
+	if args := x.AsCall().Args(); len(args) == 2 && m.same(args[0], args[1]) && mentions(e.tree, x, func(name string) bool { return name != "limits" }) {
+		e.fault(e.offset(x.ID()), "both sides of `%s` are the same", strings.Trim(x.AsCall().FunctionName(), "_@"))
+	}
 }
 
 // present lists the optional measures that are there when a condition has a given outcome.
@@ -104,6 +120,9 @@ func (e *examiner) available(x ast.Expr) bool {
 	case name == operators.Index && e.inText && !wholeIndex(c.Args()[1]):
 		e.fault(e.offset(c.Args()[1].ID()), "`[ ]` takes a whole number from 0")
 		return false
+	case name == operators.Index && dotted(c.Args()[0]) == "limits":
+		key, _ := textLiteral(c.Args()[1])
+		e.fault(at, "a limit is read with a point: `limits.%s`", source.Plain(firstOf(key, "wall_least")))
 	case name == operators.Index && !e.inText:
 		e.fault(at, "`[ ]` may reach past the list; it stands only in `says`")
 	case slices.Contains(built, name):
@@ -121,6 +140,8 @@ func (e *examiner) available(x ast.Expr) bool {
 		e.fault(e.nameAt(at, name), "`%s` is not called like this; see the reference of functions", name)
 	case instead[strings.ToLower(name)] != "" && !c.IsMemberFunction():
 		e.fault(e.nameAt(at, name), "`%s` cannot stand here; write `%s`", source.Plain(name), instead[strings.ToLower(name)])
+	case elsewhere[strings.ToLower(name)] != "":
+		e.fault(e.nameAt(at, name), "unknown function `%s`; did you mean `%s`?", source.Plain(name), elsewhere[strings.ToLower(name)])
 	default:
 		candidates := callable
 		if e.inText {
@@ -154,7 +175,12 @@ func (e *examiner) tableNamed(x ast.Expr) bool {
 		e.fault(at, "the name of a table is written out, in quotes")
 		return false
 	}
-	if _, ok := e.env.pack.Tables[name]; !ok {
+	_, ok = e.env.pack.Tables[name]
+	switch {
+	case !ok && e.env.pack.isRefused("tables", name):
+		e.silent = true
+		return false
+	case !ok:
 		e.fault(at, "unknown table %s%s", source.Quote(name), suggest(name, sortedKeys(e.env.pack.Tables)))
 		return false
 	}
@@ -169,7 +195,11 @@ func (e *examiner) sign(x ast.Expr) int {
 			return signOf(float64(v))
 		}
 	case ast.SelectKind:
-		if f := e.fieldOf(x); f != nil {
+		f := e.fieldOf(x)
+		if name, ok := strings.CutPrefix(dotted(x), "limits."); ok && e.env.pack.isRefused("limits", name) {
+			return 1
+		}
+		if f != nil {
 			return f.sign
 		}
 	case ast.CallKind:

@@ -13,11 +13,7 @@ import (
 
 // scope is what the units of an expression's parts are worked out in, at the place that is looked at.
 func (e *examiner) scope() *scope {
-	s := &scope{e.expression, map[string]*shape{}}
-	for name, of := range e.loops {
-		s.loops[name] = of.shape
-	}
-	return s
+	return &scope{e.expression, e.loops}
 }
 
 // units checks that an operator or function is not given numbers of different units.
@@ -29,8 +25,8 @@ func (e *examiner) units(x ast.Expr) {
 		operators.Add, operators.Subtract, "least", "greatest":
 		e.sameUnit(x, args)
 	case operators.In:
-		if len(args) == 2 && args[1].Kind() == ast.ListKind {
-			for _, item := range args[1].AsList().Elements() {
+		if len(args) == 2 {
+			for _, item := range alternatives(args[1]) {
 				if !e.sameUnit(x, []ast.Expr{args[0], item}) {
 					return
 				}
@@ -91,9 +87,9 @@ func (e *examiner) sameUnit(x ast.Expr, args []ast.Expr) bool {
 		case unit == "":
 			first, unit = a, u
 		case u != "" && u != unit:
-			name, at := x.AsCall().FunctionName(), e.offset(x.ID())
-			if slices.Contains(callable, name) {
-				at = e.nameAt(at, name)
+			at := e.offset(x.ID())
+			if x.Kind() == ast.CallKind && slices.Contains(callable, x.AsCall().FunctionName()) {
+				at = e.nameAt(at, x.AsCall().FunctionName())
 			}
 			e.fault(at, "%s and %s have different units, %s and %s%s", e.called(first), e.called(a), unit, u, e.suggestUnit(first, a, unit, u))
 			return false
@@ -106,6 +102,9 @@ func (e *examiner) sameUnit(x ast.Expr, args []ast.Expr) bool {
 func (e *examiner) called(x ast.Expr) string {
 	if p := dotted(x); p != "" {
 		return "`" + p + "`"
+	}
+	if x.Kind() == ast.ListKind {
+		return "the list"
 	}
 	return "the calculated number"
 }
@@ -146,34 +145,53 @@ func (e *examiner) inUnit(x ast.Expr, unit string) string {
 	return fmt.Sprintf("; in %s there is `%s.%s`", unit, dotted(x.AsSelect().Operand()), name)
 }
 
-// words checks the texts that a measure with listed words is compared with.
-func (e *examiner) words(args []ast.Expr, sorts []sort) {
-	for i, s := range sorts {
-		if len(args) != 2 || s.field == nil || s.field.typ != subject.Text || s.field.words == nil {
-			continue
-		}
-		for _, o := range alternatives(args[1-i]) {
-			if word, ok := textLiteral(o); ok && !slices.Contains(s.field.words, word) {
-				e.fault(e.offset(o.ID()), "`%s` is never %s%s", s.field.name, source.Quote(word), suggest(word, s.field.words))
+// words checks what a measure with listed words is compared with: texts that it can have, measures that share one.
+func (e *examiner) words(args []ast.Expr) {
+	if len(args) != 2 {
+		return
+	}
+	for _, a := range alternatives(args[0]) {
+		for _, b := range alternatives(args[1]) {
+			f, g := e.wordsOf(a), e.wordsOf(b)
+			switch {
+			case f != nil && g != nil:
+				e.disjoint(b, f, g)
+			case f != nil:
+				e.word(f, b)
+			case g != nil:
+				e.word(g, a)
 			}
 		}
 	}
-	if len(sorts) == 2 && sorts[0].field != nil && sorts[1].field != nil {
-		e.disjoint(args[1], sorts[0].field, sorts[1].field)
+}
+
+// wordsOf is the measure with listed words that an expression reads, or nil.
+func (e *examiner) wordsOf(x ast.Expr) *field {
+	if x.Kind() != ast.SelectKind || x.AsSelect().IsTestOnly() {
+		return nil
+	}
+	if f := e.fieldOf(x); f != nil && f.typ == subject.Text && f.words != nil {
+		return f
+	}
+	return nil
+}
+
+// word reports a text that a measure never is.
+func (e *examiner) word(f *field, x ast.Expr) {
+	if word, ok := textLiteral(x); ok && !slices.Contains(f.words, word) {
+		e.fault(e.offset(x.ID()), "`%s` is never %s%s", f.name, source.Quote(word), suggest(word, f.words))
 	}
 }
 
 // disjoint reports two measures that have no word in common.
 func (e *examiner) disjoint(at ast.Expr, a, b *field) {
-	if a.words == nil || b.words == nil || a.typ != subject.Text || b.typ != subject.Text {
-		return
-	}
 	if !slices.ContainsFunc(a.words, func(w string) bool { return slices.Contains(b.words, w) }) {
 		e.fault(e.start(e.offset(at.ID())), "`%s` and `%s` have no word in common%s", a.name, b.name, suggest("", a.words))
 	}
 }
 
-// alternatives lists what an expression can give: the items of a list, both results of `?:`, else itself.
+// alternatives lists what an expression can give: the items of a list or of lists joined, both results of `?:`, else
+// itself.
 func alternatives(x ast.Expr) (all []ast.Expr) {
 	switch {
 	case x.Kind() == ast.ListKind:
@@ -183,6 +201,8 @@ func alternatives(x ast.Expr) (all []ast.Expr) {
 		return all
 	case isCall(x, operators.Conditional):
 		return append(alternatives(x.AsCall().Args()[1]), alternatives(x.AsCall().Args()[2])...)
+	case isCall(x, operators.Add) && slices.ContainsFunc(chain(x, operators.Add), func(a ast.Expr) bool { return a.Kind() == ast.ListKind }):
+		return append(alternatives(x.AsCall().Args()[0]), alternatives(x.AsCall().Args()[1])...)
 	}
 	return []ast.Expr{x}
 }

@@ -88,7 +88,7 @@ func toDoubles(tree *ast.AST) {
 
 // planOptions bound the steps of an expression that is not proven linear in the part.
 func (x *expression) planOptions() []cel.ProgramOption {
-	options := []cel.ProgramOption{cel.EvalOptions(cel.OptOptimize)}
+	options := []cel.ProgramOption{cel.EvalOptions(cel.OptOptimize), cel.CustomDecoratorV2(snapped)}
 	if !linear(x.tree) {
 		options = append(options, cel.CostLimit(mostSteps))
 	}
@@ -144,7 +144,7 @@ func (x *expression) tracer() (cel.Program, error) {
 }
 
 func (x *expression) traced(tree *ast.AST) (cel.Program, error) {
-	options := []cel.ProgramOption{cel.EvalOptions(cel.OptExhaustiveEval)}
+	options := []cel.ProgramOption{cel.EvalOptions(cel.OptExhaustiveEval), cel.CustomDecoratorV2(snapped)}
 	if !linear(x.tree) {
 		options = append(options, cel.CostLimit(mostSteps))
 	}

@@ -21,7 +21,7 @@ func (r *Rule) reachable() (ps source.Problems) {
 		later := env.expression(r.Needs[i].That)
 		for j := range r.Needs[:i] {
 			earlier := env.expression(r.Needs[j].That)
-			if later.run == nil || earlier.run == nil || !r.Needs[j].Grade.Worse(r.Needs[i].Grade) {
+			if later.run == nil || earlier.run == nil || isTruth(later.tree.Expr(), true) || !r.Needs[j].Grade.Worse(r.Needs[i].Grade) {
 				continue
 			}
 			m := implication{pack: r.Pack, a: earlier.tree, b: later.tree, names: map[string]string{}}

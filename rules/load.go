@@ -109,7 +109,7 @@ func read(files []File) (*Pack, source.Problems) {
 	files = slices.Clone(files)
 	slices.SortStableFunc(files, func(a, b File) int { return cmp.Compare(a.Name, b.Name) })
 	p := &Pack{Digest: digest(files), Sources: map[string]Source{}, Limits: map[string]*Limit{}, Tables: map[string]*Table{},
-		Materials: map[string]*StockMaterial{}, Curves: map[string]*Curve{}, Presses: map[string]*Press{}}
+		Materials: map[string]*StockMaterial{}, Curves: map[string]*Curve{}, Presses: map[string]*Press{}, refused: map[string]bool{}}
 	main := slices.IndexFunc(files, func(f File) bool { return len(files) == 1 || f.Name == "pack.yaml" })
 	if main < 0 {
 		return nil, source.Problems{{File: folder(files), Message: "a pack of several files needs one named pack.yaml"}}
@@ -125,15 +125,18 @@ func read(files []File) (*Pack, source.Problems) {
 		if root == nil {
 			continue
 		}
-		if i == main && root.Shape == source.Map {
+		known := slices.Concat(partKeys, nextKeys)
+		if i == main {
+			known = slices.Concat(headKeys, known)
+		}
+		if !r.Map(root, "a pack", known...) {
+			continue
+		}
+		if i == main {
 			r.head(root)
 			units = r.units
 		}
-		known := partKeys
-		if i == main {
-			known = slices.Concat(headKeys, partKeys)
-		}
-		r.body(root, known)
+		r.body(root)
 	}
 	for i, r := range readings {
 		if roots[i] != nil {

@@ -28,7 +28,7 @@ var marked = []struct{ over, that, message string }{
 	{"wall", "«hole.width > 1", "`hole` is not bound here"},
 	{"wall", "size(part.walls) > size(«step.rise)", "`step` is not bound here"},
 	{"wall", "wall.thickness.«mm > 1", "`mm` cannot be read here"},
-	{"wall", "part.walls.«web", "`web` cannot be read here"},
+	{"wall", "part.walls.«web", "`part.walls` is a list; ask its elements, as in `part.walls.all(x, x.web ...)`"},
 	{"hole", "has(hole.«boer)", "did you mean `bore`?"},
 	{"hole", "has(material.«densty_low)", "did you mean `density_low`?"},
 
@@ -119,9 +119,9 @@ var marked = []struct{ over, that, message string }{
 	{"wall", "wall.thickness in [1, «'a']", "here stands text, where a number is needed"},
 	{"wall", "wall.thickness «in wall.height", "`in` needs a value and a list"},
 	{"wall", "wall.thickness «in wall.between", "`in` needs a value and a list"},
-	{"wall", "abs«(wall.name) > 1", "`abs` cannot take text"},
-	{"wall", "size«(wall.web) > 1", "`size` cannot take true or false"},
-	{"wall", "part.walls «> 1", "not a list and a number"},
+	{"wall", "abs«(wall.name) > 1", "`abs` takes one number, not text"},
+	{"wall", "size«(wall.web) > 1", "`size` takes a list or a text, not true or false"},
+	{"wall", "part.walls «> 1", "compares two numbers, not a list of walls and a number"},
 
 	// Functions, macros, literals.
 	{"wall", "«absolute(wall.x) > 1", "unknown function `absolute`"},
@@ -202,7 +202,41 @@ var marked = []struct{ over, that, message string }{
 	{"hole", "«from_inch(hole.width) > 1", "takes a figure in inches"},
 	{"hole", "has(material.density_low) && material.density_low «> hole.width", "different units, g/cm3 and mm"},
 
+	// What is the same for every part, or for every subject.
+	{"wall", "«true", "always met"},
+	{"wall", "limits.least «> 1", "reads no measure"},
+	{"wall", "wall.height «>= wall.height", "both sides of `>=` are the same"},
+	{"wall", "part.walls.all(w, w.web || w.height + 1 «== w.height + 1)", "both sides of `==` are the same"},
+	{"wall", "has(wall.«height)", "`wall.height` is always present"},
+	{"wall", "has(limits.«least) && wall.web", "`limits.least` is always present"},
+
+	// Words of other languages, and lists.
+	{"wall", "«min(wall.height, wall.thickness) > 1", "did you mean `least`?"},
+	{"wall", "«MAX(wall.height, wall.thickness) > 1", "did you mean `greatest`?"},
+	{"wall", "part.walls.«any(w, w.web)", "did you mean `exists`?"},
+	{"wall", "«len(part.walls) > 1", "did you mean `size`?"},
+	{"wall", "least«(wall.height) > 1", "takes two numbers, not a number"},
+	{"wall", "least«() > 1", "takes two numbers, not nothing"},
+	{"wall", "least«(1, wall.height, 2) > 1", "`least(a, least(b, c))`"},
+	{"wall", "wall.web «> false", "compares two numbers, not true or false and true or false"},
+	{"wall", "limits«[\"least\"] < wall.height", "`limits.least`"},
+	{"wall", "wall.name «not in ['a']", "`!(a in b)`"},
+	{"wall", "part.walls.all(w «=> w.web)", "the first argument names each element"},
+	{"wall", "part.walls.«thickness > 1", "`part.walls` is a list"},
+	{"wall", "wall.between «== [1]", "not a list of text and a list of numbers"},
+	{"part", "«par.height > 1", "did you mean `part`?"},
+	{"wall", "«[part.height, part.volume].all(v, v > 1)", "different units, mm and mm3"},
+	{"wall", "[part.height, part.width].all(v, v «> part.volume)", "different units, mm and mm3"},
+	{"wall", "«'foo' in [part.pressing]", "`pressing` is never `foo`"},
+	{"wall", "part.pressing in ['top'] + [«'bott']", "did you mean `both`?"},
+	{"part", "part.height / part.«quantity > 1", "may be absent"},
+
 	// Right ones.
+	{"hole", "has(hole.bore) && hole.depth / hole.bore < 3", ""},
+	{"part", "has(part.mass) && has(part.density) && part.mass / part.density > 1", ""},
+	{"wall", "[part.height, part.width].all(v, v > wall.height)", ""},
+	{"wall", "limits.least > 9 ? wall.web : wall.height > 1", ""},
+	{"wall", "false", ""},
 	{"wall", "wall.thickness >= 2 && -2 < wall.thickness", ""},
 	{"wall", "wall.height / 2 + 1 <= 8 * wall.thickness", ""},
 	{"wall", "wall.ratio <= limits.slim", ""},
@@ -261,7 +295,8 @@ func TestMarkedInEveryStyle(t *testing.T) {
 			}
 			text := strings.Replace(packText("    over: "+c.over+"\n    basis: practice\n    says: x\n    need:\n      - grade: ask\n        that:"+scalar+"\n"),
 				"tables:\n", "  slim: {value: 8, unit: ratio, basis: practice}\ntables:\n", 1)
-			for name, text := range map[string]string{"lf": text, "crlf": strings.ReplaceAll(text, "\n", "\r\n"), "mark": "\ufeff" + text} {
+			for name, text := range map[string]string{"lf": text, "crlf": strings.ReplaceAll(text, "\n", "\r\n"), "mark": "\ufeff" + text,
+				"mark, crlf": "\ufeff" + strings.ReplaceAll(text, "\n", "\r\n")} {
 				if problem := readMarked(text, that, at, c.message); problem != "" {
 					t.Errorf("%s, %s, %s: %s", c.that, style, name, problem)
 				}

@@ -20,7 +20,11 @@ var materialShape = sync.OnceValue(func() *shape {
 		}}, types.StringType)
 	}
 	number := func(name, unit string, get func(*StockMaterial) stock.Figure) {
-		s.add(&field{name: name, unit: unit, optional: true, get: func(o *object) (ref.Val, bool) {
+		sign := 0
+		if unit == subject.Density {
+			sign = 1
+		}
+		s.add(&field{name: name, unit: unit, optional: true, sign: sign, get: func(o *object) (ref.Val, bool) {
 			v := get(o.material)
 			return types.Double(subject.Snap(v.Value)), v.Known
 		}}, types.DoubleType)

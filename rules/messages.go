@@ -10,6 +10,7 @@ import (
 	"unicode"
 
 	"corerod/parts/source"
+	"corerod/parts/subject"
 
 	"github.com/google/cel-go/cel"
 )
@@ -118,7 +119,7 @@ func mismatch(function, arguments string) string {
 	op := strings.Trim(strings.ReplaceAll(function, "@", ""), "_")
 	switch function {
 	case "_<_", "_<=_", "_>_", "_>=_":
-		if strings.HasPrefix(arguments, "(bool") {
+		if strings.HasPrefix(arguments, "(bool, double") {
 			return fmt.Sprintf("`%s` compares two numbers, not %s; write a chain as `a <= b && b <= c`", op, given)
 		}
 		return fmt.Sprintf("`%s` compares two numbers, not %s", op, given)
@@ -138,13 +139,30 @@ func mismatch(function, arguments string) string {
 	case "-_":
 		return "`-` needs a number, not " + given
 	}
-	return fmt.Sprintf("`%s` cannot take %s", op, given)
+	takes, known := taken[function]
+	switch {
+	case !known && slices.Contains(printing, function):
+		takes = "one number"
+	case !known:
+		return fmt.Sprintf("`%s` cannot take %s", op, given)
+	}
+	if (function == "least" || function == "greatest") && strings.Count(arguments, ",") > 1 {
+		takes += fmt.Sprintf(" (for more, `%s(a, %s(b, c))`)", function, function)
+	}
+	return fmt.Sprintf("`%s` takes %s, not %s", op, takes, given)
 }
+
+// taken says what functions take.
+var taken = map[string]string{"abs": "one number", "from_inch": "one number", "least": "two numbers", "greatest": "two numbers",
+	"size": "a list or a text", "table": "the name of a table and a number", "within": "the name of a table and a number"}
 
 // typeWords puts a list of types into words.
 func typeWords(arguments string) string {
 	i := strings.Index(arguments, "(")
 	inside := strings.TrimSuffix(arguments[i+1:], ")")
+	if inside == "" {
+		return "nothing"
+	}
 	var words []string
 	for _, t := range strings.Split(inside, ", ") {
 		words = append(words, typeWord(t))
@@ -164,7 +182,15 @@ func typeWord(t string) string {
 	case "Figure":
 		return "printed text"
 	}
-	if strings.HasPrefix(t, "list(") {
+	if of, ok := strings.CutPrefix(t, "list("); ok {
+		switch of = strings.TrimSuffix(of, ")"); {
+		case of == "double":
+			return "a list of numbers"
+		case of == "string":
+			return "a list of text"
+		case subject.KindNamed(strings.ToLower(of)) != nil:
+			return "a list of " + subject.KindNamed(strings.ToLower(of)).List
+		}
 		return "a list"
 	}
 	return "the " + strings.ToLower(t)

@@ -104,6 +104,10 @@ func (x *expression) habit(word, before string, at, end int, inCall bool) (fault
 	next := x.next(end)
 	right, known := instead[strings.ToLower(word)]
 	switch {
+	case word == "=>" && isWord(before) && inCall:
+		return fault{at, "`=>` cannot stand here; the first argument names each element, as in `all(w, w.web)`"}, true
+	case strings.EqualFold(word, "not") && strings.EqualFold(next, "in") && ends(before):
+		return fault{at, "`not in` cannot stand here; write `!(a in b)`"}, true
 	case known && !isWord(word):
 		return fault{at, fmt.Sprintf("`%s` cannot stand here; write `%s`", word, right)}, true
 	case known && before != "." && next != "." && (strings.ToLower(word) == "not" && !ends(before) && ends(next) || ends(before)):

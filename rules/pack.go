@@ -20,7 +20,13 @@ type Pack struct {
 	Presses              map[string]*Press
 	Rules                []*Rule // in order of name
 
-	env func() *environment // made on first use
+	env     func() *environment // made on first use
+	refused map[string]bool     // while it is read: "section" or "section name" of what has a problem already
+}
+
+// isRefused tells whether a named thing of a section has a problem already, so that its uses need none.
+func (p *Pack) isRefused(section, name string) bool {
+	return p.refused[section] || p.refused[section+" "+strings.ToLower(name)]
 }
 
 // Origin is where in a pack's files something is written, counted from 1.

@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -50,10 +51,7 @@ func (r *reading) head(root *source.Node) {
 }
 
 // body reads what any file of a pack can hold.
-func (r *reading) body(root *source.Node, known []string) {
-	if !r.Map(root, "a pack", slices.Concat(known, nextKeys)...) {
-		return
-	}
+func (r *reading) body(root *source.Node) {
 	for _, key := range nextKeys {
 		if n := root.KeyNode(key); n != nil {
 			r.Report(n, "`%s` is not built yet; leave it out", key)
@@ -79,6 +77,7 @@ func (r *reading) section(root *source.Node, key, what string, named func(string
 	}
 	if n.Shape != source.Map {
 		r.Report(n, "`%s` needs names with values, not %s", key, n.Shape)
+		r.pack.refused[key] = true
 		return
 	}
 	for i, k := range n.Keys {
@@ -88,8 +87,13 @@ func (r *reading) section(root *source.Node, key, what string, named func(string
 		case n.Items[i].Shape != source.Map:
 			r.Report(n.Items[i], "%s needs keys with values, not %s", what, n.Items[i].Shape)
 		default:
+			before := len(r.Problems)
 			read(k, n.Items[i])
+			if len(r.Problems) == before {
+				continue
+			}
 		}
+		r.pack.refused[key+" "+strings.ToLower(k.Value)] = true
 	}
 }
 
@@ -171,6 +175,19 @@ func isVersion(s string) bool {
 	return len(numbers) == 3
 }
 
+// laterVersion tells whether version a comes after b.
+func laterVersion(a, b string) bool {
+	x, y := strings.Split(a, "."), strings.Split(b, ".")
+	for i := range x {
+		m, _ := strconv.Atoi(x[i])
+		n, _ := strconv.Atoi(y[i])
+		if m != n {
+			return m > n
+		}
+	}
+	return false
+}
+
 func (r *reading) version(n *source.Node, what string) string {
 	s, ok := r.Text(n, what)
 	if ok && !isVersion(s) {
@@ -245,7 +262,7 @@ func (r *reading) limit(name, of *source.Node) {
 	l.Basis, l.Source = r.ground(of, "a limit")
 	l.Note = r.optional(of, "note")
 	if l.Basis == stock.Derived && l.Note == "" {
-		r.Report(name, "basis `derived` needs a `note` that shows the sum")
+		r.Report(of.At("basis"), "basis `derived` needs a `note` that shows the sum")
 	}
 	r.pack.Limits[name.Value] = l
 }
@@ -316,6 +333,9 @@ func (r *reading) known(root *source.Node) {
 			return
 		}
 		if _, ok := r.pack.Sources[n.Value]; !ok {
+			if r.pack.isRefused("sources", n.Value) {
+				return
+			}
 			r.Report(n, "unknown source %s%s", source.Quote(n.Value), suggestSource(n.Value, keys))
 		}
 	}

@@ -29,6 +29,9 @@ func (r *reading) rule(name, of *source.Node) {
 	r.adjust(rule, of)
 	if n := of.At("since"); n != nil {
 		rule.Since = r.version(n, "`since`")
+		if p := r.pack; isVersion(rule.Since) && isVersion(p.Version) && laterVersion(rule.Since, p.Version) {
+			r.Report(n, "`since` is %s, after the pack's own version %s; it is the version that brought the rule", rule.Since, p.Version)
+		}
 	}
 	r.pack.Rules = append(r.pack.Rules, rule)
 }
@@ -105,6 +108,7 @@ func (r *reading) ruleSources(rule *Rule, of *source.Node) {
 		rule.Sources = []Cited{{Basis: basis}}
 	default:
 		r.Report(of.At("basis"), "basis `%s` needs `sources`", basis)
+		rule.Sources = []Cited{{Basis: basis}}
 	}
 }
 

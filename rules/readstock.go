@@ -212,7 +212,7 @@ func (r *reading) press(name, of *source.Node) {
 func (r *reading) knownCurves(root *source.Node) {
 	for _, of := range itemsOf(root.At("materials")) {
 		n := of.At("curve")
-		if n == nil || n.Shape != source.Scalar || n.Null || r.pack.Curves[n.Value] != nil {
+		if n == nil || n.Shape != source.Scalar || n.Null || r.pack.Curves[n.Value] != nil || r.pack.isRefused("curves", n.Value) {
 			continue
 		}
 		if keys := sortedKeys(r.pack.Curves); len(keys) > 0 {

@@ -102,6 +102,19 @@ func textLiteral(e ast.Expr) (string, bool) {
 	return string(s), ok
 }
 
+// mentions tells whether an expression reads one of the wanted names.
+func mentions(tree *ast.AST, e ast.Expr, wanted func(name string) bool) bool {
+	if e.Kind() == ast.IdentKind {
+		return wanted(e.AsIdent())
+	}
+	for _, p := range parts(tree, e) {
+		if mentions(tree, p, wanted) {
+			return true
+		}
+	}
+	return false
+}
+
 // linear tells whether an expression surely takes time in proportion to the part: no comprehension inside another, no
 // lists joined, and inside a comprehension no search of another list.
 func linear(tree *ast.AST) bool {

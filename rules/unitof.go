@@ -9,10 +9,10 @@ import (
 	"github.com/google/cel-go/common/operators"
 )
 
-// scope is an expression with the shapes of its comprehensions' variables, as far as they are known.
+// scope is an expression with what is known of its comprehensions' variables.
 type scope struct {
 	*expression
-	loops map[string]*shape
+	loops map[string]sort
 }
 
 // unit works out the unit of a number from the units of what it is made of; "" where that is not known.
@@ -21,6 +21,14 @@ func (d *scope) unit(e ast.Expr) string {
 	case ast.SelectKind:
 		if s := d.shapeOf(e.AsSelect().Operand()); s != nil && s.fields[e.AsSelect().FieldName()] != nil {
 			return s.fields[e.AsSelect().FieldName()].unit
+		}
+	case ast.IdentKind:
+		return d.loops[e.AsIdent()].unit
+	case ast.ListKind:
+		return d.common(e.AsList().Elements())
+	case ast.ComprehensionKind:
+		if l, ok := asLoop(d.tree, e); ok && l.macro == operators.Filter {
+			return d.unit(l.list)
 		}
 	case ast.CallKind:
 		return d.callUnit(e.AsCall())
@@ -113,11 +121,16 @@ func (d *scope) quotient(a, b ast.Expr) string {
 func (d *scope) shapeOf(e ast.Expr) *shape {
 	if e.Kind() == ast.IdentKind {
 		if s, ok := d.loops[e.AsIdent()]; ok {
-			return s
+			return s.shape
 		}
 		return d.env.shapes[e.AsIdent()]
 	}
 	return nil
+}
+
+// element is what is known of the items of a list.
+func (d *scope) element(list ast.Expr) sort {
+	return sort{shape: d.listShape(list), unit: d.unit(list)}
 }
 
 // listShape is the shape of the subjects of a list, or nil. The list is one of the part's, or filtered from one.

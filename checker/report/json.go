@@ -152,6 +152,7 @@ type jsonCompared struct {
 	Unit     string  `json:"unit"`
 	MissesBy *number `json:"misses_by"`
 	AnyOf    int     `json:"any_of,omitempty"`
+	Together int     `json:"together,omitempty"`
 }
 
 type jsonSource struct {
@@ -256,7 +257,7 @@ func findingJSON(f *checker.Finding) jsonFinding {
 		j.Related = append(j.Related, jsonRelated{r.Line, r.Path})
 	}
 	for _, x := range f.Compared {
-		k := jsonCompared{Measure: x.Measure, Value: anyJSON(x.Value), Needs: x.Needs, Limit: anyJSON(x.Limit), From: x.From, Unit: x.Unit, AnyOf: x.AnyOf}
+		k := jsonCompared{Measure: x.Measure, Value: anyJSON(x.Value), Needs: x.Needs, Limit: anyJSON(x.Limit), From: x.From, Unit: x.Unit, AnyOf: x.AnyOf, Together: x.Together}
 		if x.MissesBy != nil {
 			v := number(*x.MissesBy)
 			k.MissesBy = &v

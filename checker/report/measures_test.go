@@ -17,7 +17,7 @@ func measuresDoc() string {
 What rules judge, and what ` + "`corerod measure PART --to json=-`" + ` writes. This page is generated from the declarations in
 parts/subject. Lengths are mm, areas mm2, volumes mm3, masses g, densities g/cm3 and angles degrees, whatever units a
 part file is written in; z is the pressing axis. A measure marked optional is absent where it has no meaning: a rule
-reads it only under ` + "`has()`" + `.
+reads it only under ` + "`has()`" + `. One marked > 0 is above zero wherever it is not absent: a rule may divide by it.
 `)
 	for _, k := range subject.Kinds() {
 		fmt.Fprintf(&b, "\n## %s\n\n%s", k.Name, k.Doc)
@@ -40,6 +40,9 @@ reads it only under ` + "`has()`" + `.
 				unit = "list of text"
 			case subject.List:
 				unit = "list"
+			}
+			if f.Positive {
+				unit += ", > 0"
 			}
 			if f.Optional {
 				unit += ", optional"

@@ -240,14 +240,19 @@ func compared(c *rules.Compared, unit string) string {
 		text += ", missed by " + value(*c.MissesBy, c.Unit, unit)
 	}
 	if c.AnyOf > 1 {
-		text += fmt.Sprintf(" (one of %d that would do)", c.AnyOf)
+		text += fmt.Sprintf(" (one of %d that would do", c.AnyOf)
+		if c.Together > 0 {
+			text += fmt.Sprintf(", with all of group %d", c.Together)
+		}
+		text += ")"
 	}
 	return text
 }
 
 // needed writes the other side of a comparison.
 func needed(c *rules.Compared, unit string) string {
-	words := map[string]string{">=": "at least ", "<=": "at most ", ">": "more than ", "<": "less than ", "==": "", "!=": "other than ", "in": "one of "}
+	words := map[string]string{">=": "at least ", "<=": "at most ", ">": "more than ", "<": "less than ", "==": "", "!=": "other than ", "in": "one of ",
+		"not in": "none of ", "contains": "to contain ", "not contains": "not to contain "}
 	w, ok := words[c.Needs]
 	if !ok {
 		w = c.Needs + " "

@@ -56,10 +56,12 @@ type text struct {
 }
 
 func (t *text) lines() []string {
-	t.once.Do(func() {
-		t.split = strings.Split(strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(string(t.content)), "\n")
-	})
+	t.once.Do(func() { t.split = split(t.content) })
 	return t.split
+}
+
+func split(content []byte) []string {
+	return strings.Split(strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(string(content)), "\n")
 }
 
 // At returns the value of a key of a Map, or nil.
@@ -120,6 +122,9 @@ func Parse(file string, b []byte) (*Node, Problems) {
 	}
 	ends := bytes.Count(b, []byte("\n")) + bytes.Count(b, []byte("\r")) - bytes.Count(b, []byte("\r\n"))
 	w := walker{file: file, text: &text{content: b}, last: ends + 1}
+	if bytes.ContainsRune(b, '!') {
+		w.marked = split(b)
+	}
 	var next yaml.Node
 	if err := dec.Decode(&next); err == nil {
 		w.problem(next.Line, 1, "a second document begins here; a file holds one")
@@ -130,6 +135,9 @@ func Parse(file string, b []byte) (*Node, Problems) {
 		return nil, Problems{{File: file, Line: 1, Column: 1, Message: "the file is empty"}}
 	}
 	root := w.node(doc.Content[0], 1)
+	if w.beyond != nil {
+		return nil, Problems{*w.beyond} // what else is wrong follows from what was left out
+	}
 	return root, w.problems
 }
 
@@ -194,9 +202,42 @@ func syntax(file string, b []byte, err error) Problem {
 type walker struct {
 	file     string
 	text     *text
-	last     int // line
+	last     int      // line
+	marked   []string // the lines of a file that has a !
 	nodes    int
 	problems Problems
+	beyond   *Problem // the first bound that the file passes
+}
+
+// from is the line from a node on, where the file has a ! at all.
+func (w *walker) from(y *yaml.Node) string {
+	if y.Line < 1 || y.Line > len(w.marked) {
+		return ""
+	}
+	line := []rune(w.marked[y.Line-1])
+	return string(line[min(max(y.Column-1, 0), len(line)):])
+}
+
+// tag refuses a tag. Text that begins with ! looks like one to YAML, which drops a ! with a space behind it: the node
+// holds the text that was meant.
+func (w *walker) tag(y *yaml.Node, n *Node) {
+	mark := "!"
+	if y.Style&yaml.TaggedStyle != 0 {
+		mark = y.Tag
+	}
+	if y.Kind != yaml.ScalarNode || strings.HasPrefix(mark, "!!") || strings.HasPrefix(mark, "tag:") {
+		w.problem(y.Line, y.Column, "tags (%s) are not allowed; write the plain value", Plain(mark))
+		return
+	}
+	n.Value, n.Quoted = strings.TrimSpace(mark+" "+y.Value), true
+	w.problem(y.Line, y.Column, "to YAML a text that begins with `!` is a tag; put it in quotes: '%s'", Plain(strings.ReplaceAll(n.Value, "'", "''")))
+}
+
+// bound notes the first bound that is passed.
+func (w *walker) bound(y *yaml.Node, format string, most int) {
+	if w.beyond == nil {
+		w.beyond = &Problem{w.file, y.Line, y.Column, fmt.Sprintf(format, most)}
+	}
 }
 
 func (w *walker) problem(line, column int, format string, args ...any) {
@@ -211,26 +252,24 @@ func (w *walker) node(y *yaml.Node, depth int) *Node {
 		n.Line, n.Column = w.last, 1 // the library places what is left empty at the end past the last line
 	}
 	if w.nodes > MostNodes {
-		if w.nodes == MostNodes+1 {
-			w.problem(y.Line, y.Column, "the file has more than %d values", MostNodes)
-		}
+		w.bound(y, "the file has more than %d values", MostNodes)
 		return n
 	}
 	if depth > MostDepth {
-		w.problem(y.Line, y.Column, "nested deeper than %d levels", MostDepth)
+		w.bound(y, "nested deeper than %d levels", MostDepth)
 		return n
 	}
 	if y.Anchor != "" {
 		w.problem(y.Line, y.Column, "anchors (&%s) are not allowed; write the value out", Plain(y.Anchor))
 	}
-	if y.Style&yaml.TaggedStyle != 0 {
-		w.problem(y.Line, y.Column, "tags (%s) are not allowed; write the plain value", Plain(y.Tag))
+	if y.Style&yaml.TaggedStyle != 0 || strings.HasPrefix(w.from(y), "!") {
+		w.tag(y, n)
 	}
 	switch y.Kind {
 	case yaml.AliasNode:
 		w.problem(y.Line, y.Column, "aliases (*%s) are not allowed; write the value out", Plain(y.Value))
 	case yaml.ScalarNode:
-		n.Quoted = y.Style&(yaml.SingleQuotedStyle|yaml.DoubleQuotedStyle|yaml.LiteralStyle|yaml.FoldedStyle) != 0
+		n.Quoted = n.Quoted || y.Style&(yaml.SingleQuotedStyle|yaml.DoubleQuotedStyle|yaml.LiteralStyle|yaml.FoldedStyle) != 0
 		n.Null = !n.Quoted && y.ShortTag() == "!!null"
 	case yaml.SequenceNode:
 		n.Shape = Sequence

@@ -13,6 +13,7 @@ import (
 type Reader struct {
 	File     string
 	Problems Problems
+	misspelt map[*Node][]string // keys that a map is told to mean: they are not missing too
 }
 
 // Report adds a problem at a node.
@@ -27,12 +28,20 @@ func (r *Reader) Map(n *Node, what string, known ...string) bool {
 		r.Report(n, "%s needs keys with values (%s), not %s", what, some(known), found(n))
 		return false
 	}
-	for _, k := range n.Keys {
+	for i, k := range n.Keys {
 		if slices.Contains(known, k.Value) {
+			continue
+		}
+		if i > 0 && n.Items[i].Null && isDigits(k.Value) && isDigits(n.Items[i-1].Value) {
+			r.Report(k, "a comma stands between values; the number is written with a point: %s.%s", n.Items[i-1].Value, k.Value)
 			continue
 		}
 		if near := Nearest(k.Value, known); near != "" {
 			r.Report(k, "unknown key %s in %s; did you mean `%s`?", Quote(k.Value), what, near)
+			if r.misspelt == nil {
+				r.misspelt = map[*Node][]string{}
+			}
+			r.misspelt[n] = append(r.misspelt[n], near)
 		} else {
 			r.Report(k, "unknown key %s in %s; known are %s", Quote(k.Value), what, some(known))
 		}
@@ -40,10 +49,12 @@ func (r *Reader) Map(n *Node, what string, known ...string) bool {
 	return true
 }
 
+func isDigits(s string) bool { return s != "" && strings.Trim(s, "0123456789") == "" }
+
 // Require reports a missing key of a map and returns its value.
 func (r *Reader) Require(n *Node, what, key string) *Node {
 	v := n.At(key)
-	if v == nil {
+	if v == nil && !slices.Contains(r.misspelt[n], key) {
 		r.Report(n, "%s needs `%s`", what, key)
 	}
 	return v
@@ -72,12 +83,21 @@ func (r *Reader) Word(n *Node, what string, words ...string) (string, bool) {
 	if n.Shape == Scalar && slices.Contains(words, n.Value) {
 		return n.Value, true
 	}
-	if near := Nearest(n.Value, words); n.Shape == Scalar && near != "" {
+	if near := nearestUnit(n.Value, words); n.Shape == Scalar && near != "" {
 		r.Report(n, "%s is %s; did you mean `%s`?", what, Quote(n.Value), near)
 	} else {
 		r.Report(n, "%s is %s; it must be one of %s", what, found(n), some(words))
 	}
 	return "", false
+}
+
+// nearestUnit returns the nearest word; powers written small count as digits.
+func nearestUnit(word string, words []string) string {
+	plain := strings.NewReplacer("²", "2", "³", "3", "°", "deg").Replace(word)
+	if slices.Contains(words, plain) {
+		return plain
+	}
+	return Nearest(word, words)
 }
 
 // Name reads a name: [a-z][a-z0-9-]{0,63}.

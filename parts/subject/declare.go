@@ -32,7 +32,7 @@ type Field struct {
 	Words    []string // all values a Text can have; nil for free text
 	Of       *Kind    // of a List
 	Optional bool     // may be absent: rules read it only under has()
-	Positive bool     // always above zero: rules may divide by it
+	Positive bool     // above zero wherever it is not absent: rules may divide by it
 
 	// Exactly one of these is set, by Type. They take a subject of the kind that declares the field.
 	number  func(Subject) Optional
@@ -91,6 +91,13 @@ func size[S Subject](name, unit, doc string, get func(S) float64) Field {
 
 func optional[S Subject](name, unit, doc string, get func(S) Optional) Field {
 	return Field{Name: name, Doc: doc, Unit: unit, Optional: true, number: func(s Subject) Optional { return get(s.(S)) }}
+}
+
+// optionalSize is a number that is above zero where it is not absent.
+func optionalSize[S Subject](name, unit, doc string, get func(S) Optional) Field {
+	f := optional(name, unit, doc, get)
+	f.Positive = true
+	return f
 }
 
 func text[S Subject](name, doc string, get func(S) string, words ...string) Field {

@@ -27,7 +27,7 @@ func TestDeclarations(t *testing.T) {
 				t.Errorf("%s.%s is repeated, not in lower case, or its doc is no sentence: %q", k.Name, f.Name, f.Doc)
 			}
 			seen[f.Name] = true
-			if (f.Type == Number) != (f.Unit != "") || f.Optional && (f.Type != Number || f.Positive) {
+			if (f.Type == Number) != (f.Unit != "") || (f.Optional || f.Positive) && f.Type != Number {
 				t.Errorf("%s.%s: type %v, unit %q, optional %v", k.Name, f.Name, f.Type, f.Unit, f.Optional)
 			}
 			if f.Type == Number {
