@@ -19,6 +19,9 @@ var callable = []string{"abs", "all", "exists", "exists_one", "filter", "from_in
 var elsewhere = map[string]string{"min": "least", "max": "greatest", "any": "exists", "some": "exists", "every": "all", "each": "all",
 	"len": "size", "length": "size", "count": "size", "where": "filter", "contains": "in", "one": "exists_one", "inch": "from_inch"}
 
+// macros are those of them that stand behind a list; they are calls only where they are written wrongly.
+var macros = []string{"all", "exists", "exists_one", "filter"}
+
 // built lists the operators that expressions have.
 var built = []string{operators.LogicalAnd, operators.LogicalOr, operators.LogicalNot, operators.Conditional, operators.Equals,
 	operators.NotEquals, operators.In, operators.Less, operators.LessEquals, operators.Greater, operators.GreaterEquals,
@@ -134,6 +137,8 @@ func (e *examiner) available(x ast.Expr) bool {
 			return true
 		}
 		e.fault(e.nameAt(at, name), "`%s` prints a number; it stands only in `says`", name)
+	case slices.Contains(macros, name):
+		e.fault(e.nameAt(at, name), "`%s` stands behind its list and names each element, as in `part.walls.%s(w, w.web)`", name, name)
 	case name == "size" || !c.IsMemberFunction() && slices.Contains(callable, name):
 		return e.tableNamed(x)
 	case slices.Contains(callable, name):

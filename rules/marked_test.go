@@ -147,7 +147,7 @@ var marked = []struct{ over, that, message string }{
 	{"wall", "part.walls.all(«table, true)", "a function"},
 	{"wall", "part.walls.all(w, part.walls.all(«w, w.web))", "the comprehension around it"},
 	{"wall", "part.walls.all(«1, true)", "names each element"},
-	{"wall", "part.walls.«all(w)", "is not called like this"},
+	{"wall", "part.walls.«all(w)", "stands behind its list"},
 	{"wall", "has(«wall)", "asks for one measure"},
 	{"hole", "part.holes.all(a, part.holes.all(b, part.holes.all«(c, true)))", "nested deeper than 2"},
 	{"hole", "table(«'depth', hole.width) > 1", "did you mean `depths`?"},
@@ -230,6 +230,9 @@ var marked = []struct{ over, that, message string }{
 	{"wall", "«'foo' in [part.pressing]", "`pressing` is never `foo`"},
 	{"wall", "part.pressing in ['top'] + [«'bott']", "did you mean `both`?"},
 	{"part", "part.height / part.«quantity > 1", "may be absent"},
+
+	{"wall", "«all(part.walls, v, v.web)", "stands behind its list"},
+	{"wall", "part.walls.«exists(w.web)", "stands behind its list"},
 
 	// Right ones.
 	{"hole", "has(hole.bore) && hole.depth / hole.bore < 3", ""},

@@ -133,7 +133,8 @@ func mismatch(function, arguments string) string {
 		if !strings.HasPrefix(arguments, "(bool") {
 			return "`?` needs true or false before it, as a comparison gives; found " + given
 		}
-		return "both results of `? :` must be of one type; found " + given
+		_, results, _ := strings.Cut(given, " and ")
+		return "both results of `? :` must be of one type; found " + results
 	case "_+_", "_-_", "_*_", "_/_":
 		return fmt.Sprintf("`%s` calculates with two numbers, not %s", op, given)
 	case "-_":
