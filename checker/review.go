@@ -175,6 +175,9 @@ func reviewFile(f File, book *rules.Book, o Options) (*PartReview, source.Proble
 	if len(ps) > 0 {
 		return nil, ps
 	}
+	if ps := Complete(p, s, book); len(ps) > 0 {
+		return nil, ps
+	}
 	trace("judge")
 	c := rules.Case{Part: s, Material: rules.Material{Name: p.Material.Name}, Unit: p.Unit}
 	out := book.Judge(c)
@@ -307,6 +310,13 @@ func places(p *parts.Part, s subject.Subject) (at parts.Place, related []parts.P
 		return p.Place, nil
 	}
 	var all []parts.Place
+	if s.Kind() == subject.DimensionKind {
+		for i := range p.Dimensions {
+			if d := &p.Dimensions[i]; d.Name == s.Place().Name {
+				return d.Place, nil
+			}
+		}
+	}
 	for _, name := range s.Place().Features {
 		if pl, ok := p.PlaceOf(name); ok {
 			all = append(all, pl)
@@ -341,6 +351,14 @@ func notes(p *parts.Part, book *rules.Book) (ns []Note) {
 		if s := &p.Sides[i]; s.MadeBy != "pressing" {
 			ns = append(ns, Note{fmt.Sprintf("%s, a %s across the axis, is made by %s after sintering", s.Name, s.Kind, s.MadeBy), "crossing", s.Name, s.Place})
 		}
+	}
+	for i := range p.Marks {
+		if m := &p.Marks[i]; m.MadeBy != "pressing" {
+			ns = append(ns, Note{fmt.Sprintf("%s, a mark, is made by %s after sintering", m.Name, m.MadeBy), "mark", m.Name, m.Place})
+		}
+	}
+	if len(p.Edges)+len(p.Marks) > 0 {
+		ns = append(ns, Note{"edges and marks are measured by themselves; volume, columns and walls are those without them", "part", p.Name, p.Place})
 	}
 	if m := p.Material; m.Name != "" {
 		if _, known := book.Material(m.Name); known {

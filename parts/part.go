@@ -30,8 +30,12 @@ type Part struct {
 	Cuts     []*Feature
 	Blends   []Blend
 	Sides    []Side
+	Edges    []Edge
+	Marks    []Mark
 	Hold     []string
 	Place    Place
+
+	Dimensions []Dimension
 }
 
 // Material is what the file says of the powder.
@@ -39,6 +43,7 @@ type Material struct {
 	Name    string
 	Density float64 // g/cm3, sintered; 0 when not stated
 	Place   Place
+	At      Place // of the density
 }
 
 // Place is where something stands in the part file.
@@ -187,7 +192,7 @@ func (p *Part) Features() []*Feature {
 	return append(append([]*Feature(nil), p.Bodies...), p.Cuts...)
 }
 
-// PlaceOf finds where a named feature or side stands.
+// PlaceOf finds where a named feature, side, edge or mark stands.
 func (p *Part) PlaceOf(name string) (Place, bool) {
 	for _, f := range p.Features() {
 		if f.Name == name {
@@ -197,6 +202,16 @@ func (p *Part) PlaceOf(name string) (Place, bool) {
 	for i := range p.Sides {
 		if p.Sides[i].Name == name {
 			return p.Sides[i].Place, true
+		}
+	}
+	for i := range p.Edges {
+		if p.Edges[i].Name == name {
+			return p.Edges[i].Place, true
+		}
+	}
+	for i := range p.Marks {
+		if p.Marks[i].Name == name {
+			return p.Marks[i].Place, true
 		}
 	}
 	return Place{}, false

@@ -5,7 +5,6 @@ import (
 	"io"
 	"math"
 	"slices"
-	"strings"
 
 	"corerod/parts/source"
 )
@@ -54,14 +53,10 @@ func decode(file string, root *source.Node, ps source.Problems) (*Part, source.P
 	return r.part, r.Problems.Sorted()
 }
 
-// later are the constructs that this version knows by name and does not read yet.
-var later = []string{"edges", "marks", "dimensions"}
-
 func (r *reader) root(n *source.Node) {
 	p := r.part
-	known := append([]string{"format", "part", "title", "drawing", "revision", "units", "material", "pressing", "sized", "quantity",
-		"seats", "bodies", "cuts", "blends", "sides", "hold"}, later...)
-	if !r.Map(n, "a part file", known...) {
+	if !r.Map(n, "a part file", "format", "part", "title", "drawing", "revision", "units", "material", "pressing", "sized", "quantity",
+		"seats", "bodies", "cuts", "blends", "edges", "sides", "marks", "dimensions", "hold") {
 		return
 	}
 	if f := n.At("format"); f != nil {
@@ -97,17 +92,17 @@ func (r *reader) root(n *source.Node) {
 	if v := n.At("quantity"); v != nil {
 		p.Quantity = r.positive(v, "quantity", 1e12)
 	}
-	for _, key := range later {
-		r.notYet(n, key)
-	}
 	p.Bodies = r.features(n, "bodies")
 	if b := r.Require(n, "a part file", "bodies"); b != nil && b.Shape == source.Map && len(b.Keys) == 0 {
 		r.Report(b, "bodies is empty; a part has at least one body")
 	}
 	p.Cuts = r.features(n, "cuts")
 	r.each(n, "blends", r.blend)
+	r.each(n, "edges", r.edge)
 	r.each(n, "sides", r.side)
+	r.each(n, "marks", r.mark)
 	r.seats(n)
+	r.dimensions(n)
 	r.hold(n)
 	r.countVertices(n)
 }
@@ -129,6 +124,7 @@ func (r *reader) material(n *source.Node) {
 	}
 	if v := n.At("density"); v != nil {
 		r.part.Material.Density = r.positive(v, "density", 25)
+		r.part.Material.At = Place{v.Line, v.Column, "material.density"}
 	}
 }
 
@@ -333,19 +329,8 @@ func (r *reader) seats(root *source.Node) {
 	}
 	items, _ := r.List(n, "seats")
 	for _, it := range items {
-		t, ok := r.Text(it, "a seat")
-		if !ok {
-			continue
-		}
-		name, face, _ := strings.Cut(t, ".")
-		if face != "top" && face != "bottom" {
-			r.Report(it, "a seat is %s; write a feature's face: NAME.top or NAME.bottom", source.Quote(t))
-			continue
-		}
-		named := *it
-		named.Value = name
-		if _, ok := r.featureName(&named); ok {
-			r.part.Seats = append(r.part.Seats, Face{name, face})
+		if f := r.face(it, "a seat"); f.Feature != "" {
+			r.part.Seats = append(r.part.Seats, f)
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package parts
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -29,6 +30,7 @@ func (r *reader) sole(n *source.Node, what, kind string, keys, further []string)
 			given = append(given, k)
 		}
 	}
+	slices.SortFunc(given, func(a, b *source.Node) int { return cmp.Or(a.Line-b.Line, a.Column-b.Column) })
 	switch len(given) {
 	case 0:
 		r.Report(n, "%s needs a %s: one of %s", what, kind, strings.Join(keys, ", "))

@@ -1,10 +1,7 @@
 package parts
 
 import (
-	"fmt"
 	"slices"
-	"strconv"
-	"strings"
 
 	"corerod/parts/source"
 )
@@ -76,74 +73,4 @@ func (r *reader) sideFields(s *Side, n *source.Node) {
 			s.Crossed = w == "crossed"
 		}
 	}
-}
-
-// hold reads what no change may touch: each entry is a number of the file, by its path or a feature's short name.
-func (r *reader) hold(root *source.Node) {
-	n := root.At("hold")
-	if n == nil {
-		return
-	}
-	items, _ := r.List(n, "hold")
-	for _, it := range items {
-		t, ok := r.Text(it, "an entry of hold")
-		if !ok {
-			continue
-		}
-		if wrong := r.resolve(root, t); wrong != "" {
-			r.Report(it, "hold names %s, %s", source.Quote(t), wrong)
-			continue
-		}
-		r.part.Hold = append(r.part.Hold, t)
-	}
-}
-
-// resolve checks that a path or short name leads to a number or to a point, and says what is wrong where it does not.
-func (r *reader) resolve(root *source.Node, path string) string {
-	keys := strings.Split(path, ".")
-	at := root.At(keys[0])
-	if at == nil || at.Shape != source.Map { // a feature's short name
-		at = r.nodes[keys[0]]
-		if at == nil {
-			return "but there is no feature of that name"
-		}
-		if len(keys) == 2 && keys[1] == "height" && at.At("from") != nil && at.At("to") != nil {
-			return ""
-		}
-		for _, p := range append(slices.Clone(profileKeys), sideKinds...) {
-			if in := at.At(p); in != nil && len(keys) > 1 && at.At(keyOf(keys[1])) == nil {
-				at = in
-				break
-			}
-		}
-	}
-	for _, k := range keys[1:] {
-		name, index, indexed := strings.Cut(k, "[")
-		if at = at.At(name); at == nil {
-			return fmt.Sprintf("but `%s` is not given there", source.Plain(name))
-		}
-		if indexed {
-			i, err := strconv.Atoi(strings.TrimSuffix(index, "]"))
-			if err != nil || at.Shape != source.Sequence || i < 0 || i >= len(at.Items) {
-				return fmt.Sprintf("but `%s` has no item %s", source.Plain(name), source.Quote(index))
-			}
-			at = at.Items[i]
-		}
-	}
-	numbers := []*source.Node{at}
-	if at.Shape == source.Sequence {
-		numbers = at.Items
-	}
-	for _, v := range numbers {
-		probe := source.Reader{}
-		if _, ok := probe.Number(v, "it"); !ok {
-			return "which is not a number"
-		}
-	}
-	return ""
-}
-
-func keyOf(k string) string {
-	name, _, _ := strings.Cut(k, "[")
-	return name
 }

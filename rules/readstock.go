@@ -42,6 +42,10 @@ func (r *reading) material(name, of *source.Node) {
 	if n := of.At("composition"); n != nil {
 		m.Composition = r.composition(n)
 	}
+	if !m.PoreFree.Known { // by the rule of mixtures
+		m.PoreFree = stock.PoreFreeOf(m.Composition)
+		m.PoreFree.Value = subject.Snap(m.PoreFree.Value)
+	}
 	if n := of.At("curve"); n != nil {
 		m.Curve, _ = r.Text(n, "`curve`")
 	}

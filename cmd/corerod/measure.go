@@ -3,42 +3,72 @@ package main
 import (
 	"bytes"
 	"io"
+	"slices"
 
 	"github.com/spf13/cobra"
 
 	"corerod/checker"
 	"corerod/checker/report"
+	"corerod/parts/source"
+	"corerod/parts/subject"
 )
 
 func measureCommand(c *call) *cobra.Command {
-	var to []string
+	var to, kinds, packs []string
 	var name string
 	cmd := &cobra.Command{
 		Use:                   "measure PART [options]",
 		DisableFlagsInUseLine: true,
-		Short:                 "Every subject and measure that rules can see, as JSON",
-		Long: `Writes every subject of one part with its measures, by the names that rules use: lengths in mm, angles in degrees.
-The table for people is not built yet: name --to json=PATH.`,
+		Short:                 "Every subject and measure that rules can see, with unit and place",
+		Long: `Writes every subject of one part with its measures, by the names that rules use: lengths in mm, angles in degrees,
+whatever the part is drawn in. The result goes to standard output as text, unless a --to names -.`,
 		RunE: func(_ *cobra.Command, args []string) error {
 			if len(args) != 1 {
 				return wrong("name one part file, or - for standard input")
 			}
-			ts, err := targets(to, "json")
+			ts, err := targets(to, "text", "json")
 			if err != nil {
 				return err
 			}
-			if len(ts) == 0 {
-				return wrong("the table for people is not built yet; write --to json=- for JSON on standard output")
+			wanted, err := kindsNamed(kinds)
+			if err != nil {
+				return err
 			}
-			return c.measure(args[0], name, ts)
+			return c.measure(args[0], name, packs, wanted, ts)
 		},
 	}
-	cmd.Flags().StringArrayVar(&to, "to", nil, "write json=`PATH`; - is standard output; repeatable")
-	cmd.Flags().StringVar(&name, "name", "standard input", "the `FILE` name to show for standard input")
+	f := cmd.Flags()
+	f.StringArrayVar(&to, "to", nil, "write a `FORMAT=PATH`: text or json; - is standard output; repeatable")
+	f.StringSliceVar(&kinds, "subjects", nil, "show the `KINDS` of subjects alone, such as wall,hole; JSON has all")
+	f.StringArrayVar(&packs, "pack", nil, "a built-in pack, or the `PATH` of a pack's folder or file, for its materials; repeatable")
+	f.StringVar(&name, "name", "standard input", "the `FILE` name to show for standard input")
 	return cmd
 }
 
-func (c *call) measure(arg, stdin string, ts []target) error {
+// kindsNamed looks up kinds of subjects by their name or list.
+func kindsNamed(names []string) (kinds []*subject.Kind, err error) {
+	var known []string
+	for _, k := range subject.Kinds() {
+		known = append(known, k.Name)
+	}
+	for _, n := range names {
+		i := slices.IndexFunc(subject.Kinds(), func(k *subject.Kind) bool { return k.Name == n || k.List == n })
+		if i < 0 {
+			return nil, wrong("--subjects has %s, which is no kind of subject%s", source.Quote(n), meant(n, known, ""))
+		}
+		kinds = append(kinds, subject.Kinds()[i])
+	}
+	return kinds, nil
+}
+
+func (c *call) measure(arg, stdin string, packs []string, kinds []*subject.Kind, ts []target) error {
+	book, unread, err := c.packs(packs)
+	if err != nil {
+		return err
+	}
+	if len(unread) > 0 {
+		return c.unread(unread)
+	}
 	f := checker.File{Name: stdin, Open: func() (io.ReadCloser, error) { return io.NopCloser(c.In), nil }}
 	if arg != "-" {
 		folder, err := c.files.IsFolder(arg)
@@ -58,25 +88,27 @@ func (c *call) measure(arg, stdin string, ts []target) error {
 	if err != nil {
 		return wrong("%s cannot be read: %s", f.Name, cause(err))
 	}
-	_, s, ps := checker.Read(f.Name, b)
-	if len(ps) > 0 {
-		var t bytes.Buffer
-		if err := report.Text(&t, &checker.Review{Unread: ps}); err != nil {
-			return err
-		}
-		if _, err := c.Err.Write(t.Bytes()); err != nil {
-			return wrong("standard error cannot be written: %v", cause(err))
-		}
-		return statusError(checker.Wrong)
+	p, s, ps := checker.Read(f.Name, b)
+	if len(ps) == 0 {
+		ps = checker.Complete(p, s, book)
 	}
-	var j bytes.Buffer
-	if err := report.Measures(&j, s); err != nil {
+	if len(ps) > 0 {
+		return c.unread(ps)
+	}
+	return c.writeAll(ts, map[string]func(io.Writer) error{
+		"text": func(w io.Writer) error { return report.Table(w, s, kinds) },
+		"json": func(w io.Writer) error { return report.Measures(w, s) },
+	})
+}
+
+// unread shows problems on standard error.
+func (c *call) unread(ps source.Problems) error {
+	var t bytes.Buffer
+	if err := report.Text(&t, &checker.Review{Unread: ps}); err != nil {
 		return err
 	}
-	for _, t := range ts {
-		if err := c.put(t, j.Bytes()); err != nil {
-			return err
-		}
+	if _, err := c.Err.Write(t.Bytes()); err != nil {
+		return wrong("standard error cannot be written: %v", cause(err))
 	}
-	return nil
+	return statusError(checker.Wrong)
 }

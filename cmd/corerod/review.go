@@ -80,7 +80,10 @@ func (c *call) review(args []string, stdin string, packNames, only []string, ts 
 		r = checker.Run(found.parts, book, o)
 		r.PassedOver, r.Only = found.passedOver, only
 	}
-	if err := c.write(r, ts); err != nil {
+	if err := c.writeAll(ts, map[string]func(io.Writer) error{
+		"text": func(w io.Writer) error { return report.Text(w, r) },
+		"json": func(w io.Writer) error { return report.JSON(w, r) },
+	}); err != nil {
 		return err
 	}
 	if r.Status != checker.Clear {
@@ -110,20 +113,16 @@ func alone(b *rules.Book, names []string) (*rules.Book, error) {
 	return one, nil
 }
 
-// write makes every report before the first is written, so that none is written half.
-func (c *call) write(r *checker.Review, ts []target) error {
-	standard := false
-	for _, t := range ts {
-		standard = standard || t.path == "-"
-	}
-	if !standard {
+// writeAll makes every report before the first is written, so that none is written half. Text goes to standard output
+// where no target does.
+func (c *call) writeAll(ts []target, formats map[string]func(io.Writer) error) error {
+	if !slices.ContainsFunc(ts, func(t target) bool { return t.path == "-" }) {
 		ts = append(ts, target{"text", "-"})
 	}
 	content := make([][]byte, len(ts))
 	for i, t := range ts {
 		var b bytes.Buffer
-		write := map[string]func(io.Writer, *checker.Review) error{"text": report.Text, "json": report.JSON}[t.format]
-		if err := write(&b, r); err != nil {
+		if err := formats[t.format](&b); err != nil {
 			return err
 		}
 		content[i] = b.Bytes()

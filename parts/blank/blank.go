@@ -72,7 +72,11 @@ func Make(p *parts.Part) (*Blank, parts.Problems) {
 		return nil, ps.Sorted()
 	}
 	s.cutSlabs()
-	return s.measure(), nil
+	b, ps := s.measure()
+	if len(ps) > 0 {
+		return nil, ps.Sorted()
+	}
+	return b, nil
 }
 
 // newShape overlays the pressed features and finds where each cell is solid.
@@ -326,9 +330,18 @@ func (s *shape) at(p plane.Point) plane.Point {
 }
 
 // measure finds every subject and puts the part together.
-func (s *shape) measure() *Blank {
+func (s *shape) measure() (*Blank, parts.Problems) {
 	b := &Blank{Part: s.part, Subject: &subject.Part{}}
 	q := b.Subject
+	rims, feet := s.findRims()
+	ps := s.checkEdges(rims, feet)
+	q.Rims = s.rims(rims)
+	var faulty parts.Problems
+	q.Marks, faulty = s.findMarks()
+	if ps = append(ps, faulty...); len(ps) > 0 {
+		return nil, ps
+	}
+	q.Dimensions = s.findDimensions()
 	holes := s.findHoles()
 	levels := s.findLevels(holes) // marks the floors of open grooves, which gaps ask for
 	s.measurePart(q)
@@ -352,7 +365,8 @@ func (s *shape) measure() *Blank {
 	q.Walls, q.Gaps, q.Holes, q.Corners = tidy(q.Walls), tidy(q.Gaps), tidy(q.Holes), tidy(q.Corners)
 	q.Traps, q.Columns, q.Crossings = tidy(q.Traps), tidy(q.Columns), tidy(q.Crossings)
 	q.Levels, q.Steps = tidy(q.Levels), tidy(q.Steps)
-	return b
+	q.Rims, q.Marks, q.Dimensions = tidy(q.Rims), tidy(q.Marks), tidy(q.Dimensions)
+	return b, nil
 }
 
 // measurePart fills the measures of the whole part.

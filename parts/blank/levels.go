@@ -125,6 +125,7 @@ func (s *shape) step(l *levels, m *meeting, side string) Step {
 	low, high := s.spanAll()
 	st := &subject.Step{Rise: math.Abs(front.Z - back.Z), LocalShare: m.local, Declared: s.declared(m.owners)}
 	st.Share = st.Rise / (high - low)
+	st.FootRadius = s.footRadius(m.owners)
 	st.Ledge = s.ledge(l.of[side], m)
 	switch st.Declared {
 	case "none":
@@ -174,6 +175,19 @@ func (s *shape) declared(owners []int) string {
 		}
 	}
 	return said
+}
+
+// footRadius is the radius that the part file gives at the foot of a step's wall, the least of several.
+func (s *shape) footRadius(owners []int) (r subject.Optional) {
+	for i := range s.part.Edges {
+		e := &s.part.Edges[i]
+		for _, f := range owners {
+			if e.Face == "" && e.Of == s.features[f].Name && (!r.Known || e.Radius < r.Value) {
+				r = subject.Some(e.Radius)
+			}
+		}
+	}
+	return r
 }
 
 // spanAll is the z-range of the part.

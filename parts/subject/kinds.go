@@ -54,6 +54,7 @@ var (
 		size("ledge", MM, "Least width of the set-back level between the step and the outline or the next level; holes ignored unless nothing else bounds it.", func(s *Step) float64 { return s.Ledge }),
 		boolean("own_punch", "It needs a punch of its own: as declared, else share above 0.15 or local share above 0.25.", func(s *Step) bool { return s.OwnPunch }),
 		text("declared", "What the part file says of its punch.", func(s *Step) string { return s.Declared }, "own", "face", "none"),
+		optionalSize("foot_radius", MM, "Radius at the foot of its wall, where the part file gives one.", func(s *Step) Optional { return s.FootRadius }),
 		number("draft", Deg, "Draft angle of its wall; straight walls have 0.", func(s *Step) float64 { return s.Draft }),
 	)}
 
@@ -79,6 +80,33 @@ var (
 		size("slenderness", Ratio, "Height over the least width of its plan between parallel lines.", func(c *Column) float64 { return c.Slenderness }),
 	)}
 
+	RimKind = &Kind{Name: "rim", List: "rims", Doc: "Edge of an end face, where a feature's own wall ends. Its treatment alters no volume, column or wall.", Fields: common(
+		text("kind", "How it is treated.", func(r *Rim) string { return r.Treatment }, "sharp", "chamfer", "round"),
+		text("face", "The end face.", func(r *Rim) string { return r.Face }, "top", "bottom"),
+		optionalSize("width", MM, "Width of its chamfer in plan, or radius of its round.", func(r *Rim) Optional { return r.Width }),
+		optionalSize("rise", MM, "Height of its chamfer: width times the tangent of the slope; radius of its round.", func(r *Rim) Optional { return r.Rise }),
+		optionalSize("slope", Deg, "Angle of its chamfer from the plane of the end face.", func(r *Rim) Optional { return r.Slope }),
+		optional("flat", MM, "Flat on the punch's rim outside the chamfer, in plan; 0 where none is drawn.", func(r *Rim) Optional { return r.Flat }),
+		optionalSize("land", MM, "Straight wall between the chamfer and what is below it.", func(r *Rim) Optional { return r.Land }),
+		text("member", "The member that forms the wall along most of it.", func(r *Rim) string { return r.Member }, members...),
+	)}
+
+	MarkKind = &Kind{Name: "mark", List: "marks", Doc: "Lettering or a logo on an end face. It alters no volume, column or wall.", Fields: common(
+		number("rise", MM, "Height over the face; below zero where it is recessed.", func(m *Mark) float64 { return m.Rise }),
+		size("share", Ratio, "Rise, either way, over the overall height of the part.", func(m *Mark) float64 { return m.Share }),
+		boolean("seating", "The part seats or stacks on its face.", func(m *Mark) bool { return m.Seating }),
+	)}
+
+	DimensionKind = &Kind{Name: "dimension", List: "dimensions", Doc: "Toleranced size, or tolerance of form or position, by its key in the part file.", Fields: common(
+		text("kind", "What is toleranced.", func(d *Dimension) string { return d.Form }, "size", "flatness", "runout", "coaxiality"),
+		optional("nominal", MM, "The drawn size.", func(d *Dimension) Optional { return d.Nominal }),
+		size("width", MM, "The whole tolerance.", func(d *Dimension) float64 { return d.Width }),
+		optional("it", Count, "Grade of ISO 286-1 that the width comes to at the nominal size; between grades by the logarithm of the width.", func(d *Dimension) Optional { return d.Grade }),
+		text("direction", "How it lies to the pressing axis.", func(d *Dimension) string { return d.Direction }, "plan", "axial", "both"),
+		texts("members", "The tool members that form it, in alphabetical order; none where it is made after pressing.", func(d *Dimension) []string { return d.Members }),
+		text("made_by", "How its feature is made.", func(d *Dimension) string { return d.MadeBy }, "pressing", "machining", "sizing"),
+	)}
+
 	PartKind = &Kind{Name: "part", List: "parts", Doc: "The whole part, as pressed.", Fields: common(
 		size("height", MM, "Overall height along the pressing axis.", func(p *Part) float64 { return p.Height }),
 		size("length", MM, "Extent of the plan square to its width.", func(p *Part) float64 { return p.Length }),
@@ -94,6 +122,7 @@ var (
 		size("punches_top", Count, "Upper punches: groups of top levels that can share one.", func(p *Part) float64 { return p.PunchesTop }),
 		size("punches_bottom", Count, "Lower punches: groups of bottom levels that can share one.", func(p *Part) float64 { return p.PunchesBottom }),
 		optionalSize("density", Density, "Sintered density the part file states.", func(p *Part) Optional { return p.Density }),
+		optional("porosity", Ratio, "Share of pores in the sintered part: 1 less density over the density without pores.", func(p *Part) Optional { return p.Porosity }),
 		text("pressing", "The ends from which the powder is pressed.", func(p *Part) string { return p.Pressing }, "both", "top"),
 		boolean("sized", "It is sized after sintering.", func(p *Part) bool { return p.Sized }),
 		optionalSize("quantity", Count, "Parts a year.", func(p *Part) Optional { return p.Quantity }),
@@ -107,8 +136,14 @@ var (
 		list(TrapKind, func(p *Part) []*Trap { return p.Traps }),
 		list(CrossingKind, func(p *Part) []*Crossing { return p.Crossings }),
 		list(ColumnKind, func(p *Part) []*Column { return p.Columns }),
+		list(RimKind, func(p *Part) []*Rim { return p.Rims }),
+		list(MarkKind, func(p *Part) []*Mark { return p.Marks }),
+		list(DimensionKind, func(p *Part) []*Dimension { return p.Dimensions }),
 	)}
 )
+
+// members are the tool members that form walls.
+var members = []string{"die", "core-rod", "upper-punch", "lower-punch"}
 
 // Kinds lists every kind: the part first, then its lists in the order they are declared.
 func Kinds() []*Kind {

@@ -53,7 +53,7 @@ type Part struct {
 	Common
 	Height, Length, Width, Outside, Slenderness float64
 	Volume, PlanArea, Surface                   float64
-	Mass, Density, Quantity                     Optional
+	Mass, Density, Porosity, Quantity           Optional
 	LevelsTop, LevelsBottom                     float64
 	PunchesTop, PunchesBottom                   float64
 	Pressing                                    string
@@ -69,6 +69,10 @@ type Part struct {
 	Traps     []*Trap
 	Crossings []*Crossing
 	Columns   []*Column
+
+	Rims       []*Rim
+	Marks      []*Mark
+	Dimensions []*Dimension
 }
 
 // Wall is a local minimum of material thickness between two pieces of the boundary, as pressed.
@@ -114,6 +118,7 @@ type Step struct {
 	Common
 	Rise, Share, LocalShare, Ledge, Draft float64
 	OwnPunch                              bool
+	FootRadius                            Optional
 	Declared                              string
 }
 
@@ -138,14 +143,40 @@ type Column struct {
 	Height, Area, Perimeter, Slenderness float64
 }
 
+// Rim is an edge of an end face.
+type Rim struct {
+	Common
+	Treatment, Face, Member        string
+	Width, Rise, Slope, Flat, Land Optional
+}
+
+// Mark is lettering or a logo on an end face.
+type Mark struct {
+	Common
+	Rise, Share float64
+	Seating     bool
+}
+
+// Dimension is a toleranced size, or a tolerance of form or position.
+type Dimension struct {
+	Common
+	Nominal, Grade          Optional
+	Width                   float64
+	Form, Direction, MadeBy string
+	Members                 []string
+}
+
 // The kinds, in the order of the reference.
-func (*Part) Kind() *Kind     { return PartKind }
-func (*Wall) Kind() *Kind     { return WallKind }
-func (*Hole) Kind() *Kind     { return HoleKind }
-func (*Gap) Kind() *Kind      { return GapKind }
-func (*Corner) Kind() *Kind   { return CornerKind }
-func (*Level) Kind() *Kind    { return LevelKind }
-func (*Step) Kind() *Kind     { return StepKind }
-func (*Trap) Kind() *Kind     { return TrapKind }
-func (*Crossing) Kind() *Kind { return CrossingKind }
-func (*Column) Kind() *Kind   { return ColumnKind }
+func (*Part) Kind() *Kind      { return PartKind }
+func (*Wall) Kind() *Kind      { return WallKind }
+func (*Hole) Kind() *Kind      { return HoleKind }
+func (*Gap) Kind() *Kind       { return GapKind }
+func (*Corner) Kind() *Kind    { return CornerKind }
+func (*Level) Kind() *Kind     { return LevelKind }
+func (*Step) Kind() *Kind      { return StepKind }
+func (*Trap) Kind() *Kind      { return TrapKind }
+func (*Crossing) Kind() *Kind  { return CrossingKind }
+func (*Column) Kind() *Kind    { return ColumnKind }
+func (*Rim) Kind() *Kind       { return RimKind }
+func (*Mark) Kind() *Kind      { return MarkKind }
+func (*Dimension) Kind() *Kind { return DimensionKind }

@@ -1,0 +1,89 @@
+package blank
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"corerod/parts"
+	"corerod/parts/plane"
+	"corerod/parts/subject"
+)
+
+// findMarks places the pressed marks on their faces; one that does not lie clear on its face is a problem.
+func (s *shape) findMarks() (out []*subject.Mark, ps parts.Problems) {
+	low, high := s.spanAll()
+	for i := range s.part.Marks {
+		m := &s.part.Marks[i]
+		if m.MadeBy != "pressing" {
+			continue
+		}
+		cells, z := s.faceOf(m.On)
+		if len(cells) == 0 {
+			ps = append(ps, s.part.Problem(m.Place, fmt.Sprintf("the mark %s has no place: the face %s.%s is covered or cut away", m.Name, m.On.Feature, m.On.Face)))
+			continue
+		}
+		region := s.regionOf(cells)
+		for n := range m.Repeat.Copies() {
+			at := placeMark(m, n)
+			if !s.clear(region, at, m.Length, m.Width) {
+				ps = append(ps, s.part.Problem(m.Place, fmt.Sprintf("the mark %s does not lie clear on %s.%s: its box %.4g x %.4g mm about [%.4g, %.4g] meets an edge, a hole or a body",
+					m.Name, m.On.Feature, m.On.Face, m.Length, m.Width, at.X, at.Y)))
+				break
+			}
+			out = append(out, s.mark(m, at, z, high-low))
+		}
+	}
+	return out, ps
+}
+
+func (s *shape) mark(m *parts.Mark, at plane.Point, z, height float64) *subject.Mark {
+	rise := m.Rise
+	if m.On.Face == "bottom" {
+		rise = -rise
+	}
+	return &subject.Mark{
+		Common: subject.Common{Name: m.Name, Features: []string{m.Name, m.On.Feature}, X: at.X, Y: at.Y, ZLow: math.Min(z, z+rise), ZHigh: math.Max(z, z+rise)},
+		Rise:   m.Rise, Share: math.Abs(m.Rise) / height, Seating: slices.Contains(s.part.Seats, m.On),
+	}
+}
+
+// placeMark is the centre of copy n of a mark's box, in part coordinates.
+func placeMark(m *parts.Mark, n int) plane.Point {
+	at := point(m.At)
+	if !m.Repeat.Polar {
+		return plane.Point{X: at.X + float64(n)*m.Repeat.Step.X, Y: at.Y + float64(n)*m.Repeat.Step.Y}
+	}
+	return plane.Turned(at, point(m.Repeat.About), m.Repeat.Angle(n))
+}
+
+// faceOf are the cells of a feature's end face and its height; none where nothing is left of it.
+func (s *shape) faceOf(on parts.Face) (cells []int, z float64) {
+	feature := slices.IndexFunc(s.features, func(f *parts.Feature) bool { return f.Name == on.Feature })
+	f := s.face(on.Face)
+	for c := range s.cells {
+		if f.solid[c] && slices.Contains(s.faceOwners(c, f.z[c], on.Face), feature) {
+			cells, z = append(cells, c), f.z[c]
+		}
+	}
+	return cells, z
+}
+
+// clear tells whether a box about a point lies in a face and touches none of its edges.
+func (s *shape) clear(face *plane.Region, at plane.Point, length, width float64) bool {
+	c := plane.Point{X: at.X - s.origin.X, Y: at.Y - s.origin.Y}
+	x, y := length/2, width/2
+	p := [4]plane.Point{{X: c.X - x, Y: c.Y - y}, {X: c.X + x, Y: c.Y - y}, {X: c.X + x, Y: c.Y + y}, {X: c.X - x, Y: c.Y + y}}
+	var box, edges []plane.Curve
+	for i := range p {
+		box = append(box, plane.Line(p[i], p[(i+1)%4]))
+	}
+	for _, e := range face.Pieces() {
+		edges = append(edges, e.Curve)
+		if q := e.Curve.A; math.Abs(q.X-c.X) < x && math.Abs(q.Y-c.Y) < y {
+			return false
+		}
+	}
+	d, _, _ := plane.Between(box, edges)
+	return d > plane.Near && face.Contains(c)
+}

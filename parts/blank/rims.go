@@ -1,0 +1,221 @@
+package blank
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"corerod/parts"
+	"corerod/parts/plane"
+	"corerod/parts/subject"
+)
+
+// rim is where the walls of one feature meet its end faces of one height.
+type rim struct {
+	feature int
+	side    string
+	z       float64
+	wall    float64            // least height of the wall below it
+	lengths map[string]float64 // of its edges, by the member that forms the wall
+	at      plane.Point        // weighted by length
+	cells   []int              // of the end face along it
+}
+
+// foot is where the walls of one feature meet a face that is set back.
+type foot struct {
+	feature int
+	side    string
+}
+
+// findRims gathers the edges of the end faces and of the feet below them.
+func (s *shape) findRims() (rims []*rim, feet map[foot]bool) {
+	feet = map[foot]bool{}
+	for _, side := range []string{"bottom", "top"} {
+		f := s.face(side)
+		for i := range s.overlay.Edges {
+			c, d := s.overlay.Edges[i].Left, s.overlay.Edges[i].Right
+			if !f.solid[c] || f.solid[d] && outward(side, f.z[d], f.z[c]) > 0 {
+				c, d = d, c
+			}
+			if !f.solid[c] || f.solid[d] && math.Abs(f.z[c]-f.z[d]) <= sameHeight {
+				continue
+			}
+			rims = s.addRim(rims, f, i, c, d)
+			if f.solid[d] {
+				feet[foot{s.outlines[s.owner(s.beside(d, side), i, c, d)].feature, side}] = true
+			}
+		}
+	}
+	return rims, feet
+}
+
+// beside is the slab just outside the end of a cell's column.
+func (s *shape) beside(c int, side string) int {
+	r, _ := s.cells[c].column()
+	if side == "top" {
+		return r.hi + 1
+	}
+	return r.lo - 1
+}
+
+// addRim adds one edge between cell c, whose end face it bounds, and cell d.
+func (s *shape) addRim(rims []*rim, f *face, edge, c, d int) []*rim {
+	r, _ := s.cells[c].column()
+	k, step, last := r.hi, -1, r.lo
+	if f.side == "bottom" {
+		k, step, last = r.lo, 1, r.hi
+	}
+	feature := s.outlines[s.owner(k, edge, c, d)].feature
+	wall := 0.0
+	for j := k; ; j += step {
+		if s.cells[d].solid[j] || s.outlines[s.owner(j, edge, c, d)].feature != feature {
+			break
+		}
+		wall += s.heights[j+1] - s.heights[j]
+		if j == last {
+			break
+		}
+	}
+	i := slices.IndexFunc(rims, func(m *rim) bool {
+		return m.feature == feature && m.side == f.side && math.Abs(m.z-f.z[c]) <= sameHeight
+	})
+	if i < 0 {
+		i = len(rims)
+		rims = append(rims, &rim{feature: feature, side: f.side, z: f.z[c], wall: wall, lengths: map[string]float64{}})
+	}
+	m, curve := rims[i], &s.overlay.Edges[edge].Curve
+	length, mid := curve.Length(), curve.At(0.5)
+	m.wall = math.Min(m.wall, wall)
+	m.lengths[s.former(k, d)] += length
+	m.at = plane.Point{X: m.at.X + length*mid.X, Y: m.at.Y + length*mid.Y}
+	m.cells = append(m.cells, c)
+	return rims
+}
+
+// former is the tool member that fills the void of a cell in slab k: the core rod in a through-hole, the die outside,
+// else the punch that reaches it.
+func (s *shape) former(k, c int) string {
+	if r, ok := s.cells[c].column(); ok {
+		if k > r.hi {
+			return "upper-punch"
+		}
+		return "lower-punch"
+	}
+	if s.closed(k, c) {
+		return "core-rod"
+	}
+	return "die"
+}
+
+// member is the one that forms most of a rim's wall.
+func (m *rim) member() string {
+	best := ""
+	for _, name := range []string{"die", "core-rod", "upper-punch", "lower-punch"} {
+		if m.lengths[name] > m.lengths[best]+1e-9 {
+			best = name
+		}
+	}
+	return best
+}
+
+// rims turns the rims into subjects, with the treatment that the part file gives them.
+func (s *shape) rims(found []*rim) (out []*subject.Rim) {
+	for _, m := range found {
+		q := &subject.Rim{Treatment: "sharp", Face: m.side, Member: m.member()}
+		total := 0.0
+		for _, d := range m.lengths {
+			total += d
+		}
+		q.Common = s.common([]int{m.feature}, s.at(plane.Point{X: m.at.X / total, Y: m.at.Y / total}), m.z, m.z)
+		q.Name += " " + m.side
+		for i := range s.part.Edges {
+			if e := &s.part.Edges[i]; m.treatedBy(s, e) {
+				treat(q, e)
+			}
+		}
+		out = append(out, q)
+	}
+	return out
+}
+
+func (m *rim) treatedBy(s *shape, e *parts.Edge) bool {
+	return e.Face == m.side && e.Of == s.features[m.feature].Name
+}
+
+// treat puts the figures of an edge to a rim.
+func treat(q *subject.Rim, e *parts.Edge) {
+	q.Features = append(q.Features, e.Name)
+	if c := e.Chamfer; c != nil {
+		q.Treatment = "chamfer"
+		q.Width, q.Rise, q.Slope, q.Flat = subject.Some(c.Width), subject.Some(c.Rise()), subject.Some(c.Slope), subject.Some(c.Flat)
+		if c.Land > 0 {
+			q.Land = subject.Some(c.Land)
+		}
+		return
+	}
+	q.Treatment, q.Width, q.Rise = "round", subject.Some(e.Radius), subject.Some(e.Radius)
+}
+
+// checkEdges reports edges that are not on the pressed part, and those that do not fit on it.
+func (s *shape) checkEdges(rims []*rim, feet map[foot]bool) (ps parts.Problems) {
+	for i := range s.part.Edges {
+		e := &s.part.Edges[i]
+		feature := slices.IndexFunc(s.features, func(f *parts.Feature) bool { return f.Name == e.Of })
+		if feature < 0 {
+			continue // its feature is machined, and its edge with it
+		}
+		report := func(format string, args ...any) {
+			ps = append(ps, s.part.Problem(e.Place, "the edge "+e.Name+" "+fmt.Sprintf(format, args...)))
+		}
+		if e.Face == "" {
+			if !feet[foot{feature, "top"}] && !feet[foot{feature, "bottom"}] {
+				report("has no place: no wall of %s ends on a face below or above it", e.Of)
+			}
+			continue
+		}
+		any := false
+		for _, m := range rims {
+			if !m.treatedBy(s, e) {
+				continue
+			}
+			any = true
+			if why := s.unfit(m, e); why != "" {
+				report("does not fit: %s", why)
+				break
+			}
+		}
+		if !any {
+			report("has no place: no wall of %s ends at a %s face; other features cover it, or cuts take it away", e.Of, e.Face)
+		}
+	}
+	return ps
+}
+
+// unfit says why a treatment does not fit on a rim, or "".
+func (s *shape) unfit(m *rim, e *parts.Edge) string {
+	width, rise, below := e.Radius, e.Radius, ""
+	if c := e.Chamfer; c != nil {
+		width, rise = c.Width+c.Flat, c.Rise()+c.Land
+		below = " with its land"
+		if c.Land == 0 {
+			below = ""
+		}
+	}
+	if rise > m.wall+sameHeight {
+		return fmt.Sprintf("it is %.4g mm high%s, and the wall there %.4g mm", rise, below, m.wall)
+	}
+	if across := 2 * s.flat(m).Inscribed().R; width > across+plane.Near {
+		return fmt.Sprintf("it is %.4g mm wide, and the face there %.4g mm", width, across)
+	}
+	return ""
+}
+
+// flat is the end face along a rim: the cells of its height that hang together with those at it.
+func (s *shape) flat(m *rim) *plane.Region {
+	f := s.face(m.side)
+	own := map[int]bool{}
+	for _, c := range m.cells {
+		own[f.flats.Find(c)] = true
+	}
+	return s.overlay.Region(func(c int) bool { return f.solid[c] && own[f.flats.Find(c)] }, func(int, int, int) int { return 0 })
+}
