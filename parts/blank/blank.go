@@ -353,6 +353,9 @@ func (s *shape) measure() (*Blank, parts.Problems) {
 	for _, st := range b.Steps {
 		q.Steps = append(q.Steps, st.Step)
 	}
+	q.Feathers = s.findFeathers()
+	q.Flanges = s.findFlanges()
+	q.Bosses, q.Grooves = s.findBosses(levels), s.findGrooves(holes)
 	q.Traps = s.findTraps()
 	q.Columns = s.findColumns()
 	q.Crossings = s.findCrossings()
@@ -365,6 +368,8 @@ func (s *shape) measure() (*Blank, parts.Problems) {
 	q.Walls, q.Gaps, q.Holes, q.Corners = tidy(q.Walls), tidy(q.Gaps), tidy(q.Holes), tidy(q.Corners)
 	q.Traps, q.Columns, q.Crossings = tidy(q.Traps), tidy(q.Columns), tidy(q.Crossings)
 	q.Levels, q.Steps = tidy(q.Levels), tidy(q.Steps)
+	q.Feathers, q.Flanges = tidy(q.Feathers), tidy(q.Flanges)
+	q.Bosses, q.Grooves = tidy(q.Bosses), tidy(q.Grooves)
 	q.Rims, q.Marks, q.Dimensions = tidy(q.Rims), tidy(q.Marks), tidy(q.Dimensions)
 	return b, nil
 }

@@ -25,15 +25,25 @@ type foundCorner struct {
 	lo, last int
 }
 
-// findCorners finds the corners of all slab boundaries; the same one in touching slabs is one.
+// findCorners finds the corners of all slab boundaries.
 func (s *shape) findCorners(h *holes) []*subject.Corner {
-	var all []*foundCorner
+	all := s.followed(func(ps []plane.Piece) []foundCorner { return s.ringCorners(h, ps) })
+	out := make([]*subject.Corner, len(all))
+	for i, c := range all {
+		out[i] = s.corner(c)
+	}
+	return out
+}
+
+// followed finds corners on the rings of all slab boundaries; the same one in touching slabs is one.
+func (s *shape) followed(find func([]plane.Piece) []foundCorner) (all []*foundCorner) {
 	for k := range s.slabs {
 		r := s.slabs[k].region
 		for i := range r.Rings {
-			for _, c := range s.ringCorners(h, r.Rings[i].Pieces) {
+			for _, c := range find(r.Rings[i].Pieces) {
 				j := slices.IndexFunc(all, func(o *foundCorner) bool {
-					return o.last == k-1 && o.at.Distance(c.at) <= 2*plane.Near && math.Abs(o.turn-c.turn) < 1e-6 && slices.Equal(o.figures, c.figures)
+					return o.last == k-1 && o.at.Distance(c.at) <= 2*plane.Near && math.Abs(o.turn-c.turn) < 1e-6 &&
+						math.Abs(o.radius-c.radius) <= plane.Near && slices.Equal(o.figures, c.figures)
 				})
 				if j >= 0 {
 					all[j].last = k
@@ -44,21 +54,31 @@ func (s *shape) findCorners(h *holes) []*subject.Corner {
 			}
 		}
 	}
-	out := make([]*subject.Corner, len(all))
-	for i, c := range all {
-		out[i] = s.corner(c)
-	}
-	return out
+	return all
 }
 
-// ringCorners finds the sharp joints and the small arcs of one ring.
-func (s *shape) ringCorners(h *holes, ps []plane.Piece) (out []foundCorner) {
-	var long []plane.Piece // edges of some micrometres are the trace of rounded drawing numbers
+// longPieces leaves out edges of some micrometres, the trace of rounded drawing numbers.
+func longPieces(ps []plane.Piece) (long []plane.Piece) {
 	for _, p := range ps {
 		if p.Curve.Length() > plane.Thin {
 			long = append(long, p)
 		}
 	}
+	return long
+}
+
+// figuresOf are the figures of pieces that meet, each once, the least first.
+func figuresOf(ps ...*plane.Piece) (figures []int) {
+	for _, p := range ps {
+		figures = append(figures, p.Owner)
+	}
+	slices.Sort(figures)
+	return slices.Compact(figures)
+}
+
+// ringCorners finds the sharp joints and the small arcs of one ring.
+func (s *shape) ringCorners(h *holes, ps []plane.Piece) (out []foundCorner) {
+	long := longPieces(ps)
 	n := len(long)
 	if n < 2 {
 		return nil
@@ -67,10 +87,7 @@ func (s *shape) ringCorners(h *holes, ps []plane.Piece) (out []foundCorner) {
 		p, q := &long[i], &long[(i+1)%n]
 		turn := plane.TurnBetween(&p.Curve, &q.Curve)
 		if math.Abs(turn) >= leastTurn-1e-9 {
-			c := foundCorner{at: q.Curve.A, turn: turn, figures: []int{p.Owner}}
-			if q.Owner != p.Owner {
-				c.figures = []int{min(p.Owner, q.Owner), max(p.Owner, q.Owner)}
-			}
+			c := foundCorner{at: q.Curve.A, turn: turn, figures: figuresOf(p, q)}
 			c.inKey = s.inKey(c.figures, h.keyed[q.Outer])
 			out = append(out, c)
 		}
@@ -108,13 +125,19 @@ func (s *shape) corner(f *foundCorner) *subject.Corner {
 	}
 	c.Common = s.common(features, s.at(f.at), s.heights[f.lo], s.heights[f.last+1])
 	if c.Joint {
-		for _, b := range s.part.Blends {
-			if joins(b.Of, c.Features) {
-				c.Radius = b.Radius
-			}
-		}
+		c.Radius = s.blended(c.Features, 0)
 	}
 	return c
+}
+
+// blended is the radius that the part file gives where features meet, else the drawn one.
+func (s *shape) blended(features []string, drawn float64) float64 {
+	for _, b := range s.part.Blends {
+		if joins(b.Of, features) {
+			return b.Radius
+		}
+	}
+	return drawn
 }
 
 // joins tells whether a blend is of the features that meet.

@@ -83,7 +83,7 @@ func (s *shape) openGrooves(f *face, h *holes) {
 		g := &settings[f.flats.Find(cells[0])]
 		if g.behind >= g.contour/2 && g.behind < g.contour*(1-1e-9) && s.isGroove(append(slices.Clone(cells), g.holes...)) {
 			for _, c := range cells {
-				h.floor[f.side][c] = true
+				h.floor[f.side][c], h.groove[f.side][c] = true, true
 			}
 		}
 	}

@@ -15,13 +15,15 @@ type holes struct {
 	keyed    []bool // by cell: it lies in a keyed through-hole
 	// By side, "top" or "bottom", then by cell: the column's end there is the floor of a blind hole or groove, which
 	// is no level.
-	floor map[string][]bool
+	floor  map[string][]bool
+	groove map[string][]bool // of these, the floors of grooves
 }
 
 // findHoles finds through-holes, then the recesses that are closed in plan and hold none.
 func (s *shape) findHoles() *holes {
 	n := len(s.cells)
-	h := &holes{through: make([]int, n), keyed: make([]bool, n), floor: map[string][]bool{"top": make([]bool, n), "bottom": make([]bool, n)}}
+	h := &holes{through: make([]int, n), keyed: make([]bool, n), floor: map[string][]bool{"top": make([]bool, n), "bottom": make([]bool, n)},
+		groove: map[string][]bool{"top": make([]bool, n), "bottom": make([]bool, n)}}
 	void := s.connected(func(c int) bool { return len(s.cells[c].runs) == 0 })
 	for c := range h.through {
 		h.through[c] = -1
@@ -212,7 +214,7 @@ func (s *shape) recess(h *holes, vs []void) {
 			continue
 		}
 		for _, c := range floor {
-			h.floor[side][c] = true
+			h.floor[side][c], h.groove[side][c] = true, groove
 		}
 		if !groove {
 			slices.Sort(all)

@@ -11,7 +11,8 @@ import (
 // levels are the levels of both sides and the cells that belong to each.
 type levels struct {
 	subjects []*subject.Level
-	of       map[string][]int // by side, by cell: number in subjects, -1 where the cell's end is no level
+	of       map[string][]int  // by side, by cell: number in subjects, -1 where the cell's end is no level
+	boss     map[string][]bool // by side, by cell: its end is that of a boss
 }
 
 func (l *levels) count(side string) (n int) {
@@ -25,11 +26,12 @@ func (l *levels) count(side string) (n int) {
 
 // findLevels gathers the flat faces of each side by height, without bosses, grooves and blind floors.
 func (s *shape) findLevels(h *holes) *levels {
-	l := &levels{of: map[string][]int{}}
+	l := &levels{of: map[string][]int{}, boss: map[string][]bool{}}
 	for _, side := range []string{"bottom", "top"} {
 		f := s.face(side)
 		s.openGrooves(f, h)
 		boss := s.bosses(f, h)
+		l.boss[side] = boss
 		of := make([]int, len(s.cells))
 		start := len(l.subjects)
 		for c := range s.cells {

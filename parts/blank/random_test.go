@@ -84,7 +84,7 @@ func TestRandomParts(t *testing.T) {
 		}
 		made++
 		s.cutSlabs()
-		b , _ := s.measure()
+		b, _ := s.measure()
 		for _, k := range subject.Kinds() {
 			for _, x := range subject.Of(b.Subject, k) {
 				checkFinite(t, x)

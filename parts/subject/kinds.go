@@ -80,6 +80,36 @@ var (
 		size("slenderness", Ratio, "Height over the least width of its plan between parallel lines.", func(c *Column) float64 { return c.Slenderness }),
 	)}
 
+	FeatherKind = &Kind{Name: "feather", List: "feathers", Doc: "Tip in plan under 90 degrees and with a radius under 0.25 mm.", Fields: common(
+		number("angle", Deg, "Angle between its flanks.", func(f *Feather) float64 { return f.Angle }),
+		number("radius", MM, "Radius of its tip; of a blunt tip that of the arc that touches both flanks over the same width; 0 when sharp.", func(f *Feather) float64 { return f.Radius }),
+		text("of", "What is thin.", func(f *Feather) string { return f.Of }, "material", "tool"),
+	)}
+
+	FlangeKind = &Kind{Name: "flange", List: "flanges", Doc: "Plate beside a taller column, at most half as thick as the part is high, with an edge that is free outside.", Fields: common(
+		size("thickness", MM, "Its height along the pressing axis.", func(f *Flange) float64 { return f.Thickness }),
+		size("overhang", MM, "Greatest distance from its free edge to the taller column.", func(f *Flange) float64 { return f.Overhang }),
+		size("ratio", Ratio, "Overhang over thickness.", func(f *Flange) float64 { return f.Ratio }),
+		boolean("die_shelf", "A shelf in the die can form it: the taller column goes on below it, and the overhang is at most its thickness and 3 mm.", func(f *Flange) bool { return f.DieShelf }),
+	)}
+
+	BossKind = &Kind{Name: "boss", List: "bosses", Doc: "Island on an end face that rises from one lower level all round, at most a tenth of the plan area and without a hole through it. It is no level.", Fields: common(
+		text("face", "The end face.", func(b *Boss) string { return b.Face }, "top", "bottom"),
+		size("rise", MM, "Its height over the level round it.", func(b *Boss) float64 { return b.Rise }),
+		size("share", Ratio, "Rise over the overall height of the part.", func(b *Boss) float64 { return b.Share }),
+		size("width", MM, "Diameter of the largest circle that fits its plan.", func(b *Boss) float64 { return b.Width }),
+		number("draft", Deg, "Draft angle of its wall; straight walls have 0.", func(b *Boss) float64 { return b.Draft }),
+	)}
+
+	GrooveKind = &Kind{Name: "groove", List: "grooves", Doc: "Narrow recess in an end face: at most a third as wide as long, and a quarter of the plan. Its floor is no level.", Fields: common(
+		text("face", "The end face.", func(g *Groove) string { return g.Face }, "top", "bottom"),
+		size("depth", MM, "From the face beside it, the furthest out of several, to its floor.", func(g *Groove) float64 { return g.Depth }),
+		size("share", Ratio, "Depth over the overall height of the part.", func(g *Groove) float64 { return g.Share }),
+		size("width", MM, "Diameter of the largest circle that fits its plan.", func(g *Groove) float64 { return g.Width }),
+		boolean("curved", "The longest stretch of its contour is an arc.", func(g *Groove) bool { return g.Curved }),
+		number("draft", Deg, "Draft angle of its wall; straight walls have 0.", func(g *Groove) float64 { return g.Draft }),
+	)}
+
 	RimKind = &Kind{Name: "rim", List: "rims", Doc: "Edge of an end face, where a feature's own wall ends. Its treatment alters no volume, column or wall.", Fields: common(
 		text("kind", "How it is treated.", func(r *Rim) string { return r.Treatment }, "sharp", "chamfer", "round"),
 		text("face", "The end face.", func(r *Rim) string { return r.Face }, "top", "bottom"),
@@ -136,6 +166,10 @@ var (
 		list(TrapKind, func(p *Part) []*Trap { return p.Traps }),
 		list(CrossingKind, func(p *Part) []*Crossing { return p.Crossings }),
 		list(ColumnKind, func(p *Part) []*Column { return p.Columns }),
+		list(FeatherKind, func(p *Part) []*Feather { return p.Feathers }),
+		list(FlangeKind, func(p *Part) []*Flange { return p.Flanges }),
+		list(BossKind, func(p *Part) []*Boss { return p.Bosses }),
+		list(GrooveKind, func(p *Part) []*Groove { return p.Grooves }),
 		list(RimKind, func(p *Part) []*Rim { return p.Rims }),
 		list(MarkKind, func(p *Part) []*Mark { return p.Marks }),
 		list(DimensionKind, func(p *Part) []*Dimension { return p.Dimensions }),

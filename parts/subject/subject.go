@@ -70,6 +70,10 @@ type Part struct {
 	Crossings []*Crossing
 	Columns   []*Column
 
+	Feathers   []*Feather
+	Flanges    []*Flange
+	Bosses     []*Boss
+	Grooves    []*Groove
 	Rims       []*Rim
 	Marks      []*Mark
 	Dimensions []*Dimension
@@ -143,6 +147,35 @@ type Column struct {
 	Height, Area, Perimeter, Slenderness float64
 }
 
+// Feather is a thin tip in plan, of the material or of a tool member beside it.
+type Feather struct {
+	Common
+	Angle, Radius float64
+	Of            string
+}
+
+// Flange is an overhanging plate beside a taller column.
+type Flange struct {
+	Common
+	Thickness, Overhang, Ratio float64
+	DieShelf                   bool
+}
+
+// Boss is a small island on an end face.
+type Boss struct {
+	Common
+	Face                      string
+	Rise, Share, Width, Draft float64
+}
+
+// Groove is a narrow recess in an end face.
+type Groove struct {
+	Common
+	Face                       string
+	Depth, Share, Width, Draft float64
+	Curved                     bool
+}
+
 // Rim is an edge of an end face.
 type Rim struct {
 	Common
@@ -177,6 +210,10 @@ func (*Step) Kind() *Kind      { return StepKind }
 func (*Trap) Kind() *Kind      { return TrapKind }
 func (*Crossing) Kind() *Kind  { return CrossingKind }
 func (*Column) Kind() *Kind    { return ColumnKind }
+func (*Feather) Kind() *Kind   { return FeatherKind }
+func (*Flange) Kind() *Kind    { return FlangeKind }
+func (*Boss) Kind() *Kind      { return BossKind }
+func (*Groove) Kind() *Kind    { return GrooveKind }
 func (*Rim) Kind() *Kind       { return RimKind }
 func (*Mark) Kind() *Kind      { return MarkKind }
 func (*Dimension) Kind() *Kind { return DimensionKind }
