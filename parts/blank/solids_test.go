@@ -1,0 +1,136 @@
+package blank
+
+import (
+	"encoding/json"
+	"math"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"corerod/parts"
+	"corerod/parts/plane"
+)
+
+// solids is what a general-purpose solid kernel measured of the part files in testdata/solids: make.py there made it,
+// and names the kernel's version in it.
+type solids struct {
+	MadeBy string `json:"made_by"`
+	Parts  map[string]struct {
+		Volume, Surface float64
+		Centroid        [3]float64
+		Distances       map[string]float64
+	}
+}
+
+func readSolids(t *testing.T) solids {
+	t.Helper()
+	b, err := os.ReadFile("../../testdata/solids/solids.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var s solids
+	if err := json.Unmarshal(b, &s); err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// TestSolids compares volume, surface and centroid with an independent solid kernel.
+func TestSolids(t *testing.T) {
+	known := readSolids(t)
+	files, err := filepath.Glob("../../testdata/solids/*.yaml")
+	if err != nil || len(files) < 25 || len(known.Parts) != len(files) {
+		t.Fatalf("%d part files, %d measured, %v", len(files), len(known.Parts), err)
+	}
+	for _, file := range files {
+		text, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, ps := parts.Parse(file, text)
+		if len(ps) > 0 {
+			t.Fatal(ps)
+		}
+		b, ps := Make(p)
+		if len(ps) > 0 {
+			t.Fatal(ps)
+		}
+		want, ok := known.Parts[strings.TrimSuffix(filepath.Base(file), ".yaml")]
+		if !ok {
+			t.Fatalf("%s is not measured; run make.py", file)
+		}
+		if got := b.Subject.Volume; math.Abs(got/want.Volume-1) > 1e-7 {
+			t.Errorf("%s: volume %.12g, the kernel has %.12g", p.Name, got, want.Volume)
+		}
+		if got := b.Subject.Surface; math.Abs(got/want.Surface-1) > 1e-7 {
+			t.Errorf("%s: surface %.12g, the kernel has %.12g", p.Name, got, want.Surface)
+		}
+		got := solidCentroid(t, p)
+		for i := range got {
+			if math.Abs(got[i]-want.Centroid[i]) > 1e-6 {
+				t.Errorf("%s: centroid %v, the kernel has %v", p.Name, got, want.Centroid)
+				break
+			}
+		}
+	}
+}
+
+// TestDistances compares walls with the least distances of the same walls in an independent solid kernel:
+// distances.tcl there wrote distances.txt.
+func TestDistances(t *testing.T) {
+	b, err := os.ReadFile("../../testdata/solids/distances.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines := strings.Split(strings.TrimSpace(string(b)), "\n")
+	if len(lines) < 10 {
+		t.Fatalf("%d distances", len(lines))
+	}
+	for _, line := range lines {
+		f := strings.Split(strings.TrimPrefix(line, "= "), ", ")
+		want, err := strconv.ParseFloat(f[2], 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text, err := os.ReadFile("../../testdata/solids/" + f[0] + ".yaml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, ps := parts.Parse(f[0], text)
+		if len(ps) > 0 {
+			t.Fatal(ps)
+		}
+		made, _ := Make(p)
+		least := math.Inf(1)
+		for _, w := range made.Subject.Walls {
+			if strings.TrimRight(w.Name, " 0123456789") == f[1] {
+				least = math.Min(least, w.Thickness)
+			}
+		}
+		if math.Abs(least-want) > 1e-6 {
+			t.Errorf("%s, %s: %.9g, the kernel has %.9g", f[0], f[1], least, want)
+		}
+	}
+}
+
+// solidCentroid is the centre of a part's volume.
+func solidCentroid(t *testing.T, p *parts.Part) [3]float64 {
+	t.Helper()
+	s, ps := newShape(p)
+	if len(ps) > 0 {
+		t.Fatal(ps)
+	}
+	var m plane.Moments
+	z := 0.0
+	for c := range s.cells {
+		for _, r := range s.cells[c].runs {
+			h, o := s.top(r)-s.bottom(r), s.overlay.Cells[c].Moments
+			m = m.Add(plane.Moments{Area: o.Area * h, X: o.X * h, Y: o.Y * h})
+			z += o.Area * h * (s.top(r) + s.bottom(r)) / 2
+		}
+	}
+	c := s.at(m.Centroid())
+	return [3]float64{c.X, c.Y, z / m.Area}
+}

@@ -1,0 +1,213 @@
+#!/usr/bin/python3
+"""Builds the solids of the part files beside it with a general-purpose solid kernel, and writes what it measures.
+
+Run with Debian's python3-gmsh and python3-yaml:  /usr/bin/python3 make.py > solids.json
+It knows nothing of corerod's own geometry: prisms, fillets and booleans of the kernel, one after another.
+"""
+import glob
+import json
+import math
+import os
+import sys
+
+import gmsh
+import yaml
+
+occ = gmsh.model.occ
+
+
+def polygon(points, low, high):
+    """The prism over a polygon."""
+    tags = [occ.addPoint(x, y, low) for x, y in points]
+    lines = [occ.addLine(tags[i], tags[(i + 1) % len(tags)]) for i in range(len(tags))]
+    face = occ.addPlaneSurface([occ.addCurveLoop(lines)])
+    return next(t for d, t in occ.extrude([(2, face)], 0, 0, high - low) if d == 3)
+
+
+def rounded(volume, radius, corners):
+    """The prism with its upright edges at the corners rounded."""
+    if not radius:
+        return volume
+    occ.synchronize()
+    edges = []
+    for _, e in gmsh.model.getBoundary([(3, volume)], combined=False, oriented=False, recursive=False):
+        for _, c in gmsh.model.getBoundary([(2, e)], combined=False, oriented=False):
+            x0, y0, z0, x1, y1, z1 = gmsh.model.getBoundingBox(1, abs(c))
+            upright = z1 - z0 > 1e-3 and x1 - x0 < 1e-3 and y1 - y0 < 1e-3
+            if upright and any(math.hypot((x0 + x1) / 2 - x, (y0 + y1) / 2 - y) < 1e-3 for x, y in corners):
+                edges.append(abs(c))
+    edges = sorted(set(edges))
+    return occ.fillet([volume], edges, [radius])[0][1]
+
+
+def turned(p, degrees, about=(0, 0)):
+    a = math.radians(degrees)
+    x, y = p[0] - about[0], p[1] - about[1]
+    return (about[0] + x * math.cos(a) - y * math.sin(a), about[1] + x * math.sin(a) + y * math.cos(a))
+
+
+def rectangle(p, low, high):
+    x, y = p.get("at", [0, 0])
+    l, w = p["length"] / 2, p["width"] / 2
+    points = [turned((x + a, y + b), p.get("turn", 0), (x, y)) for a, b in ((-l, -w), (l, -w), (l, w), (-l, w))]
+    return rounded(polygon(points, low, high), p.get("corner", 0), points)
+
+
+def cylinder(x, y, radius, low, high):
+    return occ.addCylinder(x, y, low, 0, 0, high - low, radius)
+
+
+def joined(tags):
+    out, _ = occ.fuse([(3, tags[0])], [(3, t) for t in tags[1:]])
+    return out[0][1]
+
+
+def slot(p, low, high):
+    x, y = p.get("at", [0, 0])
+    r, half = p["width"] / 2, (p["length"] - p["width"]) / 2
+    a, b = (turned((x + s * half, y), p.get("turn", 0), (x, y)) for s in (-1, 1))
+    bar = rectangle({"length": 2 * half, "width": 2 * r, "at": [x, y], "turn": p.get("turn", 0)}, low, high)
+    return joined([bar, cylinder(*a, r, low, high), cylinder(*b, r, low, high)])
+
+
+def hexagon(p, low, high):
+    x, y = p.get("at", [0, 0])
+    r = p["across_flats"] / math.sqrt(3)
+    points = [(x + r * math.cos(math.radians(60 * i + p.get("turn", 0))), y + r * math.sin(math.radians(60 * i + p.get("turn", 0)))) for i in range(6)]
+    return polygon(points, low, high)
+
+
+def flatted(p, low, high):
+    x, y = p.get("at", [0, 0])
+    body = cylinder(x, y, p["diameter"] / 2, low, high)
+    for i, d in enumerate(p["flats"]):
+        at = turned((x + d + 50, y), p.get("turn", 0) + 180 * i, (x, y))
+        off = rectangle({"length": 100, "width": 100, "at": at, "turn": p.get("turn", 0)}, low - 1, high + 1)
+        body = occ.cut([(3, body)], [(3, off)])[0][0][1]
+    return body
+
+
+def centre(a, b, radius, turn, large):
+    """The centre of an arc from a to b."""
+    mx, my = (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    chord = math.hypot(dx, dy)
+    h = math.sqrt(max(0, radius**2 - chord**2 / 4))
+    side = 1 if (turn == "ccw") != bool(large) else -1
+    return mx - side * dy / chord * h, my + side * dx / chord * h
+
+
+def path(p, low, high):
+    at, curves, first = p["start"], [], occ.addPoint(*p["start"], low)
+    start, tag = list(p["start"]), first
+    for s in p["steps"]:
+        to = s.get("line") or s["arc"]
+        closes = math.dist(to, start) < 1e-9
+        end = first if closes else occ.addPoint(*to, low)
+        if "line" in s:
+            curves.append(occ.addLine(tag, end))
+        else:
+            c = centre(at, to, s["radius"], s["turn"], s.get("large"))
+            a0, a1 = math.atan2(at[1] - c[1], at[0] - c[0]), math.atan2(to[1] - c[1], to[0] - c[0])
+            sweep = (a1 - a0) % (2 * math.pi) if s["turn"] == "ccw" else -((a0 - a1) % (2 * math.pi))
+            mid = occ.addPoint(c[0] + s["radius"] * math.cos(a0 + sweep / 2), c[1] + s["radius"] * math.sin(a0 + sweep / 2), low)
+            middle = occ.addPoint(*c, low)
+            curves += [occ.addCircleArc(tag, middle, mid), occ.addCircleArc(mid, middle, end)]
+        at, tag = to, end
+    if tag != first:
+        curves.append(occ.addLine(tag, first))
+    face = occ.addPlaneSurface([occ.addCurveLoop(curves)])
+    return next(t for d, t in occ.extrude([(2, face)], 0, 0, high - low) if d == 3)
+
+
+def solid(f, low, high):
+    for key, build in {
+        "circle": lambda p: cylinder(*p.get("at", [0, 0]), p["diameter"] / 2, low, high),
+        "rectangle": lambda p: rectangle(p, low, high),
+        "slot": lambda p: slot(p, low, high),
+        "hexagon": lambda p: hexagon(p, low, high),
+        "flatted": lambda p: flatted(p, low, high),
+        "polygon": lambda p: rounded(polygon(p["points"], low, high), p.get("corner", 0), p["points"]),
+        "path": lambda p: path(p, low, high),
+    }.items():
+        if key in f:
+            return build(f[key])
+    raise ValueError(f)
+
+
+def anchor(f):
+    p = next(iter(f[k] for k in ("circle", "rectangle", "slot", "hexagon", "flatted") if k in f))
+    return p.get("at", [0, 0])
+
+
+def copies(f, low, high):
+    r = f.get("repeat")
+    if not r:
+        return [solid(f, low, high)]
+    out = []
+    for i in range(r["count"]):
+        t = solid(f, low, high)
+        if "step" in r:
+            occ.translate([(3, t)], i * r["step"][0], i * r["step"][1], 0)
+        else:
+            over = r.get("over", 360)
+            angle = i * over / (r["count"] if over == 360 else r["count"] - 1)
+            about = r.get("about", [0, 0])
+            if r.get("turn", True):
+                occ.rotate([(3, t)], *about, 0, 0, 0, 1, math.radians(angle))
+            else:
+                a = anchor(f)
+                b = turned(a, angle, about)
+                occ.translate([(3, t)], b[0] - a[0], b[1] - a[1], 0)
+        out.append(t)
+    return out
+
+
+def measure(part):
+    gmsh.model.add("part")
+    bodies, cuts = part["bodies"], part.get("cuts", {})
+    low = min(b["from"] for b in bodies.values())
+    high = max(b["to"] for b in bodies.values())
+    stock = [t for b in bodies.values() for t in copies(b, b["from"], b["to"])]
+    whole = joined(stock) if len(stock) > 1 else stock[0]
+    tools = []
+    for c in cuts.values():
+        # The parts here have one height under each open cut: the whole part's.
+        z0, z1 = c.get("from", low - 1), c.get("to", high + 1)
+        if c.get("open") == "top":
+            z0, z1 = high - c["depth"], high + 1
+        if c.get("open") == "bottom":
+            z0, z1 = low - 1, low + c["depth"]
+        tools += copies(c, z0, z1)
+    out = [(3, whole)]
+    if tools:
+        out, _ = occ.cut(out, [(3, t) for t in tools])
+    occ.synchronize()
+    if len(out) != 1:
+        raise ValueError("the part falls into pieces")
+    faces = gmsh.model.getBoundary(out, combined=True, oriented=False)
+    result = {
+        "volume": occ.getMass(*out[0]),
+        "surface": sum(occ.getMass(d, t) for d, t in faces),
+        "centroid": list(occ.getCenterOfMass(*out[0])),
+    }
+    gmsh.model.remove()
+    return result
+
+
+gmsh.initialize()
+gmsh.option.setNumber("General.Terminal", 0)
+gmsh.option.setNumber("Geometry.Tolerance", 1e-8)
+folder = os.path.dirname(os.path.abspath(__file__))
+found = {}
+for name in sorted(glob.glob(os.path.join(folder, "*.yaml"))):
+    with open(name) as f:
+        part = yaml.safe_load(f)
+    try:
+        found[part["part"]] = measure(part)
+    except Exception as e:  # the name is needed to find the fault
+        sys.exit(f"{part['part']}: {e}")
+version = gmsh.option.getString("General.Version")
+gmsh.finalize()
+json.dump({"made_by": f"make.py, gmsh {version} with the Open CASCADE kernel", "parts": found}, sys.stdout, indent=1, sort_keys=True)
+print()
