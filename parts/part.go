@@ -64,6 +64,8 @@ type Feature struct {
 	Extent  Extent //
 	MadeBy  string // of a cut: "pressing", "machining" or "sizing"; of a body always "pressing"
 	Punch   string // "own", "face" or "none"
+	Draft   *Draft // nil for upright walls
+	Section string // of a groove: "round" or "v"; "" for upright walls
 	Repeat  Repeat
 }
 

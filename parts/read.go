@@ -14,6 +14,7 @@ const (
 	MostLength   = 1e6    // mm, of any number
 	LeastLength  = 1e-6   // mm, of any number but 0
 	MostVertices = 10_000 // of all profiles after repeats
+	Slices       = 8      // of a sloped wall, which count as so many profiles
 )
 
 // inch in mm.
@@ -162,8 +163,8 @@ func (r *reader) features(root *source.Node, section string) (fs []*Feature) {
 	return fs
 }
 
-var profileKeys = []string{"circle", "rectangle", "slot", "polygon", "path", "hexagon", "flatted"}
-var laterProfiles = []string{"gear", "spline", "serration", "turned", "ball"}
+var profileKeys = []string{"circle", "rectangle", "slot", "polygon", "path", "hexagon", "flatted", "turned", "ball"}
+var laterProfiles = []string{"gear", "spline", "serration"}
 
 func (r *reader) feature(section, name string, at Place, n *source.Node) *Feature {
 	before := len(r.Problems)
@@ -181,11 +182,15 @@ func (r *reader) feature(section, name string, at Place, n *source.Node) *Featur
 		return nil
 	}
 	f := &Feature{Name: name, Place: at, MadeBy: "pressing", Punch: "none"}
-	for _, key := range append([]string{"draft", "section"}, laterProfiles...) {
+	for _, key := range laterProfiles {
 		r.notYet(n, key)
 	}
 	r.shape(f, what, n)
-	r.extent(f, section, what, n)
+	if !r.standing(f, what, n) && !inSection(n) {
+		r.extent(f, section, what, n)
+		r.draft(f, n)
+		r.section(f, n)
+	}
 	if v := n.At("punch"); v != nil {
 		if w, ok := r.Word(v, "punch", "own", "face"); ok {
 			f.Punch = w
@@ -345,6 +350,11 @@ func (r *reader) countVertices(root *source.Node) {
 			per = 2 * len(p.Points)
 		case Path:
 			per = 2 * len(p.Steps)
+		case Turned:
+			per = 4 * len(p.Steps)
+		}
+		if f.Sloped() {
+			per *= Slices
 		}
 		n += per * f.Repeat.Copies()
 		if n > MostVertices {

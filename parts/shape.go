@@ -88,6 +88,14 @@ func (r *reader) profile(key string, n *source.Node) Profile {
 		if r.Map(n, key, "diameter", "flats", "at", "turn", "corner") {
 			return Flatted{Diameter: size("diameter"), Flats: r.flats(n), Turn: turn(), Corner: corner(), At: at()}
 		}
+	case "turned":
+		if r.Map(n, key, "at", "section") {
+			return r.turned(n)
+		}
+	case "ball":
+		if r.Map(n, key, "diameter", "band", "at", "z") {
+			return r.ball(n)
+		}
 	case "polygon":
 		if r.Map(n, key, "points", "corner") {
 			return r.polygon(n)

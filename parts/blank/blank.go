@@ -44,6 +44,7 @@ type shape struct {
 	heights  []float64 // slab k lies between heights[k] and heights[k+1]
 	cells    []cell    // by cell of the overlay
 	slabs    []slab
+	meets    []float64 // heights at which sloped walls begin or cease to meet others
 }
 
 // cell is what the pressing axis meets in one cell of the plan.
@@ -90,9 +91,26 @@ func newShape(p *parts.Part) (*shape, parts.Problems) {
 	if ps := Check(p); len(ps) > 0 {
 		return nil, ps
 	}
-	s.outlines, _ = outlines(p, s.features)
-	if ps := s.extent(); len(ps) > 0 {
+	s.outlines, _ = outlines(p, s.features, nil)
+	if ps := s.lay(); len(ps) > 0 {
 		return nil, ps
+	}
+	if at := s.events(); len(at) > 0 {
+		s.outlines, _ = outlines(p, s.features, at)
+		if ps := s.lay(); len(ps) > 0 {
+			return nil, ps
+		}
+	}
+	if ps := s.cutsRemove(); len(ps) > 0 {
+		return nil, ps
+	}
+	return s, s.machined()
+}
+
+// lay overlays the outlines and finds where each cell is solid.
+func (s *shape) lay() parts.Problems {
+	if ps := s.extent(); len(ps) > 0 {
+		return ps
 	}
 	loops := make([]plane.Loop, len(s.outlines))
 	for i := range s.outlines {
@@ -101,14 +119,12 @@ func newShape(p *parts.Part) (*shape, parts.Problems) {
 	}
 	o, err := plane.Lay(loops)
 	if err != nil {
-		return nil, parts.Problems{p.Problem(p.Place, err.Error())}
+		return parts.Problems{s.part.Problem(s.part.Place, err.Error())}
 	}
 	o.MergeThin()
 	s.overlay = o
-	if ps := s.stack(); len(ps) > 0 {
-		return nil, ps
-	}
-	return s, s.machined()
+	s.stack()
+	return nil
 }
 
 // extent sets the origin to the middle of the bodies, in whole millimetres, and refuses parts that are too large.
@@ -135,14 +151,14 @@ func (s *shape) extent() (ps parts.Problems) {
 }
 
 // stack finds the z-range of every outline, the slabs, and where each cell is solid.
-func (s *shape) stack() parts.Problems {
+func (s *shape) stack() {
 	s.ranges = make([][2]float64, len(s.outlines))
 	var zs []float64
 	for i, o := range s.outlines {
-		e := s.features[o.feature].Extent
-		s.ranges[i] = [2]float64{e.From, e.To}
+		from := s.features[o.feature].Extent.From
+		s.ranges[i] = [2]float64{from + o.lo, from + o.hi}
 		if o.feature < s.bodies {
-			zs = append(zs, e.From, e.To)
+			zs = append(zs, s.ranges[i][:]...)
 		}
 	}
 	low, high := slices.Min(zs), slices.Max(zs)
@@ -150,7 +166,7 @@ func (s *shape) stack() parts.Problems {
 		if o.feature < s.bodies {
 			continue
 		}
-		s.ranges[i] = s.cutRange(i, s.features[o.feature].Extent, low, high)
+		s.ranges[i] = s.cutRange(i, low, high)
 		for _, z := range s.ranges[i] {
 			if z > low && z < high {
 				zs = append(zs, z)
@@ -162,21 +178,22 @@ func (s *shape) stack() parts.Problems {
 	for c := range s.cells {
 		s.cells[c] = s.fill(s.overlay.Cells[c].Inside)
 	}
-	return s.cutsRemove()
 }
 
 // cutRange is the z-range that one outline of a cut removes. A depth counts from the highest (lowest) face of the
-// bodies under the outline.
-func (s *shape) cutRange(i int, e parts.Extent, low, high float64) [2]float64 {
+// bodies under the outlines of its copy; past that face the cut goes on as wide as there.
+func (s *shape) cutRange(i int, low, high float64) [2]float64 {
+	o := &s.outlines[i]
+	e, height := s.features[o.feature].Extent, heightOf(s.part, s.features[o.feature])
 	switch e.Open {
 	case "":
-		return [2]float64{e.From, e.To}
+		return s.ranges[i]
 	case "through":
-		return [2]float64{low, high}
+		return [2]float64{low + o.lo, low + o.hi}
 	}
 	top, bottom := math.Inf(-1), math.Inf(1)
 	for _, c := range s.overlay.Cells {
-		if !c.Inside.Has(i) {
+		if !s.inCopy(c.Inside, o) {
 			continue
 		}
 		c.Inside.Each(func(j int) {
@@ -188,14 +205,29 @@ func (s *shape) cutRange(i int, e parts.Extent, low, high float64) [2]float64 {
 	switch {
 	case math.IsInf(top, -1):
 		return [2]float64{low, low}
+	case e.Open == "top" && o.hi >= height-sameHeight:
+		return [2]float64{top - height + o.lo, math.Max(high, top)}
 	case e.Open == "top":
-		return [2]float64{top - e.Depth, high}
+		return [2]float64{top - height + o.lo, top - height + o.hi}
+	case o.lo <= sameHeight:
+		return [2]float64{math.Min(low, bottom), bottom + o.hi}
 	}
-	return [2]float64{low, bottom + e.Depth}
+	return [2]float64{bottom + o.lo, bottom + o.hi}
+}
+
+// inCopy tells whether a set of outlines holds one of the same copy of the same feature.
+func (s *shape) inCopy(inside plane.Set, o *outline) (found bool) {
+	inside.Each(func(j int) {
+		found = found || s.outlines[j].feature == o.feature && s.outlines[j].copy == o.copy
+	})
+	return found
 }
 
 // distinct sorts heights and drops those within sameHeight of the one before.
 func distinct(zs []float64) []float64 {
+	if len(zs) == 0 {
+		return nil
+	}
 	slices.Sort(zs)
 	out := zs[:1]
 	for _, z := range zs[1:] {
@@ -344,7 +376,9 @@ func (s *shape) measure() (*Blank, parts.Problems) {
 	q.Dimensions = s.findDimensions()
 	holes := s.findHoles()
 	levels := s.findLevels(holes) // marks the floors of open grooves, which gaps ask for
-	s.measurePart(q)
+	if ps := s.measurePart(q); len(ps) > 0 {
+		return nil, ps
+	}
 	q.Walls, q.Gaps = s.findNecks(holes)
 	q.Holes = holes.subjects
 	q.Corners = s.findCorners(holes)
@@ -354,7 +388,8 @@ func (s *shape) measure() (*Blank, parts.Problems) {
 		q.Steps = append(q.Steps, st.Step)
 	}
 	q.Feathers = s.findFeathers()
-	q.Flanges = s.findFlanges()
+	q.Tapers = s.findTapers()
+	q.Flanges = s.findFlanges(levels)
 	q.Bosses, q.Grooves = s.findBosses(levels), s.findGrooves(holes)
 	q.Traps = s.findTraps()
 	q.Columns = s.findColumns()
@@ -368,14 +403,14 @@ func (s *shape) measure() (*Blank, parts.Problems) {
 	q.Walls, q.Gaps, q.Holes, q.Corners = tidy(q.Walls), tidy(q.Gaps), tidy(q.Holes), tidy(q.Corners)
 	q.Traps, q.Columns, q.Crossings = tidy(q.Traps), tidy(q.Columns), tidy(q.Crossings)
 	q.Levels, q.Steps = tidy(q.Levels), tidy(q.Steps)
-	q.Feathers, q.Flanges = tidy(q.Feathers), tidy(q.Flanges)
+	q.Feathers, q.Flanges, q.Tapers = tidy(q.Feathers), tidy(q.Flanges), tidy(q.Tapers)
 	q.Bosses, q.Grooves = tidy(q.Bosses), tidy(q.Grooves)
 	q.Rims, q.Marks, q.Dimensions = tidy(q.Rims), tidy(q.Marks), tidy(q.Dimensions)
 	return b, nil
 }
 
 // measurePart fills the measures of the whole part.
-func (s *shape) measurePart(q *subject.Part) {
+func (s *shape) measurePart(q *subject.Part) parts.Problems {
 	var m plane.Moments
 	var solid []int
 	for c := range s.cells {
@@ -398,6 +433,11 @@ func (s *shape) measurePart(q *subject.Part) {
 		}
 	}
 	q.PlanArea = m.Area
+	if s.hasSlopes() {
+		if err := s.solve(q); err != nil {
+			return parts.Problems{s.part.Problem(s.part.Place, err.Error())}
+		}
+	}
 	low, high := s.span(solid)
 	q.Height = high - low
 	outline := s.outlineOf(solid)
@@ -413,6 +453,7 @@ func (s *shape) measurePart(q *subject.Part) {
 	if d := s.part.Material.Density; d > 0 {
 		q.Density, q.Mass = subject.Some(d), subject.Some(q.Volume*d/1000)
 	}
+	return nil
 }
 
 // span is the z-range of the material in cells.

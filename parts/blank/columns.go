@@ -11,20 +11,31 @@ import (
 // findColumns gathers neighbouring cells with one bottom and one top. Void between material along the axis is
 // counted into the column: the finding about it is the trap's.
 func (s *shape) findColumns() (out []*subject.Column) {
-	same := s.neighbours(func(x, y int) bool {
-		p, a := s.cells[x].column()
-		q, b := s.cells[y].column()
-		return a && b && p == q
-	})
-	for _, cells := range same.Groups(func(c int) bool { return len(s.cells[c].runs) == 0 }) {
-		out = append(out, s.column(cells))
+	for _, p := range s.plates() {
+		out = append(out, s.column(p.cells, p.low, p.high))
 	}
 	return out
 }
 
-func (s *shape) column(cells []int) *subject.Column {
-	r, _ := s.cells[cells[0]].column()
-	low, high := s.bottom(r), s.top(r)
+// plate is a group of neighbouring cells between one face below and one above.
+type plate struct {
+	cells     []int
+	low, high float64
+}
+
+// plates divides the part by its faces on both sides; slopes belong to the flat that they are joined to.
+func (s *shape) plates() (out []plate) {
+	top, bottom := s.face("top"), s.face("bottom")
+	same := s.neighbours(func(x, y int) bool {
+		return top.solid[x] && top.solid[y] && top.flats.Find(x) == top.flats.Find(y) && bottom.flats.Find(x) == bottom.flats.Find(y)
+	})
+	for _, cells := range same.Groups(func(c int) bool { return len(s.cells[c].runs) == 0 }) {
+		out = append(out, plate{cells, bottom.z[cells[0]], top.z[cells[0]]})
+	}
+	return out
+}
+
+func (s *shape) column(cells []int, low, high float64) *subject.Column {
 	c := &subject.Column{Height: high - low}
 	in := make([]bool, len(s.cells))
 	var owners []int

@@ -23,6 +23,7 @@ type foundCorner struct {
 	figures  []int
 	inKey    bool
 	lo, last int
+	now      plane.Point // in slab last: on sloped walls it moves
 }
 
 // findCorners finds the corners of all slab boundaries.
@@ -35,7 +36,8 @@ func (s *shape) findCorners(h *holes) []*subject.Corner {
 	return out
 }
 
-// followed finds corners on the rings of all slab boundaries; the same one in touching slabs is one.
+// followed finds corners on the rings of all slab boundaries; the same one in touching slabs is one, with its least
+// radius.
 func (s *shape) followed(find func([]plane.Piece) []foundCorner) (all []*foundCorner) {
 	for k := range s.slabs {
 		r := s.slabs[k].region
@@ -45,16 +47,50 @@ func (s *shape) followed(find func([]plane.Piece) []foundCorner) (all []*foundCo
 					return o.last == k-1 && o.at.Distance(c.at) <= 2*plane.Near && math.Abs(o.turn-c.turn) < 1e-6 &&
 						math.Abs(o.radius-c.radius) <= plane.Near && slices.Equal(o.figures, c.figures)
 				})
+				if j < 0 {
+					j = s.movedCorner(all, &c, k)
+				}
 				if j >= 0 {
-					all[j].last = k
+					o := all[j]
+					o.last, o.now, o.figures = k, c.at, c.figures
+					if c.radius < o.radius {
+						o.at, o.radius = c.at, c.radius
+					}
 					continue
 				}
-				c.lo, c.last = k, k
+				c.lo, c.last, c.now = k, k, c.at
 				all = append(all, &c)
 			}
 		}
 	}
 	return all
+}
+
+// movedCorner finds the corner of the slab below that goes on as another on sloped walls: the nearest with the same
+// turn on the same features. It is -1 where there is none.
+func (s *shape) movedCorner(all []*foundCorner, c *foundCorner, k int) int {
+	best, least := -1, math.Inf(1)
+	for j, o := range all {
+		if o.last != k-1 || math.Abs(o.turn-c.turn) > 1e-6 || !slices.Equal(s.featuresOf(o.figures), s.featuresOf(c.figures)) ||
+			!s.anyLeans(c.figures) && !s.anyLeans(o.figures) {
+			continue
+		}
+		if d := o.now.Distance(c.at); d < least {
+			best, least = j, d
+		}
+	}
+	return best
+}
+
+func (s *shape) featuresOf(figures []int) (out []int) {
+	for _, f := range figures {
+		out = append(out, s.outlines[f].feature)
+	}
+	return out
+}
+
+func (s *shape) anyLeans(figures []int) bool {
+	return slices.ContainsFunc(figures, func(f int) bool { return s.outlines[f].leans })
 }
 
 // longPieces leaves out edges of some micrometres, the trace of rounded drawing numbers.

@@ -1,6 +1,7 @@
 package blank
 
 import (
+	"maps"
 	"math"
 	"slices"
 
@@ -12,19 +13,124 @@ const bossArea = 0.10
 
 // face is one end of the part, "top" or "bottom", cell by cell.
 type face struct {
-	side  string
-	z     []float64   // where the cell's column ends
-	solid []bool      // whether it has one
-	flats plane.Union // neighbouring cells that end at one height
+	side   string
+	z      []float64   // height of the flat that the cell belongs to
+	solid  []bool      // whether its column ends here at all
+	sloped []bool      // whether it ends on a slope, which belongs to a flat
+	flats  plane.Union // neighbouring cells of one flat
 }
 
 func (s *shape) face(side string) *face {
-	f := &face{side: side, z: make([]float64, len(s.cells)), solid: make([]bool, len(s.cells))}
+	f := &face{side: side, z: make([]float64, len(s.cells)), solid: make([]bool, len(s.cells)), sloped: make([]bool, len(s.cells))}
+	owner := make([]int, len(s.cells)) // of a slope
 	for c := range s.cells {
 		f.z[c], f.solid[c] = s.end(c, side)
+		if f.solid[c] {
+			owner[c], f.sloped[c] = s.slopeOf(c, f.z[c], side)
+		}
 	}
-	f.flats = s.neighbours(func(a, b int) bool { return f.solid[a] && f.solid[b] && math.Abs(f.z[a]-f.z[b]) <= sameHeight })
+	f.flats = s.neighbours(func(a, b int) bool {
+		switch {
+		case !f.solid[a] || !f.solid[b] || f.sloped[a] != f.sloped[b]:
+			return false
+		case f.sloped[a]:
+			return owner[a] == owner[b]
+		}
+		return math.Abs(f.z[a]-f.z[b]) <= sameHeight
+	})
+	s.joinSlopes(f, owner)
 	return f
+}
+
+// slopeOf is the feature whose slope ends a cell's column, and whether one does: no flat of any feature ends it there.
+func (s *shape) slopeOf(c int, z float64, side string) (feature int, sloped bool) {
+	flat := false
+	s.overlay.Cells[c].Inside.Each(func(i int) {
+		o := &s.outlines[i]
+		end := 1 // the upper end of a body is a top face, of a cut a bottom face
+		if (o.feature < s.bodies) != (side == "top") {
+			end = 0
+		}
+		switch {
+		case math.Abs(s.ranges[i][end]-z) > sameHeight:
+		case o.sloped[end]:
+			feature, sloped = o.feature, true
+		default:
+			flat = true
+		}
+	})
+	return feature, sloped && !flat
+}
+
+// joinSlopes puts each slope to the flat of its own feature that it touches, a countersink to the face round it. A
+// slope without one is a face of its own, at its outer end if it is a body's, at its floor if it is a cut's.
+func (s *shape) joinSlopes(f *face, owner []int) {
+	slopes := map[int]bool{}
+	for c := range f.sloped {
+		if f.sloped[c] {
+			slopes[f.flats.Find(c)] = true
+		}
+	}
+	if len(slopes) == 0 {
+		return
+	}
+	joins, sinks, through := map[int]int{}, map[int]int{}, map[int]bool{}
+	for i := range s.overlay.Edges {
+		e := &s.overlay.Edges[i]
+		for _, p := range [2][2]int{{e.Left, e.Right}, {e.Right, e.Left}} {
+			c, d := p[0], p[1]
+			if !f.sloped[c] {
+				continue
+			}
+			g := f.flats.Find(c)
+			switch {
+			case !f.solid[d]:
+				through[g] = true
+			case f.sloped[d]:
+			case slices.Contains(s.faceOwners(d, f.z[d], f.side), owner[c]):
+				joins[g] = d
+			case owner[c] >= s.bodies && outward(f.side, f.z[d], f.z[c]) > 0:
+				sinks[g] = d
+			}
+		}
+	}
+	level := map[int]float64{} // of slopes that stand alone
+	for _, g := range slices.Sorted(maps.Keys(slopes)) {
+		d, ok := joins[g]
+		if !ok && through[g] {
+			d, ok = sinks[g]
+		}
+		if ok {
+			f.flats.Join(g, d)
+			continue
+		}
+		for c := range f.z {
+			if f.sloped[c] && f.flats.Find(c) == g {
+				z, known := level[g]
+				body := owner[c] < s.bodies
+				if !known || body == (outward(f.side, f.z[c], z) > 0) {
+					level[g] = f.z[c]
+				}
+			}
+		}
+	}
+	flat := map[int]float64{}
+	for c := range f.z {
+		if f.solid[c] && !f.sloped[c] {
+			flat[f.flats.Find(c)] = f.z[c]
+		}
+	}
+	for c := range f.z {
+		if !f.sloped[c] {
+			continue
+		}
+		g := f.flats.Find(c)
+		if z, ok := flat[g]; ok {
+			f.z[c] = z
+		} else {
+			f.z[c] = level[g]
+		}
+	}
 }
 
 // groups are the flats with material.

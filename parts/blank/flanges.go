@@ -13,22 +13,16 @@ const (
 
 // findFlanges finds the plates beside taller columns: at most half as thick as the part is high, with an edge that is
 // free outside.
-func (s *shape) findFlanges() (out []*subject.Flange) {
+func (s *shape) findFlanges(l *levels) (out []*subject.Flange) {
 	low, high := s.spanAll()
 	void := s.connected(func(c int) bool { return len(s.cells[c].runs) == 0 })
 	outside := make([]bool, len(s.cells))
 	for c := range outside {
 		outside[c] = void[c] >= 0 && void[c] == void[0]
 	}
-	columns := s.neighbours(func(x, y int) bool {
-		p, a := s.cells[x].column()
-		q, b := s.cells[y].column()
-		return a && b && p == q
-	})
-	for _, cells := range columns.Groups(func(c int) bool { return len(s.cells[c].runs) == 0 }) {
-		r, _ := s.cells[cells[0]].column()
-		if thick := s.top(r) - s.bottom(r); thick <= flangeShare*(high-low)*(1+1e-9) {
-			if f := s.flange(cells, r, outside); f != nil {
+	for _, p := range s.plates() {
+		if p.high-p.low <= flangeShare*(high-low)*(1+1e-9) {
+			if f := s.flange(l, p, outside); f != nil {
 				out = append(out, f)
 			}
 		}
@@ -37,9 +31,9 @@ func (s *shape) findFlanges() (out []*subject.Flange) {
 }
 
 // flange measures one plate; nil where no taller column stands beside it, or none of its edges is free.
-func (s *shape) flange(cells []int, r run, outside []bool) *subject.Flange {
+func (s *shape) flange(l *levels, p plate, outside []bool) *subject.Flange {
 	in := map[int]bool{}
-	for _, c := range cells {
+	for _, c := range p.cells {
 		in[c] = true
 	}
 	var free, tall []plane.Curve
@@ -57,22 +51,23 @@ func (s *shape) flange(cells []int, r run, outside []bool) *subject.Flange {
 		switch {
 		case !solid && outside[d]:
 			free = append(free, e.Curve)
+			r, _ := s.cells[c].column()
 			owners = append(owners, s.wallOwners(i, c, d, r.lo, r.hi)...)
-		case solid && s.top(q)-s.bottom(q) > s.top(r)-s.bottom(r)+sameHeight && q.lo <= r.hi && r.lo <= q.hi:
+		case solid && s.full(l, d) > p.high-p.low+sameHeight && s.bottom(q) < p.high && p.low < s.top(q):
 			tall = append(tall, e.Curve)
-			hangs = hangs && s.bottom(q) < s.bottom(r)-sameHeight
+			hangs = hangs && s.bottom(q) < p.low-sameHeight
 		}
 	}
 	if len(free) == 0 || len(tall) == 0 {
 		return nil
 	}
-	f := &subject.Flange{Thickness: s.top(r) - s.bottom(r), Overhang: plane.Farthest(free, tall)}
+	f := &subject.Flange{Thickness: p.high - p.low, Overhang: plane.Farthest(free, tall)}
 	f.Ratio = f.Overhang / f.Thickness
 	f.DieShelf = hangs && subject.Snap(f.Overhang) <= subject.Snap(f.Thickness)+1e-9 && subject.Snap(f.Overhang) <= shelfOverhang+1e-9
-	for _, c := range cells {
-		owners = append(owners, s.faceOwners(c, s.bottom(r), "bottom")...)
-		owners = append(owners, s.faceOwners(c, s.top(r), "top")...)
+	for _, c := range p.cells {
+		owners = append(owners, s.faceOwners(c, p.low, "bottom")...)
+		owners = append(owners, s.faceOwners(c, p.high, "top")...)
 	}
-	f.Common = s.common(owners, s.centroid(cells), s.bottom(r), s.top(r))
+	f.Common = s.common(owners, s.centroid(p.cells), p.low, p.high)
 	return f
 }

@@ -28,6 +28,8 @@ func FuzzBlank(f *testing.F) {
 		"bodies: {a: {rectangle: {length: 20, width: 10, corner: 2}, from: 0, to: 5}}\ncuts: {b: {slot: {length: 9, width: 3, turn: 30}}, c: {hexagon: {across_flats: 4, at: [6, 0]}, open: top, depth: 2}}",
 		"bodies: {a: {polygon: {points: [[0, 0], [20, 0], [20, 8], [9, 8], [9, 20], [0, 20]], corner: 0.4}, from: 0, to: 5}}\ncuts: {b: {flatted: {diameter: 6, flats: [2], at: [5, 5]}}}",
 		"bodies: {a: {circle: {diameter: 30}, from: 0, to: 9}, b: {circle: {diameter: 10, at: [10, 0]}, from: 0, to: 12, repeat: {count: 3}}}\ncuts: {c: {circle: {diameter: 22}, from: 3, to: 5}}",
+		"bodies: {a: {circle: {diameter: 30}, from: 0, to: 9, draft: {angle: 5, narrows: up}}, b: {ball: {diameter: 12, z: 9, band: 3}}}\ncuts: {c: {rectangle: {length: 6, width: 4}, open: bottom, depth: 3, section: v}, d: {turned: {at: [9, 0], section: [[0, 4], [2, 4], [4, 9], [0, 9]]}}}",
+		"bodies: {a: {circle: {diameter: 30}, from: 0, to: 9}}\nedges: {e: {of: a, face: top, chamfer: {width: 1, slope: 30}}}\nmarks: {m: {on: a.top, recessed: 0.3, box: [0, 0, 3, 2]}}\ndimensions: {d: {of: a.diameter, class: h9}}",
 	} {
 		f.Add([]byte("part: p\nunits: mm\n" + s))
 	}
@@ -69,7 +71,7 @@ func FuzzBlank(f *testing.F) {
 
 // vertices counts the curves of all outlines, to keep one input short.
 func vertices(p *parts.Part) (n int) {
-	outs, _ := outlines(p, p.Features())
+	outs, _ := outlines(p, p.Features(), nil)
 	for _, o := range outs {
 		n += len(o.loop)
 	}

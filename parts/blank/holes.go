@@ -44,28 +44,7 @@ func groups(of []int) [][]int {
 
 // throughHole adds the hole that a connected group of all-void cells makes, if it is closed in plan somewhere.
 func (s *shape) throughHole(h *holes, cells []int) {
-	in := map[int]bool{}
-	for _, c := range cells {
-		in[c] = true
-	}
-	touched := make([]bool, len(s.slabs)) // material meets the hole's own contour, and the void there is closed
-	var owners []int
-	for i := range s.overlay.Edges {
-		e := &s.overlay.Edges[i]
-		v, m := e.Left, e.Right
-		if in[m] {
-			v, m = m, v
-		}
-		if !in[v] || in[m] {
-			continue
-		}
-		for k := range s.slabs {
-			if s.cells[m].solid[k] && s.closed(k, v) {
-				touched[k] = true
-				owners = append(owners, s.wallOwners(i, m, v, k, k)...)
-			}
-		}
-	}
+	touched, owners, draft := s.touched(cells)
 	lo, hi := slices.Index(touched, true), len(touched)-1
 	if lo < 0 {
 		return
@@ -75,7 +54,7 @@ func (s *shape) throughHole(h *holes, cells []int) {
 	}
 	region := s.regionOf(cells)
 	d := region.Inscribed()
-	hole := &subject.Hole{Width: 2 * d.R, Through: true, Open: "both", Edge: math.Inf(1)}
+	hole := &subject.Hole{Width: 2 * d.R, Through: true, Open: "both", Edge: math.Inf(1), Draft: draft}
 	hole.Depth = s.heights[hi+1] - s.heights[lo]
 	hole.Ratio = hole.Depth / hole.Width
 	hole.Bore, hole.Keyed = bore(region)
@@ -93,6 +72,55 @@ func (s *shape) throughHole(h *holes, cells []int) {
 		h.through[c], h.keyed[c] = cells[0], hole.Keyed
 	}
 	h.subjects = append(h.subjects, hole)
+}
+
+// touched are the slabs in which material meets a hole's own contour and the void is closed, the features that make
+// the wall there, and its least draft. Of a tapered hole, whose contour no upright wall makes, they are those in which
+// the features that make it bound the void.
+func (s *shape) touched(cells []int) (slabs []bool, owners []int, draft float64) {
+	in := map[int]bool{}
+	for _, c := range cells {
+		in[c] = true
+	}
+	slabs = make([]bool, len(s.slabs))
+	sloped := map[int]bool{} // features
+	for i := range s.overlay.Edges {
+		e := &s.overlay.Edges[i]
+		v, m := e.Left, e.Right
+		if in[m] {
+			v, m = m, v
+		}
+		if !in[v] || in[m] {
+			continue
+		}
+		for k := range s.slabs {
+			if !s.cells[m].solid[k] || !s.closed(k, v) {
+				continue
+			}
+			if o := &s.outlines[s.owner(k, i, m, v)]; o.leans {
+				sloped[o.feature] = true
+			} else {
+				slabs[k] = true
+				owners = append(owners, o.feature)
+			}
+		}
+	}
+	if slices.Contains(slabs, true) || len(sloped) == 0 {
+		return slabs, owners, 0
+	}
+	for k := range s.slabs {
+		if !s.closed(k, cells[0]) {
+			continue
+		}
+		void := s.slabs[k].voids[cells[0]]
+		for _, p := range s.slabs[k].region.Pieces() {
+			if f := s.outlines[p.Owner].feature; s.slabs[k].voids[p.Outer] == void && sloped[f] {
+				slabs[k] = true
+				owners = append(owners, f)
+			}
+		}
+	}
+	return slabs, owners, s.leastDraft(owners)
 }
 
 // closed tells whether a void cell of slab k is closed in plan.
@@ -307,7 +335,9 @@ func (s *shape) blindHole(vs []void, all []int, lo, hi int, side string) *subjec
 	for _, v := range vs {
 		hole.Edge = math.Min(hole.Edge, s.toOutside(v.slab, s.slabs[v.slab].voids[v.cells[0]]))
 	}
-	hole.Common = s.common(s.ownersRound(vs), s.at(d.C), s.heights[lo], s.heights[hi+1])
+	owners := s.ownersRound(vs)
+	hole.Draft = s.leastDraft(owners)
+	hole.Common = s.common(owners, s.at(d.C), s.heights[lo], s.heights[hi+1])
 	return hole
 }
 

@@ -61,14 +61,32 @@ func (s *shape) measureLevel(l *subject.Level, of []int, number int) {
 		if of[c] != number {
 			continue
 		}
-		r, _ := s.cells[c].column()
 		l.Area += s.area(c)
-		l.Height = math.Min(l.Height, s.top(r)-s.bottom(r))
 		owners = append(owners, s.faceOwners(c, l.Z, l.Face)...)
 		cells = append(cells, c)
 	}
+	l.Height = s.leastColumn(cells)
 	l.Common = s.common(owners, s.centroid(cells), l.Z, l.Z)
 	l.Name = joined(l.Features, " and ") + " " + l.Face
+}
+
+// leastColumn is the height of the lowest column of cells: of those between flats, where there are some.
+func (s *shape) leastColumn(cells []int) float64 {
+	flat, any := math.Inf(1), math.Inf(1)
+	for _, c := range cells {
+		r, _ := s.cells[c].column()
+		h := s.top(r) - s.bottom(r)
+		any = math.Min(any, h)
+		_, above := s.slopeOf(c, s.top(r), "top")
+		_, below := s.slopeOf(c, s.bottom(r), "bottom")
+		if !above && !below {
+			flat = math.Min(flat, h)
+		}
+	}
+	if math.IsInf(flat, 1) {
+		return any
+	}
+	return flat
 }
 
 // meeting is where two levels of a side share a plan edge.
@@ -98,7 +116,7 @@ func (s *shape) findSteps(l *levels) (steps []Step) {
 				ms = append(ms, &meeting{front: of[c], back: of[d]})
 			}
 			ms[j].edges = append(ms[j].edges, i)
-			s.meet(ms[j], side, i, c, d)
+			s.meet(l, ms[j], side, i, c, d)
 		}
 		for _, m := range ms {
 			steps = append(steps, s.step(l, m, side))
@@ -108,18 +126,28 @@ func (s *shape) findSteps(l *levels) (steps []Step) {
 }
 
 // meet adds one edge between column c in front and d set back.
-func (s *shape) meet(m *meeting, side string, edge, c, d int) {
+func (s *shape) meet(l *levels, m *meeting, side string, edge, c, d int) {
 	p, _ := s.cells[c].column()
 	q, _ := s.cells[d].column()
-	zc, _ := s.end(c, side)
-	zd, _ := s.end(d, side)
-	taller := math.Max(s.top(p)-s.bottom(p), s.top(q)-s.bottom(q))
-	m.local = math.Max(m.local, math.Abs(zc-zd)/taller)
+	taller := math.Max(s.full(l, c), s.full(l, d))
+	m.local = math.Max(m.local, math.Abs(l.subjects[m.front].Z-l.subjects[m.back].Z)/taller)
 	if side == "top" {
 		m.owners = append(m.owners, s.wallOwners(edge, c, d, q.hi+1, p.hi)...)
 	} else {
 		m.owners = append(m.owners, s.wallOwners(edge, c, d, p.lo, q.lo-1)...)
 	}
+}
+
+// full is the height of a cell's column between the levels that its ends belong to.
+func (s *shape) full(l *levels, c int) float64 {
+	z := func(side string) float64 {
+		if i := l.of[side][c]; i >= 0 {
+			return l.subjects[i].Z
+		}
+		end, _ := s.end(c, side)
+		return end
+	}
+	return z("top") - z("bottom")
 }
 
 func (s *shape) step(l *levels, m *meeting, side string) Step {
@@ -128,6 +156,7 @@ func (s *shape) step(l *levels, m *meeting, side string) Step {
 	st := &subject.Step{Rise: math.Abs(front.Z - back.Z), LocalShare: m.local, Declared: s.declared(m.owners)}
 	st.Share = st.Rise / (high - low)
 	st.FootRadius = s.footRadius(m.owners)
+	st.Draft = s.leastDraft(m.owners)
 	st.Ledge = s.ledge(l.of[side], m)
 	switch st.Declared {
 	case "none":

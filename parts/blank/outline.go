@@ -3,6 +3,7 @@ package blank
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"corerod/parts"
 	"corerod/parts/plane"
@@ -12,7 +13,7 @@ import (
 type outline struct {
 	feature int // number in shape.features
 	copy    int
-	loop    plane.Loop
+	slice   // its loop, and the heights over the feature's lower end that it stands for
 }
 
 // MostExtent is the largest part that is reviewed, across and high, mm.
@@ -66,6 +67,10 @@ func anchor(p parts.Profile) plane.Point {
 		return point(s.Points[0])
 	case parts.Path:
 		return point(s.Start)
+	case parts.Turned:
+		return point(s.At)
+	case parts.Ball:
+		return point(s.At)
 	}
 	return plane.Point{}
 }
@@ -86,31 +91,112 @@ func placeCopy(l plane.Loop, f *parts.Feature, i int) plane.Loop {
 	return l.Moved(point(r.About), r.Angle(i), plane.Point{})
 }
 
-// outlines draws every copy of the features and reports profiles that cannot be drawn or are too large.
-func outlines(p *parts.Part, features []*parts.Feature) (out []outline, ps parts.Problems) {
+// outlines draws every copy of the features, in slices where their walls slope, and reports profiles that cannot be
+// drawn or are too large. events are further heights, over the lower end of a feature, at which its slopes are cut.
+func outlines(p *parts.Part, features []*parts.Feature, events map[int][]float64) (out []outline, ps parts.Problems) {
 	for n, f := range features {
 		if f.Profile == nil {
 			continue // reported when it was read
 		}
-		l, err := draw(f.Profile)
+		ts, err := tiers(f, heightOf(p, f))
+		var ss []slice
+		if err == nil {
+			if f.Sloped() {
+				ts = split(split(ts, elsewhere(p, f, features), false), distinct(events[n]), true)
+			}
+			ss, err = sliced(ts)
+		}
 		if err != nil {
 			ps = append(ps, p.Problem(f.Shape, fmt.Sprintf("%s: %v", f.Name, err)))
 			continue
 		}
-		if lo, hi := l.Bounds(); hi.X-lo.X > MostExtent+plane.Near || hi.Y-lo.Y > MostExtent+plane.Near {
+		if across := widest(ss); across > MostExtent+plane.Near {
 			ps = append(ps, p.Problem(f.Shape, fmt.Sprintf("%s is %.4g mm across; features of more than %d mm are not reviewed: past that a nanometre is lost in rounding",
-				f.Name, math.Max(hi.X-lo.X, hi.Y-lo.Y), MostExtent)))
+				f.Name, across, MostExtent)))
 			continue
 		}
 		for i := range f.Repeat.Copies() {
-			out = append(out, outline{n, i, placeCopy(l, f, i)})
+			for _, s := range ss {
+				s.loop = placeCopy(s.loop, f, i)
+				out = append(out, outline{n, i, s})
+			}
 		}
 	}
 	return out, ps
 }
 
+// elsewhere are the heights, over the lower end of a sloped feature, at which other features may begin or end.
+func elsewhere(p *parts.Part, f *parts.Feature, features []*parts.Feature) []float64 {
+	var faces, ends []float64
+	for _, b := range p.Bodies {
+		faces = append(faces, b.Extent.From, b.Extent.To)
+	}
+	for _, o := range features {
+		from := []float64{o.Extent.From}
+		switch o.Extent.Open {
+		case "through":
+			from = []float64{slices.Min(faces)}
+		case "top", "bottom":
+			from = nil
+			for _, z := range faces {
+				from = append(from, z, z-o.Extent.Depth)
+			}
+		}
+		ts, err := tiers(o, heightOf(p, o))
+		if err != nil {
+			continue // reported by itself
+		}
+		for _, z := range from {
+			for _, t := range ts {
+				ends = append(ends, z+t.lo, z+t.hi)
+			}
+		}
+	}
+	bases := []float64{f.Extent.From}
+	switch f.Extent.Open {
+	case "through":
+		bases = []float64{slices.Min(faces)}
+	case "top", "bottom":
+		bases = nil
+		for _, z := range distinct(faces) {
+			bases = append(bases, z, z-f.Extent.Depth)
+		}
+	}
+	var out []float64
+	for _, b := range bases {
+		for _, z := range ends {
+			out = append(out, z-b)
+		}
+	}
+	return distinct(out)
+}
+
+// heightOf is how high a feature is drawn: a cut right through as high as the bodies together.
+func heightOf(p *parts.Part, f *parts.Feature) float64 {
+	switch f.Extent.Open {
+	case "":
+		return f.Extent.To - f.Extent.From
+	case "top", "bottom":
+		return f.Extent.Depth
+	}
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, b := range p.Bodies {
+		low, high = math.Min(low, b.Extent.From), math.Max(high, b.Extent.To)
+	}
+	return high - low
+}
+
+// widest is the greatest extent of slices in plan.
+func widest(ss []slice) (across float64) {
+	for _, s := range ss {
+		lo, hi := s.loop.Bounds()
+		across = math.Max(across, math.Max(hi.X-lo.X, hi.Y-lo.Y))
+	}
+	return across
+}
+
 // Check reports what is wrong with the profiles of a part, cut by pressing or not; it needs no complete part.
 func Check(p *parts.Part) parts.Problems {
-	_, ps := outlines(p, p.Features())
+	_, ps := outlines(p, p.Features(), nil)
 	return ps
 }

@@ -37,7 +37,7 @@ func (s *shape) findRims() (rims []*rim, feet map[foot]bool) {
 			if !f.solid[c] || f.solid[d] && outward(side, f.z[d], f.z[c]) > 0 {
 				c, d = d, c
 			}
-			if !f.solid[c] || f.solid[d] && math.Abs(f.z[c]-f.z[d]) <= sameHeight {
+			if !f.solid[c] || f.solid[d] && (math.Abs(f.z[c]-f.z[d]) <= sameHeight || !s.standsOut(side, c, d)) {
 				continue
 			}
 			rims = s.addRim(rims, f, i, c, d)
@@ -47,6 +47,14 @@ func (s *shape) findRims() (rims []*rim, feet map[foot]bool) {
 		}
 	}
 	return rims, feet
+}
+
+// standsOut tells whether the column of a cell really ends further out than that of another, which a slope that belongs
+// to a flat further out need not.
+func (s *shape) standsOut(side string, c, d int) bool {
+	zc, _ := s.end(c, side)
+	zd, _ := s.end(d, side)
+	return outward(side, zc, zd) > 0
 }
 
 // beside is the slab just outside the end of a cell's column.

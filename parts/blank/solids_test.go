@@ -122,6 +122,9 @@ func solidCentroid(t *testing.T, p *parts.Part) [3]float64 {
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}
+	if s.hasSlopes() {
+		return slopedCentroid(t, s)
+	}
 	var m plane.Moments
 	z := 0.0
 	for c := range s.cells {
@@ -129,6 +132,33 @@ func solidCentroid(t *testing.T, p *parts.Part) [3]float64 {
 			h, o := s.top(r)-s.bottom(r), s.overlay.Cells[c].Moments
 			m = m.Add(plane.Moments{Area: o.Area * h, X: o.X * h, Y: o.Y * h})
 			z += o.Area * h * (s.top(r) + s.bottom(r)) / 2
+		}
+	}
+	c := s.at(m.Centroid())
+	return [3]float64{c.X, c.Y, z / m.Area}
+}
+
+// slopedCentroid is the centre of a volume with sloped walls, summed over many exact sections.
+func slopedCentroid(t *testing.T, s *shape) [3]float64 {
+	t.Helper()
+	all, ends := s.tierEnds()
+	var m plane.Moments
+	z := 0.0
+	for i := 0; i+1 < len(ends); i++ {
+		h := ends[i+1] - ends[i]
+		for _, n := range roundNodes() {
+			at := ends[i] + h*n.at
+			o, of, err := s.layAt(all, at)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for c, solid := range s.solidIn(o, of, all) {
+				if w := h * n.weight; solid {
+					q := o.Cells[c].Moments
+					m = m.Add(plane.Moments{Area: q.Area * w, X: q.X * w, Y: q.Y * w})
+					z += q.Area * w * at
+				}
+			}
 		}
 	}
 	c := s.at(m.Centroid())

@@ -11,19 +11,19 @@ import (
 // cutsRemove reports cuts, copy by copy, that meet no body, or nothing that other cuts leave of one. Of two equal ones
 // the later is reported.
 func (s *shape) cutsRemove() (ps parts.Problems) {
-	idle := map[int]bool{}
+	idle := map[[2]int]bool{}
 	for i := len(s.outlines) - 1; i >= 0; i-- {
 		o := s.outlines[i]
-		if o.feature < s.bodies {
-			continue
+		if o.feature < s.bodies || i > 0 && s.outlines[i-1].feature == o.feature && s.outlines[i-1].copy == o.copy {
+			continue // a body, or a further slice of the same copy
 		}
 		why := "it lies outside every body, in plan or along z"
-		if meets, alone := s.removes(i, idle); alone {
+		if meets, alone := s.removes(&o, idle); alone {
 			continue
 		} else if meets {
 			why = "other cuts take all that it would"
 		}
-		idle[i] = true
+		idle[[2]int{o.feature, o.copy}] = true
 		f := s.features[o.feature]
 		what := "the cut " + f.Name
 		if f.Repeat.Count > 1 {
@@ -34,24 +34,28 @@ func (s *shape) cutsRemove() (ps parts.Problems) {
 	return ps
 }
 
-// removes tells whether an outline of a cut meets a body, and whether it does so where no other cut, but idle ones,
-// takes the same away.
-func (s *shape) removes(figure int, idle map[int]bool) (meets, alone bool) {
+// removes tells whether a copy of a cut meets a body, and whether it does so where no other cut, but idle ones, takes
+// the same away.
+func (s *shape) removes(o *outline, idle map[[2]int]bool) (meets, alone bool) {
 	for n := range s.cells {
 		inside := s.overlay.Cells[n].Inside
-		if !inside.Has(figure) {
+		if !s.inCopy(inside, o) {
 			continue
 		}
 		for k, body := range s.cells[n].body {
-			if !body || !s.covers(figure, k) {
-				continue
-			}
-			meets = true
-			other := false
+			own, other := false, false
 			inside.Each(func(i int) {
-				other = other || i != figure && !idle[i] && s.outlines[i].feature >= s.bodies && s.covers(i, k)
+				q := &s.outlines[i]
+				switch {
+				case !body || q.feature < s.bodies || !s.covers(i, k):
+				case q.feature == o.feature && q.copy == o.copy:
+					own = true
+				default:
+					other = other || !idle[[2]int{q.feature, q.copy}]
+				}
 			})
-			if !other {
+			meets = meets || own
+			if own && !other {
 				return true, true
 			}
 		}
@@ -174,7 +178,4 @@ func (s *shape) wallOwners(edge, in, out, lo, hi int) (fs []int) {
 }
 
 // isCircle tells whether a figure is round.
-func (s *shape) isCircle(figure int) bool {
-	_, ok := s.features[s.outlines[figure].feature].Profile.(parts.Circle)
-	return ok
-}
+func (s *shape) isCircle(figure int) bool { return s.features[s.outlines[figure].feature].Round() }

@@ -110,6 +110,15 @@ var (
 		number("draft", Deg, "Draft angle of its wall; straight walls have 0.", func(g *Groove) float64 { return g.Draft }),
 	)}
 
+	TaperKind = &Kind{Name: "taper", List: "tapers", Doc: "Straight sloped wall: of a drafted feature, or a cone of a turned one.", Fields: common(
+		size("angle", Deg, "Angle of the wall from the pressing axis.", func(t *Taper) float64 { return t.Angle }),
+		text("narrows", "The way in which its outline gets smaller.", func(t *Taper) string { return t.Narrows }, "up", "down"),
+		text("formed_by", "What forms it: the die outside and the core rod in a through-hole, up to 30 degrees; else a punch.", func(t *Taper) string { return t.FormedBy }, "die", "core", "punch"),
+		boolean("reverse", "It holds the part when it is ejected upward: a die's wall that narrows upward, a core rod's that narrows downward.", func(t *Taper) bool { return t.Reverse }),
+		boolean("reverse_turned", "It would be reverse if the part were turned over.", func(t *Taper) bool { return t.ReverseTurned }),
+		optionalSize("land", MM, "Upright wall that goes on from it.", func(t *Taper) Optional { return t.Land }),
+	)}
+
 	RimKind = &Kind{Name: "rim", List: "rims", Doc: "Edge of an end face, where a feature's own wall ends. Its treatment alters no volume, column or wall.", Fields: common(
 		text("kind", "How it is treated.", func(r *Rim) string { return r.Treatment }, "sharp", "chamfer", "round"),
 		text("face", "The end face.", func(r *Rim) string { return r.Face }, "top", "bottom"),
@@ -170,6 +179,7 @@ var (
 		list(FlangeKind, func(p *Part) []*Flange { return p.Flanges }),
 		list(BossKind, func(p *Part) []*Boss { return p.Bosses }),
 		list(GrooveKind, func(p *Part) []*Groove { return p.Grooves }),
+		list(TaperKind, func(p *Part) []*Taper { return p.Tapers }),
 		list(RimKind, func(p *Part) []*Rim { return p.Rims }),
 		list(MarkKind, func(p *Part) []*Mark { return p.Marks }),
 		list(DimensionKind, func(p *Part) []*Dimension { return p.Dimensions }),

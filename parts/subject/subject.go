@@ -74,6 +74,7 @@ type Part struct {
 	Flanges    []*Flange
 	Bosses     []*Boss
 	Grooves    []*Groove
+	Tapers     []*Taper
 	Rims       []*Rim
 	Marks      []*Mark
 	Dimensions []*Dimension
@@ -176,6 +177,15 @@ type Groove struct {
 	Curved                     bool
 }
 
+// Taper is a straight sloped wall.
+type Taper struct {
+	Common
+	Angle                  float64
+	Narrows, FormedBy      string
+	Reverse, ReverseTurned bool
+	Land                   Optional
+}
+
 // Rim is an edge of an end face.
 type Rim struct {
 	Common
@@ -214,6 +224,7 @@ func (*Feather) Kind() *Kind   { return FeatherKind }
 func (*Flange) Kind() *Kind    { return FlangeKind }
 func (*Boss) Kind() *Kind      { return BossKind }
 func (*Groove) Kind() *Kind    { return GrooveKind }
+func (*Taper) Kind() *Kind     { return TaperKind }
 func (*Rim) Kind() *Kind       { return RimKind }
 func (*Mark) Kind() *Kind      { return MarkKind }
 func (*Dimension) Kind() *Kind { return DimensionKind }

@@ -120,7 +120,88 @@ def path(p, low, high):
     return next(t for d, t in occ.extrude([(2, face)], 0, 0, high - low) if d == 3)
 
 
+def frustum(x, y, low, r0, high, r1):
+    return occ.addCone(x, y, low, 0, 0, high - low, r0, r1) if r1 != r0 else cylinder(x, y, r0, low, high)
+
+
+def loft(low_points, low, high_points, high):
+    """The solid between two polygons of as many points, with plane sides."""
+    wires = []
+    for points, z in ((low_points, low), (high_points, high)):
+        tags = [occ.addPoint(x, y, z) for x, y in points]
+        wires.append(occ.addWire([occ.addLine(tags[i], tags[(i + 1) % len(tags)]) for i in range(len(tags))], checkClosed=True))
+    return next(t for d, t in occ.addThruSections(wires, makeSolid=True, makeRuled=True) if d == 3)
+
+
+def corners(p, inward):
+    x, y = p.get("at", [0, 0])
+    l, w = p["length"] / 2 - inward, p["width"] / 2 - inward
+    return [turned((x + a, y + b), p.get("turn", 0), (x, y)) for a, b in ((-l, -w), (l, -w), (l, w), (-l, w))]
+
+
+def drafted(f, low, high):
+    """A drafted disc or rectangle, on past its wide end as it is there where the cut is open."""
+    up = f["draft"]["narrows"] == "up"
+    lean = math.tan(math.radians(f["draft"]["angle"])) * (high - low)
+    if "circle" in f:
+        x, y = f["circle"].get("at", [0, 0])
+        r = f["circle"]["diameter"] / 2
+        return frustum(x, y, low, r if up else r - lean, high, r - lean if up else r)
+    wide, narrow = corners(f["rectangle"], 0), corners(f["rectangle"], lean)
+    return loft(wide if up else narrow, low, narrow if up else wide, high)
+
+
+def revolved(p):
+    x, y = p.get("at", [0, 0])
+    first = p["section"][0]
+    start = at = occ.addPoint(x + first[0], y, first[1])
+    here, curves = first, []
+    for s in p["section"][1:] + [first]:
+        to = s["arc"] if isinstance(s, dict) else s
+        if to is first and len(curves) > 1:
+            end = start
+        else:
+            end = occ.addPoint(x + to[0], y, to[1])
+        if isinstance(s, dict):
+            c = centre(here, to, s["radius"], s["turn"], s.get("large"))
+            curves.append(occ.addCircleArc(at, occ.addPoint(x + c[0], y, c[1]), end))
+        else:
+            curves.append(occ.addLine(at, end))
+        here, at = to, end
+    face = occ.addPlaneSurface([occ.addCurveLoop(curves)])
+    return next(t for d, t in occ.revolve([(2, face)], x, y, 0, 0, 0, 1, 2 * math.pi) if d == 3)
+
+
+def ball(p):
+    x, y = p.get("at", [0, 0])
+    r, z = p["diameter"] / 2, p.get("z", 0)
+    s = occ.addSphere(x, y, z, r)
+    if p.get("band"):
+        belt = cylinder(x, y, math.sqrt(r**2 - p["band"] ** 2 / 4), z - r, z + r)
+        s = occ.intersect([(3, s)], [(3, belt)])[0][0][1]
+    return s
+
+
+def v_groove(f, low, high):
+    p, depth = f["rectangle"], high - low
+    x, y = p.get("at", [0, 0])
+    l, w = p["length"] / 2, p["width"] / 2
+    tags = [occ.addPoint(x - l, y - w, high), occ.addPoint(x - l, y + w, high), occ.addPoint(x - l, y, low)]
+    face = occ.addPlaneSurface([occ.addCurveLoop([occ.addLine(tags[i], tags[(i + 1) % 3]) for i in range(3)])])
+    t = next(t for d, t in occ.extrude([(2, face)], 2 * l, 0, 0) if d == 3)
+    occ.rotate([(3, t)], x, y, 0, 0, 0, 1, math.radians(p.get("turn", 0)))
+    return t
+
+
 def solid(f, low, high):
+    if "turned" in f:
+        return revolved(f["turned"])
+    if "ball" in f:
+        return ball(f["ball"])
+    if "draft" in f:
+        return drafted(f, low, high)
+    if "section" in f:
+        return v_groove(f, low, high)
     for key, build in {
         "circle": lambda p: cylinder(*p.get("at", [0, 0]), p["diameter"] / 2, low, high),
         "rectangle": lambda p: rectangle(p, low, high),
@@ -166,16 +247,18 @@ def copies(f, low, high):
 def measure(part):
     gmsh.model.add("part")
     bodies, cuts = part["bodies"], part.get("cuts", {})
-    low = min(b["from"] for b in bodies.values())
-    high = max(b["to"] for b in bodies.values())
-    stock = [t for b in bodies.values() for t in copies(b, b["from"], b["to"])]
+    low = min(b.get("from", 0) for b in bodies.values())
+    high = max(b.get("to", 0) for b in bodies.values())
+    stock = [t for b in bodies.values() for t in copies(b, b.get("from"), b.get("to"))]
     whole = joined(stock) if len(stock) > 1 else stock[0]
     tools = []
     for c in cuts.values():
         # The parts here have one height under each open cut: the whole part's.
-        z0, z1 = c.get("from", low - 1), c.get("to", high + 1)
+        z0, z1 = c.get("from", low - 50), c.get("to", high + 50)
+        if "draft" in c or "section" in c:  # drawn from face to face, not past them
+            z0, z1 = low, high
         if c.get("open") == "top":
-            z0, z1 = high - c["depth"], high + 1
+            z0, z1 = high - c["depth"], high if "draft" in c or "section" in c else high + 1
         if c.get("open") == "bottom":
             z0, z1 = low - 1, low + c["depth"]
         tools += copies(c, z0, z1)

@@ -1,0 +1,378 @@
+package blank
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"sync"
+
+	"corerod/parts"
+	"corerod/parts/plane"
+	"corerod/parts/subject"
+)
+
+// node is a place between 0 and 1 with its weight in a sum that stands for an integral.
+type node struct{ at, weight float64 }
+
+// plainNodes are the Gauss-Legendre rule of five nodes: exact for drafted, coned and ball-shaped walls that do not meet
+// each other, whose sections change by at most the third power of the height. roundNodes are for walls that begin or
+// end upright or level, as arcs in section do: the rule of 24 nodes over an angle that is even there.
+var (
+	plainNodes = sync.OnceValue(func() []node { return legendre(5) })
+	roundNodes = sync.OnceValue(func() []node {
+		ns := legendre(24)
+		for i, n := range ns {
+			ns[i] = node{(1 - math.Cos(math.Pi*n.at)) / 2, n.weight * math.Pi / 2 * math.Sin(math.Pi*n.at)}
+		}
+		return ns
+	})
+)
+
+// legendre is the Gauss-Legendre rule of n nodes over 0 to 1: the roots of Legendre's polynomial, by Newton's method.
+func legendre(n int) (out []node) {
+	for i := range n {
+		x := math.Cos(math.Pi * (float64(i) + 0.75) / (float64(n) + 0.5))
+		var slope float64
+		for range 50 {
+			p, before := 1.0, 0.0
+			for k := 1; k <= n; k++ {
+				p, before = ((2*float64(k)-1)*x*p-(float64(k)-1)*before)/float64(k), p
+			}
+			slope = float64(n) * (x*p - before) / (x*x - 1)
+			step := p / slope
+			x -= step
+			if math.Abs(step) < 1e-16 {
+				break
+			}
+		}
+		out = append(out, node{(1 - x) / 2, 1 / ((1 - x*x) * slope * slope)})
+	}
+	return out
+}
+
+// hasSlopes tells whether any wall of the part slopes.
+func (s *shape) hasSlopes() bool {
+	for _, f := range s.features {
+		if f.Sloped() {
+			return true
+		}
+	}
+	return false
+}
+
+// solve measures the volume and the walls of a part with sloped walls by exact sections, not by slices: between the
+// heights at which a tier begins or ends their areas change smoothly.
+func (s *shape) solve(q *subject.Part) error {
+	bases, ends := s.tierEnds()
+	q.Volume, q.Surface = 0, s.flatArea()
+	for i := 0; i+1 < len(ends); i++ {
+		h := ends[i+1] - ends[i]
+		for _, n := range s.nodes(bases, (ends[i]+ends[i+1])/2) {
+			area, walls, err := s.sectionAt(bases, ends[i]+h*n.at)
+			if err != nil {
+				return err
+			}
+			q.Volume += h * n.weight * area
+			q.Surface += h * n.weight * walls
+		}
+	}
+	return nil
+}
+
+// nodes are those for the stretch round a height: plain ones, but where sloped walls meet others or are round in section.
+func (s *shape) nodes(all []based, z float64) []node {
+	if len(s.meets) > 0 {
+		return roundNodes()
+	}
+	for _, b := range all {
+		f := s.features[b.feature]
+		if t := tierOver(b.tiers, z-b.z, f.Extent.Open); t == nil || !t.sloped {
+			continue
+		}
+		if turned, ok := f.Profile.(parts.Turned); ok && turned.HasArcs() || f.Section == "round" {
+			return roundNodes()
+		}
+	}
+	return plainNodes()
+}
+
+// mostMeets is the number of heights at which sloped walls meet others that are found to a nanometre. Where there are
+// more, slices do not end at them, and the volume is that of the sections between them, right to a millionth or so.
+const mostMeets = 12
+
+// events are the heights, over the lower ends of the features, at which sloped walls begin or cease to meet others:
+// there the cells of a section change. They are found between samples of each stretch, by halving.
+func (s *shape) events() map[int][]float64 {
+	if !s.hasSlopes() {
+		return nil
+	}
+	all, ends := s.tierEnds()
+	var zs []float64
+	for i := 0; i+1 < len(ends); i++ {
+		const samples = 8
+		h := ends[i+1] - ends[i]
+		at := func(k int) float64 { return ends[i] + h*(float64(k)+0.5)/samples }
+		before := s.signature(all, at(0))
+		for k := 1; k < samples; k++ {
+			after := s.signature(all, at(k))
+			switch {
+			case after == before:
+			case len(zs) < mostMeets:
+				zs = append(zs, s.change(all, at(k-1), at(k), before))
+			default:
+				zs = append(zs, (at(k-1)+at(k))/2)
+			}
+			before = after
+		}
+	}
+	s.meets = zs
+	if len(zs) > mostMeets {
+		return nil
+	}
+	out := map[int][]float64{}
+	for _, b := range all {
+		for _, z := range zs {
+			out[b.feature] = append(out[b.feature], z-b.z)
+		}
+	}
+	if len(zs) == 0 {
+		return nil
+	}
+	return out
+}
+
+// change is the height between two others at which the cells of the section cease to be those below.
+func (s *shape) change(all []based, a, b float64, below string) float64 {
+	for b-a > sameHeight/100 {
+		if mid := (a + b) / 2; s.signature(all, mid) == below {
+			a = mid
+		} else {
+			b = mid
+		}
+	}
+	return (a + b) / 2
+}
+
+// signature tells which cells a section at a height has, and with how many sides.
+func (s *shape) signature(all []based, z float64) string {
+	o, of, err := s.layAt(all, z)
+	if err != nil || o == nil {
+		return ""
+	}
+	sides := make([]int, len(o.Cells))
+	for i := range o.Edges {
+		sides[o.Edges[i].Left]++
+		sides[o.Edges[i].Right]++
+	}
+	var cells []string
+	for c := range o.Cells {
+		name := fmt.Appendf(nil, "%d:", sides[c])
+		o.Cells[c].Inside.Each(func(i int) { name = fmt.Appendf(name, "%d,", of[i]) })
+		cells = append(cells, string(name))
+	}
+	slices.Sort(cells)
+	return strings.Join(cells, ";")
+}
+
+// based is one copy of a feature with the height of its lower end.
+type based struct {
+	feature, copy int
+	z, mouth      float64 // its lower end; where an open cut goes on as wide as at its face, that face
+	tiers         []tier
+}
+
+// tierEnds are the copies of all features, and the heights between which no outline stops being smooth.
+func (s *shape) tierEnds() (all []based, ends []float64) {
+	low, high := s.heights[0], s.heights[len(s.heights)-1]
+	for i := range s.outlines {
+		o := &s.outlines[i]
+		if n := len(all); n > 0 && all[n-1].feature == o.feature && all[n-1].copy == o.copy {
+			continue
+		}
+		f := s.features[o.feature]
+		ts, _ := tiers(f, heightOf(s.part, f)) // drawn before without an error
+		b := based{o.feature, o.copy, s.baseOf(i), 0, ts}
+		all = append(all, b)
+		for _, t := range ts {
+			ends = append(ends, b.z+t.lo, b.z+t.hi)
+		}
+	}
+	var inside []float64
+	for _, z := range slices.Concat(ends, s.meets, []float64{low, high}) {
+		if z > low-sameHeight && z < high+sameHeight {
+			inside = append(inside, z)
+		}
+	}
+	return all, distinct(inside)
+}
+
+// baseOf is the height of the lower end of the copy that an outline is the first slice of.
+func (s *shape) baseOf(i int) float64 {
+	o := &s.outlines[i]
+	for j := i; j < len(s.outlines) && s.outlines[j].feature == o.feature && s.outlines[j].copy == o.copy; j++ {
+		q := &s.outlines[j]
+		f := s.features[q.feature]
+		if f.Extent.Open == "bottom" { // its lowest slice goes on to the part's lowest face
+			return s.ranges[j][1] - q.hi
+		}
+	}
+	return s.ranges[i][0] - o.lo
+}
+
+// sectionAt is the area of the part's section at a height, and the length of its walls, each over the cosine of its
+// lean: the wall's area for a millimetre of height.
+func (s *shape) sectionAt(all []based, z float64) (area, walls float64, err error) {
+	o, of, err := s.layAt(all, z)
+	if err != nil || o == nil {
+		return 0, 0, err
+	}
+	solid := s.solidIn(o, of, all)
+	for c := range solid {
+		if solid[c] {
+			area += o.Cells[c].Moments.Area
+		}
+	}
+	for i := range o.Edges {
+		e := &o.Edges[i]
+		if solid[e.Left] == solid[e.Right] {
+			continue
+		}
+		b := &all[of[e.Figures[0]]]
+		walls += e.Curve.Length() * s.leanFactor(b, z-b.z, &e.Curve)
+	}
+	return area, walls, nil
+}
+
+// solidIn tells which cells of a section lie in a body and in no cut.
+func (s *shape) solidIn(o *plane.Overlay, of []int, all []based) []bool {
+	solid := make([]bool, len(o.Cells))
+	for c := range o.Cells {
+		body, cut := false, false
+		o.Cells[c].Inside.Each(func(i int) {
+			if all[of[i]].feature < s.bodies {
+				body = true
+			} else {
+				cut = true
+			}
+		})
+		solid[c] = body && !cut
+	}
+	return solid
+}
+
+// layAt overlays the outlines of all copies at a height; of tells which copy each belongs to. It is nil where there
+// is none. Outlines that lie a few nanometres apart just there are overlaid a nanometre higher or lower.
+func (s *shape) layAt(all []based, z float64) (o *plane.Overlay, of []int, err error) {
+	for _, off := range [5]float64{0, 1, -1, 7, -7} {
+		if o, of, err = s.layOnce(all, z+off*sameHeight); err == nil {
+			break
+		}
+	}
+	return o, of, err
+}
+
+func (s *shape) layOnce(all []based, z float64) (o *plane.Overlay, of []int, err error) {
+	var loops []plane.Loop
+	for n, b := range all {
+		u := z - b.z
+		t := tierOver(b.tiers, u, s.features[b.feature].Extent.Open)
+		if t == nil {
+			continue
+		}
+		l, err := t.at(math.Min(math.Max(u, t.lo), t.hi))
+		if err != nil {
+			return nil, nil, err
+		}
+		if len(l) == 0 {
+			continue
+		}
+		l = placeCopy(l, s.features[b.feature], b.copy)
+		loops = append(loops, l.Moved(plane.Point{}, 0, plane.Point{X: -s.origin.X, Y: -s.origin.Y}))
+		of = append(of, n)
+	}
+	if len(loops) == 0 {
+		return nil, nil, nil
+	}
+	o, err = plane.Lay(loops)
+	return o, of, err
+}
+
+// tierOver is the tier at a height over a feature's lower end; past its face an open cut goes on with the tier there.
+func tierOver(ts []tier, u float64, open string) *tier {
+	switch last := &ts[len(ts)-1]; {
+	case open == "top" && u > last.hi:
+		return last
+	case open == "bottom" && u < ts[0].lo:
+		return &ts[0]
+	}
+	for i := range ts {
+		if ts[i].lo <= u && u <= ts[i].hi {
+			return &ts[i]
+		}
+	}
+	return nil
+}
+
+// leanFactor is the area of a wall for a millimetre of height and one of its section: 1 for an upright wall.
+func (s *shape) leanFactor(b *based, u float64, c *plane.Curve) float64 {
+	f := s.features[b.feature]
+	t := tierOver(b.tiers, u, "")
+	if t == nil || !t.sloped {
+		return 1
+	}
+	switch p := f.Profile.(type) {
+	case parts.Ball:
+		r := p.Diameter / 2
+		return r / math.Max(1e-12, math.Sqrt(math.Max(0, r*r-(u-r)*(u-r))))
+	case parts.Turned:
+		return turnedFactor(p, u+f.Extent.From, c.R)
+	}
+	if f.Draft != nil {
+		return 1 / math.Cos(f.Draft.Angle*math.Pi/180)
+	}
+	// A groove's wall: by the change of its half width with height.
+	const du = 1e-6
+	a, _ := t.at(math.Max(t.lo, u-du))
+	d, _ := t.at(math.Min(t.hi, u+du))
+	if len(a) == 0 || len(d) == 0 {
+		return 1
+	}
+	lean := plane.Farthest(a, d) / (math.Min(t.hi, u+du) - math.Max(t.lo, u-du))
+	return math.Sqrt(1 + lean*lean)
+}
+
+// turnedFactor is leanFactor for the edge of a half section that has a radius at a height.
+func turnedFactor(t parts.Turned, z, radius float64) float64 {
+	steps := make([]plane.Step, len(t.Steps))
+	for i, s := range t.Steps {
+		steps[i] = plane.Step{To: point(s.To), Radius: s.Radius, Clockwise: s.Clockwise, Large: s.Large}
+	}
+	section, _ := plane.Path(point(t.Start), steps, 0)
+	for i := range section {
+		c := &section[i]
+		if math.Min(c.A.Y, c.B.Y) >= z || math.Max(c.A.Y, c.B.Y) <= z || math.Abs(radiusAt(c, z)-radius) > 10*plane.Near {
+			continue
+		}
+		if c.IsArc() {
+			return c.R / math.Max(1e-12, math.Abs(radius-c.C.X))
+		}
+		return math.Hypot(c.A.X-c.B.X, c.A.Y-c.B.Y) / math.Abs(c.A.Y-c.B.Y)
+	}
+	return 1
+}
+
+// flatArea is the area of the flat end faces, traps' too.
+func (s *shape) flatArea() (area float64) {
+	for c := range s.cells {
+		for _, r := range s.cells[c].runs {
+			if _, sloped := s.slopeOf(c, s.top(r), "top"); !sloped {
+				area += s.area(c)
+			}
+			if _, sloped := s.slopeOf(c, s.bottom(r), "bottom"); !sloped {
+				area += s.area(c)
+			}
+		}
+	}
+	return area
+}

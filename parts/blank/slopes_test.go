@@ -1,0 +1,189 @@
+package blank
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"corerod/parts/subject"
+)
+
+func tan(degrees float64) float64 { return math.Tan(degrees * math.Pi / 180) }
+
+// frustum of a cone.
+func frustum(r, s, h float64) float64 { return math.Pi * h * (r*r + r*s + s*s) / 3 }
+
+// cone's wall.
+func coneWall(r, s, h float64) float64 { return math.Pi * (r + s) * math.Hypot(r-s, h) }
+
+// TestSlopedSolids: volume and surface by the closed forms of frustums, prismatoids, balls and rings of turning.
+func TestSlopedSolids(t *testing.T) {
+	in7 := 4 * tan(7) // what a wall 4 mm high leans at 7 degrees
+	prismatoid := func(l, w, d, h float64) float64 {
+		area := func(d float64) float64 { return (l - 2*d) * (w - 2*d) }
+		return h / 6 * (area(0) + 4*area(d/2) + area(d))
+	}
+	for _, c := range []struct {
+		name, text      string
+		volume, surface float64
+	}{
+		{"drafted disc", "bodies: {a: {circle: {diameter: 20}, from: 1, to: 5, draft: {angle: 7, narrows: up}}}",
+			frustum(10, 10-in7, 4), math.Pi*(100+(10-in7)*(10-in7)) + coneWall(10, 10-in7, 4)},
+		{"the other way", "bodies: {a: {circle: {diameter: 20}, from: 1, to: 5, draft: {angle: 7, narrows: down}}}",
+			frustum(10, 10-in7, 4), math.Pi*(100+(10-in7)*(10-in7)) + coneWall(10, 10-in7, 4)},
+		{"drafted pocket", "bodies: {a: {rectangle: {length: 40, width: 30}, from: 0, to: 10}}\ncuts: {p: {rectangle: {length: 20, width: 12}, open: top, depth: 4, draft: {angle: 7, narrows: down}}}",
+			40*30*10 - prismatoid(20, 12, in7, 4), 2*40*30 + 2*70*10 - 20*12 + (20-2*in7)*(12-2*in7) + 2*(32+32-4*in7)/2*4/math.Cos(7*math.Pi/180)},
+		{"tapered bore", "bodies: {a: {circle: {diameter: 30}, from: 0, to: 4}}\ncuts: {b: {circle: {diameter: 10}, draft: {angle: 7, narrows: up}}}",
+			math.Pi*225*4 - frustum(5, 5-in7, 4), math.Pi*(2*225-25-(5-in7)*(5-in7)) + math.Pi*30*4 + coneWall(5, 5-in7, 4)},
+		{"cone", "bodies: {a: {turned: {section: [[0, 0], [10, 0], [0, 8]]}}}", math.Pi * 100 * 8 / 3, math.Pi*100 + math.Pi*10*math.Hypot(10, 8)},
+		{"ring of turning", "bodies: {a: {turned: {at: [3, -2], section: [[8, 0], [12, 0], [14, 5], [14, 9], [9, 9]]}}}",
+			frustum(12, 14, 5) + math.Pi*196*4 - frustum(8, 9, 9), math.Pi*(144-64+196-81) + coneWall(12, 14, 5) + 2*math.Pi*14*4 + coneWall(8, 9, 9)},
+		{"ball", "bodies: {a: {ball: {diameter: 20, z: 3}}}", 4.0 / 3 * math.Pi * 1000, 4 * math.Pi * 100},
+		{"ball with a band", "bodies: {a: {ball: {diameter: 20, band: 6}}}", 2*math.Pi/3*7*7*(30-7) + math.Pi*91*6, 2*2*math.Pi*10*7 + 2*math.Pi*math.Sqrt(91)*6},
+		{"ball bush", "bodies: {a: {ball: {diameter: 20, band: 6}}}\ncuts: {b: {circle: {diameter: 8}}, top: {circle: {diameter: 30}, from: 8, to: 11}, foot: {circle: {diameter: 30}, from: -11, to: -8}}",
+			math.Pi*91*6 + 2*math.Pi*(100*5-(512-27)/3.0) - math.Pi*16*16, 2*2*math.Pi*10*5 + 2*math.Pi*math.Sqrt(91)*6 + 2*math.Pi*(36-16) + 2*math.Pi*4*16},
+		{"half round of turning", "bodies: {a: {turned: {section: [[6, 0], [10, 0], {arc: [10, 4], radius: 2, turn: ccw}, [6, 4]]}}}",
+			math.Pi*(100-36)*4 + math.Pi*4/2*2*math.Pi*(10+4*2/(3*math.Pi)), 2*math.Pi*(100-36) + 2*math.Pi*6*4 + math.Pi*2*2*math.Pi*(10+2*2/math.Pi)},
+		{"v groove", "bodies: {a: {rectangle: {length: 40, width: 30}, from: 0, to: 10}}\ncuts: {g: {rectangle: {length: 50, width: 4}, open: top, depth: 2, section: v}}",
+			40*30*10 - 40*4*2/2 /* the ends of the groove lie outside */, 2*40*30 + 2*70*10 - 40*4 + 2*40*math.Hypot(2, 2) - 2*4*2/2},
+		{"round groove", "bodies: {a: {rectangle: {length: 40, width: 30}, from: 0, to: 10}}\ncuts: {g: {rectangle: {length: 60, width: 4}, open: top, depth: 2, section: round}}",
+			40*30*10 - 40*math.Pi*4/2, math.NaN()},
+		{"countersink", "bodies: {a: {circle: {diameter: 30}, from: 0, to: 8}}\ncuts: {b: {circle: {diameter: 6}}, sink: {turned: {section: [[0, 5], [3, 5], [6, 8], [0, 8]]}}}",
+			math.Pi*225*8 - math.Pi*9*5 - frustum(3, 6, 3), math.Pi*(225-9+225-36) + math.Pi*30*8 + 2*math.Pi*3*5 + coneWall(3, 6, 3)},
+	} {
+		p := made(t, c.text)
+		if math.Abs(p.Volume/c.volume-1) > 1e-9 {
+			t.Errorf("%s: volume %.12g, want %.12g (%.3g)", c.name, p.Volume, c.volume, p.Volume/c.volume-1)
+		}
+		if !math.IsNaN(c.surface) && math.Abs(p.Surface/c.surface-1) > 1e-9 {
+			t.Errorf("%s: surface %.12g, want %.12g (%.3g)", c.name, p.Surface, c.surface, p.Surface/c.surface-1)
+		}
+	}
+}
+
+func show[S subject.Subject](all []S) (out []string) {
+	for _, x := range all {
+		c := x.Place()
+		out = append(out, fmt.Sprintf("%s z %g to %g", c.Name, c.ZLow, c.ZHigh))
+	}
+	return out
+}
+
+// TestSlopedFaces: one sloped face is one face: no staircase of levels, steps, columns, holes, walls or corners.
+func TestSlopedFaces(t *testing.T) {
+	p := made(t, `
+bodies:
+  base: {rectangle: {length: 40, width: 30, corner: 3}, from: 0, to: 8}
+  boss: {circle: {diameter: 8, at: [12, 0]}, from: 8, to: 11, draft: {angle: 12, narrows: up}}
+  hub: {circle: {diameter: 20, at: [-6, 0]}, from: 8, to: 20, draft: {angle: 3, narrows: up}}
+cuts:
+  bore: {circle: {diameter: 8, at: [-6, 0]}, draft: {angle: 1, narrows: up}}
+  pocket: {rectangle: {length: 6, width: 5, at: [12, 10], corner: 1.5}, open: bottom, depth: 3, draft: {angle: 7, narrows: up}}
+`)
+	hub, boss := the(t, p.Levels, "hub top"), the(t, p.Bosses, "boss")
+	if len(p.Levels) != 3 || len(p.Steps) != 1 || len(p.Columns) != 4 || len(p.Holes) != 2 || len(p.Bosses) != 1 || len(p.Corners) != 1 || len(p.Flanges) != 1 {
+		t.Errorf("levels %v steps %v columns %v holes %v bosses %v corners %v flanges %v", show(p.Levels), show(p.Steps), show(p.Columns), show(p.Holes), show(p.Bosses), show(p.Corners), show(p.Flanges))
+	}
+	near(t, "hub's column", hub.Height, 20)
+	near(t, "boss", boss.Rise, 3)
+	near(t, "boss's draft", boss.Draft, 12)
+	near(t, "step's draft", p.Steps[0].Draft, 3)
+	near(t, "rise", p.Steps[0].Rise, 12)
+	near(t, "local share", p.Steps[0].LocalShare, 12.0/20)
+	bore, pocket := the(t, p.Holes, "bore"), the(t, p.Holes, "pocket")
+	near(t, "bore at its narrow end", bore.Width, 8-2*20*tan(1))
+	near(t, "depth", bore.Depth, 20)
+	near(t, "draft", bore.Draft, 1)
+	near(t, "pocket at its floor", pocket.Width, 5-2*3*tan(7))
+	near(t, "floor", pocket.Floor.Value, 5)
+	near(t, "draft", pocket.Draft, 7)
+	near(t, "radius at the floor", p.Corners[0].Radius, 1.5-3*tan(7))
+	// The wall between bore and hub is thinnest where it ends: the hub has lost 12 mm of lean, the bore 20.
+	w := the(t, p.Walls, "bore to hub")
+	near(t, "wall", w.Thickness, 10-12*tan(3)-(4-20*tan(1)))
+	if math.Abs(w.Height-12) > 1e-4 || w.ZHigh != 20 {
+		t.Errorf("the wall is one from 8 to 20: %+v", w)
+	}
+	near(t, "plan", p.PlanArea, 40*30-(4-math.Pi)*9-math.Pi*math.Pow(4-20*tan(1), 2))
+}
+
+// TestConesAndBalls have one level on each side.
+func TestConesAndBalls(t *testing.T) {
+	for name, text := range map[string]string{
+		"cone":           "bodies: {a: {turned: {section: [[0, 0], [10, 0], [10, 2], [4, 12], [0, 12]]}}}\ncuts: {b: {circle: {diameter: 4}}, sink: {turned: {section: [[0, 10], [2, 10], [3, 12], [0, 12]]}}}\n",
+		"point":          "bodies: {a: {turned: {section: [[0, 0], [10, 0], [0, 8]]}}}\n",
+		"ball":           "bodies: {a: {ball: {diameter: 20}}}\n",
+		"ball bush":      "bodies: {a: {ball: {diameter: 20, band: 6}}}\ncuts: {b: {circle: {diameter: 8}}}\n",
+		"spool of cones": "bodies: {a: {turned: {section: [[0, 0], [10, 0], [12, 4], [10, 8], [0, 8]]}}}\n",
+	} {
+		p := made(t, text)
+		if p.LevelsTop != 1 || p.LevelsBottom != 1 || len(p.Columns) != 1 || len(p.Steps)+len(p.Traps)+len(p.Bosses)+len(p.Flanges) != 0 {
+			t.Errorf("%s: levels %v, columns %v, steps %v, traps %v, flanges %v", name, show(p.Levels), show(p.Columns), show(p.Steps), show(p.Traps), show(p.Flanges))
+		}
+	}
+	p := made(t, "bodies: {a: {ball: {diameter: 20, band: 6, z: 1}}}\ncuts: {b: {circle: {diameter: 8}}}\n")
+	near(t, "height, where the bore meets the ball", p.Height, 2*math.Sqrt(100-16))
+	near(t, "width", p.Width, 2*math.Sqrt(91))
+	b := the(t, p.Holes, "b")
+	near(t, "depth", b.Depth, 2*math.Sqrt(100-16))
+	dimple := made(t, "bodies: {a: {circle: {diameter: 30}, from: 0, to: 10}}\ncuts: {point: {turned: {section: [[0, 4], [5, 10], [0, 10]]}}}\n")
+	if h := the(t, dimple.Holes, "point"); h.Through || math.Abs(h.Depth-6) > 1e-9 || math.Abs(h.Floor.Value-4) > 1e-9 || dimple.LevelsTop != 1 {
+		t.Errorf("%+v", h)
+	}
+}
+
+// TestTapers: what forms a sloped wall, and whether it holds the part at ejection, either way up.
+func TestTapers(t *testing.T) {
+	disc := "bodies: {a: {circle: {diameter: 30}, from: 0, to: 10}}\n"
+	for _, c := range []struct{ name, text, want string }{
+		{"outside that narrows up", "bodies: {a: {circle: {diameter: 30}, from: 0, to: 10, draft: {angle: 2, narrows: up}}}", "a die up reverse"},
+		{"outside that widens up", "bodies: {a: {circle: {diameter: 30}, from: 0, to: 10, draft: {angle: 2, narrows: down}}}", "a die down turned"},
+		{"hole that widens downward", disc + "cuts: {b: {circle: {diameter: 10}, draft: {angle: 2, narrows: up}}}", "b core up turned"},
+		{"hole that narrows downward", disc + "cuts: {b: {circle: {diameter: 10}, draft: {angle: 2, narrows: down}}}", "b core down reverse"},
+		{"pocket", disc + "cuts: {b: {circle: {diameter: 10}, open: top, depth: 3, draft: {angle: 7, narrows: down}}}", "b punch down"},
+		{"counterbore", disc + "cuts: {b: {circle: {diameter: 14}, open: top, depth: 3, draft: {angle: 7, narrows: down}}, c: {circle: {diameter: 6}}}", "b punch down"},
+		{"cone too flat for a die", "bodies: {a: {circle: {diameter: 30}, from: 0, to: 10, draft: {angle: 40, narrows: up}}}", "a punch up"},
+		{"turned outside", "bodies: {a: {turned: {section: [[4, 0], [14, 0], [15, 8], [15, 9], [4, 9]]}}}", "a die down turned 1"},
+		{"turned hole", "bodies: {a: {turned: {section: [[4, 0], [15, 0], [15, 9], [5, 9], [5, 8]]}}}", "a core down reverse 1"},
+		{"notch that runs out", disc + "cuts: {b: {rectangle: {length: 8, width: 6, at: [15, 0]}, draft: {angle: 3, narrows: down}}}", "b die down reverse"},
+	} {
+		p := made(t, c.text)
+		if len(p.Tapers) != 1 {
+			t.Errorf("%s: %d tapers", c.name, len(p.Tapers))
+			continue
+		}
+		x := p.Tapers[0]
+		got := x.Name + " " + x.FormedBy + " " + x.Narrows
+		if x.Reverse {
+			got += " reverse"
+		}
+		if x.ReverseTurned {
+			got += " turned"
+		}
+		if x.Land.Known {
+			got += fmt.Sprintf(" %g", x.Land.Value)
+		}
+		if got != c.want {
+			t.Errorf("%s: %s, want %s", c.name, got, c.want)
+		}
+	}
+	hub := made(t, disc+"cuts: {bore: {circle: {diameter: 6}}}\n")
+	if len(hub.Tapers) != 0 {
+		t.Error("upright walls are no tapers")
+	}
+	three := made(t, "bodies: {a: {circle: {diameter: 30}, from: 0, to: 4}, b: {circle: {diameter: 4, at: [10, 0]}, from: 4, to: 6, draft: {angle: 10, narrows: up}, repeat: {count: 3}}}\n")
+	if len(three.Tapers) != 1 || len(three.Tapers[0].Places) != 3 || three.Tapers[0].FormedBy != "punch" {
+		t.Errorf("%+v", three.Tapers)
+	}
+}
+
+// TestUndercutDraft: a pocket that widens inward is closed along the axis.
+func TestUndercutDraft(t *testing.T) {
+	p := made(t, "bodies: {a: {circle: {diameter: 30}, from: 0, to: 10}}\ncuts: {b: {circle: {diameter: 10}, open: top, depth: 4, draft: {angle: 10, narrows: up}}}\n")
+	x := the(t, p.Traps, "b")
+	near(t, "area", x.Area, math.Pi*(25-math.Pow(5-4*tan(10), 2)))
+	if len(p.Traps) != 1 || math.Abs(x.Height-4) > 1e-5 {
+		t.Errorf("%+v", x)
+	}
+	near(t, "volume", p.Volume, math.Pi*225*10-frustum(5, 5-4*tan(10), 4))
+}

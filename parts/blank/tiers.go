@@ -1,0 +1,257 @@
+package blank
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"corerod/parts"
+	"corerod/parts/plane"
+)
+
+// tier is a stretch of a feature's height over which its plan outline changes smoothly. Heights count from the
+// feature's lower end.
+type tier struct {
+	lo, hi float64
+	at     func(u float64) (plane.Loop, error) // the outline at a height; nil where nothing is left of it
+	sloped bool
+	open   [2]bool // its lower, upper end has no section of its own: nothing is left there, or others meet it there
+}
+
+// slice is one outline that stands for a part of a tier. Those of a sloped tier are its sections at their middle, but for
+// two thin ones that are the sections at its ends; a face between two of them is sloped and no level.
+type slice struct {
+	loop   plane.Loop
+	lo, hi float64
+	leans  bool    // of a sloped tier
+	sloped [2]bool // its lower, upper end is a face between slices
+}
+
+// tiers of a feature of a height.
+func tiers(f *parts.Feature, height float64) ([]tier, error) {
+	switch p := f.Profile.(type) {
+	case parts.Turned:
+		return turnedTiers(p, f.Extent.From)
+	case parts.Ball:
+		return ballTiers(p), nil
+	}
+	l, err := draw(f.Profile)
+	if err != nil {
+		return nil, err
+	}
+	fixed := func(float64) (plane.Loop, error) { return l, nil }
+	switch {
+	case f.Draft != nil && f.Draft.Angle > 0:
+		lean := math.Tan(f.Draft.Angle * math.Pi / 180)
+		return []tier{{lo: 0, hi: height, sloped: true, at: func(u float64) (plane.Loop, error) {
+			if !f.Draft.Up {
+				u = height - u
+			}
+			return l.Inward(lean * u)
+		}}}, nil
+	case f.Section != "":
+		return grooveTier(f, l, height)
+	}
+	return []tier{{lo: 0, hi: height, at: fixed}}, nil
+}
+
+// grooveTier is a groove of round or V section: as wide as drawn at its mouth, nothing at its floor.
+func grooveTier(f *parts.Feature, l plane.Loop, depth float64) ([]tier, error) {
+	half := plane.RegionOf(l).Inscribed().R
+	width := func(up float64) float64 { return half * up / depth } // half the width at a height over the floor
+	if f.Section == "round" {
+		if depth > half+plane.Near {
+			return nil, fmt.Errorf("a round groove %.4g mm wide is at most %.4g mm deep", 2*half, half)
+		}
+		r := (half*half + depth*depth) / (2 * depth)
+		width = func(up float64) float64 { return math.Sqrt(math.Max(0, up*(2*r-up))) }
+	}
+	down := f.Extent.Open == "top"
+	return []tier{{lo: 0, hi: depth, sloped: true, open: [2]bool{down, !down}, at: func(u float64) (plane.Loop, error) {
+		if !down {
+			u = depth - u
+		}
+		return l.Inward(half - width(u))
+	}}}, nil
+}
+
+// ballTiers are the cap below, the band, and the cap above.
+func ballTiers(b parts.Ball) []tier {
+	r := b.Diameter / 2
+	cap := func(u float64) (plane.Loop, error) {
+		return round(point(b.At), math.Sqrt(math.Max(0, r*r-(u-r)*(u-r)))), nil
+	}
+	if b.Band == 0 {
+		return []tier{{lo: 0, hi: r, at: cap, sloped: true, open: [2]bool{true, false}}, {lo: r, hi: 2 * r, at: cap, sloped: true, open: [2]bool{false, true}}}
+	}
+	h := b.Band / 2
+	belt := round(point(b.At), math.Sqrt(r*r-h*h))
+	return []tier{
+		{lo: 0, hi: r - h, at: cap, sloped: true, open: [2]bool{true, false}},
+		{lo: r - h, hi: r + h, at: func(float64) (plane.Loop, error) { return belt, nil }},
+		{lo: r + h, hi: 2 * r, at: cap, sloped: true, open: [2]bool{false, true}},
+	}
+}
+
+// round is the circle of a radius; nil where none is left.
+func round(at plane.Point, r float64) plane.Loop {
+	if r <= plane.Near {
+		return nil
+	}
+	return plane.Circle(at, 2*r)
+}
+
+// turnedTiers cuts a half section at the heights of its points. from is its lowest height.
+func turnedTiers(t parts.Turned, from float64) ([]tier, error) {
+	steps := make([]plane.Step, len(t.Steps))
+	for i, s := range t.Steps {
+		steps[i] = plane.Step{To: point(s.To), Radius: s.Radius, Clockwise: s.Clockwise, Large: s.Large}
+	}
+	section, err := plane.Path(point(t.Start), steps, 0)
+	if err != nil {
+		return nil, err
+	}
+	var zs []float64
+	for i := range section {
+		c := &section[i]
+		zs = append(zs, c.A.Y)
+		lo, hi := (plane.Loop{*c}).Bounds()
+		if c.IsArc() && (lo.Y < math.Min(c.A.Y, c.B.Y)-plane.Near || hi.Y > math.Max(c.A.Y, c.B.Y)+plane.Near) {
+			return nil, errors.New("an arc of the section reaches above or below its ends; end it where it is highest or lowest")
+		}
+		if lo.X < -plane.Near {
+			return nil, errors.New("an arc of the section crosses the axis")
+		}
+	}
+	heights := distinct(zs)
+	var out []tier
+	for k := 0; k+1 < len(heights); k++ {
+		out = append(out, turnedTier(section, point(t.At), heights[k], heights[k+1], from))
+	}
+	return out, nil
+}
+
+// turnedTier is the stretch of a half section between two heights of its points.
+func turnedTier(section plane.Loop, at plane.Point, lo, hi, from float64) tier {
+	mid := (lo + hi) / 2
+	var edges []plane.Curve
+	t := tier{lo: lo - from, hi: hi - from}
+	for _, c := range section {
+		if math.Min(c.A.Y, c.B.Y) < mid && mid < math.Max(c.A.Y, c.B.Y) {
+			edges = append(edges, c)
+			t.sloped = t.sloped || c.IsArc() || math.Abs(c.A.X-c.B.X) > plane.Near
+		}
+	}
+	slices.SortFunc(edges, func(a, b plane.Curve) int {
+		if radiusAt(&a, mid) < radiusAt(&b, mid) {
+			return -1
+		}
+		return 1
+	})
+	t.at = func(u float64) (plane.Loop, error) {
+		var l plane.Loop
+		for i := 0; i+1 < len(edges); i += 2 {
+			in, out := radiusAt(&edges[i], u+from), radiusAt(&edges[i+1], u+from)
+			if out-in <= plane.Near {
+				continue
+			}
+			l = append(l, round(at, out)...)
+			l = append(l, round(at, in).Reversed()...)
+		}
+		return l, nil
+	}
+	if t.sloped {
+		for i, z := range [2]float64{t.lo, t.hi} {
+			l, _ := t.at(z)
+			t.open[i] = len(l) == 0
+		}
+	}
+	return t
+}
+
+// radiusAt is the radius of a section's edge at a height between its ends.
+func radiusAt(c *plane.Curve, z float64) float64 {
+	if !c.IsArc() {
+		return math.Max(0, c.A.X+(c.B.X-c.A.X)*(z-c.A.Y)/(c.B.Y-c.A.Y))
+	}
+	x := math.Sqrt(math.Max(0, c.R*c.R-(z-c.C.Y)*(z-c.C.Y)))
+	if c.At(0.5).X < c.C.X {
+		x = -x
+	}
+	return math.Max(0, c.C.X+x)
+}
+
+// split divides sloped tiers at heights, in order: so that there is a section of its own, or, where others meet the
+// slope, so that slices end there.
+func split(ts []tier, at []float64, meet bool) (out []tier) {
+	for _, t := range ts {
+		if t.sloped {
+			for _, u := range at {
+				if u > t.lo+sameHeight && u < t.hi-sameHeight {
+					below := t
+					below.hi, below.open[1] = u, meet
+					out = append(out, below)
+					t.lo, t.open[0] = u, meet
+				}
+			}
+		}
+		out = append(out, t)
+	}
+	return out
+}
+
+// endSlice is the height of the slices at the ends of a sloped tier, which stand for the ends themselves, mm.
+const endSlice = 2 * sameHeight
+
+// sliced divides tiers into slices.
+func sliced(ts []tier) (out []slice, err error) {
+	whole := ts[len(ts)-1].hi - ts[0].lo
+	for _, t := range ts {
+		cuts := []float64{t.lo, t.hi}
+		if t.sloped {
+			cuts = t.cuts(max(1, int(math.Ceil((parts.Slices-2)*(t.hi-t.lo)/whole))))
+		}
+		for i := 0; i+1 < len(cuts); i++ {
+			s := slice{lo: cuts[i], hi: cuts[i+1], leans: t.sloped}
+			u := (s.lo + s.hi) / 2
+			if t.sloped {
+				first, last := i == 0 && !t.open[0], i == len(cuts)-2 && !t.open[1]
+				switch {
+				case first:
+					u = t.lo
+				case last:
+					u = t.hi
+				}
+				s.sloped = [2]bool{!first, !last}
+			}
+			if s.loop, err = t.at(u); err != nil {
+				return nil, err
+			}
+			if len(s.loop) > 0 {
+				out = append(out, s)
+			}
+		}
+	}
+	return out, nil
+}
+
+// cuts are the heights between n slices of a sloped tier, and of the thin ones at its ends, where anything is left.
+func (t *tier) cuts(n int) []float64 {
+	lo, hi := t.lo, t.hi
+	out := []float64{t.lo}
+	if !t.open[0] {
+		lo += endSlice
+		out = append(out, lo)
+	}
+	if !t.open[1] {
+		hi -= endSlice
+	}
+	for i := 1; i <= n; i++ {
+		out = append(out, lo+(hi-lo)*float64(i)/float64(n))
+	}
+	if !t.open[1] {
+		out = append(out, t.hi)
+	}
+	return out
+}
