@@ -220,3 +220,35 @@ func sampleWalls(t *testing.T, s *shape, p *subject.Part) {
 		}
 	}
 }
+
+// TestManyParts: of a great many random parts the volume by slabs, whose boundaries are traced, is that by columns,
+// which are summed cell by cell. The long run takes 100,000.
+func TestManyParts(t *testing.T) {
+	want := 200
+	if os.Getenv("COREROD_LONG") != "" {
+		want = 100_000
+	} else if testing.Short() {
+		want = 30
+	}
+	for i, made := 0, 0; made < want; i++ {
+		rng := rand.New(rand.NewPCG(uint64(i), 29))
+		text := "part: p\nunits: mm\n" + randomPart(rng, i%2 == 0, false)
+		p, ps := parts.Parse("random.yaml", []byte(text))
+		if len(ps) > 0 {
+			t.Fatalf("%v\n%s", ps, text)
+		}
+		s, ps := newShape(p)
+		if len(ps) > 0 || len(s.whole()) > 0 {
+			continue
+		}
+		made++
+		s.cutSlabs()
+		slabs := 0.0
+		for k := range s.slabs {
+			slabs += s.slabs[k].region.Moments().Area * (s.heights[k+1] - s.heights[k])
+		}
+		if v := sliceVolume(s); math.Abs(v-slabs) > 1e-9*v {
+			t.Fatalf("part %d: %g by columns, %g by slabs\n%s", i, v, slabs, text)
+		}
+	}
+}

@@ -1,0 +1,69 @@
+package blank
+
+import (
+	"math"
+	"testing"
+
+	"corerod/parts/subject"
+)
+
+// TestKnownCases measures parts that are drawn as do and don't cases of the trade: a bevel with and without its flat and
+// a full radius on an end face (a trade journal's introduction to powder metallurgy; Bralla, Design for
+// Manufacturability Handbook), sharp and round plan corners (the same introduction), bosses in a punch face (the
+// industry federation's public design pages: 15 % of the height, 12 degrees), lettering on a seat (Bralla), ball bushes
+// with and without a band (ISO 2795). What is measured here is what rules judge.
+func TestKnownCases(t *testing.T) {
+	disc := "bodies: {a: {circle: {diameter: 30}, from: 0, to: 10}}\n"
+	rim := func(edge string) *subject.Rim {
+		return the(t, made(t, disc+"edges: {e: {of: a, face: top, "+edge+"}}\n").Rims, "a top")
+	}
+	if r := rim("chamfer: {width: 0.5, slope: 45}"); r.Treatment != "chamfer" || r.Slope.Value != 45 || !r.Flat.Known || r.Flat.Value != 0 {
+		t.Errorf("bevel without a flat: %+v", r)
+	}
+	if r := rim("chamfer: {width: 0.5, slope: 45, flat: 0.2}"); r.Flat.Value != 0.2 || math.Abs(r.Rise.Value-0.5) > 1e-9 || r.Land.Known {
+		t.Errorf("bevel with a flat: %+v", r)
+	}
+	if r := rim("round: {radius: 1}"); r.Treatment != "round" || r.Slope.Known || r.Flat.Known {
+		t.Errorf("full radius: %+v", r)
+	}
+	for corner, radius := range map[string]float64{"": 0, ", corner: 0.5": 0.5} {
+		p := made(t, "bodies: {a: {rectangle: {length: 30, width: 20"+corner+"}, from: 0, to: 8}}\n")
+		if len(p.Corners) != 1 || p.Corners[0].Radius != radius || p.Corners[0].Inside || len(p.Corners[0].Places) != 4 {
+			t.Errorf("plan corners of %g: %+v", radius, p.Corners)
+		}
+	}
+	boss := func(rise string) *subject.Boss {
+		p := made(t, "bodies: {disc: {circle: {diameter: 40}, from: 0, to: "+map[string]string{"5": "15", "3": "17"}[rise]+"}, boss: {circle: {diameter: 6, at: [8, 0]}, from: "+
+			map[string]string{"5": "15, to: 20", "3": "17, to: 20, draft: {angle: 12, narrows: up}"}[rise]+"}}\n")
+		return the(t, p.Bosses, "boss")
+	}
+	if b := boss("5"); b.Share != 0.25 || b.Draft != 0 {
+		t.Errorf("high straight boss: %+v", b)
+	}
+	if b := boss("3"); math.Abs(b.Share-0.15) > 1e-9 || b.Draft != 12 || b.Width != 6 {
+		t.Errorf("low drafted boss: %+v", b)
+	}
+	mark := func(height, seats string) *subject.Mark {
+		return made(t, disc+seats+"marks: {m: {on: a.top, "+height+": 0.3, box: [0, 0, 6, 3], text: A}}\n").Marks[0]
+	}
+	if m := mark("raised", "seats: [a.top]\n"); !m.Seating || m.Rise != 0.3 {
+		t.Errorf("raised on a seat: %+v", m)
+	}
+	if m := mark("recessed", "seats: [a.bottom]\n"); m.Seating || m.Rise != -0.3 || math.Abs(m.Share-0.03) > 1e-9 {
+		t.Errorf("recessed: %+v", m)
+	}
+	for band, least := range map[string]float64{"": 0, ", band: 6": 6} {
+		p := made(t, "bodies: {ball: {ball: {diameter: 20"+band+"}}}\ncuts: {bore: {circle: {diameter: 8}}}\n")
+		if got := belt(p); math.Abs(got-least) > 1e-5 {
+			t.Errorf("a ball's band is %g high, drawn %g", got, least)
+		}
+	}
+}
+
+// belt is the height of the wall between bore and outside at its thickest: the band.
+func belt(p *subject.Part) float64 {
+	if p.Width < 19.9 {
+		return 2 * math.Sqrt(100-p.Width*p.Width/4)
+	}
+	return 0
+}
