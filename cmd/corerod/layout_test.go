@@ -76,6 +76,24 @@ func TestImports(t *testing.T) {
 	}
 }
 
+// TestDocShapes: every part of docs/shapes.md is read and reviewed, and none draws a finding worse than ask.
+func TestDocShapes(t *testing.T) {
+	b, err := os.ReadFile("../../docs/shapes.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	blocks := strings.Split(string(b), "```yaml\n")[1:]
+	if len(blocks) < 8 {
+		t.Fatalf("%d shapes", len(blocks))
+	}
+	for _, text := range blocks {
+		text, _, _ = strings.Cut(text, "```")
+		if out, errs, status := run([]string{"review", "-"}, text); status != "0" {
+			t.Errorf("status %s\n%s\n%s%s", status, text, out, errs)
+		}
+	}
+}
+
 // TestDocExamples: the part and the pack that the docs show are read and judged.
 func TestDocExamples(t *testing.T) {
 	yaml := func(file string) string {

@@ -86,15 +86,14 @@ func (s *shape) joinSlopes(f *face, owner []int) {
 			switch {
 			case !f.solid[d]:
 				through[g] = true
-			case f.sloped[d]:
-			case slices.Contains(s.faceOwners(d, f.z[d], f.side), owner[c]):
+			case owner[c] == owner[d] && f.sloped[d]:
+			case !f.sloped[d] && slices.Contains(s.faceOwners(d, f.z[d], f.side), owner[c]):
 				joins[g] = d
 			case owner[c] >= s.bodies && outward(f.side, f.z[d], f.z[c]) > 0:
 				sinks[g] = d
 			}
 		}
 	}
-	level := map[int]float64{} // of slopes that stand alone
 	for _, g := range slices.Sorted(maps.Keys(slopes)) {
 		d, ok := joins[g]
 		if !ok && through[g] {
@@ -102,33 +101,39 @@ func (s *shape) joinSlopes(f *face, owner []int) {
 		}
 		if ok {
 			f.flats.Join(g, d)
+		}
+	}
+	s.setSlopes(f, owner)
+}
+
+// setSlopes gives the slopes of each group the height of its flat; where it has none, that of the outer end of a body's
+// slope, else that of the floor of a cut's.
+func (s *shape) setSlopes(f *face, owner []int) {
+	type end struct {
+		z    float64
+		rank int // 3 for a flat, 2 for a body's slope, 1 for a cut's
+	}
+	ends := map[int]end{}
+	for c := range f.z {
+		if !f.solid[c] {
 			continue
 		}
-		for c := range f.z {
-			if f.sloped[c] && f.flats.Find(c) == g {
-				z, known := level[g]
-				body := owner[c] < s.bodies
-				if !known || body == (outward(f.side, f.z[c], z) > 0) {
-					level[g] = f.z[c]
-				}
+		e, g := end{f.z[c], 3}, f.flats.Find(c)
+		if f.sloped[c] {
+			e.rank = 1
+			if owner[c] < s.bodies {
+				e.rank = 2
 			}
 		}
-	}
-	flat := map[int]float64{}
-	for c := range f.z {
-		if f.solid[c] && !f.sloped[c] {
-			flat[f.flats.Find(c)] = f.z[c]
+		old := ends[g]
+		further := outward(f.side, e.z, old.z) > 0
+		if e.rank > old.rank || e.rank == old.rank && e.rank < 3 && further == (e.rank == 2) {
+			ends[g] = e
 		}
 	}
 	for c := range f.z {
-		if !f.sloped[c] {
-			continue
-		}
-		g := f.flats.Find(c)
-		if z, ok := flat[g]; ok {
-			f.z[c] = z
-		} else {
-			f.z[c] = level[g]
+		if f.sloped[c] {
+			f.z[c] = ends[f.flats.Find(c)].z
 		}
 	}
 }

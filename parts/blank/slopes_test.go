@@ -114,6 +114,7 @@ func TestConesAndBalls(t *testing.T) {
 		"point":          "bodies: {a: {turned: {section: [[0, 0], [10, 0], [0, 8]]}}}\n",
 		"ball":           "bodies: {a: {ball: {diameter: 20}}}\n",
 		"ball bush":      "bodies: {a: {ball: {diameter: 20, band: 6}}}\ncuts: {b: {circle: {diameter: 8}}}\n",
+		"seat":           "bodies: {ball: {ball: {diameter: 24, band: 8}}}\ncuts: {bore: {circle: {diameter: 10}}, top: {turned: {section: [[0, 8], [5, 8], [6, 9], [6, 12], [0, 12]]}}}\n",
 		"spool of cones": "bodies: {a: {turned: {section: [[0, 0], [10, 0], [12, 4], [10, 8], [0, 8]]}}}\n",
 	} {
 		p := made(t, text)
