@@ -166,8 +166,8 @@ func (r *reader) features(root *source.Node, section string) (fs []*Feature) {
 	return fs
 }
 
-var profileKeys = []string{"circle", "rectangle", "slot", "polygon", "path", "hexagon", "flatted"}
-var laterProfiles = []string{"gear", "spline", "serration", "turned", "ball"}
+var profileKeys = []string{"circle", "rectangle", "slot", "polygon", "path", "hexagon", "flatted", "gear", "spline", "serration"}
+var laterProfiles = []string{"turned", "ball"}
 
 func (r *reader) feature(section, name string, at Place, n *source.Node) *Feature {
 	before := len(r.Problems)
@@ -189,6 +189,7 @@ func (r *reader) feature(section, name string, at Place, n *source.Node) *Featur
 		r.notYet(n, key)
 	}
 	r.shape(f, what, n)
+	r.ringIsCut(f, section, n)
 	r.extent(f, section, what, n)
 	if v := n.At("punch"); v != nil {
 		if w, ok := r.Word(v, "punch", "own", "face"); ok {
@@ -360,6 +361,9 @@ func (r *reader) countVertices(root *source.Node) {
 			per = 2 * len(p.Points)
 		case Path:
 			per = 2 * len(p.Steps)
+		case Gear, Spline, Serration:
+			teeth, each := teethVertices(p)
+			per = teeth * each
 		}
 		n += per * f.Repeat.Copies()
 		if n > MostVertices {

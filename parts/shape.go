@@ -94,6 +94,8 @@ func (r *reader) profile(key string, n *source.Node) Profile {
 		if r.Map(n, key, "start", "steps", "corner") {
 			return r.path(n, corner())
 		}
+	case "gear", "spline", "serration":
+		return r.toothed(key, n)
 	}
 	return nil
 }

@@ -332,7 +332,9 @@ func (s *shape) measure() *Blank {
 	holes := s.findHoles()
 	levels := s.findLevels(holes) // marks the floors of open grooves, which gaps ask for
 	s.measurePart(q)
-	q.Walls, q.Gaps = s.findNecks(holes)
+	var rootWalls map[int]float64
+	q.Walls, q.Gaps, rootWalls = s.findNecks(holes)
+	q.Teeth = s.findTeeth(rootWalls)
 	q.Holes = holes.subjects
 	q.Corners = s.findCorners(holes)
 	q.Levels = levels.subjects
@@ -351,7 +353,7 @@ func (s *shape) measure() *Blank {
 	}
 	q.Walls, q.Gaps, q.Holes, q.Corners = tidy(q.Walls), tidy(q.Gaps), tidy(q.Holes), tidy(q.Corners)
 	q.Traps, q.Columns, q.Crossings = tidy(q.Traps), tidy(q.Columns), tidy(q.Crossings)
-	q.Levels, q.Steps = tidy(q.Levels), tidy(q.Steps)
+	q.Levels, q.Steps, q.Teeth = tidy(q.Levels), tidy(q.Steps), tidy(q.Teeth)
 	return b
 }
 

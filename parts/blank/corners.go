@@ -25,13 +25,17 @@ type foundCorner struct {
 	lo, last int
 }
 
-// findCorners finds the corners of all slab boundaries; the same one in touching slabs is one.
+// findCorners finds the corners of all slab boundaries; the same one in touching slabs is one. Those of one toothed
+// outline are its teeth's.
 func (s *shape) findCorners(h *holes) []*subject.Corner {
 	var all []*foundCorner
 	for k := range s.slabs {
 		r := s.slabs[k].region
 		for i := range r.Rings {
 			for _, c := range s.ringCorners(h, r.Rings[i].Pieces) {
+				if len(c.figures) == 1 && s.hasTeeth(c.figures[0]) {
+					continue
+				}
 				j := slices.IndexFunc(all, func(o *foundCorner) bool {
 					return o.last == k-1 && o.at.Distance(c.at) <= 2*plane.Near && math.Abs(o.turn-c.turn) < 1e-6 && slices.Equal(o.figures, c.figures)
 				})
@@ -89,11 +93,11 @@ func (s *shape) ringCorners(h *holes, ps []plane.Piece) (out []foundCorner) {
 	return out
 }
 
-// inKey tells whether a corner belongs to a flat, or to the key of a round bore.
+// inKey tells whether a corner belongs to a flat, to teeth, or to the key of a round bore.
 func (s *shape) inKey(figures []int, keyed bool) bool {
 	for _, f := range figures {
 		_, flat := s.features[s.outlines[f].feature].Profile.(parts.Flatted)
-		if flat || keyed && !s.isCircle(f) {
+		if flat || s.hasTeeth(f) || keyed && !s.isCircle(f) {
 			return true
 		}
 	}

@@ -11,7 +11,7 @@ import (
 // exported field of a struct that is a measure is declared.
 func TestDeclarations(t *testing.T) {
 	zero := map[*Kind]Subject{PartKind: &Part{}, WallKind: &Wall{}, HoleKind: &Hole{}, GapKind: &Gap{}, CornerKind: &Corner{},
-		LevelKind: &Level{}, StepKind: &Step{}, TrapKind: &Trap{}, CrossingKind: &Crossing{}, ColumnKind: &Column{}}
+		LevelKind: &Level{}, StepKind: &Step{}, TrapKind: &Trap{}, CrossingKind: &Crossing{}, ColumnKind: &Column{}, TeethKind: &Teeth{}}
 	if len(zero) != len(Kinds()) {
 		t.Errorf("%d kinds, the test knows %d", len(Kinds()), len(zero))
 	}

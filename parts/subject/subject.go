@@ -69,6 +69,7 @@ type Part struct {
 	Traps     []*Trap
 	Crossings []*Crossing
 	Columns   []*Column
+	Teeth     []*Teeth
 }
 
 // Wall is a local minimum of material thickness between two pieces of the boundary, as pressed.
@@ -138,6 +139,16 @@ type Column struct {
 	Height, Area, Perimeter, Slenderness float64
 }
 
+// Teeth are those of one gear, spline or serration.
+type Teeth struct {
+	Common
+	Module                                          Optional
+	Count, Helix                                    float64
+	TipRadius, RootRadius, TipThickness, SpaceWidth float64
+	RootWall                                        Optional
+	Internal                                        bool
+}
+
 // The kinds, in the order of the reference.
 func (*Part) Kind() *Kind     { return PartKind }
 func (*Wall) Kind() *Kind     { return WallKind }
@@ -149,3 +160,4 @@ func (*Step) Kind() *Kind     { return StepKind }
 func (*Trap) Kind() *Kind     { return TrapKind }
 func (*Crossing) Kind() *Kind { return CrossingKind }
 func (*Column) Kind() *Kind   { return ColumnKind }
+func (*Teeth) Kind() *Kind    { return TeethKind }
