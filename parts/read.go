@@ -108,13 +108,6 @@ func (r *reader) root(n *source.Node) {
 	r.countVertices(n)
 }
 
-// notYet refuses a known key that this version does not read.
-func (r *reader) notYet(n *source.Node, key string) {
-	if k := n.KeyNode(key); k != nil {
-		r.Report(k, "`%s` is not built yet: this version does not read it; leave it out", key)
-	}
-}
-
 func (r *reader) material(n *source.Node) {
 	if !r.Map(n, "material", "name", "density") {
 		return
@@ -163,8 +156,7 @@ func (r *reader) features(root *source.Node, section string) (fs []*Feature) {
 	return fs
 }
 
-var profileKeys = []string{"circle", "rectangle", "slot", "polygon", "path", "hexagon", "flatted", "turned", "ball"}
-var laterProfiles = []string{"gear", "spline", "serration"}
+var profileKeys = []string{"circle", "rectangle", "slot", "polygon", "path", "hexagon", "flatted", "gear", "spline", "serration", "turned", "ball"}
 
 func (r *reader) feature(section, name string, at Place, n *source.Node) *Feature {
 	before := len(r.Problems)
@@ -178,14 +170,12 @@ func (r *reader) feature(section, name string, at Place, n *source.Node) *Featur
 		r.Report(n.KeyNode("made_by"), "made_by stands on cuts, sides and marks, never on a body")
 		known = append(known, "made_by")
 	}
-	if !r.Map(n, what, slices.Concat(profileKeys, laterProfiles, known)...) {
+	if !r.Map(n, what, slices.Concat(profileKeys, known)...) {
 		return nil
 	}
 	f := &Feature{Name: name, Place: at, MadeBy: "pressing", Punch: "none"}
-	for _, key := range laterProfiles {
-		r.notYet(n, key)
-	}
 	r.shape(f, what, n)
+	r.ringIsCut(f, section, n)
 	if !r.standing(f, what, n) && !inSection(n) {
 		r.extent(f, section, what, n)
 		r.draft(f, n)
@@ -352,6 +342,9 @@ func (r *reader) countVertices(root *source.Node) {
 			per = 2 * len(p.Steps)
 		case Turned:
 			per = 4 * len(p.Steps)
+		case Gear, Spline, Serration:
+			teeth, each := teethVertices(p)
+			per = teeth * each
 		}
 		if f.Sloped() {
 			per *= Slices

@@ -12,6 +12,8 @@ import (
 const head = "part: test\nunits: mm\n"
 const body = head + "bodies: {a: {circle: {diameter: 10}, from: 0, to: 5}}\n"
 
+const gear = head + "bodies: {a: {gear: {"
+
 // refusals are part files with one fault, marked by « before its first character, and what the message says.
 var refusals = []struct{ text, want string }{
 	{head + "bodies: {a: {circle: {«diametr: 10, diameter: 10}, from: 0, to: 5}}", "unknown key `diametr` in circle; did you mean `diameter`?"},
@@ -54,7 +56,6 @@ var refusals = []struct{ text, want string }{
 	{body + "cuts: {b: {circle: {diameter: 3}, repeat: {count: 3, step: [1, 0], «over: 90}}}", "`over` belongs to a repeat round a centre"},
 	{body + "cuts: {b: {circle: {diameter: 3}, repeat: {count: 3, step: «[0, 0]}}}", "the copies would lie on each other"},
 	{body + "cuts: {«b: {circle: {diameter: 3}, repeat: {count: 9000, step: [1, 0]}}}", "more than 10000 vertices after repeats"},
-	{body + "cuts: {b: {«gear: {module: 1}}}", "`gear` is not built yet"},
 	{body + "cuts: {b: {circle: {diameter: 3}, draft: «{angle: 5}}}", "draft needs `narrows`"},
 	{body + "cuts: {b: {circle: {diameter: 3}, draft: {angle: «90, narrows: up}}}", "the angle must be from 0 to 89 degrees"},
 	{body + "cuts: {b: {circle: {diameter: 3}, draft: {angle: 5, narrows: «in}}}", "narrows is `in`; it must be one of `up`, `down`"},
@@ -103,6 +104,27 @@ var refusals = []struct{ text, want string }{
 	{body + "dimensions: {d: {of: «a.top, class: h7}}", "`top` is not given there"},
 	{body + "cuts: {b: {circle: {diameter: 2, at: [1, 1]}}}\ndimensions: {d: {of: «b.at, plus_minus: 0.1}}", "which is two numbers; write `b.at[0]`"},
 	{body + "cuts: {b: {rectangle: {length: 2, width: 2, turn: 5}}}\ndimensions: {d: {of: «b.turn, plus_minus: 0.1}}", "which is no length"},
+	{gear + "module: 1, «tooth: 20}, from: 0, to: 5}}", "unknown key `tooth` in gear"},
+	{gear + "teeth: 20, module: «0}, from: 0, to: 5}}", "module is `0`; it must be above 0"},
+	{head + "bodies: {a: {gear: «{teeth: 20}, from: 0, to: 5}}", "gear needs `module`"},
+	{gear + "module: 1, teeth: «20.5}, from: 0, to: 5}}", "teeth is `20.5`; it must be a whole number from 5 to 10000"},
+	{gear + "module: 1, teeth: «4}, from: 0, to: 5}}", "teeth is `4`; it must be a whole number from 5 to 10000"},
+	{gear + "module: 1, teeth: 20, pressure_angle: «5}, from: 0, to: 5}}", "pressure_angle is `5`; the angle must be from 10 to 45 degrees"},
+	{gear + "module: 1, teeth: 20, shift: «3}, from: 0, to: 5}}", "shift is `3`; it must be from -2 to 2, in modules"},
+	{gear + "module: 1, teeth: 20, dedendum: «0}, from: 0, to: 5}}", "dedendum is `0`; it must be from 0.1 to 3, in modules"},
+	{gear + "module: 1, teeth: 20, root_radius: «-1}, from: 0, to: 5}}", "root_radius is `-1`; a radius is not negative"},
+	{gear + "module: 1, teeth: 20, «helix: 15}, from: 0, to: 5}}", "a helical gear needs its `hand`: left or right"},
+	{gear + "module: 1, teeth: 20, helix: 15, hand: «up}, from: 0, to: 5}}", "hand is `up`; it must be one of `left`, `right`"},
+	{gear + "module: 1, teeth: 20, hand: «left}, from: 0, to: 5}}", "hand belongs to a helical gear"},
+	{gear + "module: 1, teeth: 20, helix: «-15, hand: left}, from: 0, to: 5}}", "helix is `-15`; the angle must be from 0 to 60 degrees"},
+	{gear + "module: 1, teeth: 40, «internal: true}, from: 0, to: 5}}", "is the void of a ring gear; write it in `cuts`"},
+	{body + "cuts: {b: {«gear: {module: 0.1, teeth: 20}}}", "a gear in `cuts` is the void of a ring gear; write `internal: true`"},
+	{body + "cuts: {b: {spline: «{major: 6, minor: 5, teeth: 4}}}", "spline needs `tooth_width`"},
+	{body + "cuts: {b: {spline: {major: 6, minor: 5, teeth: «1, tooth_width: 1}}}", "teeth is `1`; it must be a whole number from 2"},
+	{body + "cuts: {b: {serration: «{major: 6, minor: 5, teeth: 20}}}", "serration needs `angle`"},
+	{body + "cuts: {b: {serration: {major: 6, minor: 5, teeth: 20, angle: «180}}}", "angle is `180`; the angle must be from 1 to 170 degrees"},
+	{head + "bodies: {«a: {gear: {module: 0.2, teeth: 400}, from: 0, to: 5}}", "more than 10000 vertices after repeats"},
+	{gear + "module: 1, teeth: 20}, from: 0, to: 5}}\nhold: [«a.shift]", "but `shift` is not given there"},
 	{head + "bodies: {a: {circle: {diameter: 10}, from: 0, to: 5, «made_by: machining}}", "made_by stands on cuts, sides and marks, never on a body"},
 	{head + "bodies: {a: «{circle: {diameter: 10}}}", "the body a needs `from` and `to`"},
 	{head + "bodies: {«A: {circle: {diameter: 10}, from: 0, to: 5}}", "a name in bodies is `A`; a name is a lower-case letter"},
@@ -248,4 +270,29 @@ func FuzzPart(f *testing.F) {
 			t.Fatalf("read twice: %v, then %v", ps, again)
 		}
 	})
+}
+
+// TestToothed: what a file says of a gear, in its own unit, with the basic rack's factors where it says nothing; its
+// numbers can be held by short names.
+func TestToothed(t *testing.T) {
+	p, ps := Parse("test.yaml", []byte("part: test\nunits: in\nbodies:\n  a: {gear: {module: 0.1, teeth: 20, helix: 15, hand: left, tip_radius: 0.01, at: [1, 0]}, from: 0, to: 1}\n"+
+		"  b: {spline: {major: 2, minor: 1, teeth: 6, tooth_width: 0.25, corner: 0.02, turn: 30}, from: 0, to: 2}\n"+
+		"cuts:\n  c: {serration: {major: 0.5, minor: 0.4, teeth: 30, angle: 60}}\n"+
+		"hold: [a.teeth, a.module, a.helix, a.at, b.tooth_width, c.angle, bodies.a.gear.tip_radius]\n"))
+	if len(ps) > 0 {
+		t.Fatal(ps)
+	}
+	if g, want := p.Bodies[0].Profile.(Gear), (Gear{Module: 2.54, Teeth: 20, PressureAngle: 20, Addendum: 1, Dedendum: 1.25,
+		TipRadius: 0.254, RootRadius: -1, Helix: 15, Hand: "left", At: Point{25.4, 0}}); g != want {
+		t.Errorf("got %+v, want %+v", g, want)
+	}
+	if s, want := p.Bodies[1].Profile.(Spline), (Spline{Major: 50.8, Minor: 25.4, ToothWidth: 6.35, Corner: 0.508, Teeth: 6, Turn: 30}); s != want {
+		t.Errorf("got %+v, want %+v", s, want)
+	}
+	if s, want := p.Cuts[0].Profile.(Serration), (Serration{Major: 12.7, Minor: 10.16, Angle: 60, Teeth: 30}); s != want {
+		t.Errorf("got %+v, want %+v", s, want)
+	}
+	if len(p.Hold) != 7 {
+		t.Errorf("held: %q", p.Hold)
+	}
 }

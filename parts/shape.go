@@ -10,7 +10,7 @@ import (
 
 // shape reads the one plan profile of a feature.
 func (r *reader) shape(f *Feature, what string, n *source.Node) {
-	key := r.sole(n, what, "profile", profileKeys, laterProfiles)
+	key := r.sole(n, what, "profile", profileKeys, nil)
 	if key == nil {
 		return
 	}
@@ -104,6 +104,8 @@ func (r *reader) profile(key string, n *source.Node) Profile {
 		if r.Map(n, key, "start", "steps", "corner") {
 			return r.path(n, corner())
 		}
+	case "gear", "spline", "serration":
+		return r.toothed(key, n)
 	}
 	return nil
 }

@@ -78,6 +78,9 @@ func (r *reader) draft(f *Feature, n *source.Node) {
 		word, _ := r.Word(w, "narrows", "up", "down")
 		d.Up = word == "up"
 	}
+	if g, ok := f.Profile.(Gear); ok && g.Helix != 0 && d.Angle > 0 {
+		r.Report(n.KeyNode("draft"), "a helical gear cannot have a draft; leave one of them out")
+	}
 	f.Draft = d
 }
 

@@ -379,7 +379,9 @@ func (s *shape) measure() (*Blank, parts.Problems) {
 	if ps := s.measurePart(q); len(ps) > 0 {
 		return nil, ps
 	}
-	q.Walls, q.Gaps = s.findNecks(holes)
+	var rootWalls map[int]float64
+	q.Walls, q.Gaps, rootWalls = s.findNecks(holes)
+	q.Teeth = s.findTeeth(rootWalls)
 	q.Holes = holes.subjects
 	q.Corners = s.findCorners(holes)
 	q.Levels = levels.subjects
@@ -406,6 +408,7 @@ func (s *shape) measure() (*Blank, parts.Problems) {
 	q.Feathers, q.Flanges, q.Tapers = tidy(q.Feathers), tidy(q.Flanges), tidy(q.Tapers)
 	q.Bosses, q.Grooves = tidy(q.Bosses), tidy(q.Grooves)
 	q.Rims, q.Marks, q.Dimensions = tidy(q.Rims), tidy(q.Marks), tidy(q.Dimensions)
+	q.Teeth = tidy(q.Teeth)
 	return b, nil
 }
 

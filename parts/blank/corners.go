@@ -26,14 +26,19 @@ type foundCorner struct {
 	now      plane.Point // in slab last: on sloped walls it moves
 }
 
-// findCorners finds the corners of all slab boundaries.
+// findCorners finds the corners of all slab boundaries. Those of one toothed outline are its teeth's.
 func (s *shape) findCorners(h *holes) []*subject.Corner {
-	all := s.followed(func(ps []plane.Piece) []foundCorner { return s.ringCorners(h, ps) })
+	all := s.followed(func(ps []plane.Piece) []foundCorner { return s.notOfTeeth(s.ringCorners(h, ps)) })
 	out := make([]*subject.Corner, len(all))
 	for i, c := range all {
 		out[i] = s.corner(c)
 	}
 	return out
+}
+
+// notOfTeeth leaves out the corners of one toothed outline.
+func (s *shape) notOfTeeth(cs []foundCorner) []foundCorner {
+	return slices.DeleteFunc(cs, func(c foundCorner) bool { return len(c.figures) == 1 && s.hasTeeth(c.figures[0]) })
 }
 
 // followed finds corners on the rings of all slab boundaries; the same one in touching slabs is one, with its least
@@ -142,11 +147,11 @@ func (s *shape) ringCorners(h *holes, ps []plane.Piece) (out []foundCorner) {
 	return out
 }
 
-// inKey tells whether a corner belongs to a flat, or to the key of a round bore.
+// inKey tells whether a corner belongs to a flat, to teeth, or to the key of a round bore.
 func (s *shape) inKey(figures []int, keyed bool) bool {
 	for _, f := range figures {
 		_, flat := s.features[s.outlines[f].feature].Profile.(parts.Flatted)
-		if flat || keyed && !s.isCircle(f) {
+		if flat || s.hasTeeth(f) || keyed && !s.isCircle(f) {
 			return true
 		}
 	}

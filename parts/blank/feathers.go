@@ -16,7 +16,7 @@ const (
 // findFeathers finds the thin tips of all slab boundaries: of the material, or of the tool member beside it.
 func (s *shape) findFeathers() []*subject.Feather {
 	var out []*subject.Feather
-	for _, c := range s.followed(ringFeathers) {
+	for _, c := range s.followed(func(ps []plane.Piece) []foundCorner { return s.notOfTeeth(ringFeathers(ps)) }) {
 		var features []int
 		for _, f := range c.figures {
 			features = append(features, s.outlines[f].feature)

@@ -57,7 +57,7 @@ func (s *shape) throughHole(h *holes, cells []int) {
 	hole := &subject.Hole{Width: 2 * d.R, Through: true, Open: "both", Edge: math.Inf(1), Draft: draft}
 	hole.Depth = s.heights[hi+1] - s.heights[lo]
 	hole.Ratio = hole.Depth / hole.Width
-	hole.Bore, hole.Keyed = bore(region)
+	hole.Bore, hole.Keyed = s.bore(region, owners, hole.Width)
 	if hole.Bore.Known && !hole.Keyed {
 		hole.Width = hole.Bore.Value
 		hole.Ratio = hole.Depth / hole.Width
@@ -126,9 +126,9 @@ func (s *shape) touched(cells []int) (slabs []bool, owners []int, draft float64)
 // closed tells whether a void cell of slab k is closed in plan.
 func (s *shape) closed(k, c int) bool { return s.slabs[k].voids[c] != s.slabs[k].voids[0] }
 
-// bore returns the diameter of a hole that is round, or round but for a key or flat: more than half of a circle, the
+// roundBore returns the diameter of a hole that is round, or round but for a key or flat: more than half of a circle, the
 // largest of several.
-func bore(r *plane.Region) (d subject.Optional, keyed bool) {
+func roundBore(r *plane.Region) (d subject.Optional, keyed bool) {
 	for _, p := range r.Pieces() {
 		if !p.Curve.IsArc() || p.Curve.Sweep < 0 {
 			continue
@@ -144,6 +144,19 @@ func bore(r *plane.Region) (d subject.Optional, keyed bool) {
 		}
 	}
 	return d, keyed
+}
+
+// bore is the bore of a hole that features make. Teeth make it keyed, and then only the circle that fits between their
+// tips can be a bore.
+func (s *shape) bore(r *plane.Region, owners []int, width float64) (d subject.Optional, keyed bool) {
+	d, keyed = roundBore(r)
+	if !slices.ContainsFunc(owners, func(f int) bool { return f >= s.bodies && isToothed(s.features[f].Profile) }) {
+		return d, keyed
+	}
+	if math.Abs(d.Value-width) > plane.Near {
+		d = subject.Optional{}
+	}
+	return d, true
 }
 
 // toOutside is the least material between a void of slab k and the outside contour.
@@ -315,7 +328,8 @@ func (s *shape) blindHole(vs []void, all []int, lo, hi int, side string) *subjec
 	region := s.regionOf(core)
 	d := region.Inscribed()
 	hole := &subject.Hole{Width: 2 * d.R, Open: side, Edge: math.Inf(1)}
-	hole.Bore, hole.Keyed = bore(region)
+	owners := s.ownersRound(vs)
+	hole.Bore, hole.Keyed = s.bore(region, owners, hole.Width)
 	if hole.Bore.Known && !hole.Keyed {
 		hole.Width = hole.Bore.Value
 	}
@@ -335,7 +349,6 @@ func (s *shape) blindHole(vs []void, all []int, lo, hi int, side string) *subjec
 	for _, v := range vs {
 		hole.Edge = math.Min(hole.Edge, s.toOutside(v.slab, s.slabs[v.slab].voids[v.cells[0]]))
 	}
-	owners := s.ownersRound(vs)
 	hole.Draft = s.leastDraft(owners)
 	hole.Common = s.common(owners, s.at(d.C), s.heights[lo], s.heights[hi+1])
 	return hole

@@ -22,13 +22,17 @@ type stretch struct {
 }
 
 // findNecks finds the walls and gaps of every slab and joins those that go on from one slab to the next between the
-// same two features.
-func (s *shape) findNecks(h *holes) (walls []*subject.Wall, gaps []*subject.Gap) {
+// same two features. Those that teeth carry are left out; rootWalls are, by figure, the least walls behind teeth.
+func (s *shape) findNecks(h *holes) (walls []*subject.Wall, gaps []*subject.Gap, rootWalls map[int]float64) {
 	var all []*stretch
+	rootWalls = map[int]float64{}
 	for k := range s.slabs {
 		dz := s.heights[k+1] - s.heights[k]
 		taken := map[*stretch]bool{}
 		for _, n := range s.slabs[k].region.Necks() {
+			if s.ofTeeth(k, &n, rootWalls) {
+				continue
+			}
 			f := stretch{features: s.endFeatures(k, &n), lo: k}
 			if n.Void {
 				if f.member = s.member(h, k, &n); f.member == "" {
@@ -60,7 +64,7 @@ func (s *shape) findNecks(h *holes) (walls []*subject.Wall, gaps []*subject.Gap)
 			walls = append(walls, s.wall(st))
 		}
 	}
-	return walls, gaps
+	return walls, gaps, rootWalls
 }
 
 // follow finds the stretch that a neck of slab k goes on.

@@ -46,6 +46,13 @@ func draw(p parts.Profile) (plane.Loop, error) {
 			steps[i] = plane.Step{To: point(t.To), Radius: t.Radius, Clockwise: t.Clockwise, Large: t.Large}
 		}
 		return plane.Path(point(s.Start), steps, s.Corner)
+	case parts.Gear, parts.Spline, parts.Serration:
+		t, err := toothed(p)
+		if err != nil {
+			return nil, err
+		}
+		at, turn := placing(p)
+		return t.Loop(at, turn), nil
 	}
 	return nil, fmt.Errorf("unknown profile %T", p)
 }
@@ -72,7 +79,8 @@ func anchor(p parts.Profile) plane.Point {
 	case parts.Ball:
 		return point(s.At)
 	}
-	return plane.Point{}
+	at, _ := placing(p)
+	return at
 }
 
 // placeCopy returns copy i of a feature's outline.

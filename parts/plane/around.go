@@ -17,6 +17,9 @@ func support(curves []Curve, u Point) (float64, Point) {
 		}
 		if c.IsArc() {
 			q := c.C.along(u, c.R)
+			if q.dot(u) <= most {
+				continue // nor does any other point of the arc reach further
+			}
 			if t := c.fraction(q); t > 0 && t < 1 {
 				p = q
 			}
@@ -95,8 +98,10 @@ func hullOf(curves []Curve) hull {
 			c := &curves[i]
 			if c.IsArc() {
 				q := c.C.along(u, c.R)
-				if t := c.fraction(q); t > 0 && t < 1 && q.dot(u) >= most-1e-11 {
-					return Disc{c.C, c.R}
+				if q.dot(u) >= most-1e-11 {
+					if t := c.fraction(q); t > 0 && t < 1 {
+						return Disc{c.C, c.R}
+					}
 				}
 			}
 			for _, p := range [2]Point{c.A, c.B} {

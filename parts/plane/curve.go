@@ -127,6 +127,10 @@ func (c *Curve) fraction(p Point) float64 {
 
 // covers tells whether p, a point of the curve's line or circle, lies between its ends, or within Near of them.
 func (c *Curve) covers(p Point) bool {
+	if c.IsArc() && math.Abs(c.Sweep) < 3 { // less than half a turn: the wedge between two radii, without an arctangent
+		w := p.sub(c.C).scale(math.Copysign(1, c.Sweep))
+		return c.A.sub(c.C).cross(w) >= 0 && w.cross(c.B.sub(c.C)) >= 0 || p.Distance(c.A) <= Near || p.Distance(c.B) <= Near
+	}
 	t := c.fraction(p)
 	return t >= 0 && t <= 1 || p.Distance(c.A) <= Near || p.Distance(c.B) <= Near
 }

@@ -332,7 +332,14 @@ func (s *necks) concentric(i, j int) {
 	}
 	void := (a.R < b.R) == (a.Sweep > 0) // the larger circle runs counter-clockwise round material
 	r := (a.R + b.R) / 2
-	medial := Arc(a.C, r, 0, 2*math.Pi)
+	medial := *a
+	if math.Abs(b.Sweep) < math.Abs(a.Sweep) {
+		medial = *b
+	}
+	medial = Arc(a.C, r, medial.A.sub(a.C).angle(), medial.Sweep)
+	if s.tree.distance(medial.At(0.5)) < w/2-medial.Length()/2-touching {
+		return // blocked all along: the room about a point changes no faster than the point moves
+	}
 	points := append(s.stops(&medial, w/2), a.A, a.B, b.A, b.B)
 	full := 2 * math.Pi
 	stops := []float64{0, full}

@@ -11,7 +11,7 @@ import (
 // exported field of a struct that is a measure is declared.
 func TestDeclarations(t *testing.T) {
 	zero := map[*Kind]Subject{PartKind: &Part{}, WallKind: &Wall{}, HoleKind: &Hole{}, GapKind: &Gap{}, CornerKind: &Corner{},
-		LevelKind: &Level{}, StepKind: &Step{}, TrapKind: &Trap{}, CrossingKind: &Crossing{}, ColumnKind: &Column{},
+		LevelKind: &Level{}, StepKind: &Step{}, TrapKind: &Trap{}, CrossingKind: &Crossing{}, ColumnKind: &Column{}, TeethKind: &Teeth{},
 		FeatherKind: &Feather{}, FlangeKind: &Flange{}, BossKind: &Boss{}, GrooveKind: &Groove{},
 		TaperKind: &Taper{}, RimKind: &Rim{}, MarkKind: &Mark{}, DimensionKind: &Dimension{}}
 	if len(zero) != len(Kinds()) {

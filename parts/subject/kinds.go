@@ -21,7 +21,7 @@ var (
 		size("ratio", Ratio, "Depth over width.", func(h *Hole) float64 { return h.Ratio }),
 		number("edge", MM, "Least material to the outside contour, over the heights at which it is closed in plan; 0 where it touches it.", func(h *Hole) float64 { return h.Edge }),
 		optionalSize("floor", MM, "Least column of material under a blind hole.", func(h *Hole) Optional { return h.Floor }),
-		boolean("keyed", "A round bore whose contour is more than the circle: keyway, spline or flat.", func(h *Hole) bool { return h.Keyed }),
+		boolean("keyed", "A bore whose contour is more than a circle: keyway, spline, other teeth or flat.", func(h *Hole) bool { return h.Keyed }),
 		number("draft", Deg, "Least draft angle of its wall; straight walls have 0.", func(h *Hole) float64 { return h.Draft }),
 	)}
 
@@ -146,6 +146,18 @@ var (
 		text("made_by", "How its feature is made.", func(d *Dimension) string { return d.MadeBy }, "pressing", "machining", "sizing"),
 	)}
 
+	TeethKind = &Kind{Name: "teeth", List: "teeth", Doc: "Teeth of one gear, spline or serration. Walls behind them, gaps between them and their corners stand here, not among walls, gaps and corners.", Fields: common(
+		optionalSize("module", MM, "Module of a gear, in its normal section.", func(t *Teeth) Optional { return t.Module }),
+		size("count", Count, "Number of teeth, as drawn.", func(t *Teeth) float64 { return t.Count }),
+		number("helix", Deg, "Helix angle; 0 for straight teeth.", func(t *Teeth) float64 { return t.Helix }),
+		number("tip_radius", MM, "Radius of the rounding at the tips, in plan; 0 when sharp.", func(t *Teeth) float64 { return t.TipRadius }),
+		number("root_radius", MM, "Radius of the rounding at the roots, in plan; 0 when sharp. Where a gear's is not given, the basic rack's 0.38 module as far as it fits.", func(t *Teeth) float64 { return t.RootRadius }),
+		size("tip_thickness", MM, "Thickness of a tooth on its tip circle before the tip is rounded, straight across.", func(t *Teeth) float64 { return t.TipThickness }),
+		size("space_width", MM, "Width of a tooth space at the root end of its flanks, where the rounding begins and flanks are nearest, straight across.", func(t *Teeth) float64 { return t.SpaceWidth }),
+		optional("root_wall", MM, "Least material between the teeth and another boundary, or, where less, the distance in plan to a wall that stands up from their end face, such as a hub's; 0 where that wall runs through the teeth. Absent where there is neither.", func(t *Teeth) Optional { return t.RootWall }),
+		boolean("internal", "They stand inward, round a cut.", func(t *Teeth) bool { return t.Internal }),
+	)}
+
 	PartKind = &Kind{Name: "part", List: "parts", Doc: "The whole part, as pressed.", Fields: common(
 		size("height", MM, "Overall height along the pressing axis.", func(p *Part) float64 { return p.Height }),
 		size("length", MM, "Extent of the plan square to its width.", func(p *Part) float64 { return p.Length }),
@@ -183,6 +195,7 @@ var (
 		list(RimKind, func(p *Part) []*Rim { return p.Rims }),
 		list(MarkKind, func(p *Part) []*Mark { return p.Marks }),
 		list(DimensionKind, func(p *Part) []*Dimension { return p.Dimensions }),
+		list(TeethKind, func(p *Part) []*Teeth { return p.Teeth }),
 	)}
 )
 

@@ -78,6 +78,7 @@ type Part struct {
 	Rims       []*Rim
 	Marks      []*Mark
 	Dimensions []*Dimension
+	Teeth      []*Teeth
 }
 
 // Wall is a local minimum of material thickness between two pieces of the boundary, as pressed.
@@ -209,6 +210,16 @@ type Dimension struct {
 	Members                 []string
 }
 
+// Teeth are those of one gear, spline or serration.
+type Teeth struct {
+	Common
+	Module                                          Optional
+	Count, Helix                                    float64
+	TipRadius, RootRadius, TipThickness, SpaceWidth float64
+	RootWall                                        Optional
+	Internal                                        bool
+}
+
 // The kinds, in the order of the reference.
 func (*Part) Kind() *Kind      { return PartKind }
 func (*Wall) Kind() *Kind      { return WallKind }
@@ -228,3 +239,4 @@ func (*Taper) Kind() *Kind     { return TaperKind }
 func (*Rim) Kind() *Kind       { return RimKind }
 func (*Mark) Kind() *Kind      { return MarkKind }
 func (*Dimension) Kind() *Kind { return DimensionKind }
+func (*Teeth) Kind() *Kind     { return TeethKind }

@@ -1,0 +1,144 @@
+package blank
+
+import (
+	"math"
+	"slices"
+
+	"corerod/parts"
+	"corerod/parts/plane"
+	"corerod/parts/subject"
+)
+
+// toothed builds the teeth of a gear, spline or serration.
+func toothed(p parts.Profile) (*plane.Teeth, error) {
+	switch s := p.(type) {
+	case parts.Gear:
+		return (&plane.Gear{Module: s.Module, Teeth: s.Teeth, PressureAngle: s.PressureAngle, Shift: s.Shift, Helix: s.Helix, Internal: s.Internal,
+			Addendum: s.Addendum, Dedendum: s.Dedendum, TipRadius: s.TipRadius, RootRadius: s.RootRadius}).Build()
+	case parts.Spline:
+		return plane.Spline(s.Major, s.Minor, s.Teeth, s.ToothWidth, s.Corner)
+	case parts.Serration:
+		return plane.Serration(s.Major, s.Minor, s.Teeth, s.Angle, s.TipRadius, s.RootRadius)
+	}
+	return nil, nil
+}
+
+// placing is the centre of a toothed profile and its turn in degrees.
+func placing(p parts.Profile) (plane.Point, float64) {
+	switch s := p.(type) {
+	case parts.Gear:
+		return point(s.At), s.Turn
+	case parts.Spline:
+		return point(s.At), s.Turn
+	case parts.Serration:
+		return point(s.At), s.Turn
+	}
+	return plane.Point{}, 0
+}
+
+// hasTeeth tells whether an outline is a gear, spline or serration.
+func (s *shape) hasTeeth(figure int) bool {
+	return isToothed(s.features[s.outlines[figure].feature].Profile)
+}
+
+func isToothed(p parts.Profile) bool {
+	switch p.(type) {
+	case parts.Gear, parts.Spline, parts.Serration:
+		return true
+	}
+	return false
+}
+
+// ofTeeth tells whether teeth carry a neck of slab k, which is then no wall or gap: one with both ends on one toothed
+// outline, and material with one end on one, which is the wall behind its roots. The least of these are kept by figure.
+func (s *shape) ofTeeth(k int, n *plane.Neck, rootWalls map[int]float64) bool {
+	ps := s.slabs[k].region.Pieces()
+	a, b := ps[n.I].Owner, ps[n.J].Owner
+	if n.Void || a == b {
+		return a == b && s.hasTeeth(a)
+	}
+	for _, f := range [2]int{a, b} {
+		if least, known := rootWalls[f]; s.hasTeeth(f) && (!known || n.Width < least) {
+			rootWalls[f] = n.Width
+		}
+	}
+	return s.hasTeeth(a) || s.hasTeeth(b)
+}
+
+// findTeeth finds the toothed outlines that bound the as-pressed part. rootWalls are the least necks of material behind
+// each outline's teeth, by figure.
+func (s *shape) findTeeth(rootWalls map[int]float64) (all []*subject.Teeth) {
+	for i := range s.outlines {
+		if !s.hasTeeth(i) {
+			continue
+		}
+		lo, hi := -1, -1
+		for k := range s.slabs {
+			for _, p := range s.slabs[k].region.Pieces() {
+				if p.Owner == i {
+					hi = k
+					if lo < 0 {
+						lo = k
+					}
+					break
+				}
+			}
+		}
+		if lo < 0 {
+			continue // covered by other bodies, or cut away
+		}
+		all = append(all, s.teeth(i, lo, hi, rootWalls))
+	}
+	return all
+}
+
+func (s *shape) teeth(figure, lo, hi int, rootWalls map[int]float64) *subject.Teeth {
+	f := s.features[s.outlines[figure].feature]
+	built, _ := toothed(f.Profile) // drawn before, by Check
+	void := s.outlines[figure].feature >= s.bodies
+	t := &subject.Teeth{Count: float64(built.Count), Internal: void, TipRadius: built.OuterRound, RootRadius: built.InnerRound,
+		TipThickness: built.TipThickness(void), SpaceWidth: built.SpaceWidth(void)}
+	if void {
+		t.TipRadius, t.RootRadius = t.RootRadius, t.TipRadius
+	}
+	if g, ok := f.Profile.(parts.Gear); ok {
+		t.Module, t.Helix = subject.Some(g.Module), g.Helix
+	}
+	wall, known := rootWalls[figure]
+	for side, z := range map[string]float64{"top": s.heights[hi+1], "bottom": s.heights[lo]} {
+		if w, ok := s.hubToTeeth(figure, side, z); ok && (!known || w < wall) {
+			wall, known = w, true
+		}
+	}
+	t.RootWall = subject.Optional{Value: wall, Known: known}
+	at := s.at(s.outlines[figure].loop.Moments().Centroid())
+	t.Common = s.common([]int{s.outlines[figure].feature}, at, s.heights[lo], s.heights[hi+1])
+	return t
+}
+
+// hubToTeeth is the least distance in plan, over the end face at z of a toothed outline, between its teeth and a wall
+// that stands up from that face: 0 where that wall runs through the teeth; false where there is none.
+func (s *shape) hubToTeeth(figure int, side string, z float64) (float64, bool) {
+	f := s.face(side)
+	in := func(c int) bool { return f.solid[c] && math.Abs(f.z[c]-z) <= sameHeight }
+	var teeth, hub []plane.Curve
+	for i := range s.overlay.Edges {
+		e := &s.overlay.Edges[i]
+		c, d := e.Left, e.Right
+		if !in(c) {
+			c, d = d, c
+		}
+		switch {
+		case !in(c) || in(d):
+		case f.solid[d] && outward(side, f.z[d], z) > 0:
+			hub = append(hub, e.Curve)
+		case slices.Contains(e.Figures, figure):
+			teeth = append(teeth, e.Curve)
+		}
+	}
+	if len(teeth) == 0 || len(hub) == 0 {
+		return 0, false
+	}
+	d, _, _ := plane.Between(teeth, hub)
+	return d, true
+}

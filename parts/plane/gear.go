@@ -1,0 +1,253 @@
+package plane
+
+import (
+	"errors"
+	"fmt"
+	"math"
+)
+
+// Gear is an involute gear. Its plan is the transverse section: with a helix, module and pressure angle are those of
+// the normal section, and reference diameter and transverse pressure angle are d = m z / cos(helix) and
+// tan(a_t) = tan(a) / cos(helix).
+//
+// Formulas: ISO 21771 (involute gear geometry), basic rack and default factors: ISO 53; both from memory. A positive
+// shift moves the tips out of the material and thickens the teeth, in a ring as in a gear.
+type Gear struct {
+	Module        float64 // mm, normal
+	Teeth         int
+	PressureAngle float64 // degrees, normal
+	Shift         float64 // profile shift factor, in modules
+	Helix         float64 // degrees
+	Addendum      float64 // of the basic rack, in modules
+	Dedendum      float64
+	TipRadius     float64 // mm, in plan
+	RootRadius    float64 // mm, in plan; below 0 stands for the basic rack's, as far as it fits
+	Internal      bool    // the figure is the void of a ring gear, whose tips point inward
+}
+
+// Of the basic rack (ISO 53, profile A, from memory), in modules: root fillet radius and tip clearance.
+const (
+	RackRadius = 0.38
+	Clearance  = 0.25
+)
+
+// usualDepth is the share of the theoretical depth to which a rack has to cut before a gear is refused as undercut.
+// The practical limit of 14 teeth without shift at 20 degrees, where theory asks for 17, is 0.82: common practice, no
+// source.
+const usualDepth = 0.8
+
+// involute is the figure's flank: an involute of the circle of radius base, and below it the radial line that is
+// tangent to it there. Its parameter is the roll angle in radians; on the line, (radius - base) / base, below 0.
+type involute struct {
+	base float64 // mm
+	lead float64 // half of the tooth's angle at the base circle, radians
+	step float64 // most roll angle of one biarc, radians
+}
+
+// inv is the involute function tan(a) - a.
+func inv(a float64) float64 { return math.Tan(a) - a }
+
+// gearFigures are the sizes of a gear's figure, the void of a ring: mm and radians.
+type gearFigures struct {
+	normal, pressure float64 // pressure angles, normal and transverse
+	pitch, base      float64 // radii
+	tip, root        float64 // radii, of the material
+	inner, outer     float64 // radii, of the figure
+	lead             float64 // half of a tooth at the base circle
+}
+
+func (g *Gear) figures() (f gearFigures) {
+	z, helix := float64(g.Teeth), g.Helix*math.Pi/180
+	f.normal = g.PressureAngle * math.Pi / 180
+	f.pressure = math.Atan(math.Tan(f.normal) / math.Cos(helix))
+	f.pitch = g.Module * z / math.Cos(helix) / 2
+	f.base = f.pitch * math.Cos(f.pressure)
+	out := 1.0 // direction of the tips
+	if g.Internal {
+		out = -1
+	}
+	f.tip = f.pitch + out*g.Module*(g.Addendum+g.Shift)
+	f.root = f.pitch - out*g.Module*(g.Dedendum-g.Shift)
+	f.inner, f.outer = math.Min(f.tip, f.root), math.Max(f.tip, f.root)
+	f.lead = (math.Pi/2+out*2*g.Shift*math.Tan(f.normal))/z + inv(f.pressure)
+	return f
+}
+
+// halfAt is half of the angle of the figure's tooth at a radius.
+func (f *gearFigures) halfAt(radius float64) float64 {
+	return f.lead - inv(math.Acos(math.Min(1, f.base/radius)))
+}
+
+// Radii of the pitch, base, tip and root circles, mm.
+func (g *Gear) Radii() (pitch, base, tip, root float64) {
+	f := g.figures()
+	return f.pitch, f.base, f.tip, f.root
+}
+
+// Build draws the gear, or says what keeps it from being drawn and what would do.
+//
+// Flanks are arcs fitted to the involute: tangent pairs that meet it at both ends in point and direction, each for at
+// most the roll angle that keeps them within flankError of it, in proportion to the module.
+func (g *Gear) Build() (*Teeth, error) {
+	f := g.figures()
+	if err := g.check(f); err != nil {
+		return nil, err
+	}
+	t := toothing{teeth: g.Teeth, inner: f.inner, outer: f.outer, innerRound: g.RootRadius, outerRound: g.TipRadius,
+		innerName: "root_radius", outerName: "tip_radius"}
+	t.flank = &involute{f.base, f.lead, math.Cbrt(flankError * g.Module / (biarcError * f.base))}
+	if g.Internal {
+		t.innerRound, t.outerRound = g.TipRadius, g.RootRadius
+		t.innerName, t.outerName = t.outerName, t.innerName
+	}
+	if g.RootRadius < 0 {
+		g.rackRadius(&t)
+	}
+	return t.build()
+}
+
+// flankError is the most by which fitted flanks leave the involute, mm for each mm of module. biarcError is the same
+// for one pair of arcs over a roll angle q on a base circle of radius r, in units of r q^3: the error of a pair of
+// arcs goes with the cube of its length and the rate of its curvature, whose product on an involute is r q^3.
+const (
+	flankError = 0.00025
+	biarcError = 1.0 / 300
+)
+
+// rackRadius sets a root radius that the part file does not give.
+func (g *Gear) rackRadius(t *toothing) {
+	root := &t.innerRound
+	if g.Internal {
+		root = &t.outerRound
+	}
+	*root = most(RackRadius*g.Module, func(v float64) bool {
+		*root = v
+		_, ok := t.roundings(t.innerRound, t.outerRound)
+		return ok
+	})
+}
+
+// check refuses what no radius can mend.
+func (g *Gear) check(f gearFigures) error {
+	switch {
+	case f.outer-f.inner < leastFlank:
+		return fmt.Errorf("addendum and dedendum come to %s modules, which leaves no teeth", figure(g.Addendum+g.Dedendum))
+	case f.inner <= leastFlank:
+		return errors.New("the teeth reach the centre: give more teeth or less depth")
+	case g.Internal && f.inner < f.base-Near:
+		return fmt.Errorf("the tips reach inside the base circle, of diameter %s, where there is no involute: %s",
+			figure(2*f.base), factor("addendum", (f.pitch-f.base)/g.Module-g.Shift))
+	case f.outer <= f.base+leastFlank:
+		return fmt.Errorf("the teeth end inside the base circle, of diameter %s, where the involute begins: give more addendum or shift", figure(2*f.base))
+	}
+	if !g.Internal {
+		if err := g.undercut(f); err != nil {
+			return err
+		}
+	}
+	return g.pointed(f)
+}
+
+// pointed refuses gears whose flanks meet between root and tip.
+func (g *Gear) pointed(f gearFigures) error {
+	wide := func(r float64) bool { return f.halfAt(r)*r >= leastFlank/2 }
+	space := (math.Pi/float64(g.Teeth) - f.halfAt(f.inner)) * f.inner
+	end := f.base + most(f.outer-f.base, func(v float64) bool { return wide(f.base + v) })
+	switch {
+	case !wide(f.outer) && g.Internal:
+		return fmt.Errorf("the spaces run to a point at diameter %s, before the root diameter %s: %s",
+			figure(2*end), figure(2*f.outer), factor("dedendum", (end-f.pitch)/g.Module+g.Shift))
+	case !wide(f.outer):
+		return fmt.Errorf("the teeth run to a point at diameter %s, before the tip diameter %s: %s",
+			figure(2*end), figure(2*f.outer), factor("addendum", (end-f.pitch)/g.Module-g.Shift))
+	case space < leastFlank/2 && g.Internal:
+		return fmt.Errorf("the teeth run to a point before the tip diameter %s: give less addendum or less shift", figure(2*f.inner))
+	case space < leastFlank/2:
+		return fmt.Errorf("the teeth leave no space at the root diameter %s: give less dedendum or less shift", figure(2*f.inner))
+	}
+	return nil
+}
+
+// factor words a bound on a factor of the rack, or, where none would do, the other way out.
+func factor(name string, most float64) string {
+	if most < 0.01 {
+		return "give less shift"
+	}
+	return fmt.Sprintf("%s at most %s, or less shift", name, below(most))
+}
+
+// undercut refuses external gears that a rack would undercut, since no flank is left there to draw. The straight part
+// of the rack's flank reaches h = dedendum - Clearance below the reference line, and undercuts from
+// z < 2 (h - x) cos(helix) / sin^2(a_t) (from memory).
+func (g *Gear) undercut(f gearFigures) error {
+	straight := usualDepth * (g.Dedendum - Clearance)
+	each := math.Pow(math.Sin(f.pressure), 2) * f.pitch / g.Module / float64(g.Teeth) // of depth, for each tooth
+	if straight-g.Shift <= each*float64(g.Teeth)+1e-9 {
+		return nil
+	}
+	return fmt.Errorf("%d teeth with a shift of %s would be undercut at the root: a shift of at least %s, or at least %d teeth",
+		g.Teeth, figure(g.Shift), above(straight-each*float64(g.Teeth)), int(math.Ceil((straight-g.Shift)/each-1e-9)))
+}
+
+// at returns the point of the flank at a roll angle.
+func (v *involute) at(t float64) Point {
+	if t < 0 {
+		return toward(-v.lead).scale(v.base * (1 + t))
+	}
+	c, _, _ := v.moved(t, 0)
+	return c
+}
+
+// moved is the flank point at a roll angle, moved along its normal into the tooth by d; beside it the direction of the
+// flank there and the point where its normal touches the base circle.
+func (v *involute) moved(t, d float64) (p, along, touch Point) {
+	along = toward(t - v.lead)
+	touch = along.scale(v.base)
+	return touch.along(along.left(), d-v.base*t), along, touch
+}
+
+// offset of an involute is an involute of the same circle: its point at a radius R has
+// R^2 = base^2 + (base t - d)^2.
+func (v *involute) offset(d, radius float64) (c Point, t float64, ok bool) {
+	if radius >= v.base {
+		if t = (math.Sqrt((radius-v.base)*(radius+v.base)) + d) / v.base; t >= 0 {
+			c, _, _ = v.moved(t, d)
+			return c, t, true
+		}
+	}
+	if d > 0 || radius <= -d {
+		return c, t, false
+	}
+	u, reach := toward(-v.lead), math.Sqrt((radius-d)*(radius+d))
+	return u.scale(reach).along(u.left(), d), reach/v.base - 1, true
+}
+
+// curves are the radial line below the base circle and pairs of arcs along the involute.
+func (v *involute) curves(from, to float64) (cs []Curve) {
+	if from < 0 {
+		end := math.Min(to, 0)
+		if v.base*(end-from) > Near {
+			cs = append(cs, Line(v.at(from), v.at(end)))
+		}
+		from = end
+	}
+	n := int(math.Ceil((to - from) / v.step))
+	for i := range n {
+		a, b := from+(to-from)*float64(i)/float64(n), from+(to-from)*float64(i+1)/float64(n)
+		p, q := v.at(a), v.at(b)
+		cs = append(cs, biarc(p, q, a-v.lead, (b-a)/2)...)
+	}
+	return cs
+}
+
+// biarc returns two tangent arcs from p, at a heading in radians, to q, each of which turns left by turn.
+func biarc(p, q Point, heading, turn float64) []Curve {
+	e, f := toward(heading+turn/2), toward(heading+3*turn/2) // along the two chords
+	w := q.sub(p)
+	m := p.along(e, w.cross(f)/e.cross(f))
+	arc := func(a, b Point, heading float64) Curve {
+		r := a.Distance(b) / (2 * math.Sin(turn/2))
+		return Curve{A: a, B: b, C: a.along(toward(heading).left(), r), R: r, Sweep: turn}
+	}
+	return []Curve{arc(p, m, heading), arc(m, q, heading+turn)}
+}
