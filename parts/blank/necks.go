@@ -29,7 +29,7 @@ func (s *shape) findNecks(h *holes) (walls []*subject.Wall, gaps []*subject.Gap,
 	for k := range s.slabs {
 		dz := s.heights[k+1] - s.heights[k]
 		taken := map[*stretch]bool{}
-		for _, n := range s.slabs[k].region.Necks() {
+		for _, n := range s.slabs[k].region.NecksBetween(func(a, b int) bool { return a != b || !s.hasTeeth(a) }) {
 			if s.ofTeeth(k, &n, rootWalls) {
 				continue
 			}

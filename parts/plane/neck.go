@@ -57,14 +57,23 @@ type necks struct {
 const sharp = 1e-5
 
 // Necks returns the necks of the region's material and of the void beside it, each once, in a fixed order.
-func (r *Region) Necks() []Neck {
+func (r *Region) Necks() []Neck { return r.NecksBetween(func(int, int) bool { return true }) }
+
+// NecksBetween returns the necks between pieces whose owners are wanted.
+func (r *Region) NecksBetween(wanted func(a, b int) bool) []Neck {
 	s := newNecks(r)
 	for i := range r.pieces {
+		own := r.pieces[i].Owner
 		if s.isVertex(i) {
-			r.tree.search(s.vertexZone(i), func(j int) { s.fromVertex(i, j) })
+			before := r.pieces[s.before[i]].Owner
+			r.tree.search(s.vertexZone(i), func(j int) {
+				if wanted(own, r.pieces[j].Owner) || wanted(before, r.pieces[j].Owner) {
+					s.fromVertex(i, j)
+				}
+			})
 		}
 		r.tree.search(curveZone(&r.pieces[i].Curve), func(j int) {
-			if i < j {
+			if i < j && wanted(own, r.pieces[j].Owner) {
 				s.curves(i, j)
 			}
 		})
