@@ -28,6 +28,8 @@ func FuzzBlank(f *testing.F) {
 		"bodies: {a: {rectangle: {length: 20, width: 10, corner: 2}, from: 0, to: 5}}\ncuts: {b: {slot: {length: 9, width: 3, turn: 30}}, c: {hexagon: {across_flats: 4, at: [6, 0]}, open: top, depth: 2}}",
 		"bodies: {a: {polygon: {points: [[0, 0], [20, 0], [20, 8], [9, 8], [9, 20], [0, 20]], corner: 0.4}, from: 0, to: 5}}\ncuts: {b: {flatted: {diameter: 6, flats: [2], at: [5, 5]}}}",
 		"bodies: {a: {circle: {diameter: 30}, from: 0, to: 9}, b: {circle: {diameter: 10, at: [10, 0]}, from: 0, to: 12, repeat: {count: 3}}}\ncuts: {c: {circle: {diameter: 22}, from: 3, to: 5}}",
+		"bodies: {a: {gear: {module: 2, teeth: 14, tip_radius: 0.2}, from: 0, to: 9}, b: {circle: {diameter: 16}, from: 0, to: 12}}\ncuts: {c: {spline: {major: 9, minor: 7, teeth: 5, tooth_width: 2, corner: 0.2, turn: 10}}}",
+		"bodies: {a: {serration: {major: 24, minor: 22, teeth: 20, angle: 70, root_radius: 0.2}, from: 0, to: 9}}\ncuts: {c: {gear: {module: 1, teeth: 12, pressure_angle: 30, addendum: 0.5, dedendum: 0.75, helix: 10, hand: left, internal: true, at: [1, 0]}, open: top, depth: 4}}",
 	} {
 		f.Add([]byte("part: p\nunits: mm\n" + s))
 	}
