@@ -94,20 +94,23 @@ func TestDocShapes(t *testing.T) {
 	}
 }
 
-// TestDocExamples: the part and the pack that the docs show are read and judged.
+// TestDocExamples: the parts and the pack that the docs show are read and judged.
 func TestDocExamples(t *testing.T) {
-	yaml := func(file string) string {
+	yaml := func(file string, number int) string {
 		b, err := os.ReadFile("../../docs/" + file)
 		if err != nil {
 			t.Fatal(err)
 		}
-		_, rest, _ := strings.Cut(string(b), "```yaml\n")
-		text, _, _ := strings.Cut(rest, "```")
+		blocks := strings.Split(string(b), "```yaml\n")
+		text, _, _ := strings.Cut(blocks[number], "```")
 		return text
 	}
-	part, pack := yaml("part-file.md"), yaml("rule-pack.md")
-	if out, errs, status := run([]string{"review", "-"}, part); status != "0" && status != "1" {
-		t.Errorf("docs/part-file.md: status %s\n%s%s", status, out, errs)
+	part, pack := yaml("part-file.md", 1), yaml("rule-pack.md", 1)
+	toothed := "part: toothed\nunits: mm\n" + yaml("part-file.md", 2)
+	for _, text := range []string{part, toothed} {
+		if out, errs, status := run([]string{"review", "-"}, text); status != "0" && status != "1" {
+			t.Errorf("docs/part-file.md: status %s\n%s%s", status, out, errs)
+		}
 	}
 	t.Chdir(t.TempDir())
 	if err := os.WriteFile("pack.yaml", []byte(pack), 0o644); err != nil {

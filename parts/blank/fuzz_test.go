@@ -30,6 +30,8 @@ func FuzzBlank(f *testing.F) {
 		"bodies: {a: {circle: {diameter: 30}, from: 0, to: 9}, b: {circle: {diameter: 10, at: [10, 0]}, from: 0, to: 12, repeat: {count: 3}}}\ncuts: {c: {circle: {diameter: 22}, from: 3, to: 5}}",
 		"bodies: {a: {circle: {diameter: 30}, from: 0, to: 9, draft: {angle: 5, narrows: up}}, b: {ball: {diameter: 12, z: 9, band: 3}}}\ncuts: {c: {rectangle: {length: 6, width: 4}, open: bottom, depth: 3, section: v}, d: {turned: {at: [9, 0], section: [[0, 4], [2, 4], [4, 9], [0, 9]]}}}",
 		"bodies: {a: {circle: {diameter: 30}, from: 0, to: 9}}\nedges: {e: {of: a, face: top, chamfer: {width: 1, slope: 30}}}\nmarks: {m: {on: a.top, recessed: 0.3, box: [0, 0, 3, 2]}}\ndimensions: {d: {of: a.diameter, class: h9}}",
+		"bodies: {a: {gear: {module: 2, teeth: 14, tip_radius: 0.2}, from: 0, to: 9}, b: {circle: {diameter: 16}, from: 0, to: 12}}\ncuts: {c: {spline: {major: 9, minor: 7, teeth: 5, tooth_width: 2, corner: 0.2, turn: 10}}}",
+		"bodies: {a: {serration: {major: 24, minor: 22, teeth: 20, angle: 70, root_radius: 0.2}, from: 0, to: 9}}\ncuts: {c: {gear: {module: 1, teeth: 12, pressure_angle: 30, addendum: 0.5, dedendum: 0.75, helix: 10, hand: left, internal: true, at: [1, 0]}, open: top, depth: 4}}",
 	} {
 		f.Add([]byte("part: p\nunits: mm\n" + s))
 	}

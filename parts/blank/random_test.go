@@ -30,7 +30,15 @@ func randomPart(rng *rand.Rand, coarse, slopes bool) string {
 		}
 		at := fmt.Sprintf("at: [%g, %g]", size(-14, 14)*(1.3-k), size(-14, 14)*(1.3-k))
 		turn := []float64{0, 0, 90, 30, 45, rng.Float64() * 360}[rng.IntN(6)]
-		switch rng.IntN(6) {
+		switch rng.IntN(8) {
+		case 6:
+			return fmt.Sprintf("gear: {module: %g, teeth: %d, internal: %v, pressure_angle: 25, addendum: 0.8, turn: %g, %s}", 1.2*k, 14+rng.IntN(20), !big, turn, at)
+		case 7:
+			if d := size(20*k, 40*k); rng.IntN(2) == 0 {
+				return fmt.Sprintf("spline: {major: %g, minor: %g, teeth: %d, tooth_width: %g, turn: %g, %s}", d+2*k, d, 3+rng.IntN(6), 4*k, turn, at)
+			} else {
+				return fmt.Sprintf("serration: {major: %g, minor: %g, teeth: %d, angle: 60, tip_radius: 0.05, turn: %g, %s}", 1.06*d, d, 20+rng.IntN(10), turn, at)
+			}
 		case 0, 1:
 			return fmt.Sprintf("circle: {diameter: %g, %s}", size(20*k, 44*k), at)
 		case 2:
@@ -95,7 +103,7 @@ func TestRandomParts(t *testing.T) {
 	} else if testing.Short() {
 		n = 40
 	}
-	made := 0
+	made, toothed := 0, 0
 	for i := range n {
 		rng := rand.New(rand.NewPCG(uint64(i), 17))
 		text := "part: p\nunits: mm\n" + randomPart(rng, i%2 == 0, i%8 == 7)
@@ -113,6 +121,7 @@ func TestRandomParts(t *testing.T) {
 		if len(ps) > 0 {
 			continue // outlines a few nanometres apart
 		}
+		toothed += min(1, len(b.Subject.Teeth))
 		for _, k := range subject.Kinds() {
 			for _, x := range subject.Of(b.Subject, k) {
 				checkFinite(t, x)
@@ -128,14 +137,15 @@ func TestRandomParts(t *testing.T) {
 		if v := sliceVolume(s); math.Abs(v-b.Subject.Volume) > 0.02*b.Subject.Volume {
 			t.Errorf("a volume of %g by exact sections, %g by slices", b.Subject.Volume, v)
 		}
-		samplePoints(t, rng, s)
-		sampleWalls(t, s, b.Subject)
+		drawn := drawnRegions(s)
+		samplePoints(t, rng, s, drawn)
+		sampleWalls(t, s, drawn)
 		if t.Failed() {
 			t.Fatalf("part %d:\n%s", i, text)
 		}
 	}
-	if made < n/4 {
-		t.Errorf("only %d of %d random parts could be made", made, n)
+	if made < n/4 || toothed < n/10 {
+		t.Errorf("only %d of %d random parts could be made, %d with teeth", made, n, toothed)
 	}
 }
 
@@ -149,11 +159,19 @@ func sliceVolume(s *shape) (v float64) {
 	return v
 }
 
+// drawnRegions are the profiles, each by itself, by figure.
+func drawnRegions(s *shape) (drawn []*plane.Region) {
+	for _, o := range s.outlines {
+		drawn = append(drawn, plane.RegionOf(o.loop))
+	}
+	return drawn
+}
+
 // solidAt decides from the profiles alone whether a point of the overlay's frame is solid in slab k.
-func solidAt(s *shape, q plane.Point, k int) bool {
+func solidAt(s *shape, drawn []*plane.Region, q plane.Point, k int) bool {
 	body, cut := false, false
 	for i, o := range s.outlines {
-		if s.covers(i, k) && plane.RegionOf(o.loop).Contains(q) {
+		if s.covers(i, k) && drawn[i].Contains(q) {
 			body, cut = body || o.feature < s.bodies, cut || o.feature >= s.bodies
 		}
 	}
@@ -162,13 +180,13 @@ func solidAt(s *shape, q plane.Point, k int) bool {
 
 // wrongAt tells whether the profiles say otherwise at a point, and 10 micrometres to each side of it: slivers between
 // slices are thin enough to be merged.
-func wrongAt(s *shape, q plane.Point, k int, void bool) bool {
+func wrongAt(s *shape, drawn []*plane.Region, q plane.Point, k int, void bool) bool {
 	around := []plane.Point{q}
 	if s.hasSlopes() {
 		around = append(around, plane.Point{X: q.X - 0.01, Y: q.Y}, plane.Point{X: q.X + 0.01, Y: q.Y}, plane.Point{X: q.X, Y: q.Y - 0.01}, plane.Point{X: q.X, Y: q.Y + 0.01})
 	}
 	for _, p := range around {
-		if solidAt(s, p, k) != void {
+		if solidAt(s, drawn, p, k) != void {
 			return false
 		}
 	}
@@ -176,20 +194,20 @@ func wrongAt(s *shape, q plane.Point, k int, void bool) bool {
 }
 
 // samplePoints compares the overlay's cells with the profiles at random points away from the outlines.
-func samplePoints(t *testing.T, rng *rand.Rand, s *shape) {
+func samplePoints(t *testing.T, rng *rand.Rand, s *shape, drawn []*plane.Region) {
 	t.Helper()
 	for range 40 {
 		q := plane.Point{X: rng.Float64()*60 - 30, Y: rng.Float64()*60 - 30}
 		clear := true
-		for _, o := range s.outlines {
-			clear = clear && plane.RegionOf(o.loop).Distance(q) > 0.01
+		for _, d := range drawn {
+			clear = clear && d.Distance(q) > 0.01
 		}
 		if !clear {
 			continue
 		}
 		c := s.overlay.CellAt(q)
 		for k := range s.slabs {
-			if got, want := s.cells[c].solid[k], solidAt(s, q, k); got != want {
+			if got, want := s.cells[c].solid[k], solidAt(s, drawn, q, k); got != want {
 				t.Errorf("at (%g, %g) in slab %d: solid is %v, the profiles say %v", q.X, q.Y, k, got, want)
 			}
 			if got := s.slabs[k].region.Contains(q); got != s.cells[c].solid[k] {
@@ -201,7 +219,7 @@ func samplePoints(t *testing.T, rng *rand.Rand, s *shape) {
 
 // sampleWalls checks the chord of every wall and gap by points along it: material all the way, void just beyond both
 // ends, or the other way round.
-func sampleWalls(t *testing.T, s *shape, p *subject.Part) {
+func sampleWalls(t *testing.T, s *shape, drawn []*plane.Region) {
 	t.Helper()
 	for k := range s.slabs {
 		for _, n := range s.slabs[k].region.Necks() {
@@ -210,7 +228,7 @@ func sampleWalls(t *testing.T, s *shape, p *subject.Part) {
 			}
 			for _, f := range []float64{0.03, 0.35, 0.5, 0.8, 0.97} {
 				q := plane.Point{X: n.P.X + f*(n.Q.X-n.P.X), Y: n.P.Y + f*(n.Q.Y-n.P.Y)}
-				if s.slabs[k].region.Distance(q) > 1e-3 && wrongAt(s, q, k, n.Void) {
+				if s.slabs[k].region.Distance(q) > 1e-3 && wrongAt(s, drawn, q, k, n.Void) {
 					t.Errorf("slab %d: the neck of %g from %v to %v leaves its side at %v", k, n.Width, n.P, n.Q, q)
 				}
 			}

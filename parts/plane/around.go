@@ -86,10 +86,43 @@ func (h hull) extent(u Point) float64 {
 	return p.C.dot(u) + p.R - q.C.dot(u) + q.R
 }
 
+// outerOf leaves out curves that lie inside the polygon of the points that reach furthest in some directions: they are no
+// part of the hull.
+func outerOf(curves []Curve) []Curve {
+	const directions = 32
+	if len(curves) <= directions {
+		return curves
+	}
+	var corners []Point
+	for k := range directions {
+		_, p := support(curves, toward(2*math.Pi*(float64(k)+0.3183)/directions))
+		if n := len(corners); n == 0 || corners[n-1].Distance(p) > Near {
+			corners = append(corners, p)
+		}
+	}
+	within := func(p Point) bool {
+		for i, a := range corners {
+			if side := corners[(i+1)%len(corners)].sub(a); side.size() > Near && side.unit().cross(p.sub(a)) < Near {
+				return false
+			}
+		}
+		return true
+	}
+	var out []Curve
+	for _, c := range curves {
+		b := c.bounds()
+		if len(corners) < 3 || !within(b.lo) || !within(b.hi) || !within(Point{b.lo.X, b.hi.Y}) || !within(Point{b.hi.X, b.lo.Y}) {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
 // hullOf finds the hull: the supporting piece in many directions, and between two that differ the very direction at
 // which it changes.
 func hullOf(curves []Curve) hull {
 	const parts = 64
+	curves = outerOf(curves)
 	pieceAt := func(angle float64) Disc {
 		u := toward(angle)
 		most, _ := support(curves, u)
