@@ -147,11 +147,11 @@ func (s *shape) ringCorners(h *holes, ps []plane.Piece) (out []foundCorner) {
 	return out
 }
 
-// inKey tells whether a corner belongs to a flat, to teeth, or to the key of a round bore.
+// inKey tells whether a corner belongs to a flat, to a spline, or to the key of a round bore.
 func (s *shape) inKey(figures []int, keyed bool) bool {
 	for _, f := range figures {
 		_, flat := s.features[s.outlines[f].feature].Profile.(parts.Flatted)
-		if flat || s.hasTeeth(f) || keyed && !s.isCircle(f) {
+		if flat || s.isSpline(f) || keyed && !s.isCircle(f) {
 			return true
 		}
 	}

@@ -49,6 +49,13 @@ func isToothed(p parts.Profile) bool {
 	return false
 }
 
+// isSpline tells whether an outline carries torque without meshing: a spline, a serration, or the involute teeth of a
+// bore.
+func (s *shape) isSpline(figure int) bool {
+	g, gear := s.features[s.outlines[figure].feature].Profile.(parts.Gear)
+	return s.hasTeeth(figure) && (!gear || g.Internal)
+}
+
 // ofTeeth tells whether teeth carry a neck of slab k, which is then no wall or gap: one with both ends on one toothed
 // outline, and material with one end on one, which is the wall behind its roots. The least of these are kept by figure.
 func (s *shape) ofTeeth(k int, n *plane.Neck, rootWalls map[int]float64) bool {

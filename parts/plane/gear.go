@@ -27,8 +27,8 @@ type Gear struct {
 
 // Of the basic rack (ISO 53, profile A, from memory), in modules: root fillet radius and tip clearance.
 const (
-	RackRadius = 0.38
-	Clearance  = 0.25
+	rackFillet    = 0.38
+	rackClearance = 0.25
 )
 
 // usualDepth is the share of the theoretical depth to which a rack has to cut before a gear is refused as undercut.
@@ -78,12 +78,6 @@ func (f *gearFigures) halfAt(radius float64) float64 {
 	return f.lead - inv(math.Acos(math.Min(1, f.base/radius)))
 }
 
-// Radii of the pitch, base, tip and root circles, mm.
-func (g *Gear) Radii() (pitch, base, tip, root float64) {
-	f := g.figures()
-	return f.pitch, f.base, f.tip, f.root
-}
-
 // Build draws the gear, or says what keeps it from being drawn and what would do.
 //
 // Flanks are arcs fitted to the involute: tangent pairs that meet it at both ends in point and direction, each for at
@@ -120,7 +114,7 @@ func (g *Gear) rackRadius(t *toothing) {
 	if g.Internal {
 		root = &t.outerRound
 	}
-	*root = most(RackRadius*g.Module, func(v float64) bool {
+	*root = most(rackFillet*g.Module, func(v float64) bool {
 		*root = v
 		_, ok := t.roundings(t.innerRound, t.outerRound)
 		return ok
@@ -135,10 +129,10 @@ func (g *Gear) check(f gearFigures) error {
 	case f.inner <= leastFlank:
 		return errors.New("the teeth reach the centre: give more teeth or less depth")
 	case g.Internal && f.inner < f.base-Near:
-		return fmt.Errorf("the tips reach inside the base circle, of diameter %s, where there is no involute: %s",
+		return fmt.Errorf("the tips reach inside the base circle, of diameter %s mm, where there is no involute: %s",
 			figure(2*f.base), factor("addendum", (f.pitch-f.base)/g.Module-g.Shift))
 	case f.outer <= f.base+leastFlank:
-		return fmt.Errorf("the teeth end inside the base circle, of diameter %s, where the involute begins: give more addendum or shift", figure(2*f.base))
+		return fmt.Errorf("the teeth end inside the base circle, of diameter %s mm, where the involute begins: give more addendum or shift", figure(2*f.base))
 	}
 	if !g.Internal {
 		if err := g.undercut(f); err != nil {
@@ -155,15 +149,15 @@ func (g *Gear) pointed(f gearFigures) error {
 	end := f.base + most(f.outer-f.base, func(v float64) bool { return wide(f.base + v) })
 	switch {
 	case !wide(f.outer) && g.Internal:
-		return fmt.Errorf("the spaces run to a point at diameter %s, before the root diameter %s: %s",
+		return fmt.Errorf("the spaces run to a point at diameter %s mm, before the root diameter %s mm: %s",
 			figure(2*end), figure(2*f.outer), factor("dedendum", (end-f.pitch)/g.Module+g.Shift))
 	case !wide(f.outer):
-		return fmt.Errorf("the teeth run to a point at diameter %s, before the tip diameter %s: %s",
+		return fmt.Errorf("the teeth run to a point at diameter %s mm, before the tip diameter %s mm: %s",
 			figure(2*end), figure(2*f.outer), factor("addendum", (end-f.pitch)/g.Module-g.Shift))
 	case space < leastFlank/2 && g.Internal:
-		return fmt.Errorf("the teeth run to a point before the tip diameter %s: give less addendum or less shift", figure(2*f.inner))
+		return fmt.Errorf("the teeth run to a point before the tip diameter %s mm: give less addendum or less shift", figure(2*f.inner))
 	case space < leastFlank/2:
-		return fmt.Errorf("the teeth leave no space at the root diameter %s: give less dedendum or less shift", figure(2*f.inner))
+		return fmt.Errorf("the teeth leave no space at the root diameter %s mm: give less dedendum or less shift", figure(2*f.inner))
 	}
 	return nil
 }
@@ -177,10 +171,10 @@ func factor(name string, most float64) string {
 }
 
 // undercut refuses external gears that a rack would undercut, since no flank is left there to draw. The straight part
-// of the rack's flank reaches h = dedendum - Clearance below the reference line, and undercuts from
+// of the rack's flank reaches h = dedendum - rackClearance below the reference line, and undercuts from
 // z < 2 (h - x) cos(helix) / sin^2(a_t) (from memory).
 func (g *Gear) undercut(f gearFigures) error {
-	straight := usualDepth * (g.Dedendum - Clearance)
+	straight := usualDepth * (g.Dedendum - rackClearance)
 	each := math.Pow(math.Sin(f.pressure), 2) * f.pitch / g.Module / float64(g.Teeth) // of depth, for each tooth
 	if straight-g.Shift <= each*float64(g.Teeth)+1e-9 {
 		return nil

@@ -57,7 +57,8 @@ func TestGearHandbook(t *testing.T) {
 			g := usual(h.gear)
 			g.RootRadius = -1
 			b := mustGear(t, g)
-			pitch, base, tip, root := g.Radii()
+			f := g.figures()
+			pitch, base, tip, root := f.pitch, f.base, f.tip, f.root
 			for _, c := range []struct {
 				what      string
 				got, want float64
@@ -266,7 +267,8 @@ func TestGearArea(t *testing.T) {
 
 func gearArea(g Gear) float64 {
 	z, helix, a := float64(g.Teeth), g.Helix*math.Pi/180, g.PressureAngle*math.Pi/180
-	pitch, base, tip, root := g.Radii()
+	f := g.figures()
+	pitch, base, tip, root := f.pitch, f.base, f.tip, f.root
 	lead := (math.Pi/2+2*g.Shift*math.Tan(a))/z + inv(math.Atan(math.Tan(a)/math.Cos(helix)))
 	flank := func(r float64) float64 { // half of a tooth's angle
 		if r < base {
@@ -307,4 +309,39 @@ func gearArea(g Gear) float64 {
 		sum += r * half(r)
 	}
 	return math.Pi*root*root + 2*z*sum*(tip-root)/float64(n)
+}
+
+// TestRing: tip and root diameters of ring gears are m (z - 2 - 2 x) and m (z + 2.5 - 2 x), and their teeth, which lie
+// between those of the figure, m (pi/2 + 2 x tan a) thick on the pitch circle (ISO 21771 with the signs of a ring, from
+// memory). With equal and opposite shifts the pinion's tooth fits the ring's space there.
+func TestRing(t *testing.T) {
+	for _, x := range []float64{-0.4, 0, 0.3} {
+		ring, pinion := usual(Gear{Module: 2, Teeth: 60, Shift: x, Internal: true}), usual(Gear{Module: 2, Teeth: 20, Shift: -x})
+		b, c := mustGear(t, ring), mustGear(t, pinion)
+		close9(t, "tip", 2*b.Inner, 2*(60-2-2*x))
+		close9(t, "root", 2*b.Outer, 2*(60+2.5-2*x))
+		at := func(b *Teeth, r float64) float64 { // half of the figure's tooth at a radius, rad
+			circle := Circle(Point{}, 2*r)
+			for i := range b.half {
+				for j := range circle {
+					for _, p := range meetings(&b.half[i], &circle[j]) {
+						return -p.angle()
+					}
+				}
+			}
+			t.Fatalf("no flank at radius %g", r)
+			return 0
+		}
+		thick := 2 * 60 * (math.Pi/60 - at(b, 60))
+		if want := 2 * (math.Pi/2 + 2*x*math.Tan(20*math.Pi/180)); math.Abs(thick-want) > 4*flankError {
+			t.Errorf("shift %g: a ring's tooth of %g, want %g", x, thick, want)
+		}
+		if space, tooth := 2*60*at(b, 60), 2*20*at(c, 20); math.Abs(space-tooth) > 8*flankError {
+			t.Errorf("shift %g: a space of %g for a tooth of %g", x, space, tooth)
+		}
+		a := 20 * math.Pi / 180
+		half := (math.Pi/2-2*x*math.Tan(a))/60 + inv(a) - inv(math.Acos(60*math.Cos(a)/b.Inner))
+		close9(t, "tip thickness", b.TipThickness(true), 2*b.Inner*math.Sin(math.Pi/60-half))
+		checkOutline(t, b.Loop(Point{}, 5))
+	}
 }

@@ -33,7 +33,7 @@ func Spline(major, minor float64, teeth int, width, corner float64) (*Teeth, err
 	// The teeth meet at the minor circle when half a width is its radius times sin(pi/teeth).
 	widest := minor*math.Sin(math.Pi/float64(teeth)) - leastFlank
 	if width > widest {
-		return nil, fmt.Errorf("tooth_width %s leaves no space between %d teeth at the minor diameter: at most %s", figure(width), teeth, below(widest))
+		return nil, fmt.Errorf("tooth_width %s mm leaves no space between %d teeth at the minor diameter: at most %s mm", figure(width), teeth, below(widest))
 	}
 	return g.build()
 }
@@ -53,9 +53,9 @@ func Serration(major, minor float64, teeth int, angle, tipRadius, rootRadius flo
 	tip := math.Atan2(h-leastFlank, g.outer-mid*math.Cos(quarter))
 	root := math.Atan2(h-leastFlank, mid*math.Cos(quarter)-g.inner) - math.Pi/float64(teeth)
 	if widest := math.Min(tip, root) * 360 / math.Pi; widest <= 0 {
-		return nil, fmt.Errorf("%d teeth do not fit between the diameters %s and %s: give fewer teeth or less depth", teeth, figure(minor), figure(major))
+		return nil, fmt.Errorf("%d teeth do not fit between the diameters %s and %s mm: give fewer teeth or less depth", teeth, figure(minor), figure(major))
 	} else if angle > widest {
-		return nil, fmt.Errorf("the flanks of %d teeth at %s degrees meet between the diameters %s and %s: an angle of at most %s, or less depth",
+		return nil, fmt.Errorf("the flanks of %d teeth at %s degrees meet between the diameters %s and %s mm: an angle of at most %s degrees, or less depth",
 			teeth, figure(angle), figure(minor), figure(major), below(widest))
 	}
 	return g.build()
@@ -63,7 +63,7 @@ func Serration(major, minor float64, teeth int, angle, tipRadius, rootRadius flo
 
 func (g *toothing) diameters() error {
 	if g.outer-g.inner < leastFlank {
-		return fmt.Errorf("the major diameter %s must be above the minor diameter %s", figure(2*g.outer), figure(2*g.inner))
+		return fmt.Errorf("the major diameter %s mm must be above the minor diameter %s mm", figure(2*g.outer), figure(2*g.inner))
 	}
 	return nil
 }

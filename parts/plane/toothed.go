@@ -87,7 +87,7 @@ func most(bound float64, fits func(float64) bool) float64 {
 func (g *toothing) build() (*Teeth, error) {
 	bare, ok := g.roundings(0, 0)
 	if !ok {
-		return nil, fmt.Errorf("there is no flank between the diameters %s and %s", figure(2*g.inner), figure(2*g.outer))
+		return nil, fmt.Errorf("there is no flank between the diameters %s and %s mm", figure(2*g.inner), figure(2*g.outer))
 	}
 	if err := g.fit(); err != nil {
 		return nil, err
@@ -123,7 +123,7 @@ func (g *toothing) fit() error {
 }
 
 func (g *toothing) tooLarge(name string, v, most float64) error {
-	return fmt.Errorf("%s %s does not fit the teeth: at most %s", name, figure(v), below(most))
+	return fmt.Errorf("%s %s mm does not fit the teeth: at most %s mm", name, figure(v), below(most))
 }
 
 // full makes a radius that leaves a land of no more than some nanometres the one that leaves none.

@@ -128,19 +128,19 @@ func TestToothedRefused(t *testing.T) {
 		what  string // that the message gives a figure for
 		want  string // regular expression, the figure in its group
 	}{
-		{"root radius", gear(Gear{Module: 2, Teeth: 20, RootRadius: 2}), "root_radius", `^root_radius 2 does not fit the teeth: at most ([\d.]+)$`},
-		{"tip radius", gear(Gear{Module: 2, Teeth: 20, TipRadius: 2}), "tip_radius", `^tip_radius 2 does not fit the teeth: at most ([\d.]+)$`},
-		{"pointed", gear(Gear{Module: 2, Teeth: 8, Shift: 1}), "addendum", `run to a point at diameter [\d.]+, before the tip diameter 24: addendum at most ([\d.]+), or less shift$`},
+		{"root radius", gear(Gear{Module: 2, Teeth: 20, RootRadius: 2}), "root_radius", `^root_radius 2 mm does not fit the teeth: at most ([\d.]+) mm$`},
+		{"tip radius", gear(Gear{Module: 2, Teeth: 20, TipRadius: 2}), "tip_radius", `^tip_radius 2 mm does not fit the teeth: at most ([\d.]+) mm$`},
+		{"pointed", gear(Gear{Module: 2, Teeth: 8, Shift: 1}), "addendum", `run to a point at diameter [\d.]+ mm, before the tip diameter 24 mm: addendum at most ([\d.]+), or less shift$`},
 		{"undercut", gear(Gear{Module: 2, Teeth: 10}), "shift", `^10 teeth with a shift of 0 would be undercut at the root: a shift of at least ([\d.]+), or`},
 		{"undercut, teeth", gear(Gear{Module: 2, Teeth: 10}), "teeth", `or at least (14) teeth$`},
-		{"ring inside its base circle", gear(Gear{Module: 2, Teeth: 20, Internal: true}), "addendum", `^the tips reach inside the base circle, of diameter 37.587705, where there is no involute: addendum at most ([\d.]+), or`},
-		{"ring with pointed spaces", gear(Gear{Module: 2, Teeth: 40, Dedendum: 3, Internal: true}), "dedendum", `^the spaces run to a point at diameter [\d.]+, before the root diameter 92: dedendum at most ([\d.]+), or`},
-		{"wide spline", spline(11, 0), "tooth_width", `^tooth_width 11 leaves no space between 6 teeth at the minor diameter: at most ([\d.]+)$`},
-		{"spline corner", spline(6, 2), "corner", `^corner 2 does not fit the teeth: at most ([\d.]+)$`},
-		{"serration angle", serration(18.2, 36, 100, 0, 0), "angle", `an angle of at most ([\d.]+), or less depth$`},
-		{"serration tip", serration(18.2, 36, 60, 1, 0), "tip_radius", `^tip_radius 1 does not fit the teeth: at most ([\d.]+)$`},
-		{"serration root", serration(18.2, 36, 60, 0, 1), "root_radius", `^root_radius 1 does not fit the teeth: at most ([\d.]+)$`},
-		{"deep serrations", serration(5, 6, 60, 0, 0), "", `^6 teeth do not fit between the diameters 5 and 20: (give) fewer teeth or less depth`},
+		{"ring inside its base circle", gear(Gear{Module: 2, Teeth: 20, Internal: true}), "addendum", `^the tips reach inside the base circle, of diameter 37.587705 mm, where there is no involute: addendum at most ([\d.]+), or`},
+		{"ring with pointed spaces", gear(Gear{Module: 2, Teeth: 40, Dedendum: 3, Internal: true}), "dedendum", `^the spaces run to a point at diameter [\d.]+ mm, before the root diameter 92 mm: dedendum at most ([\d.]+), or`},
+		{"wide spline", spline(11, 0), "tooth_width", `^tooth_width 11 mm leaves no space between 6 teeth at the minor diameter: at most ([\d.]+) mm$`},
+		{"spline corner", spline(6, 2), "corner", `^corner 2 mm does not fit the teeth: at most ([\d.]+) mm$`},
+		{"serration angle", serration(18.2, 36, 100, 0, 0), "angle", `an angle of at most ([\d.]+) degrees, or less depth$`},
+		{"serration tip", serration(18.2, 36, 60, 1, 0), "tip_radius", `^tip_radius 1 mm does not fit the teeth: at most ([\d.]+) mm$`},
+		{"serration root", serration(18.2, 36, 60, 0, 1), "root_radius", `^root_radius 1 mm does not fit the teeth: at most ([\d.]+) mm$`},
+		{"deep serrations", serration(5, 6, 60, 0, 0), "", `^6 teeth do not fit between the diameters 5 and 20 mm: (give) fewer teeth or less depth`},
 		{"no teeth", gear(Gear{Module: 0.001, Teeth: 20, Addendum: 0.1, Dedendum: 0.1}), "", `which leaves no (teeth)`},
 		{"inside the base circle", gear(Gear{Module: 2, Teeth: 100, Shift: -2, PressureAngle: 10, Dedendum: 0.1, Addendum: 0.5}), "", `^the teeth end inside the base circle, .* (give) more`},
 	} {
@@ -167,8 +167,8 @@ func TestFullRoundings(t *testing.T) {
 	g := usual(Gear{Module: 2, Teeth: 20, PressureAngle: 30, RootRadius: -1, Addendum: 0.6, Dedendum: 1.2})
 	f := g.figures()
 	b := mustGear(t, g)
-	if b.InnerRound >= RackRadius*g.Module || b.InnerRound < 0.2*g.Module {
-		t.Errorf("a root radius of %g, of at most %g", b.InnerRound, RackRadius*g.Module)
+	if b.InnerRound >= rackFillet*g.Module || b.InnerRound < 0.2*g.Module {
+		t.Errorf("a root radius of %g, of at most %g", b.InnerRound, rackFillet*g.Module)
 	}
 	for _, less := range []float64{0, 1e-9, 1e-7, 1e-6, 1e-5, 1e-3} {
 		g.RootRadius = b.InnerRound - less
