@@ -1,6 +1,7 @@
 package blank
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -66,4 +67,29 @@ func belt(p *subject.Part) float64 {
 		return 2 * math.Sqrt(100-p.Width*p.Width/4)
 	}
 	return 0
+}
+
+// TestKnownTeeth measures gears that are drawn as do and don't cases: a hub near the roots (the industry federation's public
+// design pages), fine pitches (a gear association's powder-metal specification, as a trade article quotes it), steep
+// helices (common practice, no source).
+func TestKnownTeeth(t *testing.T) {
+	for _, clear := range []float64{0.8, 2.0} {
+		root := 2.0 * (20 - 2*1.25) / 2 // the root radius of 20 teeth of module 2
+		p := made(t, fmt.Sprintf("bodies: {teeth: {gear: {module: 2, teeth: 20}, from: 0, to: 8}, hub: {circle: {diameter: %g}, from: 0, to: 14}}\ncuts: {bore: {circle: {diameter: 10}}}\n", 2*(root-clear)))
+		if q := the(t, p.Teeth, "teeth"); !q.RootWall.Known || math.Abs(q.RootWall.Value-clear) > 1e-6 {
+			t.Errorf("a hub %g from the roots: %+v", clear, q.RootWall)
+		}
+	}
+	for _, module := range []float64{0.2, 0.4, 0.8} {
+		p := made(t, fmt.Sprintf("bodies: {teeth: {gear: {module: %g, teeth: 30}, from: 0, to: 5}}\n", module))
+		if q := the(t, p.Teeth, "teeth"); q.Module.Value != module || q.Count != 30 || q.Helix != 0 || q.Internal {
+			t.Errorf("module %g: %+v", module, q)
+		}
+	}
+	for _, helix := range []float64{20, 35} {
+		p := made(t, fmt.Sprintf("bodies: {teeth: {gear: {module: 1, teeth: 30, helix: %g, hand: left}, from: 0, to: 5}}\n", helix))
+		if q := the(t, p.Teeth, "teeth"); q.Helix != helix || q.Module.Value != 1 || math.Abs(p.Outside-(30/math.Cos(helix*math.Pi/180)+2)) > 1e-6 {
+			t.Errorf("helix %g: %+v, outside %g", helix, q, p.Outside)
+		}
+	}
 }

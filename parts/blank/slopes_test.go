@@ -188,3 +188,48 @@ func TestUndercutDraft(t *testing.T) {
 	}
 	near(t, "volume", p.Volume, math.Pi*225*10-frustum(5, 5-4*tan(10), 4))
 }
+
+// TestSlopesElsewhere: the same part at another place, and upside down, has the same measures; turned over, what was
+// reverse is not.
+func TestSlopesElsewhere(t *testing.T) {
+	text := func(x, y float64, over bool) string {
+		z := func(lo, hi float64) string {
+			if over {
+				lo, hi = -hi, -lo
+			}
+			return fmt.Sprintf("from: %g, to: %g", lo, hi)
+		}
+		way := func(up bool) string {
+			return map[bool]string{true: "up", false: "down"}[up != over]
+		}
+		return fmt.Sprintf(`
+bodies:
+  base: {rectangle: {length: 40, width: 30, corner: 4, at: [%[1]g, %[2]g]}, %[3]s, draft: {angle: 2, narrows: %[7]s}}
+  hub: {circle: {diameter: 18, at: [%[1]g, %[2]g]}, %[4]s, draft: {angle: 4, narrows: %[7]s}}
+cuts:
+  bore: {circle: {diameter: 8, at: [%[1]g, %[2]g]}, %[5]s, draft: {angle: 1, narrows: %[8]s}}
+  eye: {slot: {length: 7, width: 4, at: [%[6]g, %[2]g]}, %[3]s}`, x, y, z(0, 8), z(8, 17), z(0, 17), x+14, way(true), way(false))
+	}
+	at := made(t, text(0, 0, false))
+	for name, there := range map[string]*subject.Part{"elsewhere": made(t, text(100, -80, false)), "turned over": made(t, text(0, 0, true))} {
+		for what, m := range map[string][2]float64{"volume": {there.Volume, at.Volume}, "surface": {there.Surface, at.Surface}, "plan": {there.PlanArea, at.PlanArea},
+			"width": {there.Width, at.Width}, "bore": {the(t, there.Holes, "bore").Width, the(t, at.Holes, "bore").Width},
+			"wall": {the(t, there.Walls, "bore to hub").Thickness, the(t, at.Walls, "bore to hub").Thickness}} {
+			if math.Abs(m[0]-m[1]) > 1e-9*math.Max(1, m[1]) {
+				t.Errorf("%s: %s is %.12g, want %.12g", name, what, m[0], m[1])
+			}
+		}
+		if len(there.Tapers) != 3 || len(there.Walls) != len(at.Walls) || len(there.Columns) != len(at.Columns) {
+			t.Errorf("%s: %v %v %v", name, show(there.Tapers), show(there.Walls), show(there.Columns))
+		}
+		for _, q := range there.Tapers {
+			p := the(t, at.Tapers, q.Name)
+			if name == "turned over" {
+				p = &subject.Taper{FormedBy: p.FormedBy, Reverse: p.ReverseTurned, ReverseTurned: p.Reverse}
+			}
+			if q.FormedBy != p.FormedBy || q.Reverse != p.Reverse || q.ReverseTurned != p.ReverseTurned {
+				t.Errorf("%s: %s formed by %s, reverse %v, turned %v", name, q.Name, q.FormedBy, q.Reverse, q.ReverseTurned)
+			}
+		}
+	}
+}

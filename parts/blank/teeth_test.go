@@ -198,7 +198,7 @@ func TestToothedProblem(t *testing.T) {
 	}
 }
 
-// BenchmarkGear: 60 teeth, a hub, six holes and a bore, from the part to its subjects.
+// BenchmarkGear: 60 teeth, a hub, six holes, a bore and chamfers, from the part to its subjects.
 func BenchmarkGear(b *testing.B) {
 	p, ps := parts.Parse("gear.yaml", []byte(`part: gear
 units: mm
@@ -208,6 +208,9 @@ bodies:
 cuts:
   bore:  {circle: {diameter: 12}}
   holes: {circle: {diameter: 8, at: [19, 0]}, repeat: {count: 6}}
+edges:
+  hub-rim:  {of: hub, face: top, chamfer: {width: 0.6, slope: 30, flat: 0.2}}
+  bore-rim: {of: bore, face: top, chamfer: {width: 0.5, slope: 45, flat: 0.2}}
 `))
 	if len(ps) > 0 {
 		b.Fatal(ps)
