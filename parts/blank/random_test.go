@@ -109,6 +109,7 @@ func TestRandomParts(t *testing.T) {
 		drawn := drawnRegions(s)
 		samplePoints(t, rng, s, drawn)
 		sampleWalls(t, s, drawn)
+		checkRootWalls(t, s)
 		if t.Failed() {
 			t.Fatalf("part %d:\n%s", i, text)
 		}
@@ -176,6 +177,40 @@ func sampleWalls(t *testing.T, s *shape, drawn []*plane.Region) {
 			if n.Width > plane.Near && math.Abs(n.P.Distance(n.Q)-n.Width) > 1e-9 {
 				t.Errorf("a neck of %g whose chord is %g", n.Width, n.P.Distance(n.Q))
 			}
+		}
+	}
+}
+
+// checkRootWalls compares the walls behind teeth with the distance from each toothed outline to all other boundaries of
+// a slab: the nearest points of the two have nothing between them, so where that is material it is such a wall, and
+// none is less.
+func checkRootWalls(t *testing.T, s *shape) {
+	t.Helper()
+	_, _, walls := s.findNecks(s.findHoles())
+	for i := range s.outlines {
+		if !s.hasTeeth(i) {
+			continue
+		}
+		wall, known := walls[i]
+		least := math.Inf(1)
+		for k := range s.slabs {
+			var own, others []plane.Curve
+			for _, p := range s.slabs[k].region.Pieces() {
+				if p.Owner == i {
+					own = append(own, p.Curve)
+				} else {
+					others = append(others, p.Curve)
+				}
+			}
+			d, p, q := plane.Between(own, others)
+			least = math.Min(least, d)
+			mid := plane.Point{X: (p.X + q.X) / 2, Y: (p.Y + q.Y) / 2}
+			if d > 0.01 && !math.IsInf(d, 1) && s.slabs[k].region.Contains(mid) && (!known || wall > d+1e-9) {
+				t.Errorf("slab %d: %g from the teeth of figure %d to the next boundary at %v, their root wall is %g, %v", k, d, i, p, wall, known)
+			}
+		}
+		if known && wall < least-1e-9 {
+			t.Errorf("figure %d: a root wall of %g, nothing nearer than %g", i, wall, least)
 		}
 	}
 }
