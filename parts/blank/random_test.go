@@ -30,15 +30,16 @@ func randomPart(rng *rand.Rand, coarse bool) string {
 		}
 		at := fmt.Sprintf("at: [%g, %g]", size(-14, 14)*(1.3-k), size(-14, 14)*(1.3-k))
 		turn := []float64{0, 0, 90, 30, 45, rng.Float64() * 360}[rng.IntN(6)]
-		switch rng.IntN(8) {
+		switch rng.IntN(13) / 2 {
 		case 6:
-			return fmt.Sprintf("gear: {module: %g, teeth: %d, internal: %v, pressure_angle: 25, addendum: 0.8, turn: %g, %s}", 1.2*k, 14+rng.IntN(20), !big, turn, at)
-		case 7:
-			if d := size(20*k, 40*k); rng.IntN(2) == 0 {
-				return fmt.Sprintf("spline: {major: %g, minor: %g, teeth: %d, tooth_width: %g, turn: %g, %s}", d+2*k, d, 3+rng.IntN(6), 4*k, turn, at)
-			} else {
+			if rng.IntN(3) > 0 {
+				d := size(20*k, 40*k)
+				if rng.IntN(2) == 0 {
+					return fmt.Sprintf("spline: {major: %g, minor: %g, teeth: %d, tooth_width: %g, turn: %g, %s}", d+2*k, d, 3+rng.IntN(6), 4*k, turn, at)
+				}
 				return fmt.Sprintf("serration: {major: %g, minor: %g, teeth: %d, angle: 60, tip_radius: 0.05, turn: %g, %s}", 1.06*d, d, 20+rng.IntN(10), turn, at)
 			}
+			return fmt.Sprintf("gear: {module: %g, teeth: %d, internal: %v, pressure_angle: 25, addendum: 0.8, turn: %g, %s}", 1.2*k, 14+rng.IntN(20), !big, turn, at)
 		case 0, 1:
 			return fmt.Sprintf("circle: {diameter: %g, %s}", size(20*k, 44*k), at)
 		case 2:
