@@ -30,15 +30,16 @@ func randomPart(rng *rand.Rand, coarse, slopes bool) string {
 		}
 		at := fmt.Sprintf("at: [%g, %g]", size(-14, 14)*(1.3-k), size(-14, 14)*(1.3-k))
 		turn := []float64{0, 0, 90, 30, 45, rng.Float64() * 360}[rng.IntN(6)]
-		switch rng.IntN(8) {
+		switch rng.IntN(13) / 2 {
 		case 6:
-			return fmt.Sprintf("gear: {module: %g, teeth: %d, internal: %v, pressure_angle: 25, addendum: 0.8, turn: %g, %s}", 1.2*k, 14+rng.IntN(20), !big, turn, at)
-		case 7:
-			if d := size(20*k, 40*k); rng.IntN(2) == 0 {
-				return fmt.Sprintf("spline: {major: %g, minor: %g, teeth: %d, tooth_width: %g, turn: %g, %s}", d+2*k, d, 3+rng.IntN(6), 4*k, turn, at)
-			} else {
+			if rng.IntN(3) > 0 {
+				d := size(20*k, 40*k)
+				if rng.IntN(2) == 0 {
+					return fmt.Sprintf("spline: {major: %g, minor: %g, teeth: %d, tooth_width: %g, turn: %g, %s}", d+2*k, d, 3+rng.IntN(6), 4*k, turn, at)
+				}
 				return fmt.Sprintf("serration: {major: %g, minor: %g, teeth: %d, angle: 60, tip_radius: 0.05, turn: %g, %s}", 1.06*d, d, 20+rng.IntN(10), turn, at)
 			}
+			return fmt.Sprintf("gear: {module: %g, teeth: %d, internal: %v, pressure_angle: 25, addendum: 0.8, turn: %g, %s}", 1.2*k, 14+rng.IntN(20), !big, turn, at)
 		case 0, 1:
 			return fmt.Sprintf("circle: {diameter: %g, %s}", size(20*k, 44*k), at)
 		case 2:
@@ -140,6 +141,7 @@ func TestRandomParts(t *testing.T) {
 		drawn := drawnRegions(s)
 		samplePoints(t, rng, s, drawn)
 		sampleWalls(t, s, drawn)
+		checkRootWalls(t, s)
 		if t.Failed() {
 			t.Fatalf("part %d:\n%s", i, text)
 		}
@@ -267,6 +269,40 @@ func TestManyParts(t *testing.T) {
 		}
 		if v := sliceVolume(s); math.Abs(v-slabs) > 1e-9*v {
 			t.Fatalf("part %d: %g by columns, %g by slabs\n%s", i, v, slabs, text)
+		}
+	}
+}
+
+// checkRootWalls compares the walls behind teeth with the distance from each toothed outline to all other boundaries of
+// a slab: the nearest points of the two have nothing between them, so where that is material it is such a wall, and
+// none is less.
+func checkRootWalls(t *testing.T, s *shape) {
+	t.Helper()
+	_, _, walls := s.findNecks(s.findHoles())
+	for i := range s.outlines {
+		if !s.hasTeeth(i) {
+			continue
+		}
+		wall, known := walls[i]
+		least := math.Inf(1)
+		for k := range s.slabs {
+			var own, others []plane.Curve
+			for _, p := range s.slabs[k].region.Pieces() {
+				if p.Owner == i {
+					own = append(own, p.Curve)
+				} else {
+					others = append(others, p.Curve)
+				}
+			}
+			d, p, q := plane.Between(own, others)
+			least = math.Min(least, d)
+			mid := plane.Point{X: (p.X + q.X) / 2, Y: (p.Y + q.Y) / 2}
+			if d > 0.01 && !math.IsInf(d, 1) && s.slabs[k].region.Contains(mid) && (!known || wall > d+1e-9) {
+				t.Errorf("slab %d: %g from the teeth of figure %d to the next boundary at %v, their root wall is %g, %v", k, d, i, p, wall, known)
+			}
+		}
+		if known && wall < least-1e-9 {
+			t.Errorf("figure %d: a root wall of %g, nothing nearer than %g", i, wall, least)
 		}
 	}
 }
