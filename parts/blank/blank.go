@@ -96,9 +96,11 @@ func newShape(p *parts.Part) (*shape, parts.Problems) {
 		return nil, ps
 	}
 	if at := s.events(); len(at) > 0 {
-		s.outlines, _ = outlines(p, s.features, at)
-		if ps := s.lay(); len(ps) > 0 {
-			return nil, ps
+		if cut, _ := outlines(p, s.features, at); len(cut) <= mostOutlines {
+			s.outlines = cut
+			if ps := s.lay(); len(ps) > 0 {
+				return nil, ps
+			}
 		}
 	}
 	if ps := s.cutsRemove(); len(ps) > 0 {
@@ -106,6 +108,9 @@ func newShape(p *parts.Part) (*shape, parts.Problems) {
 	}
 	return s, s.machined()
 }
+
+// mostOutlines is the number of outlines up to which slopes are cut where they meet others.
+const mostOutlines = 150
 
 // lay overlays the outlines and finds where each cell is solid.
 func (s *shape) lay() parts.Problems {

@@ -176,8 +176,17 @@ func elsewhere(p *parts.Part, f *parts.Feature, features []*parts.Feature) []flo
 			out = append(out, z-b)
 		}
 	}
-	return distinct(out)
+	height := heightOf(p, f)
+	out = slices.DeleteFunc(distinct(out), func(u float64) bool { return u < sameHeight || u > height-sameHeight })
+	if len(out) > mostSplits {
+		return nil
+	}
+	return out
 }
+
+// mostSplits is the number of heights at which a slope is cut for the sake of other features; where there are more, it
+// is cut evenly, and faces that others end on it are known to a slice.
+const mostSplits = 8
 
 // heightOf is how high a feature is drawn: a cut right through as high as the bodies together.
 func heightOf(p *parts.Part, f *parts.Feature) float64 {

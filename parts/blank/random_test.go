@@ -30,7 +30,11 @@ func randomPart(rng *rand.Rand, coarse, slopes bool) string {
 		}
 		at := fmt.Sprintf("at: [%g, %g]", size(-14, 14)*(1.3-k), size(-14, 14)*(1.3-k))
 		turn := []float64{0, 0, 90, 30, 45, rng.Float64() * 360}[rng.IntN(6)]
-		switch rng.IntN(13) / 2 {
+		kind := rng.IntN(13) / 2
+		if slopes {
+			kind %= 6 // teeth and slopes together make too many outlines to try many
+		}
+		switch kind {
 		case 6:
 			if rng.IntN(3) > 0 {
 				d := size(20*k, 40*k)

@@ -84,6 +84,12 @@ func (s *shape) addRim(rims []*rim, f *face, edge, c, d int) []*rim {
 			break
 		}
 	}
+	if f.sloped[c] || s.outlines[s.owner(k, edge, c, d)].leans { // the slope as a whole
+		wall = s.top(r) - s.bottom(r)
+		if f.solid[d] {
+			wall = math.Abs(f.z[c] - f.z[d])
+		}
+	}
 	i := slices.IndexFunc(rims, func(m *rim) bool {
 		return m.feature == feature && m.side == f.side && math.Abs(m.z-f.z[c]) <= sameHeight
 	})
