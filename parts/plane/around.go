@@ -95,7 +95,12 @@ func outerOf(curves []Curve) []Curve {
 	}
 	var corners []Point
 	for k := range directions {
-		_, p := support(curves, toward(2*math.Pi*(float64(k)+0.3183)/directions))
+		u, p := toward(2*math.Pi*(float64(k)+0.3183)/directions), curves[0].A
+		for i := range curves { // ends alone: any points of the curves will do
+			if q := curves[i].A; q.dot(u) > p.dot(u) {
+				p = q
+			}
+		}
 		if n := len(corners); n == 0 || corners[n-1].Distance(p) > Near {
 			corners = append(corners, p)
 		}

@@ -62,18 +62,32 @@ func (r *Region) Necks() []Neck { return r.NecksBetween(func(int, int) bool { re
 // NecksBetween returns the necks between pieces whose owners are wanted.
 func (r *Region) NecksBetween(wanted func(a, b int) bool) []Neck {
 	s := newNecks(r)
-	for i := range r.pieces {
-		own := r.pieces[i].Owner
-		if s.isVertex(i) {
-			before := r.pieces[s.before[i]].Owner
-			r.tree.search(s.vertexZone(i), func(j int) {
-				if wanted(own, r.pieces[j].Owner) || wanted(before, r.pieces[j].Owner) {
-					s.fromVertex(i, j)
-				}
-			})
+	partners := map[int]*tree{} // by owner: the pieces that it can have necks with
+	of := func(owner int) *tree {
+		t, ok := partners[owner]
+		if !ok {
+			t = r.tree
+			if slices.ContainsFunc(r.pieces, func(p Piece) bool { return !wanted(owner, p.Owner) }) {
+				t = treeOf(r.pieces, func(other int) bool { return wanted(owner, other) })
+			}
+			partners[owner] = t
 		}
-		r.tree.search(curveZone(&r.pieces[i].Curve), func(j int) {
-			if i < j && wanted(own, r.pieces[j].Owner) {
+		return t
+	}
+	for i := range r.pieces {
+		own, before := r.pieces[i].Owner, r.pieces[s.before[i]].Owner
+		if s.isVertex(i) {
+			of(own).search(s.vertexZone(i), func(j int) { s.fromVertex(i, j) })
+			if before != own {
+				of(before).search(s.vertexZone(i), func(j int) {
+					if !wanted(own, r.pieces[j].Owner) { // else it was found just now
+						s.fromVertex(i, j)
+					}
+				})
+			}
+		}
+		of(own).search(curveZone(&r.pieces[i].Curve), func(j int) {
+			if i < j {
 				s.curves(i, j)
 			}
 		})

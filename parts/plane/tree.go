@@ -18,15 +18,21 @@ type treeNode struct {
 	leaf        bool
 }
 
-func newTree(pieces []Piece) *tree {
-	t := &tree{pieces: pieces, order: make([]int32, len(pieces))}
+func newTree(pieces []Piece) *tree { return treeOf(pieces, func(int) bool { return true }) }
+
+// treeOf holds the pieces whose owner is kept.
+func treeOf(pieces []Piece, kept func(owner int) bool) *tree {
+	t := &tree{pieces: pieces}
 	boxes := make([]box, len(pieces))
 	for i := range pieces {
-		boxes[i], t.order[i] = pieces[i].Curve.bounds(), int32(i)
+		if kept(pieces[i].Owner) {
+			boxes[i] = pieces[i].Curve.bounds()
+			t.order = append(t.order, int32(i))
+		}
 	}
-	if len(pieces) > 0 {
+	if len(t.order) > 0 {
 		t.nodes = append(t.nodes, treeNode{})
-		t.build(0, 0, len(pieces), boxes)
+		t.build(0, 0, len(t.order), boxes)
 	}
 	return t
 }
