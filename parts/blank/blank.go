@@ -44,6 +44,7 @@ type shape struct {
 	heights  []float64 // slab k lies between heights[k] and heights[k+1]
 	cells    []cell    // by cell of the overlay
 	slabs    []slab
+	widths   []measuredWidth
 	meets    []float64 // heights at which sloped walls begin or cease to meet others
 }
 
@@ -449,7 +450,7 @@ func (s *shape) measurePart(q *subject.Part) parts.Problems {
 	low, high := s.span(solid)
 	q.Height = high - low
 	outline := s.outlineOf(solid)
-	q.Width, q.Length, _ = plane.Width(outline)
+	q.Width, q.Length = s.widthOf(outline)
 	q.Outside = 2 * plane.Enclosing(outline).R
 	q.Slenderness = q.Height / q.Width
 	at := s.at(m.Centroid())
@@ -462,6 +463,24 @@ func (s *shape) measurePart(q *subject.Part) parts.Problems {
 		q.Density, q.Mass = subject.Some(d), subject.Some(q.Volume*d/1000)
 	}
 	return nil
+}
+
+// measuredWidth is an outline with its width and length: that of the part is often a column's too.
+type measuredWidth struct {
+	outline       []plane.Curve
+	width, length float64
+}
+
+// widthOf is the width of an outline and its length across.
+func (s *shape) widthOf(outline []plane.Curve) (width, length float64) {
+	for _, m := range s.widths {
+		if slices.Equal(m.outline, outline) {
+			return m.width, m.length
+		}
+	}
+	width, length, _ = plane.Width(outline)
+	s.widths = append(s.widths, measuredWidth{outline, width, length})
+	return width, length
 }
 
 // span is the z-range of the material in cells.

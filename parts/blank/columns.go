@@ -64,7 +64,7 @@ func (s *shape) column(cells []int, low, high float64) *subject.Column {
 		contact += e.Curve.Length() * (c.Height - shared)
 	}
 	c.Perimeter = contact / c.Height
-	w, _, _ := plane.Width(s.outlineOf(cells))
+	w, _ := s.widthOf(s.outlineOf(cells))
 	c.Slenderness = c.Height / w
 	c.Common = s.common(owners, s.centroid(cells), low, high)
 	return c

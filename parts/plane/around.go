@@ -89,7 +89,7 @@ func (h hull) extent(u Point) float64 {
 // outerOf leaves out curves that lie inside the polygon of the points that reach furthest in some directions: they are no
 // part of the hull.
 func outerOf(curves []Curve) []Curve {
-	const directions = 32
+	const directions = 64
 	if len(curves) <= directions {
 		return curves
 	}
@@ -105,13 +105,14 @@ func outerOf(curves []Curve) []Curve {
 			corners = append(corners, p)
 		}
 	}
-	within := func(p Point) bool {
-		for i, a := range corners {
-			if side := corners[(i+1)%len(corners)].sub(a); side.size() > Near && side.unit().cross(p.sub(a)) < Near {
-				return false
-			}
+	var sides []Curve
+	for i, a := range corners {
+		if b := corners[(i+1)%len(corners)]; a.Distance(b) > Near {
+			sides = append(sides, Line(a, a.add(b.sub(a).unit())))
 		}
-		return true
+	}
+	within := func(p Point) bool {
+		return !slices.ContainsFunc(sides, func(s Curve) bool { return s.B.sub(s.A).cross(p.sub(s.A)) < Near })
 	}
 	var out []Curve
 	for _, c := range curves {
