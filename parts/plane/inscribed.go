@@ -33,7 +33,7 @@ func (r *Region) Inscribed() Disc {
 
 // better returns the disc about c where it is larger.
 func (r *Region) better(best Disc, c Point) Disc {
-	if d := r.tree.distance(c); d > best.R+1e-13 && r.Contains(c) {
+	if d := r.index().distance(c); d > best.R+1e-13 && r.Contains(c) {
 		return Disc{c, d}
 	}
 	return best
@@ -70,7 +70,7 @@ func (r *Region) searchSquares(best Disc) Disc {
 	}
 	var q squares
 	push := func(c Point, half float64) {
-		d := r.tree.distance(c)
+		d := r.index().distance(c)
 		if !r.Contains(c) {
 			d = -d
 		}
@@ -97,7 +97,7 @@ func (r *Region) searchSquares(best Disc) Disc {
 			}
 			continue
 		}
-		from := Disc{s.c, r.tree.distance(s.c)}
+		from := Disc{s.c, r.index().distance(s.c)}
 		key := fmt.Sprint(r.near(from), math.Floor(s.c.X/best.R), math.Floor(s.c.Y/best.R))
 		if !tried[key] && r.Contains(s.c) {
 			tried[key] = true
@@ -178,7 +178,7 @@ func (c *Curve) besides(p Point, half float64) bool {
 func (r *Region) near(d Disc) (near []int) {
 	const most = 10
 	limit := d.R*1.1 + 10*Near
-	r.tree.visit(d.C, limit, func(i int) float64 {
+	r.index().visit(d.C, limit, func(i int) float64 {
 		if len(near) < most && r.pieces[i].Curve.distance(d.C) < limit {
 			near = append(near, i)
 		}

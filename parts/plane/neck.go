@@ -66,7 +66,7 @@ func (r *Region) NecksBetween(wanted func(a, b int) bool) []Neck {
 	of := func(owner int) *tree {
 		t, ok := partners[owner]
 		if !ok {
-			t = r.tree
+			t = r.index()
 			if slices.ContainsFunc(r.pieces, func(p Piece) bool { return !wanted(owner, p.Owner) }) {
 				t = treeOf(r.pieces, func(other int) bool { return wanted(owner, other) })
 			}
@@ -178,7 +178,7 @@ func (s *necks) growsFrom(i int, q Point) bool {
 func (s *necks) touches() {
 	for _, p := range s.pinches {
 		var here []int
-		s.tree.visit(p.at, 2*Near, func(i int) float64 {
+		s.index().visit(p.at, 2*Near, func(i int) float64 {
 			if s.pieces[i].Curve.distance(p.at) <= 2*Near {
 				here = append(here, i)
 			}
@@ -272,7 +272,7 @@ func widens(a, b *Curve, p, q Point) bool {
 // add records a single chord when its circle is empty.
 func (s *necks) add(p, q Point, i, j int, void bool) {
 	d := p.Distance(q)
-	if d <= Near || !s.tree.free(p.mid(q), d/2-touching) {
+	if d <= Near || !s.index().free(p.mid(q), d/2-touching) {
 		return
 	}
 	c := Chord{p, q}
@@ -302,7 +302,7 @@ func (s *necks) plateau(i, j int, void bool, stops []float64, length float64, al
 		}
 		t := (lo + hi) / 2
 		c := at(t)
-		if !allowed(t) || !s.tree.free(c.P.mid(c.Q), c.P.Distance(c.Q)/2-touching) {
+		if !allowed(t) || !s.index().free(c.P.mid(c.Q), c.P.Distance(c.Q)/2-touching) {
 			flush(lo)
 		} else if !open {
 			begin, open = lo, true
@@ -330,7 +330,7 @@ func (s *necks) parallel(i, j int) {
 	}
 	between := func(lo, hi float64) Curve { return Line(at(lo).P.mid(at(lo).Q), at(hi).P.mid(at(hi).Q)) }
 	medial := between(lo, hi)
-	if s.tree.distance(medial.At(0.5)) < math.Abs(h)/2-(hi-lo)/2-touching {
+	if s.index().distance(medial.At(0.5)) < math.Abs(h)/2-(hi-lo)/2-touching {
 		return // blocked all along: the room about a point changes no faster than the point moves
 	}
 	stops := []float64{lo, hi}
@@ -360,7 +360,7 @@ func (s *necks) concentric(i, j int) {
 		medial = *b
 	}
 	medial = Arc(a.C, r, medial.A.sub(a.C).angle(), medial.Sweep)
-	if s.tree.distance(medial.At(0.5)) < w/2-medial.Length()/2-touching {
+	if s.index().distance(medial.At(0.5)) < w/2-medial.Length()/2-touching {
 		return // blocked all along: the room about a point changes no faster than the point moves
 	}
 	points := append(s.stops(&medial, w/2), a.A, a.B, b.A, b.B)
@@ -384,7 +384,7 @@ func (s *necks) concentric(i, j int) {
 // stops returns the points of the medial line or circle where a circle of radius r that runs along it can begin or
 // cease to touch another piece: where the medial curve meets the pieces' offsets and the circles about their ends.
 func (s *necks) stops(medial *Curve, r float64) (ps []Point) {
-	s.tree.search(func(d Disc) bool { return medial.distance(d.C) <= r+d.R+Near }, func(k int) {
+	s.index().search(func(d Disc) bool { return medial.distance(d.C) <= r+d.R+Near }, func(k int) {
 		c := &s.pieces[k].Curve
 		around := Arc(c.A, r, 0, math.Pi)
 		ps = append(ps, carriersMeet(medial, &around)...)

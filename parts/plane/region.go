@@ -94,7 +94,15 @@ func RegionOf(loops ...Loop) *Region {
 	return r
 }
 
-// number lists the pieces of all rings and builds the search tree.
+// index is the search tree of the pieces, built when it is first needed: many regions are only traced.
+func (r *Region) index() *tree {
+	if r.tree == nil {
+		r.tree = newTree(r.pieces)
+	}
+	return r.tree
+}
+
+// number lists the pieces of all rings.
 func (r *Region) number() {
 	for i := range r.Rings {
 		ps := r.Rings[i].Pieces
@@ -104,7 +112,6 @@ func (r *Region) number() {
 		}
 		r.pieces = append(r.pieces, ps...)
 	}
-	r.tree = newTree(r.pieces)
 }
 
 // Pieces returns all boundary pieces, ring by ring.
@@ -169,7 +176,7 @@ func (r *Region) Contains(p Point) bool {
 }
 
 // Distance returns the least distance from a point to the boundary.
-func (r *Region) Distance(p Point) float64 { return r.tree.distance(p) }
+func (r *Region) Distance(p Point) float64 { return r.index().distance(p) }
 
 // Between returns the least distance between two sets of curves, and where: one point of each.
 func Between(a, b []Curve) (d float64, p, q Point) {
