@@ -45,6 +45,7 @@ type shape struct {
 	cells    []cell    // by cell of the overlay
 	slabs    []slab
 	widths   []measuredWidth
+	faces    map[string]*face
 	meets    []float64 // heights at which sloped walls begin or cease to meet others
 }
 
@@ -158,6 +159,7 @@ func (s *shape) extent() (ps parts.Problems) {
 
 // stack finds the z-range of every outline, the slabs, and where each cell is solid.
 func (s *shape) stack() {
+	s.faces = nil
 	s.ranges = make([][2]float64, len(s.outlines))
 	var zs []float64
 	for i, o := range s.outlines {

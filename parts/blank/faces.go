@@ -20,7 +20,20 @@ type face struct {
 	flats  plane.Union // neighbouring cells of one flat
 }
 
+// face is one side of the part; it is found once, when no cell changes any more.
 func (s *shape) face(side string) *face {
+	if f, ok := s.faces[side]; ok {
+		return f
+	}
+	f := s.findFace(side)
+	if s.faces == nil {
+		s.faces = map[string]*face{}
+	}
+	s.faces[side] = f
+	return f
+}
+
+func (s *shape) findFace(side string) *face {
 	f := &face{side: side, z: make([]float64, len(s.cells)), solid: make([]bool, len(s.cells)), sloped: make([]bool, len(s.cells))}
 	owner := make([]int, len(s.cells)) // of a slope
 	for c := range s.cells {

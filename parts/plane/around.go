@@ -20,7 +20,7 @@ func support(curves []Curve, u Point) (float64, Point) {
 			if q.dot(u) <= most {
 				continue // nor does any other point of the arc reach further
 			}
-			if t := c.fraction(q); t > 0 && t < 1 {
+			if c.within(q) {
 				p = q
 			}
 		}
@@ -138,7 +138,7 @@ func hullOf(curves []Curve) hull {
 			if c.IsArc() {
 				q := c.C.along(u, c.R)
 				if q.dot(u) >= most-1e-11 {
-					if t := c.fraction(q); t > 0 && t < 1 {
+					if c.within(q) {
 						return Disc{c.C, c.R}
 					}
 				}

@@ -19,7 +19,7 @@ func (p Point) sub(q Point) Point              { return Point{p.X - q.X, p.Y - q
 func (p Point) scale(f float64) Point          { return Point{p.X * f, p.Y * f} }
 func (p Point) dot(q Point) float64            { return p.X*q.X + p.Y*q.Y }
 func (p Point) cross(q Point) float64          { return p.X*q.Y - p.Y*q.X }
-func (p Point) size() float64                  { return math.Hypot(p.X, p.Y) }
+func (p Point) size() float64                  { return math.Sqrt(p.dot(p)) } // coordinates are far from overflow
 func (p Point) unit() Point                    { return p.scale(1 / p.size()) }
 func (p Point) left() Point                    { return Point{-p.Y, p.X} }
 func (p Point) mid(q Point) Point              { return Point{(p.X + q.X) / 2, (p.Y + q.Y) / 2} }
@@ -143,7 +143,7 @@ func (c *Curve) nearest(p Point) Point {
 	}
 	if w := p.sub(c.C); w.size() > 1e-12 {
 		q := c.C.along(w.unit(), c.R)
-		if t := c.fraction(q); t >= 0 && t <= 1 {
+		if c.within(q) {
 			return q
 		}
 	}
@@ -161,7 +161,7 @@ func (c *Curve) distance(p Point) float64 {
 		if d <= 1e-12 {
 			return c.R
 		}
-		if t := c.fraction(c.C.along(w, c.R/d)); t >= 0 && t <= 1 {
+		if c.within(c.C.along(w, c.R/d)) {
 			return math.Abs(d - c.R)
 		}
 		return math.Min(p.Distance(c.A), p.Distance(c.B))
@@ -195,12 +195,23 @@ func (c *Curve) bounds() box {
 	if c.IsArc() {
 		for _, u := range [4]Point{{1, 0}, {0, 1}, {-1, 0}, {0, -1}} {
 			p := c.C.along(u, c.R)
-			if t := c.fraction(p); t > 0 && t < 1 {
+			if c.within(p) {
 				b = b.with(p)
 			}
 		}
 	}
 	return b
+}
+
+// within tells whether a point of an arc's circle lies between its ends: for less than half a turn in the wedge of two
+// radii, without an arctangent.
+func (c *Curve) within(p Point) bool {
+	if math.Abs(c.Sweep) < 3 {
+		w := p.sub(c.C).scale(math.Copysign(1, c.Sweep))
+		return c.A.sub(c.C).cross(w) > 0 && w.cross(c.B.sub(c.C)) > 0
+	}
+	t := c.fraction(p)
+	return t > 0 && t < 1
 }
 
 // Loop is a closed chain of curves, each beginning where the one before ends.

@@ -181,10 +181,14 @@ func (r *Region) Distance(p Point) float64 { return r.index().distance(p) }
 // Between returns the least distance between two sets of curves, and where: one point of each.
 func Between(a, b []Curve) (d float64, p, q Point) {
 	d = math.Inf(1)
+	boxes := make([]box, len(b))
+	for j := range b {
+		boxes[j] = b[j].bounds()
+	}
 	for i := range a {
 		ba := a[i].bounds()
 		for j := range b {
-			if !ba.meets(b[j].bounds(), d) {
+			if !ba.meets(boxes[j], d) {
 				continue
 			}
 			if e, u, v := between(&a[i], &b[j]); e < d {
