@@ -23,7 +23,8 @@ type foundCorner struct {
 	figures  []int
 	inKey    bool
 	lo, last int
-	now      plane.Point // in slab last: on sloped walls it moves
+	now      plane.Point // in slab last: on sloped walls it moves and changes its turn
+	turnNow  float64
 }
 
 // findCorners finds the corners of all slab boundaries. Those of one toothed outline are its teeth's.
@@ -42,14 +43,14 @@ func (s *shape) notOfTeeth(cs []foundCorner) []foundCorner {
 }
 
 // followed finds corners on the rings of all slab boundaries; the same one in touching slabs is one, with its least
-// radius.
+// radius, or else its sharpest turn.
 func (s *shape) followed(find func([]plane.Piece) []foundCorner) (all []*foundCorner) {
 	for k := range s.slabs {
 		r := s.slabs[k].region
 		for i := range r.Rings {
 			for _, c := range find(r.Rings[i].Pieces) {
 				j := slices.IndexFunc(all, func(o *foundCorner) bool {
-					return o.last == k-1 && o.at.Distance(c.at) <= 2*plane.Near && math.Abs(o.turn-c.turn) < 1e-6 &&
+					return o.last == k-1 && o.now.Distance(c.at) <= 2*plane.Near && math.Abs(o.turnNow-c.turn) < 1e-6 &&
 						math.Abs(o.radius-c.radius) <= plane.Near && slices.Equal(o.figures, c.figures)
 				})
 				if j < 0 {
@@ -58,12 +59,13 @@ func (s *shape) followed(find func([]plane.Piece) []foundCorner) (all []*foundCo
 				if j >= 0 {
 					o := all[j]
 					o.last, o.now, o.figures = k, c.at, c.figures
-					if c.radius < o.radius {
-						o.at, o.radius = c.at, c.radius
+					if c.radius < o.radius || c.radius == o.radius && math.Abs(c.turn) > math.Abs(o.turn) {
+						o.at, o.radius, o.turn = c.at, c.radius, c.turn
 					}
+					o.turnNow = c.turn
 					continue
 				}
-				c.lo, c.last, c.now = k, k, c.at
+				c.lo, c.last, c.now, c.turnNow = k, k, c.at, c.turn
 				all = append(all, &c)
 			}
 		}
@@ -71,12 +73,15 @@ func (s *shape) followed(find func([]plane.Piece) []foundCorner) (all []*foundCo
 	return all
 }
 
-// movedCorner finds the corner of the slab below that goes on as another on sloped walls: the nearest with the same
-// turn on the same features. It is -1 where there is none.
+// mostTurn is how much a corner's turn changes from one slice to the next, radians.
+const mostTurn = 0.3
+
+// movedCorner finds the corner of the slab below that goes on as another on sloped walls: the nearest with much the
+// same turn on the same features. It is -1 where there is none.
 func (s *shape) movedCorner(all []*foundCorner, c *foundCorner, k int) int {
 	best, least := -1, math.Inf(1)
 	for j, o := range all {
-		if o.last != k-1 || math.Abs(o.turn-c.turn) > 1e-6 || !slices.Equal(s.featuresOf(o.figures), s.featuresOf(c.figures)) ||
+		if o.last != k-1 || math.Abs(o.turnNow-c.turn) > mostTurn || !slices.Equal(s.featuresOf(o.figures), s.featuresOf(c.figures)) ||
 			!s.anyLeans(c.figures) && !s.anyLeans(o.figures) {
 			continue
 		}

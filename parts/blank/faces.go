@@ -87,6 +87,7 @@ func (s *shape) joinSlopes(f *face, owner []int) {
 	if len(slopes) == 0 {
 		return
 	}
+	void := s.connected(func(c int) bool { return len(s.cells[c].runs) == 0 })
 	joins, sinks, through := map[int]int{}, map[int]int{}, map[int]bool{}
 	for i := range s.overlay.Edges {
 		e := &s.overlay.Edges[i]
@@ -98,7 +99,7 @@ func (s *shape) joinSlopes(f *face, owner []int) {
 			g := f.flats.Find(c)
 			switch {
 			case !f.solid[d]:
-				through[g] = true
+				through[g] = through[g] || void[d] != void[0]
 			case owner[c] == owner[d] && f.sloped[d]:
 			case !f.sloped[d] && slices.Contains(s.faceOwners(d, f.z[d], f.side), owner[c]):
 				joins[g] = d

@@ -34,6 +34,9 @@ func (s *shape) findNecks(h *holes) (walls []*subject.Wall, gaps []*subject.Gap,
 				continue
 			}
 			f := stretch{features: s.endFeatures(k, &n), lo: k}
+			if n.Void && s.inSection(f.features) {
+				continue // a groove of round or V section is narrow at its floor by itself
+			}
 			if n.Void {
 				if f.member = s.member(h, k, &n); f.member == "" {
 					continue
@@ -58,6 +61,9 @@ func (s *shape) findNecks(h *holes) (walls []*subject.Wall, gaps []*subject.Gap,
 		}
 	}
 	for _, st := range all {
+		if s.heights[st.last+1]-s.heights[st.lo] < 3*endSlice {
+			continue // on the thin slices at the end of a slope alone
+		}
 		if st.neck.Void {
 			gaps = append(gaps, s.gap(st))
 		} else {
@@ -65,6 +71,11 @@ func (s *shape) findNecks(h *holes) (walls []*subject.Wall, gaps []*subject.Gap,
 		}
 	}
 	return walls, gaps, rootWalls
+}
+
+// inSection tells whether both ends of a neck are on one groove of round or V section.
+func (s *shape) inSection(features [2]int) bool {
+	return features[0] == features[1] && s.features[features[0]].Section != ""
 }
 
 // follow finds the stretch that a neck of slab k goes on.

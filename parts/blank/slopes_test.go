@@ -233,3 +233,23 @@ cuts:
 		}
 	}
 }
+
+// TestSlopedCorners: a corner that changes its angle along a slope is one, and a V groove is no gap for its own floor.
+func TestSlopedCorners(t *testing.T) {
+	p := made(t, `
+bodies: {a: {rectangle: {length: 40, width: 30, corner: 2}, from: 0, to: 10}}
+cuts:
+  g: {rectangle: {length: 60, width: 4, at: [0, 9]}, open: top, depth: 2, section: v}
+  h: {flatted: {diameter: 8, flats: [3], at: [0, -4]}, draft: {angle: 2, narrows: down}}
+`)
+	if len(p.Corners) != 2 || len(the(t, p.Corners, "h").Places) != 2 {
+		t.Errorf("corners %v", show(p.Corners))
+	}
+	h := the(t, p.Corners, "h")
+	if math.Abs(h.ZLow) > 1e-9 || math.Abs(h.ZHigh-10) > 1e-9 || len(p.Gaps) != 0 || len(p.Feathers) != 0 {
+		t.Errorf("%+v, gaps %v, feathers %v", h, show(p.Gaps), show(p.Feathers))
+	}
+	if g := the(t, p.Grooves, "g"); math.Abs(g.Depth-2) > 1e-9 || math.Abs(g.Width-4) > 1e-9 || p.LevelsTop != 1 {
+		t.Errorf("%+v", g)
+	}
+}
