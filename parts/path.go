@@ -46,12 +46,17 @@ func (r *reader) find(root *source.Node, path string) (t target, wrong string) {
 			return t, fmt.Sprintf("but `%s` is not given there", source.Plain(name))
 		}
 		t.key = name
-		if indexed {
-			i, err := strconv.Atoi(strings.TrimSuffix(index, "]"))
+		for indexed {
+			var item string
+			item, index, indexed = strings.Cut(index, "[")
+			i, err := strconv.Atoi(strings.TrimSuffix(item, "]"))
 			if err != nil || at.Shape != source.Sequence || i < 0 || i >= len(at.Items) {
-				return t, fmt.Sprintf("but `%s` has no item %s", source.Plain(name), source.Quote(index))
+				return t, fmt.Sprintf("but `%s` has no item %s", source.Plain(name), source.Quote(item))
 			}
 			at = at.Items[i]
+			if name == "section" && i == 1 && !indexed && strings.Count(k, "[") == 2 {
+				t.key = "z" // of a point [radius, z]
+			}
 		}
 	}
 	t.numbers = []*source.Node{at}

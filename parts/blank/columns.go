@@ -30,7 +30,11 @@ func (s *shape) plates() (out []plate) {
 		return top.solid[x] && top.solid[y] && top.flats.Find(x) == top.flats.Find(y) && bottom.flats.Find(x) == bottom.flats.Find(y)
 	})
 	for _, cells := range same.Groups(func(c int) bool { return len(s.cells[c].runs) == 0 }) {
-		out = append(out, plate{cells, bottom.z[cells[0]], top.z[cells[0]]})
+		p := plate{cells, bottom.z[cells[0]], top.z[cells[0]]}
+		if p.high-p.low <= sameHeight { // between two slopes that meet: what there really is
+			p.low, p.high = s.span(cells)
+		}
+		out = append(out, p)
 	}
 	return out
 }

@@ -310,7 +310,29 @@ func (s *shape) isGroove(cells []int) bool {
 	return w > 0 && w <= grooveWidth*(area/w)*(1+1e-9) && area <= grooveArea*plan*(1+1e-9)
 }
 
-// blindHole measures a blind hole where it is narrowest: in the cells that are void through the whole stack.
+// runsOut tells whether the wall of a blind hole comes to nothing at its floor, as a cone or the cap of a ball does.
+func (s *shape) runsOut(vs []void, lo, hi int, side string) bool {
+	k, end := lo, 0
+	if side == "bottom" {
+		k, end = hi, 1
+	}
+	for _, v := range vs {
+		for i := range s.overlay.Edges {
+			e := &s.overlay.Edges[i]
+			for _, p := range [2][2]int{{e.Left, e.Right}, {e.Right, e.Left}} {
+				if v.slab == k && slices.Contains(v.cells, p[1]) && s.cells[p[0]].solid[k] {
+					if o := &s.outlines[s.owner(k, i, p[0], p[1])]; o.leans && o.sloped[end] {
+						return true
+					}
+				}
+			}
+		}
+	}
+	return false
+}
+
+// blindHole measures a blind hole where it is narrowest, in the cells that are void through the whole stack; one that
+// runs out to nothing at its mouth.
 func (s *shape) blindHole(vs []void, all []int, lo, hi int, side string) *subject.Hole {
 	var core []int
 	for _, c := range all {
@@ -322,7 +344,7 @@ func (s *shape) blindHole(vs []void, all []int, lo, hi int, side string) *subjec
 			core = append(core, c)
 		}
 	}
-	if len(core) == 0 {
+	if len(core) == 0 || s.runsOut(vs, lo, hi, side) {
 		core = all
 	}
 	region := s.regionOf(core)

@@ -147,7 +147,11 @@ func (s *shape) full(l *levels, c int) float64 {
 		end, _ := s.end(c, side)
 		return end
 	}
-	return z("top") - z("bottom")
+	if h := z("top") - z("bottom"); h > sameHeight {
+		return h
+	}
+	r, _ := s.cells[c].column() // between two slopes that meet
+	return s.top(r) - s.bottom(r)
 }
 
 func (s *shape) step(l *levels, m *meeting, side string) Step {

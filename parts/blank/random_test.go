@@ -271,7 +271,7 @@ func TestManyParts(t *testing.T) {
 		for k := range s.slabs {
 			slabs += s.slabs[k].region.Moments().Area * (s.heights[k+1] - s.heights[k])
 		}
-		if v := sliceVolume(s); math.Abs(v-slabs) > 1e-9*v {
+		if v := sliceVolume(s); math.Abs(v-slabs) > 1e-8*v {
 			t.Fatalf("part %d: %g by columns, %g by slabs\n%s", i, v, slabs, text)
 		}
 	}

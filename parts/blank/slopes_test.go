@@ -253,3 +253,22 @@ cuts:
 		t.Errorf("%+v", g)
 	}
 }
+
+// TestPointedHoles are as wide as their mouth; teeth that lean are one subject; heights of a section's points are axial.
+func TestPointedHoles(t *testing.T) {
+	disc := "bodies: {a: {circle: {diameter: 20}, from: 0, to: 5}}\n"
+	for _, cut := range []string{"ball: {diameter: 8, z: 5}", "turned: {section: [[0, 1], [4, 5], [0, 5]]}"} {
+		h := the(t, made(t, disc+"cuts: {b: {"+cut+"}}\n").Holes, "b")
+		if math.Abs(h.Width-8) > 1e-9 || math.Abs(h.Floor.Value-1) > 1e-9 || math.Abs(h.Depth-4) > 1e-9 {
+			t.Errorf("%s: %+v", cut, h)
+		}
+	}
+	gear := made(t, "bodies: {a: {gear: {module: 2, teeth: 18}, from: 0, to: 10, draft: {angle: 1, narrows: up}}}\n")
+	if len(gear.Teeth) != 1 || len(gear.Corners) != 0 || gear.LevelsTop != 1 {
+		t.Errorf("teeth %v, corners %v, levels %v", show(gear.Teeth), show(gear.Corners), show(gear.Levels))
+	}
+	p := made(t, "bodies: {a: {turned: {section: [[0, 0], [10, 0], [10, 5], [0, 5]]}}}\ndimensions: {r: {of: 'a.section[1][0]', plus_minus: 0.1}, z: {of: 'bodies.a.turned.section[2][1]', plus_minus: 0.1}}\n")
+	if r, z := the(t, p.Dimensions, "r"), the(t, p.Dimensions, "z"); r.Direction != "plan" || r.Nominal.Value != 10 || z.Direction != "axial" || z.Nominal.Value != 5 {
+		t.Errorf("%+v %+v", r, z)
+	}
+}

@@ -61,8 +61,8 @@ func (s *shape) isSpline(figure int) bool {
 func (s *shape) ofTeeth(k int, n *plane.Neck, rootWalls map[int]float64) bool {
 	ps := s.slabs[k].region.Pieces()
 	a, b := ps[n.I].Owner, ps[n.J].Owner
-	if n.Void || a == b {
-		return a == b && s.hasTeeth(a)
+	if n.Void || s.sameCopy(a, b) {
+		return s.sameCopy(a, b) && s.hasTeeth(a)
 	}
 	for _, f := range [2]int{a, b} {
 		if least, known := rootWalls[f]; s.hasTeeth(f) && (!known || n.Width < least) {
@@ -76,13 +76,13 @@ func (s *shape) ofTeeth(k int, n *plane.Neck, rootWalls map[int]float64) bool {
 // each outline's teeth, by figure.
 func (s *shape) findTeeth(rootWalls map[int]float64) (all []*subject.Teeth) {
 	for i := range s.outlines {
-		if !s.hasTeeth(i) {
-			continue
+		if !s.hasTeeth(i) || i > 0 && s.sameCopy(i, i-1) {
+			continue // no teeth, or a further slice of leaning ones
 		}
 		lo, hi := -1, -1
 		for k := range s.slabs {
 			for _, p := range s.slabs[k].region.Pieces() {
-				if p.Owner == i {
+				if s.sameCopy(p.Owner, i) {
 					hi = k
 					if lo < 0 {
 						lo = k
@@ -99,6 +99,12 @@ func (s *shape) findTeeth(rootWalls map[int]float64) (all []*subject.Teeth) {
 	return all
 }
 
+// sameCopy tells whether two outlines are slices of one copy of a feature.
+func (s *shape) sameCopy(i, j int) bool {
+	a, b := &s.outlines[i], &s.outlines[j]
+	return a.feature == b.feature && a.copy == b.copy
+}
+
 func (s *shape) teeth(figure, lo, hi int, rootWalls map[int]float64) *subject.Teeth {
 	f := s.features[s.outlines[figure].feature]
 	built, _ := toothed(f.Profile) // drawn before, by Check
@@ -112,6 +118,11 @@ func (s *shape) teeth(figure, lo, hi int, rootWalls map[int]float64) *subject.Te
 		t.Module, t.Helix = subject.Some(g.Module), g.Helix
 	}
 	wall, known := rootWalls[figure]
+	for i := figure + 1; i < len(s.outlines) && s.sameCopy(i, figure); i++ {
+		if w, ok := rootWalls[i]; ok && (!known || w < wall) {
+			wall, known = w, true
+		}
+	}
 	for side, z := range map[string]float64{"top": s.heights[hi+1], "bottom": s.heights[lo]} {
 		if w, ok := s.hubToTeeth(figure, side, z); ok && (!known || w < wall) {
 			wall, known = w, true
