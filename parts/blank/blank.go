@@ -97,7 +97,7 @@ func newShape(p *parts.Part) (*shape, parts.Problems) {
 	if ps := s.lay(); len(ps) > 0 {
 		return nil, ps
 	}
-	if at := s.events(); len(at) > 0 {
+	if at := s.cuts(); len(at) > 0 {
 		if cut, _ := outlines(p, s.features, at); len(cut) <= mostOutlines {
 			s.outlines = cut
 			if ps := s.lay(); len(ps) > 0 {

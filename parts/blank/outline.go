@@ -3,7 +3,6 @@ package blank
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"corerod/parts"
 	"corerod/parts/plane"
@@ -20,6 +19,15 @@ type outline struct {
 const MostExtent = 500
 
 func point(p parts.Point) plane.Point { return plane.Point{X: p.X, Y: p.Y} }
+
+// path is the outline of steps from a start.
+func path(start parts.Point, steps []parts.Step, corner float64) (plane.Loop, error) {
+	to := make([]plane.Step, len(steps))
+	for i, s := range steps {
+		to[i] = plane.Step{To: point(s.To), Radius: s.Radius, Clockwise: s.Clockwise, Large: s.Large}
+	}
+	return plane.Path(point(start), to, corner)
+}
 
 // draw returns the closed outline of a profile as drawn.
 func draw(p parts.Profile) (plane.Loop, error) {
@@ -41,11 +49,7 @@ func draw(p parts.Profile) (plane.Loop, error) {
 		}
 		return plane.Polygon(ps, s.Corners)
 	case parts.Path:
-		steps := make([]plane.Step, len(s.Steps))
-		for i, t := range s.Steps {
-			steps[i] = plane.Step{To: point(t.To), Radius: t.Radius, Clockwise: t.Clockwise, Large: t.Large}
-		}
-		return plane.Path(point(s.Start), steps, s.Corner)
+		return path(s.Start, s.Steps, s.Corner)
 	case parts.Gear, parts.Spline, parts.Serration:
 		t, err := toothed(p)
 		if err != nil {
@@ -100,8 +104,8 @@ func placeCopy(l plane.Loop, f *parts.Feature, i int) plane.Loop {
 }
 
 // outlines draws every copy of the features, in slices where their walls slope, and reports profiles that cannot be
-// drawn or are too large. events are further heights, over the lower end of a feature, at which its slopes are cut.
-func outlines(p *parts.Part, features []*parts.Feature, events map[int][]float64) (out []outline, ps parts.Problems) {
+// drawn or are too large.
+func outlines(p *parts.Part, features []*parts.Feature, at map[int]cuts) (out []outline, ps parts.Problems) {
 	for n, f := range features {
 		if f.Profile == nil {
 			continue // reported when it was read
@@ -110,9 +114,9 @@ func outlines(p *parts.Part, features []*parts.Feature, events map[int][]float64
 		var ss []slice
 		if err == nil {
 			if f.Sloped() {
-				ts = split(split(ts, elsewhere(p, f, features), false), distinct(events[n]), true)
+				ts = split(split(ts, distinct(at[n].ends), false), distinct(at[n].meets), true)
 			}
-			ss, err = sliced(ts)
+			ss, err = sliced(ts, heightOf(p, &parts.Feature{Extent: parts.Extent{Open: "through"}}))
 		}
 		if err != nil {
 			ps = append(ps, p.Problem(f.Shape, fmt.Sprintf("%s: %v", f.Name, err)))
@@ -133,60 +137,13 @@ func outlines(p *parts.Part, features []*parts.Feature, events map[int][]float64
 	return out, ps
 }
 
-// elsewhere are the heights, over the lower end of a sloped feature, at which other features may begin or end.
-func elsewhere(p *parts.Part, f *parts.Feature, features []*parts.Feature) []float64 {
-	var faces, ends []float64
-	for _, b := range p.Bodies {
-		faces = append(faces, b.Extent.From, b.Extent.To)
-	}
-	for _, o := range features {
-		from := []float64{o.Extent.From}
-		switch o.Extent.Open {
-		case "through":
-			from = []float64{slices.Min(faces)}
-		case "top", "bottom":
-			from = nil
-			for _, z := range faces {
-				from = append(from, z, z-o.Extent.Depth)
-			}
-		}
-		ts, err := tiers(o, heightOf(p, o))
-		if err != nil {
-			continue // reported by itself
-		}
-		for _, z := range from {
-			for _, t := range ts {
-				ends = append(ends, z+t.lo, z+t.hi)
-			}
-		}
-	}
-	bases := []float64{f.Extent.From}
-	switch f.Extent.Open {
-	case "through":
-		bases = []float64{slices.Min(faces)}
-	case "top", "bottom":
-		bases = nil
-		for _, z := range distinct(faces) {
-			bases = append(bases, z, z-f.Extent.Depth)
-		}
-	}
-	var out []float64
-	for _, b := range bases {
-		for _, z := range ends {
-			out = append(out, z-b)
-		}
-	}
-	height := heightOf(p, f)
-	out = slices.DeleteFunc(distinct(out), func(u float64) bool { return u < sameHeight || u > height-sameHeight })
-	if len(out) > mostSplits {
-		return nil
-	}
-	return out
-}
+// cuts are heights over the lower end of a feature at which its slopes are cut, the same for all features: those at which
+// something begins or ends, with a section of its own, and those at which slopes meet others.
+type cuts struct{ ends, meets []float64 }
 
-// mostSplits is the number of heights at which a slope is cut for the sake of other features; where there are more, it
-// is cut evenly, and faces that others end on it are known to a slice.
-const mostSplits = 8
+// mostSplits is the number of heights at which slopes are cut for the sake of other features; where there are more, each
+// is cut evenly by itself, and what others end on it is known to a slice.
+const mostSplits = 12
 
 // heightOf is how high a feature is drawn: a cut right through as high as the bodies together.
 func heightOf(p *parts.Part, f *parts.Feature) float64 {

@@ -101,14 +101,36 @@ func (s *shape) nodes(all []based, z float64) []node {
 // more, slices do not end at them, and the volume is that of the sections between them, right to a millionth or so.
 const mostMeets = 12
 
-// events are the heights, over the lower ends of the features, at which sloped walls begin or cease to meet others:
-// there the cells of a section change. They are found between samples of each stretch, by halving.
-func (s *shape) events() map[int][]float64 {
+// cuts are where the slopes of each feature are to be cut, now that the lower end of every copy is known.
+func (s *shape) cuts() map[int]cuts {
 	if !s.hasSlopes() {
 		return nil
 	}
 	all, ends := s.tierEnds()
-	var zs []float64
+	s.meets = s.events(all, ends)
+	out := map[int]cuts{}
+	for _, b := range all {
+		c := out[b.feature]
+		for _, z := range ends {
+			c.ends = append(c.ends, z-b.z)
+		}
+		for _, z := range s.meets {
+			c.meets = append(c.meets, z-b.z)
+		}
+		if len(ends) > mostSplits {
+			c.ends = nil
+		}
+		if len(s.meets) > mostMeets {
+			c.meets = nil
+		}
+		out[b.feature] = c
+	}
+	return out
+}
+
+// events are the heights at which sloped walls begin or cease to meet others: there the cells of a section change. They
+// are found between samples of each stretch, by halving.
+func (s *shape) events(all []based, ends []float64) (zs []float64) {
 	for i := 0; i+1 < len(ends); i++ {
 		const samples = 8
 		h := ends[i+1] - ends[i]
@@ -126,20 +148,7 @@ func (s *shape) events() map[int][]float64 {
 			before = after
 		}
 	}
-	s.meets = zs
-	if len(zs) > mostMeets {
-		return nil
-	}
-	out := map[int][]float64{}
-	for _, b := range all {
-		for _, z := range zs {
-			out[b.feature] = append(out[b.feature], z-b.z)
-		}
-	}
-	if len(zs) == 0 {
-		return nil
-	}
-	return out
+	return zs
 }
 
 // change is the height between two others at which the cells of the section cease to be those below.
@@ -344,11 +353,7 @@ func (s *shape) leanFactor(b *based, u float64, c *plane.Curve) float64 {
 
 // turnedFactor is leanFactor for the edge of a half section that has a radius at a height.
 func turnedFactor(t parts.Turned, z, radius float64) float64 {
-	steps := make([]plane.Step, len(t.Steps))
-	for i, s := range t.Steps {
-		steps[i] = plane.Step{To: point(s.To), Radius: s.Radius, Clockwise: s.Clockwise, Large: s.Large}
-	}
-	section, _ := plane.Path(point(t.Start), steps, 0)
+	section, _ := path(t.Start, t.Steps, 0)
 	for i := range section {
 		c := &section[i]
 		if math.Min(c.A.Y, c.B.Y) >= z || math.Max(c.A.Y, c.B.Y) <= z || math.Abs(radiusAt(c, z)-radius) > 10*plane.Near {

@@ -272,3 +272,21 @@ func TestPointedHoles(t *testing.T) {
 		t.Errorf("%+v %+v", r, z)
 	}
 }
+
+// TestFacingSlopes: between two walls that lean by different angles the wall is thinnest at the end where they are
+// nearest, not between slices of one and of the other.
+func TestFacingSlopes(t *testing.T) {
+	p := made(t, "bodies: {cup: {circle: {diameter: 38}, from: 0, to: 22, draft: {angle: 2, narrows: up}}}\ncuts: {well: {circle: {diameter: 35}, open: top, depth: 20, draft: {angle: 3, narrows: up}}}\n")
+	near(t, "wall", the(t, p.Walls, "cup to well").Thickness, 19-2*tan(2)-17.5)
+	q := made(t, "bodies: {cup: {circle: {diameter: 38}, from: 0, to: 22, draft: {angle: 3, narrows: up}}}\ncuts: {well: {circle: {diameter: 32}, open: top, depth: 20, draft: {angle: 2, narrows: down}}}\n")
+	near(t, "wall at the mouth", the(t, q.Walls, "cup to well").Thickness, 19-22*tan(3)-16)
+}
+
+// TestTurnedDraft: a hole that is a cone has its lean.
+func TestTurnedDraft(t *testing.T) {
+	p := made(t, "bodies: {a: {circle: {diameter: 30}, from: 0, to: 8}}\ncuts: {b: {turned: {section: [[0, 0], [5, 0], [4, 8], [0, 8]]}}}\n")
+	h := the(t, p.Holes, "b")
+	near(t, "draft", h.Draft, math.Atan(1.0/8)*180/math.Pi)
+	near(t, "depth", h.Depth, 8)
+	near(t, "width", h.Width, 8)
+}

@@ -17,11 +17,18 @@ func draftOf(f *parts.Feature) float64 {
 	return 0
 }
 
-// leastDraft is the least draft of the walls of features.
+// leastDraft is the least draft of the walls of features; the cones of a turned one count where no wall of it is upright.
 func (s *shape) leastDraft(features []int) float64 {
 	least := math.Inf(1)
-	for _, f := range features {
-		least = math.Min(least, draftOf(s.features[f]))
+	for _, n := range features {
+		t, turned := s.features[n].Profile.(parts.Turned)
+		if !turned || t.Upright() {
+			least = math.Min(least, draftOf(s.features[n]))
+			continue
+		}
+		for _, w := range s.leans(n) {
+			least = math.Min(least, w.angle)
+		}
 	}
 	if math.IsInf(least, 1) {
 		return 0

@@ -104,11 +104,7 @@ func round(at plane.Point, r float64) plane.Loop {
 
 // turnedTiers cuts a half section at the heights of its points. from is its lowest height.
 func turnedTiers(t parts.Turned, from float64) ([]tier, error) {
-	steps := make([]plane.Step, len(t.Steps))
-	for i, s := range t.Steps {
-		steps[i] = plane.Step{To: point(s.To), Radius: s.Radius, Clockwise: s.Clockwise, Large: s.Large}
-	}
-	section, err := plane.Path(point(t.Start), steps, 0)
+	section, err := path(t.Start, t.Steps, 0)
 	if err != nil {
 		return nil, err
 	}
@@ -204,9 +200,9 @@ func split(ts []tier, at []float64, meet bool) (out []tier) {
 // endSlice is the height of the slices at the ends of a sloped tier, which stand for the ends themselves, mm.
 const endSlice = 2 * sameHeight
 
-// sliced divides tiers into slices.
-func sliced(ts []tier) (out []slice, err error) {
-	whole := ts[len(ts)-1].hi - ts[0].lo
+// sliced divides tiers into slices. whole is the height of the part: slopes that are cut at the same heights are sliced
+// at the same ones too.
+func sliced(ts []tier, whole float64) (out []slice, err error) {
 	for _, t := range ts {
 		cuts := []float64{t.lo, t.hi}
 		if t.sloped {
