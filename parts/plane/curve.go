@@ -248,6 +248,8 @@ type Moments struct{ Area, X, Y float64 }
 // Add returns the sum of both.
 func (m Moments) Add(n Moments) Moments { return Moments{m.Area + n.Area, m.X + n.X, m.Y + n.Y} }
 
+func (m Moments) negative() Moments { return Moments{-m.Area, -m.X, -m.Y} }
+
 // Centroid of the figure.
 func (m Moments) Centroid() Point { return Point{m.X / m.Area, m.Y / m.Area} }
 

@@ -9,6 +9,7 @@ type Region struct {
 	Rings   []Ring
 	pieces  []Piece // of all rings, in order
 	pinches []pinch
+	joined  Moments // what joining pieces took from the region: the vertices between them lie on a 1 nm grid
 	tree    *tree
 }
 
@@ -66,7 +67,7 @@ func (o *Overlay) Region(keep func(cell int) bool, owner func(edge, in, out int)
 			turns[o.from[n]] = append(turns[o.from[n]], turnAt(&arrive, &leave))
 			k = n
 		}
-		ring.Pieces = inLine(ring.Pieces)
+		ring.Pieces = r.inLine(ring.Pieces)
 		r.Rings = append(r.Rings, ring)
 	}
 	for h, v := range o.from {
@@ -87,7 +88,7 @@ func RegionOf(loops ...Loop) *Region {
 		for _, c := range l {
 			ring.Pieces = append(ring.Pieces, Piece{Curve: c})
 		}
-		ring.Pieces = inLine(ring.Pieces)
+		ring.Pieces = r.inLine(ring.Pieces)
 		r.Rings = append(r.Rings, ring)
 	}
 	r.number()
@@ -118,7 +119,7 @@ func (r *Region) number() {
 func (r *Region) Pieces() []Piece { return r.pieces }
 
 // inLine joins neighbouring pieces on one line or circle that have one owner.
-func inLine(ps []Piece) []Piece {
+func (r *Region) inLine(ps []Piece) []Piece {
 	start := -1
 	for i := range ps {
 		if !ps[(i+len(ps)-1)%len(ps)].continues(&ps[i]) {
@@ -136,8 +137,10 @@ func inLine(ps []Piece) []Piece {
 	for i := range ps {
 		p := ps[(start+i)%len(ps)]
 		if n := len(out); n > 0 && out[n-1].continues(&p) {
-			out[n-1].Curve.B = p.Curve.B
-			out[n-1].Curve.Sweep += p.Curve.Sweep
+			c := out[n-1].Curve
+			c.B, c.Sweep = p.Curve.B, c.Sweep+p.Curve.Sweep
+			r.joined = r.joined.Add(out[n-1].Curve.moments()).Add(p.Curve.moments()).Add(c.moments().negative())
+			out[n-1].Curve = c
 		} else {
 			out = append(out, p)
 		}
@@ -158,8 +161,9 @@ func (p *Piece) continues(q *Piece) bool {
 	return c.B.sub(c.A).dot(d.B.sub(d.A)) > 0 && chord.Length() > 0 && chord.distance(c.B) <= Near && math.Abs(turnAt(c, d)) < 1e-4
 }
 
-// Moments of the region.
-func (r *Region) Moments() (m Moments) {
+// Moments of the region, as its boundary was before pieces were joined.
+func (r *Region) Moments() Moments {
+	m := r.joined
 	for i := range r.pieces {
 		m = m.Add(r.pieces[i].Curve.moments())
 	}
