@@ -1,35 +1,94 @@
-// Package checker joins the steps of a review: a part file's bytes become a part, its as-pressed shape, subjects,
-// findings and a result that reports are written from. It knows no file system, no clock and no environment: files,
-// packs and options come in, values come out, and the same input gives the same result at any parallelism.
+// Package checker joins the steps of a review: a part file's bytes become a part, its as-pressed shape, the layout of
+// its tool, subjects, findings and a result that reports are written from. It knows no file system, no clock and no
+// environment: files, packs and options come in, values come out, and the same input gives the same result at any
+// parallelism.
 package checker
 
 import (
+	"fmt"
+	"math"
+
 	"corerod/parts"
 	"corerod/parts/blank"
+	"corerod/parts/source"
+	"corerod/parts/stock"
 	"corerod/parts/subject"
 	"corerod/parts/tooling"
+	"corerod/rules"
 )
 
-// Derive computes everything that rules judge about a part that was read without problems.
-func Derive(p *parts.Part) (*subject.Part, parts.Problems) {
+// Derived is a part with all that rules judge of it.
+type Derived struct {
+	Part    *parts.Part
+	Subject *subject.Part
+	Layout  *tooling.Layout
+}
+
+// Derive computes everything about a part that was read without problems, by what the packs in force say of its material.
+// A density that the material cannot have is a problem of the part file.
+func Derive(p *parts.Part, book *rules.Book) (*Derived, parts.Problems) {
 	b, ps := blank.Make(p)
 	if len(ps) > 0 {
 		return nil, ps
 	}
-	b.Subject.PunchesTop = float64(len(tooling.Punches(b, "top")))
-	b.Subject.PunchesBottom = float64(len(tooling.Punches(b, "bottom")))
-	return b.Subject, nil
+	d := data(p, book)
+	l := tooling.Lay(b, d)
+	if ps := possible(p, b.Subject, d); len(ps) > 0 {
+		return nil, ps
+	}
+	return &Derived{p, b.Subject, l}, nil
 }
 
 // Read reads a part file and derives its subjects; problems of the reading and of the profiles come together.
-func Read(file string, b []byte) (*parts.Part, *subject.Part, parts.Problems) {
+func Read(file string, b []byte, book *rules.Book) (*Derived, parts.Problems) {
 	p, ps := parts.Parse(file, b)
 	if len(ps) > 0 {
 		if p != nil {
 			ps = append(ps, blank.Check(p)...).Sorted()
 		}
-		return p, nil, ps
+		return nil, ps
 	}
-	s, ps := Derive(p)
-	return p, s, ps
+	return Derive(p, book)
+}
+
+// data is what the packs in force say of the part's material, of friction and of presses.
+func data(p *parts.Part, book *rules.Book) *tooling.Data {
+	d := &tooling.Data{Density: p.Material.Density, Name: p.Material.Name}
+	if m, ok := book.Material(p.Material.Name); ok {
+		d.Material = &m
+		if c, ok := book.Curve(m.Curve); ok {
+			d.Curve = &c
+		}
+	}
+	d.Figure = func(name string) (tooling.Figure, bool) {
+		l, pack := book.Limit(name)
+		if l == nil {
+			return tooling.Figure{}, false
+		}
+		return tooling.Figure{Limit: l.Limit, Pack: pack.Name}, true
+	}
+	for _, x := range book.Presses() {
+		d.Presses = append(d.Presses, tooling.Press{Press: x.Press, Name: x.Name})
+	}
+	return d
+}
+
+// possible sets the porosity, and refuses densities that the material cannot have, sintered or green.
+func possible(p *parts.Part, s *subject.Part, d *tooling.Data) source.Problems {
+	m := d.Material
+	if m == nil || d.Density == 0 {
+		return nil
+	}
+	over := func(density float64, free stock.Figure) bool { return free.Known && density > free.Value+1e-9 }
+	switch {
+	case over(d.Density, m.PoreFree):
+		return source.Problems{p.Problem(p.Material.At, fmt.Sprintf("density %g g/cm3 is impossible: %s without pores has %.4g", d.Density, source.Plain(d.Name), m.PoreFree.Value))}
+	case s.GreenDensity.Known && over(s.GreenDensity.Value, m.PoreFreeGreen):
+		return source.Problems{p.Problem(p.Material.At, fmt.Sprintf("density %g g/cm3 is impossible: it would need a green density of %.4g, and %s with its lubricant has %.4g without pores",
+			d.Density, s.GreenDensity.Value, source.Plain(d.Name), m.PoreFreeGreen.Value))}
+	}
+	if m.PoreFree.Known {
+		s.Porosity = subject.Some(math.Max(0, 1-d.Density/m.PoreFree.Value))
+	}
+	return nil
 }

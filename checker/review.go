@@ -16,6 +16,7 @@ import (
 	"corerod/parts"
 	"corerod/parts/source"
 	"corerod/parts/subject"
+	"corerod/parts/tooling"
 	"corerod/rules"
 )
 
@@ -50,6 +51,7 @@ type PartReview struct {
 	File          string
 	Part          *parts.Part
 	Subject       *subject.Part
+	Layout        *tooling.Layout
 	Grade         rules.Grade // the worst of the findings; "" when clear
 	Findings      []*Finding  // by place, then rule
 	Notes         []Note
@@ -171,17 +173,16 @@ func reviewFile(f File, book *rules.Book, o Options) (*PartReview, source.Proble
 	if err != nil {
 		return nil, source.Problems{{File: f.Name, Message: "cannot be read: " + reason(err)}}
 	}
-	p, s, ps := Read(f.Name, b)
+	d, ps := Read(f.Name, b, book)
 	if len(ps) > 0 {
 		return nil, ps
 	}
-	if ps := Complete(p, s, book); len(ps) > 0 {
-		return nil, ps
-	}
+	p, s := d.Part, d.Subject
 	trace("judge")
 	c := rules.Case{Part: s, Material: rules.Material{Name: p.Material.Name}, Unit: p.Unit}
 	out := book.Judge(c)
 	r, ps := assemble(p, s, out)
+	r.Layout = d.Layout
 	r.Narrowest = out.Narrowest(narrowest)
 	r.Notes = notes(p, book)
 	if o.Account {

@@ -92,14 +92,25 @@ func (b *Book) Curve(name string) (stock.Curve, bool) {
 	return stock.Curve{}, false
 }
 
-// Press looks a press up in the packs in force.
-func (b *Book) Press(name string) (stock.Press, bool) {
+// Presses are those of the packs in force, in order of name.
+func (b *Book) Presses() (all []*Press) {
 	for _, p := range b.Packs {
-		if x := p.Presses[name]; x != nil {
-			return x.Press, true
+		for _, x := range p.Presses {
+			all = append(all, x)
 		}
 	}
-	return stock.Press{}, false
+	slices.SortFunc(all, func(a, b *Press) int { return cmp.Compare(a.Name, b.Name) })
+	return all
+}
+
+// Limit looks a limit up in the packs in force, and the pack that gives it.
+func (b *Book) Limit(name string) (*Limit, *Pack) {
+	for _, p := range b.Packs {
+		if l := p.Limits[name]; l != nil {
+			return l, p
+		}
+	}
+	return nil, nil
 }
 
 // Case is one part to be judged.

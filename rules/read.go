@@ -261,10 +261,27 @@ func (r *reading) limit(name, of *source.Node) {
 	}
 	l.Basis, l.Source = r.ground(of, "a limit")
 	l.Note = r.optional(of, "note")
+	r.toolFigure(l, of)
 	if l.Basis == stock.Derived && l.Note == "" {
 		r.Report(of.At("basis"), "basis `derived` needs a `note` that shows the sum")
 	}
 	r.pack.Limits[name.Value] = l
+}
+
+// toolFigure checks a limit that the layout of the tool reads by its name.
+func (r *reading) toolFigure(l *Limit, of *source.Node) {
+	t, value := stock.ToolFigureNamed(l.Name), of.At("value")
+	switch {
+	case t == nil || value == nil || l.Unit == "":
+	case l.Unit != t.Unit:
+		at := of.At("unit")
+		if at == nil {
+			at = value
+		}
+		r.Report(at, "`%s` is read for the layout of the tool, %s: it needs the unit %s, not %s", l.Name, t.What, t.Unit, l.Unit)
+	case l.Value < t.Least || l.Value > t.Most:
+		r.Report(value, "`%s` is %s; %s lies between %g and %g", l.Name, source.Quote(value.Value), t.What, t.Least, t.Most)
+	}
 }
 
 func (r *reading) table(name, of *source.Node) {

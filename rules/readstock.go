@@ -46,12 +46,22 @@ func (r *reading) material(name, of *source.Node) {
 		m.PoreFree = stock.PoreFreeOf(m.Composition)
 		m.PoreFree.Value = subject.Snap(m.PoreFree.Value)
 	}
+	mixed := map[string]bool{"pore_free": m.PoreFree.Known && of.At("pore_free") == nil}
+	if !m.PoreFreeGreen.Known && of.At("pore_free_green") == nil && m.PoreFree.Known && m.Lubricant.Known {
+		m.PoreFreeGreen = stock.Some(subject.Snap(stock.PoreFreeGreenOf(m.PoreFree.Value, m.Lubricant.Value)))
+		mixed["pore_free_green"] = true
+	}
 	if n := of.At("curve"); n != nil {
 		m.Curve, _ = r.Text(n, "`curve`")
 	}
 	m.Basis, m.Source = r.ground(of, "a material")
 	m.Note = r.optional(of, "note")
 	m.Bases = r.bases(of)
+	for key, by := range mixed {
+		if by {
+			m.Bases[key] = stock.Derived
+		}
+	}
 }
 
 // positive reads a number above zero.
@@ -125,11 +135,11 @@ func (r *reading) composition(n *source.Node) (all []stock.Share) {
 
 // bases reads on what single figures stand, where that is not the basis of the material.
 func (r *reading) bases(of *source.Node) map[string]stock.Basis {
+	all := map[string]stock.Basis{}
 	n := of.At("bases")
 	if n == nil || !r.Map(n, "`bases`", materialFigures...) {
-		return nil
+		return all
 	}
-	all := map[string]stock.Basis{}
 	for i, k := range n.Keys {
 		if w, ok := r.Word(n.Items[i], "the basis of `"+source.Plain(k.Value)+"`", stock.Bases...); ok {
 			all[k.Value] = stock.Basis(w)
@@ -143,41 +153,45 @@ func (r *reading) bases(of *source.Node) map[string]stock.Basis {
 
 func (r *reading) curve(name, of *source.Node) {
 	first := r.pack.Curves[name.Value]
-	if first != nil && r.again(name, "the curve", first.Origin, true) || !r.Map(of, "a curve", "points", "basis", "source", "note") {
+	if first != nil && r.again(name, "the curve", first.Origin, true) || !r.Map(of, "a curve", "points", "strength", "basis", "source", "note") {
 		return
 	}
 	c := &Curve{Name: name.Value, Origin: r.origin(name)}
 	r.pack.Curves[name.Value] = c
 	if n := r.Require(of, "a curve", "points"); n != nil {
-		c.Points = r.points(n)
+		c.Points = r.points(n, "points", [2]string{"pressure", "density"}, "[MPa, g/cm3]")
+	}
+	if n := of.At("strength"); n != nil {
+		c.Strength = r.points(n, "strength", [2]string{"density", "strength"}, "[g/cm3, MPa]")
 	}
 	c.Basis, c.Source = r.ground(of, "a curve")
 	c.Note = r.optional(of, "note")
 }
 
-// points reads the points of a curve, pressure and density rising.
-func (r *reading) points(n *source.Node) (all [][2]float64) {
-	items, ok := r.List(n, "`points`")
+// points reads the points of a curve, of which both numbers rise.
+func (r *reading) points(n *source.Node, key string, what [2]string, units string) (all [][2]float64) {
+	items, ok := r.List(n, "`"+key+"`")
 	if ok && len(items) < 2 {
-		r.Report(n, "`points` has %d points; a curve needs at least two: [MPa, g/cm3]", len(items))
+		r.Report(n, "`%s` has %d points; a curve needs at least two: %s", key, len(items), units)
 	}
 	for _, item := range items {
 		cells, ok := r.List(item, "a point")
 		if ok && len(cells) != 2 {
-			r.Report(item, "a point has %d numbers; it needs two: [MPa, g/cm3]", len(cells))
+			r.Report(item, "a point has %d numbers; it needs two: %s", len(cells), units)
 			ok = false
 		}
 		if !ok {
 			continue
 		}
-		p, d := r.positive(cells[0], "the pressure", 1e5), r.positive(cells[1], "the density", 25)
-		if !p.Known || !d.Known {
+		most := map[string]float64{"pressure": 1e5, "strength": 1e5, "density": 25}
+		x, y := r.positive(cells[0], "the "+what[0], most[what[0]]), r.positive(cells[1], "the "+what[1], most[what[1]])
+		if !x.Known || !y.Known {
 			continue
 		}
-		if k := len(all) - 1; k >= 0 && (p.Value <= all[k][0] || d.Value <= all[k][1]) {
-			r.Report(item, "the point [%s, %s] does not rise above the one before it; both pressure and density rise along a curve", cells[0].Value, cells[1].Value)
+		if k := len(all) - 1; k >= 0 && (x.Value <= all[k][0] || y.Value <= all[k][1]) {
+			r.Report(item, "the point [%s, %s] does not rise above the one before it; both %s and %s rise along a curve", cells[0].Value, cells[1].Value, what[0], what[1])
 		}
-		all = append(all, [2]float64{p.Value, d.Value})
+		all = append(all, [2]float64{x.Value, y.Value})
 	}
 	return all
 }

@@ -8,6 +8,7 @@ import (
 
 	"corerod/checker"
 	"corerod/parts/subject"
+	"corerod/parts/tooling"
 )
 
 // Version of the program, and of the machine format.
@@ -89,7 +90,7 @@ type jsonFigures struct {
 	Mass     *number `json:"mass"`
 	Volume   number  `json:"volume"`
 	PlanArea number  `json:"plan_area"`
-	Class    *number `json:"class"`
+	Class    number  `json:"class"`
 	Force    *number `json:"force"`
 }
 
@@ -173,6 +174,16 @@ type jsonAssumed struct {
 	Value number `json:"value"`
 	Unit  string `json:"unit"`
 	Basis string `json:"basis"`
+	From  string `json:"from"`
+}
+
+// assumedJSON lists the figures that a layout stands on and the drawing does not state.
+func assumedJSON(l *tooling.Layout) []jsonAssumed {
+	all := []jsonAssumed{}
+	for _, a := range l.Assumed {
+		all = append(all, jsonAssumed{a.What, number(a.Value), a.Unit, string(a.Basis), a.From})
+	}
+	return all
 }
 
 type jsonUnread struct {
@@ -216,9 +227,9 @@ func partJSON(p *checker.PartReview) jsonPart {
 	s := p.Subject
 	j := jsonPart{
 		File: p.File, Part: p.Part.Name, Drawing: p.Part.Drawing, Revision: p.Part.Revision, Grade: gradeWord(p),
-		Figures:  jsonFigures{Height: number(s.Height), Mass: optional(s.Mass), Volume: number(s.Volume), PlanArea: number(s.PlanArea)},
+		Figures:  jsonFigures{Height: number(s.Height), Mass: optional(s.Mass), Volume: number(s.Volume), PlanArea: number(s.PlanArea), Class: number(s.Class), Force: optional(s.Force)},
 		Rules:    jsonRules{p.Applied, p.NotApplicable},
-		Findings: []jsonFinding{}, Notes: []jsonNote{}, Assumed: []jsonAssumed{},
+		Findings: []jsonFinding{}, Notes: []jsonNote{}, Assumed: assumedJSON(p.Layout),
 	}
 	for _, f := range p.Findings {
 		j.Findings = append(j.Findings, findingJSON(f))

@@ -12,6 +12,7 @@ import (
 	"unicode/utf8"
 
 	"corerod/checker"
+	"corerod/parts"
 	"corerod/parts/source"
 	"corerod/parts/stock"
 	"corerod/parts/subject"
@@ -92,20 +93,25 @@ func breakAt(text string, indent int) int {
 	return len(text)
 }
 
-func (t *textWriter) part(p *checker.PartReview) {
-	head := []string{p.Part.Name}
-	if p.Part.Title != "" {
-		head = append(head, source.Plain(p.Part.Title))
+// head names a part as its drawing does, and its file.
+func (t *textWriter) head(p *parts.Part) {
+	head := []string{p.Name}
+	if p.Title != "" {
+		head = append(head, source.Plain(p.Title))
 	}
-	if p.Part.Drawing != "" {
-		d := "drawing " + source.Plain(p.Part.Drawing)
-		if p.Part.Revision != "" {
-			d += " revision " + source.Plain(p.Part.Revision)
+	if p.Drawing != "" {
+		d := "drawing " + source.Plain(p.Drawing)
+		if p.Revision != "" {
+			d += " revision " + source.Plain(p.Revision)
 		}
 		head = append(head, d)
 	}
 	t.line("%s", strings.Join(head, ", "))
 	t.line("  %s", source.Plain(p.File))
+}
+
+func (t *textWriter) part(p *checker.PartReview) {
+	t.head(p.Part)
 	t.line("  %s", verdict(p))
 	t.line("  %s", figures(p))
 	findings := slices.Clone(p.Findings)
@@ -188,6 +194,12 @@ func figures(p *checker.PartReview) string {
 func plural(n int, what string) string {
 	if n == 1 {
 		return "1 " + what
+	}
+	for one, many := range map[string]string{"punch": "punches", "shelf": "shelves"} {
+		if rest, ok := strings.CutSuffix(what, one); ok {
+			what = rest + many
+			return fmt.Sprintf("%d %s", n, what)
+		}
 	}
 	return fmt.Sprintf("%d %ss", n, what)
 }

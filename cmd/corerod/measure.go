@@ -11,6 +11,7 @@ import (
 	"corerod/checker/report"
 	"corerod/parts/source"
 	"corerod/parts/subject"
+	"corerod/rules"
 )
 
 func measureCommand(c *call) *cobra.Command {
@@ -23,9 +24,6 @@ func measureCommand(c *call) *cobra.Command {
 		Long: `Writes every subject of one part with its measures, by the names that rules use: lengths in mm, angles in degrees,
 whatever the part is drawn in. The result goes to standard output as text, unless a --to names -.`,
 		RunE: func(_ *cobra.Command, args []string) error {
-			if len(args) != 1 {
-				return wrong("name one part file, or - for standard input")
-			}
 			ts, err := targets(to, "text", "json")
 			if err != nil {
 				return err
@@ -34,7 +32,7 @@ whatever the part is drawn in. The result goes to standard output as text, unles
 			if err != nil {
 				return err
 			}
-			return c.measure(args[0], name, packs, wanted, ts)
+			return c.measure(args, name, packs, wanted, ts)
 		},
 	}
 	f := cmd.Flags()
@@ -61,44 +59,53 @@ func kindsNamed(names []string) (kinds []*subject.Kind, err error) {
 	return kinds, nil
 }
 
-func (c *call) measure(arg, stdin string, packs []string, kinds []*subject.Kind, ts []target) error {
-	book, unread, err := c.packs(packs)
+func (c *call) measure(args []string, stdin string, packs []string, kinds []*subject.Kind, ts []target) error {
+	d, _, err := c.derive(args, stdin, packs)
 	if err != nil {
 		return err
 	}
+	return c.writeAll(ts, map[string]func(io.Writer) error{
+		"text": func(w io.Writer) error { return report.Table(w, d.Subject, kinds) },
+		"json": func(w io.Writer) error { return report.Measures(w, d.Subject) },
+	})
+}
+
+// derive reads the one part that a command names, by the packs in force. Problems are shown before it returns.
+func (c *call) derive(args []string, stdin string, packs []string) (*checker.Derived, *rules.Book, error) {
+	if len(args) != 1 {
+		return nil, nil, wrong("name one part file, or - for standard input")
+	}
+	book, unread, err := c.packs(packs)
+	if err != nil {
+		return nil, nil, err
+	}
 	if len(unread) > 0 {
-		return c.unread(unread)
+		return nil, nil, c.unread(unread)
 	}
 	f := checker.File{Name: stdin, Open: func() (io.ReadCloser, error) { return io.NopCloser(c.In), nil }}
-	if arg != "-" {
+	if arg := args[0]; arg != "-" {
 		folder, err := c.files.IsFolder(arg)
 		if err != nil {
-			return wrong("%s cannot be read: %s", arg, cause(err))
+			return nil, nil, wrong("%s cannot be read: %s", arg, cause(err))
 		}
 		if folder {
-			return wrong("%s is a folder; name one part file", arg)
+			return nil, nil, wrong("%s is a folder; name one part file", arg)
 		}
 		f = c.single(arg)
 	}
 	in, err := f.Open()
 	if err != nil {
-		return wrong("%s cannot be read: %s", f.Name, cause(err))
+		return nil, nil, wrong("%s cannot be read: %s", f.Name, cause(err))
 	}
 	b, err := readBounded(in)
 	if err != nil {
-		return wrong("%s cannot be read: %s", f.Name, cause(err))
+		return nil, nil, wrong("%s cannot be read: %s", f.Name, cause(err))
 	}
-	p, s, ps := checker.Read(f.Name, b)
-	if len(ps) == 0 {
-		ps = checker.Complete(p, s, book)
-	}
+	d, ps := checker.Read(f.Name, b, book)
 	if len(ps) > 0 {
-		return c.unread(ps)
+		return nil, nil, c.unread(ps)
 	}
-	return c.writeAll(ts, map[string]func(io.Writer) error{
-		"text": func(w io.Writer) error { return report.Table(w, s, kinds) },
-		"json": func(w io.Writer) error { return report.Measures(w, s) },
-	})
+	return d, book, nil
 }
 
 // unread shows problems on standard error.

@@ -19,11 +19,17 @@ import (
 // sameHeight is the distance along z below which two heights are one, mm.
 const sameHeight = 1e-6
 
-// Blank is the as-pressed shape of one part and what was found on it.
+// Blank is the as-pressed shape of one part and what was found on it, with what the layout of the tool needs.
 type Blank struct {
-	Part    *parts.Part
-	Subject *subject.Part
-	Steps   []Step // Subject.Steps with the levels that meet at each
+	Part      *parts.Part
+	Subject   *subject.Part
+	Steps     []Step   // Subject.Steps with the levels that meet at each
+	Ends      []*End   // what tools form at both sides
+	Columns   []Column // every one by itself: Subject.Columns has those alike once, with their places
+	Rods      []Rod    // of Subject.Holes those that go through
+	Die, Core float64  // mm2, of the walls that slide on the die and on core rods
+
+	shape *shape
 }
 
 // Step is a step between two levels of Subject.Levels: Back is the one set back.
@@ -62,7 +68,8 @@ type run struct{ lo, hi int }
 // slab is one slab of the part.
 type slab struct {
 	region *plane.Region
-	voids  []int // by cell: the connected void it belongs to, by least cell; -1 where solid
+	necks  []plane.Neck // but for those between the teeth of one figure
+	voids  []int        // by cell: the connected void it belongs to, by least cell; -1 where solid
 }
 
 // Make computes the as-pressed shape of a part that was read without problems.
@@ -402,7 +409,13 @@ func (s *shape) measure() (*Blank, parts.Problems) {
 	q.Flanges = s.findFlanges(levels)
 	q.Bosses, q.Grooves = s.findBosses(levels), s.findGrooves(holes)
 	q.Traps = s.findTraps()
-	q.Columns = s.findColumns()
+	ends, of := s.findEnds(levels, holes)
+	b.Ends, b.Columns = ends, s.columnsBetween(of)
+	for _, c := range b.Columns {
+		q.Columns = append(q.Columns, c.Column)
+	}
+	b.Die, b.Core = s.walls()
+	b.shape = s
 	q.Crossings = s.findCrossings()
 	q.LevelsTop, q.LevelsBottom = float64(levels.count("top")), float64(levels.count("bottom"))
 	q.OpenJoints = openJoints(q.Corners)
@@ -410,13 +423,14 @@ func (s *shape) measure() (*Blank, parts.Problems) {
 	for _, w := range q.Walls {
 		w.PlainBush = bush
 	}
-	q.Walls, q.Gaps, q.Holes, q.Corners = tidy(q.Walls), tidy(q.Gaps), tidy(q.Holes), tidy(q.Corners)
-	q.Traps, q.Columns, q.Crossings = tidy(q.Traps), tidy(q.Columns), tidy(q.Crossings)
-	q.Levels, q.Steps = tidy(q.Levels), tidy(q.Steps)
-	q.Feathers, q.Flanges, q.Tapers = tidy(q.Feathers), tidy(q.Flanges), tidy(q.Tapers)
-	q.Bosses, q.Grooves = tidy(q.Bosses), tidy(q.Grooves)
-	q.Rims, q.Marks, q.Dimensions = tidy(q.Rims), tidy(q.Marks), tidy(q.Dimensions)
-	q.Teeth = tidy(q.Teeth)
+	q.Walls, q.Gaps, q.Holes, q.Corners = Tidy(q.Walls), Tidy(q.Gaps), Tidy(q.Holes), Tidy(q.Corners)
+	q.Traps, q.Columns, q.Crossings = Tidy(q.Traps), Tidy(q.Columns), Tidy(q.Crossings)
+	q.Levels, q.Steps = Tidy(q.Levels), Tidy(q.Steps)
+	q.Feathers, q.Flanges, q.Tapers = Tidy(q.Feathers), Tidy(q.Flanges), Tidy(q.Tapers)
+	q.Bosses, q.Grooves = Tidy(q.Bosses), Tidy(q.Grooves)
+	q.Rims, q.Marks, q.Dimensions = Tidy(q.Rims), Tidy(q.Marks), Tidy(q.Dimensions)
+	q.Teeth = Tidy(q.Teeth)
+	b.Rods = s.rods(q.Holes, holes)
 	return b, nil
 }
 

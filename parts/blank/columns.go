@@ -8,15 +8,6 @@ import (
 	"corerod/parts/subject"
 )
 
-// findColumns gathers neighbouring cells with one bottom and one top. Void between material along the axis is
-// counted into the column: the finding about it is the trap's.
-func (s *shape) findColumns() (out []*subject.Column) {
-	for _, p := range s.plates() {
-		out = append(out, s.column(p.cells, p.low, p.high))
-	}
-	return out
-}
-
 // plate is a group of neighbouring cells between one face below and one above.
 type plate struct {
 	cells     []int
@@ -39,6 +30,8 @@ func (s *shape) plates() (out []plate) {
 	return out
 }
 
+// column measures neighbouring cells with one bottom and one top. Void between material along the axis is counted in:
+// the finding about it is the trap's.
 func (s *shape) column(cells []int, low, high float64) *subject.Column {
 	c := &subject.Column{Height: high - low}
 	in := make([]bool, len(s.cells))

@@ -20,24 +20,41 @@ func (s *shape) findFlanges(l *levels) (out []*subject.Flange) {
 	for c := range outside {
 		outside[c] = void[c] >= 0 && void[c] == void[0]
 	}
+	l.shelf = make([]bool, len(l.subjects))
+	for i := range l.shelf {
+		l.shelf[i] = true
+	}
 	for _, p := range s.plates() {
+		var f *subject.Flange
+		hangs, stands := false, false
 		if p.high-p.low <= flangeShare*(high-low)*(1+1e-9) {
-			if f := s.flange(l, p, outside); f != nil {
-				out = append(out, f)
+			f, hangs, stands = s.flange(l, p, outside)
+		}
+		if f != nil {
+			small := subject.Snap(f.Overhang) <= subject.Snap(f.Thickness)+1e-9 && subject.Snap(f.Overhang) <= shelfOverhang+1e-9
+			hangs, stands = hangs && small, stands && small
+			f.DieShelf = hangs
+			out = append(out, f)
+		}
+		for side, can := range map[string]bool{"bottom": hangs, "top": stands} {
+			if i := l.of[side][p.cells[0]]; i >= 0 {
+				l.shelf[i] = l.shelf[i] && can
 			}
 		}
 	}
 	return out
 }
 
-// flange measures one plate; nil where no taller column stands beside it, or none of its edges is free.
-func (s *shape) flange(l *levels, p plate, outside []bool) *subject.Flange {
+// flange measures one plate and tells whether the taller columns beside it all go on below it, or above; nil where none
+// stands beside it, or none of its edges is free.
+func (s *shape) flange(l *levels, p plate, outside []bool) (f *subject.Flange, hangs, stands bool) {
 	in := map[int]bool{}
 	for _, c := range p.cells {
 		in[c] = true
 	}
 	var free, tall []plane.Curve
-	hangs, owners := true, []int(nil) // hangs: the taller columns go on below
+	var owners []int
+	hangs, stands = true, true
 	for i := range s.overlay.Edges {
 		e := &s.overlay.Edges[i]
 		c, d := e.Left, e.Right
@@ -56,18 +73,18 @@ func (s *shape) flange(l *levels, p plate, outside []bool) *subject.Flange {
 		case solid && s.full(l, d) > p.high-p.low+sameHeight && s.bottom(q) < p.high && p.low < s.top(q):
 			tall = append(tall, e.Curve)
 			hangs = hangs && s.bottom(q) < p.low-sameHeight
+			stands = stands && s.top(q) > p.high+sameHeight
 		}
 	}
 	if len(free) == 0 || len(tall) == 0 {
-		return nil
+		return nil, false, false
 	}
-	f := &subject.Flange{Thickness: p.high - p.low, Overhang: plane.Farthest(free, tall)}
+	f = &subject.Flange{Thickness: p.high - p.low, Overhang: plane.Farthest(free, tall)}
 	f.Ratio = f.Overhang / f.Thickness
-	f.DieShelf = hangs && subject.Snap(f.Overhang) <= subject.Snap(f.Thickness)+1e-9 && subject.Snap(f.Overhang) <= shelfOverhang+1e-9
 	for _, c := range p.cells {
 		owners = append(owners, s.faceOwners(c, p.low, "bottom")...)
 		owners = append(owners, s.faceOwners(c, p.high, "top")...)
 	}
 	f.Common = s.common(owners, s.centroid(p.cells), p.low, p.high)
-	return f
+	return f, hangs, stands
 }

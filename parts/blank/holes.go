@@ -8,22 +8,42 @@ import (
 	"corerod/parts/subject"
 )
 
+// Rod is the core rod of one through-hole, or of several alike.
+type Rod struct {
+	*subject.Hole
+	Area  float64 // mm2, of one
+	Count int
+}
+
+// rods are those of the holes that go through.
+func (s *shape) rods(all []*subject.Hole, h *holes) (out []Rod) {
+	for _, x := range all {
+		if x.Through {
+			out = append(out, Rod{x, h.area[x], max(1, len(x.Places))})
+		}
+	}
+	return out
+}
+
 // holes is what was found of voids closed in plan; levels, gaps and corners depend on it.
 type holes struct {
 	subjects []*subject.Hole
-	through  []int  // by cell: the all-void group closed in plan that is a through-hole, -1 elsewhere
-	keyed    []bool // by cell: it lies in a keyed through-hole
+	through  []int                     // by cell: the all-void group closed in plan that is a through-hole, -1 elsewhere
+	keyed    []bool                    // by cell: it lies in a keyed through-hole
+	area     map[*subject.Hole]float64 // in plan, of through-holes
 	// By side, "top" or "bottom", then by cell: the column's end there is the floor of a blind hole or groove, which
 	// is no level.
 	floor  map[string][]bool
-	groove map[string][]bool // of these, the floors of grooves
+	groove map[string][]bool          // of these, the floors of grooves
+	blind  map[string][]*subject.Hole // by side, by cell: the blind hole whose floor ends its column there, else nil
 }
 
 // findHoles finds through-holes, then the recesses that are closed in plan and hold none.
 func (s *shape) findHoles() *holes {
 	n := len(s.cells)
-	h := &holes{through: make([]int, n), keyed: make([]bool, n), floor: map[string][]bool{"top": make([]bool, n), "bottom": make([]bool, n)},
-		groove: map[string][]bool{"top": make([]bool, n), "bottom": make([]bool, n)}}
+	h := &holes{area: map[*subject.Hole]float64{}, through: make([]int, n), keyed: make([]bool, n), floor: map[string][]bool{"top": make([]bool, n), "bottom": make([]bool, n)},
+		groove: map[string][]bool{"top": make([]bool, n), "bottom": make([]bool, n)},
+		blind:  map[string][]*subject.Hole{"top": make([]*subject.Hole, n), "bottom": make([]*subject.Hole, n)}}
 	void := s.connected(func(c int) bool { return len(s.cells[c].runs) == 0 })
 	for c := range h.through {
 		h.through[c] = -1
@@ -70,6 +90,7 @@ func (s *shape) throughHole(h *holes, cells []int) {
 	hole.Common = s.common(owners, s.at(d.C), s.heights[lo], s.heights[hi+1])
 	for _, c := range cells {
 		h.through[c], h.keyed[c] = cells[0], hole.Keyed
+		h.area[hole] += s.area(c)
 	}
 	h.subjects = append(h.subjects, hole)
 }
@@ -257,9 +278,14 @@ func (s *shape) recess(h *holes, vs []void) {
 		for _, c := range floor {
 			h.floor[side][c], h.groove[side][c] = true, groove
 		}
-		if !groove {
-			slices.Sort(all)
-			h.subjects = append(h.subjects, s.blindHole(vs, slices.Compact(all), lo, hi, side))
+		if groove {
+			continue
+		}
+		slices.Sort(all)
+		hole := s.blindHole(vs, slices.Compact(all), lo, hi, side)
+		h.subjects = append(h.subjects, hole)
+		for _, c := range floor {
+			h.blind[side][c] = hole
 		}
 	}
 }

@@ -13,6 +13,7 @@ type levels struct {
 	subjects []*subject.Level
 	of       map[string][]int  // by side, by cell: number in subjects, -1 where the cell's end is no level
 	boss     map[string][]bool // by side, by cell: its end is that of a boss
+	shelf    []bool            // by number: a shelf in the die can form it, a top one if the part were turned over
 }
 
 func (l *levels) count(side string) (n int) {
@@ -157,17 +158,11 @@ func (s *shape) full(l *levels, c int) float64 {
 func (s *shape) step(l *levels, m *meeting, side string) Step {
 	front, back := l.subjects[m.front], l.subjects[m.back]
 	low, high := s.spanAll()
-	st := &subject.Step{Rise: math.Abs(front.Z - back.Z), LocalShare: m.local, Declared: s.declared(m.owners)}
+	st := &subject.Step{Rise: math.Abs(front.Z - back.Z), LocalShare: m.local}
 	st.Share = st.Rise / (high - low)
 	st.FootRadius = s.footRadius(m.owners)
 	st.Draft = s.leastDraft(m.owners)
 	st.Ledge = s.ledge(l.of[side], m)
-	switch st.Declared {
-	case "none":
-		st.OwnPunch = subject.Snap(st.Share) > StepShare+1e-9 || subject.Snap(st.LocalShare) > stepLocal+1e-9
-	default:
-		st.OwnPunch = st.Declared == "own"
-	}
 	owners := slices.Clone(m.owners)
 	var length float64
 	var at plane.Point
@@ -185,6 +180,12 @@ func (s *shape) step(l *levels, m *meeting, side string) Step {
 		length += d
 		at = plane.Point{X: at.X + d*mid.X, Y: at.Y + d*mid.Y}
 	}
+	switch st.Declared = s.declared(owners); st.Declared {
+	case "none":
+		st.OwnPunch = subject.Snap(st.Share) > StepShare+1e-9 || subject.Snap(st.LocalShare) > stepLocal+1e-9
+	default:
+		st.OwnPunch = st.Declared == "own"
+	}
 	at = plane.Point{X: at.X / length, Y: at.Y / length}
 	st.Common = s.common(owners, s.at(at), math.Min(front.Z, back.Z), math.Max(front.Z, back.Z))
 	st.Name = joined(st.Features, " to ") + " " + side
@@ -198,7 +199,7 @@ const StepShare = 0.15
 // stepLocal is the same as a share of the taller column at the step: 25 %, from memory.
 const stepLocal = 0.25
 
-// declared is what the features that make a step's wall say of its punch.
+// declared is what the features that make a step's wall and its two levels there say of its punch.
 func (s *shape) declared(owners []int) string {
 	said := "none"
 	for _, f := range owners {

@@ -28,9 +28,9 @@ func joined(features []string, with string) string {
 	return strings.Join(fs, with)
 }
 
-// tidy makes one subject of those that are alike, numbers those that share a name, and puts all in their total
+// Tidy makes one subject of those that are alike, numbers those that share a name, and puts all in their total
 // order: by name, then z, x and y.
-func tidy[S subject.Subject](all []S) []S {
+func Tidy[S subject.Subject](all []S) []S {
 	slices.SortStableFunc(all, func(a, b S) int {
 		p, q := a.Place(), b.Place()
 		return cmp.Or(cmp.Compare(p.Name, q.Name), nearly(p.ZLow, q.ZLow), nearly(p.ZHigh, q.ZHigh), nearly(p.X, q.X), nearly(p.Y, q.Y))

@@ -29,7 +29,8 @@ func (s *shape) findNecks(h *holes) (walls []*subject.Wall, gaps []*subject.Gap,
 	for k := range s.slabs {
 		dz := s.heights[k+1] - s.heights[k]
 		taken := map[*stretch]bool{}
-		for _, n := range s.slabs[k].region.NecksBetween(func(a, b int) bool { return a != b || !s.hasTeeth(a) }) {
+		s.slabs[k].necks = s.slabs[k].region.NecksBetween(s.notOneToothed)
+		for _, n := range s.slabs[k].necks {
 			if s.ofTeeth(k, &n, rootWalls) {
 				continue
 			}
@@ -72,6 +73,9 @@ func (s *shape) findNecks(h *holes) (walls []*subject.Wall, gaps []*subject.Gap,
 	}
 	return walls, gaps, rootWalls
 }
+
+// notOneToothed leaves necks between the teeth of one figure out.
+func (s *shape) notOneToothed(a, b int) bool { return a != b || a == beside || !s.hasTeeth(a) }
 
 // inSection tells whether both ends of a neck are on one groove of round or V section.
 func (s *shape) inSection(features [2]int) bool {

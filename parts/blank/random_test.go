@@ -133,8 +133,8 @@ func TestRandomParts(t *testing.T) {
 			}
 		}
 		area := 0.0
-		for _, c := range b.Subject.Columns {
-			area += c.Area * float64(max(1, len(c.Places)))
+		for _, c := range b.Columns {
+			area += c.Area
 		}
 		if math.Abs(area-b.Subject.PlanArea) > 1e-6*b.Subject.PlanArea {
 			t.Errorf("columns of %g in a plan of %g", area, b.Subject.PlanArea)
@@ -228,7 +228,11 @@ func samplePoints(t *testing.T, rng *rand.Rand, s *shape, drawn []*plane.Region)
 func sampleWalls(t *testing.T, s *shape, drawn []*plane.Region) {
 	t.Helper()
 	for k := range s.slabs {
+		thinnest := math.Inf(1)
 		for _, n := range s.slabs[k].region.Necks() {
+			if !n.Void {
+				thinnest = math.Min(thinnest, n.Width)
+			}
 			if s.hasSlopes() && n.Width < 0.02 {
 				continue // slivers between slices of walls that cross flatly are merged, and can be longer than that
 			}
@@ -241,6 +245,10 @@ func sampleWalls(t *testing.T, s *shape, drawn []*plane.Region) {
 			if n.Width > plane.Near && math.Abs(n.P.Distance(n.Q)-n.Width) > 1e-9 {
 				t.Errorf("a neck of %g whose chord is %g", n.Width, n.P.Distance(n.Q))
 			}
+		}
+		least, ok := s.slabs[k].region.Least(func(int, int) bool { return true })
+		if ok != !math.IsInf(thinnest, 1) || ok && math.Abs(least-thinnest) > 1e-9 {
+			t.Errorf("slab %d: the least neck is %g, of all the thinnest is %g", k, least, thinnest)
 		}
 	}
 }

@@ -51,6 +51,8 @@ type necks struct {
 	bends  []float64 // turn at the start of each piece
 	before []int     // the piece that ends there
 	found  []Neck
+	most   float64 // necks of this width and more are passed over
+	solid  bool    // so are those of void
 }
 
 // sharp is the turn from which a joint counts as a vertex, radians.
@@ -62,18 +64,7 @@ func (r *Region) Necks() []Neck { return r.NecksBetween(func(int, int) bool { re
 // NecksBetween returns the necks between pieces whose owners are wanted.
 func (r *Region) NecksBetween(wanted func(a, b int) bool) []Neck {
 	s := newNecks(r)
-	partners := map[int]*tree{} // by owner: the pieces that it can have necks with
-	of := func(owner int) *tree {
-		t, ok := partners[owner]
-		if !ok {
-			t = r.index()
-			if slices.ContainsFunc(r.pieces, func(p Piece) bool { return !wanted(owner, p.Owner) }) {
-				t = treeOf(r.pieces, func(other int) bool { return wanted(owner, other) })
-			}
-			partners[owner] = t
-		}
-		return t
-	}
+	of := r.partners(wanted)
 	for i := range r.pieces {
 		own, before := r.pieces[i].Owner, r.pieces[s.before[i]].Owner
 		if s.isVertex(i) {
@@ -96,8 +87,24 @@ func (r *Region) NecksBetween(wanted func(a, b int) bool) []Neck {
 	return s.merged()
 }
 
+// partners gives, by owner, the pieces that one of its pieces can have necks with.
+func (r *Region) partners(wanted func(a, b int) bool) func(owner int) *tree {
+	known := map[int]*tree{}
+	return func(owner int) *tree {
+		t, ok := known[owner]
+		if !ok {
+			t = r.index()
+			if slices.ContainsFunc(r.pieces, func(p Piece) bool { return !wanted(owner, p.Owner) }) {
+				t = treeOf(r.pieces, func(other int) bool { return wanted(owner, other) })
+			}
+			known[owner] = t
+		}
+		return t
+	}
+}
+
 func newNecks(r *Region) *necks {
-	s := &necks{Region: r, bends: make([]float64, len(r.pieces)), before: make([]int, len(r.pieces))}
+	s := &necks{Region: r, most: math.Inf(1), bends: make([]float64, len(r.pieces)), before: make([]int, len(r.pieces))}
 	for i := range r.pieces {
 		p := &r.pieces[i]
 		s.bends[p.Next], s.before[p.Next] = turnAt(&p.Curve, &r.pieces[p.Next].Curve), i
@@ -269,10 +276,13 @@ func widens(a, b *Curve, p, q Point) bool {
 	return f >= 0 && g >= 0 && f*g > 1
 }
 
+// passes tells whether necks of a width are passed over.
+func (s *necks) passes(width float64, void bool) bool { return width >= s.most || s.solid && void }
+
 // add records a single chord when its circle is empty.
 func (s *necks) add(p, q Point, i, j int, void bool) {
 	d := p.Distance(q)
-	if d <= Near || !s.index().free(p.mid(q), d/2-touching) {
+	if d <= Near || s.passes(d, void) || !s.index().free(p.mid(q), d/2-touching) {
 		return
 	}
 	c := Chord{p, q}
@@ -320,7 +330,7 @@ func (s *necks) parallel(i, j int) {
 	h := b.A.mid(b.B).sub(a.A).dot(u.left())
 	t0, t1 := b.A.sub(a.A).dot(u), b.B.sub(a.A).dot(u)
 	lo, hi := math.Max(0, math.Min(t0, t1)), math.Min(a.Length(), math.Max(t0, t1))
-	if hi-lo < 1e-9 || math.Abs(h) <= Near || u.dot(b.B.sub(b.A)) > 0 {
+	if hi-lo < 1e-9 || math.Abs(h) <= Near || s.passes(math.Abs(h), h < 0) || u.dot(b.B.sub(b.A)) > 0 {
 		return
 	}
 	n := u.left().scale(h)
@@ -354,6 +364,9 @@ func (s *necks) concentric(i, j int) {
 		return Chord{a.C.along(u, a.R), b.C.along(u, b.R)}
 	}
 	void := (a.R < b.R) == (a.Sweep > 0) // the larger circle runs counter-clockwise round material
+	if s.passes(w, void) {
+		return
+	}
 	r := (a.R + b.R) / 2
 	medial := *a
 	if math.Abs(b.Sweep) < math.Abs(a.Sweep) {

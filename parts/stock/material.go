@@ -40,12 +40,14 @@ func (m *Material) BasisOf(key string) Basis {
 	return m.Basis
 }
 
-// Curve gives green density by pressure: points of rising pressure and density, MPa and g/cm3.
+// Curve gives green density by pressure: points of rising pressure and density, MPa and g/cm3; and of the same powder
+// green strength by green density, where that is known.
 type Curve struct {
-	Points [][2]float64
-	Basis  Basis
-	Source string // key of the pack's sources, "" for none
-	Note   string
+	Points   [][2]float64
+	Strength [][2]float64 // g/cm3 and MPa, both rising
+	Basis    Basis
+	Source   string // key of the pack's sources, "" for none
+	Note     string
 }
 
 // Density is the green density, g/cm3, at a pressure in MPa, on the straight line between the points beside it. Past
@@ -54,6 +56,9 @@ func (c *Curve) Density(pressure float64) (float64, bool) { return along(c.Point
 
 // Pressure is the pressure, MPa, that presses to a green density in g/cm3; not known past either end of the curve.
 func (c *Curve) Pressure(density float64) (float64, bool) { return along(c.Points, 1, density) }
+
+// GreenStrength is the green strength, MPa, at a green density; not known past either end of its line.
+func (c *Curve) GreenStrength(density float64) (float64, bool) { return along(c.Strength, 0, density) }
 
 // along finds the other coordinate of the point whose coordinate `by` is v, on straight lines between points that rise
 // in both coordinates.

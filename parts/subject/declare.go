@@ -19,6 +19,8 @@ const (
 	Deg     = "deg"
 	Gram    = "g"
 	Density = "g/cm3"
+	MPa     = "MPa"
+	KN      = "kN"
 	Ratio   = "ratio"
 	Count   = "count"
 )

@@ -78,6 +78,9 @@ var (
 		size("area", MM2, "Area in plan.", func(c *Column) float64 { return c.Area }),
 		number("perimeter", MM, "Wall that slides on die, core rods and neighbouring punches, over its height: contact area over height.", func(c *Column) float64 { return c.Perimeter }),
 		size("slenderness", Ratio, "Height over the least width of its plan between parallel lines.", func(c *Column) float64 { return c.Slenderness }),
+		optionalSize("fill", MM, "Depth of loose powder in it, its punch at the filling place: mass is kept over each lower punch, and the powder is level at the top of the die.", func(c *Column) Optional { return c.Fill }),
+		optionalSize("fill_ratio", Ratio, "Fill over height. Times the apparent density it is the density it would have if no powder moved sideways.", func(c *Column) Optional { return c.FillRatio }),
+		optional("spread", Density, "Green density at its denser end less that at the neutral plane, by wall friction.", func(c *Column) Optional { return c.Spread }),
 	)}
 
 	FeatherKind = &Kind{Name: "feather", List: "feathers", Doc: "Tip in plan under 90 degrees and with a radius under 0.25 mm.", Fields: common(
@@ -158,6 +161,36 @@ var (
 		boolean("internal", "They stand inward, round a cut.", func(t *Teeth) bool { return t.Internal }),
 	)}
 
+	PunchKind = &Kind{Name: "punch", List: "punches", Doc: "Upper or lower punch: it forms one or several levels of a side, or the floor of a deep blind hole.", Fields: common(
+		text("face", "The side of the part it forms.", func(p *Punch) string { return p.Face }, "top", "bottom"),
+		size("area", MM2, "Area of its plan, with the bosses, grooves and pins in its face.", func(p *Punch) float64 { return p.Area }),
+		size("section", MM, "Thinnest neck of its plan; teeth do not count among themselves. The widest circle in it where it has no neck.", func(p *Punch) float64 { return p.Section }),
+		optionalSize("step_section", MM, "Thinnest neck of its plan with an end on a neighbouring punch, or of a projection of its face with an end on a step.", func(p *Punch) Optional { return p.StepSection }),
+		optionalSize("fill", MM, "Of a lower punch: depth of loose powder over it, the mean over its plan.", func(p *Punch) Optional { return p.Fill }),
+		optionalSize("stroke", MM, "Way by which it closes on the powder: of a lower punch fill less height, the mean; of an upper one the least over its columns.", func(p *Punch) Optional { return p.Stroke }),
+		optionalSize("pressure", MPa, "Pressure at its face, wall friction included.", func(p *Punch) Optional { return p.Pressure }),
+		optionalSize("force", KN, "Area times pressure.", func(p *Punch) Optional { return p.Force }),
+		number("level", MM, "Height along the axis of its largest level.", func(p *Punch) float64 { return p.Level }),
+	)}
+
+	CoreKind = &Kind{Name: "core", List: "cores", Doc: "Core rod of a through-hole.", Fields: common(
+		size("width", MM, "Diameter of the largest circle that fits its plan.", func(c *Core) float64 { return c.Width }),
+		size("length", MM, "Length over which it forms the hole, as pressed.", func(c *Core) float64 { return c.Length }),
+		size("slenderness", Ratio, "Length over width.", func(c *Core) float64 { return c.Slenderness }),
+	)}
+
+	PressKind = &Kind{Name: "press", List: "presses", Doc: "The press of the packs in force: the smallest that serves, else the one that comes nearest. None where the packs list none, or the force is not known.", Fields: common(
+		size("capacity", KN, "Its capacity.", func(p *Press) float64 { return p.Capacity }),
+		size("load", Ratio, "Force of the part over its capacity.", func(p *Press) float64 { return p.Load }),
+		size("fill", MM, "Its deepest fill.", func(p *Press) float64 { return p.Fill }),
+		size("fill_share", Ratio, "Deepest fill of the part over its deepest fill.", func(p *Press) float64 { return p.FillShare }),
+		size("ejection", KN, "Its ejection force.", func(p *Press) float64 { return p.Ejection }),
+		size("ejection_share", Ratio, "Force to eject the part over its ejection force.", func(p *Press) float64 { return p.EjectionShare }),
+		size("upper", Count, "Punches it drives from above.", func(p *Press) float64 { return p.Upper }),
+		size("lower", Count, "Punches it drives from below.", func(p *Press) float64 { return p.Lower }),
+		boolean("serves", "It offers all that the part needs, at no more than the load that is used.", func(p *Press) bool { return p.Serves }),
+	)}
+
 	PartKind = &Kind{Name: "part", List: "parts", Doc: "The whole part, as pressed.", Fields: common(
 		size("height", MM, "Overall height along the pressing axis.", func(p *Part) float64 { return p.Height }),
 		size("length", MM, "Extent of the plan square to its width.", func(p *Part) float64 { return p.Length }),
@@ -170,9 +203,13 @@ var (
 		size("surface", MM2, "Whole surface: end faces and walls.", func(p *Part) float64 { return p.Surface }),
 		size("levels_top", Count, "Levels on the top side.", func(p *Part) float64 { return p.LevelsTop }),
 		size("levels_bottom", Count, "Levels on the bottom side.", func(p *Part) float64 { return p.LevelsBottom }),
-		size("punches_top", Count, "Upper punches: groups of top levels that can share one.", func(p *Part) float64 { return p.PunchesTop }),
-		size("punches_bottom", Count, "Lower punches: groups of bottom levels that can share one.", func(p *Part) float64 { return p.PunchesBottom }),
+		size("punches_top", Count, "Upper punches: one for the top levels that can share it, and one for each deep blind hole.", func(p *Part) float64 { return p.PunchesTop }),
+		size("punches_bottom", Count, "Lower punches, likewise; shelves in the die are none.", func(p *Part) float64 { return p.PunchesBottom }),
+		size("class", Count, "Class of the part, 1 to 4, by N = upper and lower punches and shelves in the die, less one: N 1 is class 1 to a height of 7.5 mm and 2 above, N 2 is class 3, more are 4.", func(p *Part) float64 { return p.Class }),
 		optionalSize("density", Density, "Sintered density the part file states.", func(p *Part) Optional { return p.Density }),
+		optionalSize("green_density", Density, "Density as pressed: the sintered one, less what the change of size adds and the lubricant takes.", func(p *Part) Optional { return p.GreenDensity }),
+		optionalSize("green_strength", MPa, "Strength as pressed, by the powder's own line over green density.", func(p *Part) Optional { return p.GreenStrength }),
+		optionalSize("force", KN, "Force to press it: that of all upper punches.", func(p *Part) Optional { return p.Force }),
 		optional("porosity", Ratio, "Share of pores in the sintered part: 1 less density over the density without pores.", func(p *Part) Optional { return p.Porosity }),
 		text("pressing", "The ends from which the powder is pressed.", func(p *Part) string { return p.Pressing }, "both", "top"),
 		boolean("sized", "It is sized after sintering.", func(p *Part) bool { return p.Sized }),
@@ -196,6 +233,9 @@ var (
 		list(MarkKind, func(p *Part) []*Mark { return p.Marks }),
 		list(DimensionKind, func(p *Part) []*Dimension { return p.Dimensions }),
 		list(TeethKind, func(p *Part) []*Teeth { return p.Teeth }),
+		list(PunchKind, func(p *Part) []*Punch { return p.Punches }),
+		list(CoreKind, func(p *Part) []*Core { return p.Cores }),
+		list(PressKind, func(p *Part) []*Press { return p.Presses }),
 	)}
 )
 

@@ -54,8 +54,9 @@ type Part struct {
 	Height, Length, Width, Outside, Slenderness float64
 	Volume, PlanArea, Surface                   float64
 	Mass, Density, Porosity, Quantity           Optional
+	GreenDensity, GreenStrength, Force          Optional
 	LevelsTop, LevelsBottom                     float64
-	PunchesTop, PunchesBottom                   float64
+	PunchesTop, PunchesBottom, Class            float64
 	Pressing                                    string
 	Sized                                       bool
 	OpenJoints                                  []string
@@ -79,6 +80,10 @@ type Part struct {
 	Marks      []*Mark
 	Dimensions []*Dimension
 	Teeth      []*Teeth
+
+	Punches []*Punch
+	Cores   []*Core
+	Presses []*Press
 }
 
 // Wall is a local minimum of material thickness between two pieces of the boundary, as pressed.
@@ -147,6 +152,7 @@ type Crossing struct {
 type Column struct {
 	Common
 	Height, Area, Perimeter, Slenderness float64
+	Fill, FillRatio, Spread              Optional
 }
 
 // Feather is a thin tip in plan, of the material or of a tool member beside it.
@@ -220,6 +226,27 @@ type Teeth struct {
 	Internal                                        bool
 }
 
+// Punch is one upper or lower punch.
+type Punch struct {
+	Common
+	Face                                       string
+	Area, Section, Level                       float64
+	StepSection, Fill, Stroke, Pressure, Force Optional
+}
+
+// Core is the core rod of one hole.
+type Core struct {
+	Common
+	Width, Length, Slenderness float64
+}
+
+// Press is the press chosen from those of the packs in force.
+type Press struct {
+	Common
+	Capacity, Load, Fill, FillShare, Ejection, EjectionShare, Upper, Lower float64
+	Serves                                                                 bool
+}
+
 // The kinds, in the order of the reference.
 func (*Part) Kind() *Kind      { return PartKind }
 func (*Wall) Kind() *Kind      { return WallKind }
@@ -240,3 +267,6 @@ func (*Rim) Kind() *Kind       { return RimKind }
 func (*Mark) Kind() *Kind      { return MarkKind }
 func (*Dimension) Kind() *Kind { return DimensionKind }
 func (*Teeth) Kind() *Kind     { return TeethKind }
+func (*Punch) Kind() *Kind     { return PunchKind }
+func (*Core) Kind() *Kind      { return CoreKind }
+func (*Press) Kind() *Kind     { return PressKind }

@@ -1,0 +1,50 @@
+package tooling
+
+import (
+	"slices"
+
+	"corerod/parts/blank"
+	"corerod/parts/subject"
+)
+
+// complete puts what was found into the blank's subjects.
+func (l *Layout) complete() {
+	q := l.blank.Subject
+	q.PunchesTop, q.PunchesBottom, q.Class = float64(l.Upper), float64(l.Lower), l.Class
+	q.GreenDensity, q.GreenStrength, q.Force = l.Green, l.strength(), l.Force
+	for _, m := range l.Members {
+		switch m.Kind {
+		case UpperPunch, LowerPunch:
+			q.Punches = append(q.Punches, l.punch(m))
+		case CoreRod:
+			q.Cores = append(q.Cores, m.core)
+		}
+	}
+	for _, c := range l.Columns {
+		c.Column.Column.Fill, c.Column.Column.FillRatio, c.Column.Column.Spread = c.Fill, c.Ratio, c.Spread
+	}
+	if c := l.Press; c != nil && c.Press != nil {
+		q.Presses = append(q.Presses, &subject.Press{Common: subject.Common{Name: c.Press.Name, Features: []string{}, X: q.X, Y: q.Y, ZLow: q.ZLow, ZHigh: q.ZHigh},
+			Capacity: c.Press.Capacity, Load: c.Load, Fill: c.Press.Fill, FillShare: c.FillShare, Ejection: c.Press.Eject, EjectionShare: l.Ejection.Value / c.Press.Eject,
+			Upper: c.Press.Upper, Lower: c.Press.Lower, Serves: c.Serves})
+	}
+	q.Punches, q.Cores = blank.Tidy(q.Punches), blank.Tidy(q.Cores)
+}
+
+// punch is the subject of a punch: it lies where its first level lies.
+func (l *Layout) punch(m *Member) *subject.Punch {
+	p := &subject.Punch{Area: m.Area.Value, Section: m.Section.Value, StepSection: m.StepSection, Fill: m.Fill, Stroke: m.Stroke, Pressure: m.Pressure, Force: m.Force}
+	p.Face = m.Ends[0].Side
+	p.Common = m.Ends[0].Place()
+	p.Name = m.Name
+	p.Places = nil
+	p.Level = m.Ends[0].Z
+	var features []string
+	for _, f := range l.blank.Part.Features() {
+		if slices.ContainsFunc(m.Ends, func(e *blank.End) bool { return slices.Contains(e.Place().Features, f.Name) }) {
+			features = append(features, f.Name)
+		}
+	}
+	p.Features = features
+	return p
+}
