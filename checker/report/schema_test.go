@@ -52,6 +52,8 @@ func schemaOf(t reflect.Type) map[string]any {
 		return map[string]any{"type": "array", "items": schemaOf(t.Elem()), "minItems": t.Len(), "maxItems": t.Len()}
 	case reflect.Interface:
 		return map[string]any{"type": []string{"number", "string", "boolean"}}
+	case reflect.Bool:
+		return map[string]any{"type": "boolean"}
 	case reflect.Int:
 		return map[string]any{"type": "integer"}
 	case reflect.Float64:

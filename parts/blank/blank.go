@@ -21,13 +21,12 @@ const sameHeight = 1e-6
 
 // Blank is the as-pressed shape of one part and what was found on it, with what the layout of the tool needs.
 type Blank struct {
-	Part      *parts.Part
-	Subject   *subject.Part
-	Steps     []Step   // Subject.Steps with the levels that meet at each
-	Ends      []*End   // what tools form at both sides
-	Columns   []Column // every one by itself: Subject.Columns has those alike once, with their places
-	Rods      []Rod    // of Subject.Holes those that go through
-	Die, Core float64  // mm2, of the walls that slide on the die and on core rods
+	Part    *parts.Part
+	Subject *subject.Part
+	Steps   []Step   // Subject.Steps with the levels that meet at each
+	Ends    []*End   // what tools form at both sides
+	Columns []Column // every one by itself: Subject.Columns has those alike once, with their places
+	Rods    []Rod    // of Subject.Holes those that go through
 
 	shape *shape
 }
@@ -414,7 +413,6 @@ func (s *shape) measure() (*Blank, parts.Problems) {
 	for _, c := range b.Columns {
 		q.Columns = append(q.Columns, c.Column)
 	}
-	b.Die, b.Core = s.walls()
 	b.shape = s
 	q.Crossings = s.findCrossings()
 	q.LevelsTop, q.LevelsBottom = float64(levels.count("top")), float64(levels.count("bottom"))

@@ -177,8 +177,16 @@ func (s *shape) columnsBetween(of map[string][]*End) (out []Column) {
 	return out
 }
 
-// walls are the areas of the walls that slide on the die and on core rods when the part is ejected.
-func (s *shape) walls() (die, core float64) {
+// Walls are the areas of the walls, mm2, that slide on the die and on core rods when the part is ejected; on is the
+// levels that stand on shelves of the die. A wall beside a punch does not count: it goes along.
+func (b *Blank) Walls(on []*End) (die, core float64) {
+	s := b.shape
+	shelf := make([]bool, len(s.cells))
+	for _, e := range on {
+		for _, c := range e.cells {
+			shelf[c] = true
+		}
+	}
 	for i := range s.overlay.Edges {
 		e := &s.overlay.Edges[i]
 		for _, p := range [2][2]int{{e.Left, e.Right}, {e.Right, e.Left}} {
@@ -186,10 +194,13 @@ func (s *shape) walls() (die, core float64) {
 				if !s.cells[p[0]].solid[k] || s.cells[p[1]].solid[k] {
 					continue
 				}
-				if o := &s.outlines[s.owner(k, i, p[0], p[1])]; len(s.cells[p[1]].runs) > 0 && !(o.leans && s.isWall(o.feature)) {
-					continue // a punch forms it
-				}
 				area := e.Curve.Length() * (s.heights[k+1] - s.heights[k])
+				if r, ok := s.cells[p[1]].column(); ok && !s.isWall(k, i, p[0], p[1]) {
+					if shelf[p[1]] && k < r.lo {
+						die += area
+					}
+					continue // else a punch forms it
+				}
 				if s.closed(k, p[1]) {
 					core += area
 				} else {
@@ -201,9 +212,13 @@ func (s *shape) walls() (die, core float64) {
 	return die, core
 }
 
-// isWall tells whether a feature's slope is one that die or core rod form.
-func (s *shape) isWall(feature int) bool {
-	a := s.leastDraft([]int{feature})
+// isWall tells whether the wall between two cells in a slab is a slope that die or core rod form.
+func (s *shape) isWall(k, edge, in, out int) bool {
+	o := &s.outlines[s.owner(k, edge, in, out)]
+	if !o.leans {
+		return false
+	}
+	a := s.leastDraft([]int{o.feature})
 	return a > 0 && a <= mostWall
 }
 

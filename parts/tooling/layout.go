@@ -73,8 +73,9 @@ type Shared struct {
 // Lay lays out the tool for a blank, with what is known of powder, friction and presses, and completes the blank's
 // subjects: punches, core rods, columns, press, class, green density and strength.
 func Lay(b *blank.Blank, d *Data) *Layout {
-	l := &Layout{blank: b, data: d, DieWall: b.Die, CoreWall: b.Core}
+	l := &Layout{blank: b, data: d}
 	l.members()
+	l.DieWall, l.CoreWall = b.Walls(l.Members[0].Ends)
 	l.columns()
 	l.fill()
 	l.press()

@@ -186,16 +186,20 @@ const ClassHeight = 7.5
 
 // punchOf makes the member for one group.
 func punchOf(b *blank.Blank, g *group, kind string) *Member {
-	m := &Member{Kind: kind, Name: g.ends[0].Name(), Count: 1, Ends: g.ends, Why: g.why}
+	m := &Member{Kind: kind, Name: g.ends[0].Name(), Count: 1, Ends: g.ends}
 	area := 0.0
 	for _, e := range g.ends {
 		area += e.Area
 	}
 	section, step := b.Section(g.ends)
 	m.Area, m.Section, m.StepSection = subject.Some(area), subject.Some(section), step
-	m.Why = append([]string{whyPunch(b, g)}, m.Why...)
-	if g.ends[0].Level == nil {
-		m.Why = g.why
+	if g.ends[0].Level != nil {
+		m.Why = []string{whyPunch(b, g)}
+	}
+	for _, why := range g.why { // blind holes alike say the same
+		if !slices.Contains(m.Why, why) {
+			m.Why = append(m.Why, why)
+		}
 	}
 	return m
 }

@@ -107,7 +107,7 @@ func (l *Layout) eject() {
 	friction, ok1 := l.figure(stock.EjectionFriction, "ejection force is")
 	share, ok2 := l.figure(stock.ResidualStress, "ejection force is")
 	if ok1 && ok2 {
-		l.Ejection = subject.Some(Force(friction*share*l.Mean.Value, l.blank.Die+l.blank.Core))
+		l.Ejection = subject.Some(Force(friction*share*l.Mean.Value, l.DieWall+l.CoreWall))
 	}
 }
 
