@@ -234,6 +234,9 @@ func (t *toolingWriter) density() {
 		return
 	}
 	t.title(fmt.Sprintf("Green density %s g/cm3", digits(t.l.Green.Value)))
+	if s := t.l.Strength; s.Known {
+		t.line("    Green strength about %s MPa, by the powder's own line%s.", digits(s.Value), t.handling())
+	}
 	if !t.l.Mean.Known {
 		return
 	}
@@ -254,9 +257,18 @@ func (t *toolingWriter) density() {
 		rows = append(rows, []string{source.Plain(c.Name), at(0), at(c.Profile.Neutral), at(1), t.mm(c.Profile.Neutral * c.Height), spread})
 	}
 	t.table(rows)
-	if s := t.s.GreenStrength; s.Known {
-		t.line("    Green strength about %s MPa, by the powder's own line.", digits(s.Value))
+}
+
+// handling holds green strength against what handling needs.
+func (t *toolingWriter) handling() string {
+	h := t.l.Handling
+	switch {
+	case !h.Known:
+		return ""
+	case t.l.Strength.Value < h.Value:
+		return fmt.Sprintf(": less than the %s MPa that handling needs", digits(h.Value))
 	}
+	return fmt.Sprintf("; handling needs %s MPa", digits(h.Value))
 }
 
 func (t *toolingWriter) ejection() {
@@ -364,6 +376,7 @@ type jsonTooling struct {
 	Ejection     *number       `json:"ejection"`
 	GreenDensity *number       `json:"green_density"`
 	Pressure     *number       `json:"pressure"`
+	Strength     *number       `json:"green_strength"`
 	Columns      []jsonColumn  `json:"columns"`
 	Steps        []jsonShared  `json:"steps"`
 	Turned       *jsonTurned   `json:"turned"`
@@ -449,7 +462,7 @@ type jsonPress struct {
 func ToolingJSON(w io.Writer, d *checker.Derived) error {
 	l := d.Layout
 	out := jsonTooling{Corerod: jsonVersion{Version, Format}, File: d.Part.File, Part: d.Part.Name, Class: number(l.Class), Members: []jsonMember{},
-		Force: optional(l.Force), Ejection: optional(l.Ejection), GreenDensity: optional(l.Green), Pressure: optional(l.Mean), Columns: []jsonColumn{},
+		Force: optional(l.Force), Ejection: optional(l.Ejection), GreenDensity: optional(l.Green), Pressure: optional(l.Mean), Strength: optional(l.Strength), Columns: []jsonColumn{},
 		Steps: []jsonShared{}, Die: []jsonSize{}, Assumed: assumedJSON(l), Unknown: append([]string{}, l.Unknown...)}
 	for _, m := range l.Members {
 		out.Members = append(out.Members, jsonMember{m.Kind, m.Name, m.Count, optional(m.Area), optional(m.Section), optional(m.StepSection), optional(m.Fill),

@@ -202,8 +202,8 @@ func heightPlot(a, k float64, frictions []float64) string {
 	x := func(d float64) float64 { return left + 12*d }
 	y := func(h float64) float64 { return bottom - 6*h }
 	var b strings.Builder
-	b.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 600 380" font-family="sans-serif" font-size="13" role="img">` + "\n")
-	b.WriteString(`<title>Height at which the density has fallen by 0.3 g/cm3</title>` + "\n" + `<rect width="600" height="380" fill="white"/>` + "\n")
+	b.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 640 380" font-family="sans-serif" font-size="13" role="img">` + "\n")
+	b.WriteString(`<title>Height at which the density has fallen by 0.3 g/cm3</title>` + "\n" + `<rect width="640" height="380" fill="white"/>` + "\n")
 	fmt.Fprintf(&b, `<path d="M%g %gV%gH%g" fill="none" stroke="black"/>`+"\n", x(0), y(50), y(0), x(most))
 	for d := 0.0; d <= most; d += 10 {
 		fmt.Fprintf(&b, `<text x="%g" y="%g" text-anchor="middle">%g</text>`+"\n", x(d), y(0)+18, d)

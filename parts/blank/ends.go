@@ -12,17 +12,18 @@ import (
 // End is what a tool forms at one side of the part in one place along the axis: a level, with the bosses and grooves in
 // it, or the floor of a blind hole.
 type End struct {
-	Side  string
-	Z     float64        // mm, of the level or floor
-	Level *subject.Level // nil for a floor
-	Hole  *subject.Hole  // the blind hole whose floor it is; nil for a level
-	Round *End           // of a floor: the end round the hole's mouth, nil where there is none
-	Share float64        // of a floor: depth over the overall height
-	Local float64        // of a floor: depth over the column beside it
-	Said  string         // of a floor: what the part file says of its punch, as Step.Declared
-	Shelf bool           // a shelf in the die can form it, a top one if the part were turned over
-	Area  float64        // mm2
-	cells []int
+	Side            string
+	Z               float64        // mm, of the level or floor
+	Level           *subject.Level // nil for a floor
+	Hole            *subject.Hole  // the blind hole whose floor it is; nil for a level
+	Round           *End           // of a floor: the end round the hole's mouth, nil where there is none
+	Share           float64        // of a floor: depth over the overall height
+	Local           float64        // of a floor: depth over the column beside it
+	Said            string         // of a floor: what the part file says of its punch, as Step.Declared
+	Shelf           bool           // a shelf in the die can form it, a top one if the part were turned over
+	Bosses, Grooves int            // in it, of the part
+	Area            float64        // mm2
+	cells           []int
 }
 
 // Column is a column of powder between two ends.
@@ -59,7 +60,7 @@ func (s *shape) findEnds(l *levels, h *holes) (all []*End, of map[string][]*End)
 				put(c, hole, End{Side: side, Z: z, Hole: hole})
 			}
 		}
-		s.spread(side, at)
+		s.spread(side, at, l, h)
 		for c, e := range at {
 			if e != nil {
 				e.Area += s.area(c)
@@ -78,8 +79,18 @@ func (s *shape) findEnds(l *levels, h *holes) (all []*End, of map[string][]*End)
 }
 
 // spread gives bosses and grooves to the end beside them, of several to the one with the longest common edge.
-func (s *shape) spread(side string, at []*End) {
+func (s *shape) spread(side string, at []*End, l *levels, h *holes) {
 	f := s.face(side)
+	defer func() {
+		for _, cells := range f.groups() {
+			switch c := cells[0]; {
+			case l.boss[side][c]:
+				at[c].Bosses++
+			case h.groove[side][c]:
+				at[c].Grooves++
+			}
+		}
+	}()
 	for again := true; again; {
 		again = false
 		beside := map[int]map[*End]float64{} // by flat without an end

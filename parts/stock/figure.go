@@ -9,6 +9,7 @@ const (
 	ResidualStress   = "residual_stress"
 	Springback       = "springback"
 	PressLoad        = "press_load"
+	HandlingStrength = "handling_strength"
 )
 
 // ToolFigure is a limit that the layout of the tool reads by its name: a pack may only give it in this unit and between
@@ -27,6 +28,7 @@ var ToolFigures = []ToolFigure{
 	{EjectionFriction, "friction on the walls at ejection", "ratio", 0, 1},
 	{ResidualStress, "radial stress left after pressing, to the mean pressure", "ratio", 0, 1},
 	{Springback, "radial springback out of the die", "percent", 0, 5},
+	{HandlingStrength, "green strength that handling needs", "MPa", 0.01, 1000},
 	{PressLoad, "load up to which a press is used, to its capacity", "ratio", 0.01, 1},
 }
 

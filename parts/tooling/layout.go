@@ -21,6 +21,7 @@ type Layout struct {
 	Fill                  subject.Optional // mm, the deepest
 	Mean                  subject.Optional // MPa, mean pressure
 	Force, Ejection       subject.Optional // kN
+	Strength, Handling    subject.Optional // MPa, green strength and what handling needs
 	DieWall, CoreWall     float64          // mm2, that slide on the die and on core rods at ejection
 	Sizes                 []Size
 	Press                 *Choice
@@ -81,6 +82,7 @@ func Lay(b *blank.Blank, d *Data) *Layout {
 	l.press()
 	l.density()
 	l.eject()
+	l.strength()
 	l.sizes()
 	l.choose()
 	l.complete()

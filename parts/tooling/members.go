@@ -196,12 +196,27 @@ func punchOf(b *blank.Blank, g *group, kind string) *Member {
 	if g.ends[0].Level != nil {
 		m.Why = []string{whyPunch(b, g)}
 	}
+	for _, e := range g.ends {
+		m.Why = append(m.Why, inFace("boss", "bosses", e.Bosses)...)
+		m.Why = append(m.Why, inFace("groove", "grooves", e.Grooves)...)
+	}
 	for _, why := range g.why { // blind holes alike say the same
 		if !slices.Contains(m.Why, why) {
 			m.Why = append(m.Why, why)
 		}
 	}
 	return m
+}
+
+// inFace says what stays in a punch's face.
+func inFace(one, many string, n int) []string {
+	switch n {
+	case 0:
+		return nil
+	case 1:
+		return []string{"a " + one + " stays in its face"}
+	}
+	return []string{fmt.Sprintf("%d %s stay in its face", n, many)}
 }
 
 // whyPunch is the reason for which a level has its own punch.

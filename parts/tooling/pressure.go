@@ -111,11 +111,16 @@ func (l *Layout) eject() {
 	}
 }
 
-// strength is the green strength by the powder's own line, within it only.
-func (l *Layout) strength() subject.Optional {
+// strength finds the green strength by the powder's own line, within it only, and what handling needs.
+func (l *Layout) strength() {
 	if !l.Green.Known || l.data.Curve == nil {
-		return subject.Optional{}
+		return
 	}
-	s, ok := l.data.Curve.GreenStrength(l.Green.Value)
-	return subject.Optional{Value: s, Known: ok}
+	l.Strength.Value, l.Strength.Known = l.data.Curve.GreenStrength(l.Green.Value)
+	if !l.Strength.Known {
+		l.unknown(fmt.Sprintf("green strength is not known: the curve %s has none at %.4g g/cm3", l.data.Material.Curve, l.Green.Value))
+		return
+	}
+	l.assume(Assumed{fmt.Sprintf("green strength at %.4g g/cm3, from the powder's line", l.Green.Value), l.Strength.Value, subject.MPa, l.data.Curve.Basis, "curves." + l.data.Material.Curve})
+	l.Handling.Value, l.Handling.Known = l.figure(stock.HandlingStrength, "the strength that handling needs is")
 }

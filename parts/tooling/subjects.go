@@ -11,7 +11,7 @@ import (
 func (l *Layout) complete() {
 	q := l.blank.Subject
 	q.PunchesTop, q.PunchesBottom, q.Class = float64(l.Upper), float64(l.Lower), l.Class
-	q.GreenDensity, q.GreenStrength, q.Force = l.Green, l.strength(), l.Force
+	q.GreenDensity, q.GreenStrength, q.Force = l.Green, l.Strength, l.Force
 	for _, m := range l.Members {
 		switch m.Kind {
 		case UpperPunch, LowerPunch:
