@@ -129,8 +129,10 @@ func TestDoAndDoNot(t *testing.T) {
 		if st := p.Subject.Steps[0]; st.OwnPunch != own || p.Subject.PunchesTop != map[bool]float64{false: 1, true: 2}[own] {
 			t.Errorf("a step of %g: %+v, %v upper punches", rise, st, p.Subject.PunchesTop)
 		}
-		if p.Grade != "" {
-			t.Errorf("a step of %g draws %s from %s", rise, p.Grade, p.Findings[0].Rule.Name)
+		for _, f := range p.Findings { // the case is about the punch; that a wall in a punch face wants draft is another rule
+			if f.Rule.Name != "step-draft" || own {
+				t.Errorf("a step of %g draws %s from %s", rise, f.Grade, f.Rule.Name)
+			}
 		}
 	}
 	// The machined hole leaves one note of the operation.

@@ -133,11 +133,11 @@ func with(change func(*subject.Part)) *subject.Part {
 }
 
 func blind(width, ratio, floor float64) *subject.Hole {
-	return &subject.Hole{Common: subject.Common{Name: "recess"}, Width: width, Depth: width * ratio, Ratio: ratio, Open: "top", Floor: subject.Some(floor)}
+	return &subject.Hole{Common: subject.Common{Name: "recess"}, Width: width, Depth: width * ratio, Ratio: ratio, Draft: 7, Open: "top", Floor: subject.Some(floor)}
 }
 
 func step(declared string, own bool, share, local float64) *subject.Step {
-	return &subject.Step{Common: subject.Common{Name: "hub on flange"}, Declared: declared, OwnPunch: own, Rise: 5 * share, Share: share, LocalShare: local}
+	return &subject.Step{Common: subject.Common{Name: "hub on flange"}, Declared: declared, OwnPunch: own, Rise: 5 * share, Share: share, LocalShare: local, Draft: 7}
 }
 
 // TestBuiltinRules judges parts on both sides of every limit: at the limit is met, a millionth beyond is not.
@@ -188,7 +188,7 @@ func TestBuiltinRules(t *testing.T) {
 		{part(blind(6.3, 2+beyond, 1.5)), "blind-bore ask"},
 		{part(blind(6.3, 2, 1.5-beyond)), "blind-floor ask"},
 		{part(blind(1, 20, 1)), "blind-bore ask, blind-floor ask"},
-		{part(&subject.Hole{Width: 6.3, Ratio: 2}), ""}, // no floor is known
+		{part(&subject.Hole{Width: 6.3, Ratio: 2, Draft: 7}), ""}, // no floor is known
 		{part(step("face", false, 0.15, 0.15)), ""},
 		{part(step("face", false, 0.15+beyond, 0.15)), "step-share change"},
 		{part(step("face", false, 0.15, 0.15+beyond)), "step-share ask"},
@@ -299,10 +299,10 @@ func TestApplied(t *testing.T) {
 		part    *subject.Part
 		applied []string
 	}{
-		{quiet(), []string{"joint-radius", "lower-punches", "part-slenderness", "upper-punches"}},
-		{pressed("top", 5), []string{"joint-radius", "lower-punches", "part-slenderness", "upper-punches", "pressed-height"}},
-		{alone(wall(2)), []string{"joint-radius", "lower-punches", "part-slenderness", "upper-punches", "wall-slenderness", "wall-thickness"}},
-		{alone(cross("knurl", "pressing", false)), []string{"joint-radius", "lower-punches", "part-slenderness", "upper-punches"}},
+		{quiet(), []string{"joint-radius", "lower-punches", "part-height", "part-slenderness", "upper-punches"}},
+		{pressed("top", 5), []string{"joint-radius", "lower-punches", "part-height", "part-slenderness", "upper-punches", "pressed-height"}},
+		{alone(wall(2)), []string{"joint-radius", "lower-punches", "part-height", "part-slenderness", "upper-punches", "wall-slenderness", "wall-thickness"}},
+		{alone(cross("knurl", "pressing", false)), []string{"joint-radius", "lower-punches", "part-height", "part-slenderness", "upper-punches"}},
 	} {
 		out := b.Judge(Case{Part: c.part, Unit: "mm"})
 		var applied []string

@@ -153,7 +153,7 @@ func TestLazy(t *testing.T) {
 	p, _ := read(files)
 	b, _ := NewBook(p)
 	b.Judge(Case{Part: quiet(), Unit: "mm"})
-	if n := len(p.env().texts); n != 10 { // two needs each of part-slenderness and the punches, one of joint-radius, when of three more
+	if n := len(p.env().texts); n != 16 { // two needs each of part-slenderness and the punches, one of joint-radius and part-height, when of eight more
 		t.Errorf("%d texts compiled for a part without subjects", n)
 	}
 }

@@ -416,6 +416,10 @@ func (s *shape) measure() (*Blank, parts.Problems) {
 	b.shape = s
 	q.Crossings = s.findCrossings()
 	q.LevelsTop, q.LevelsBottom = float64(levels.count("top")), float64(levels.count("bottom"))
+	q.Band = s.leastBand()
+	for _, h := range q.Holes {
+		h.Share = h.Depth / q.Height
+	}
 	q.OpenJoints = openJoints(q.Corners)
 	bush := s.plainBush()
 	for _, w := range q.Walls {

@@ -55,8 +55,20 @@ func TestKnownCases(t *testing.T) {
 	}
 	for band, least := range map[string]float64{"": 0, ", band: 6": 6} {
 		p := made(t, "bodies: {ball: {ball: {diameter: 20"+band+"}}}\ncuts: {bore: {circle: {diameter: 8}}}\n")
-		if got := belt(p); math.Abs(got-least) > 1e-5 {
-			t.Errorf("a ball's band is %g high, drawn %g", got, least)
+		if got := belt(p); math.Abs(got-least) > 1e-5 || !p.Band.Known || math.Abs(p.Band.Value-least) > 1e-9 {
+			t.Errorf("a ball's band is %g high, said to be %v, drawn %g", got, p.Band, least)
+		}
+	}
+	for text, band := range map[string]float64{
+		"bodies: {a: {turned: {section: [[0, 0], [6, 0], [10, 4], [10, 6], [6, 10], [0, 10]]}}}\n":                                      2,
+		"bodies: {a: {turned: {section: [[0, 0], [6, 0], [10, 4], [6, 8], [0, 8]]}}}\n":                                                 0,
+		"bodies: {a: {turned: {section: [[0, 0], [10, 0], [6, 8], [0, 8]]}}}\n":                                                         -1,
+		"bodies: {a: {ball: {diameter: 20}}, b: {circle: {diameter: 24}, from: -3, to: 3}}\n":                                           -1,
+		"bodies: {a: {ball: {diameter: 20}}, b: {circle: {diameter: 10}, from: -13, to: 3}}\ncuts: {c: {ball: {diameter: 4, z: 10}}}\n": 0,
+		"bodies: {a: {circle: {diameter: 20}, from: 0, to: 8}}\n":                                                                       -1,
+	} {
+		if p := made(t, text); p.Band.Known != (band >= 0) || p.Band.Known && math.Abs(p.Band.Value-band) > 1e-9 {
+			t.Errorf("band %v, want %g:\n%s", p.Band, band, text)
 		}
 	}
 }
@@ -88,7 +100,7 @@ func TestKnownTeeth(t *testing.T) {
 	}
 	for _, helix := range []float64{20, 35} {
 		p := made(t, fmt.Sprintf("bodies: {teeth: {gear: {module: 1, teeth: 30, helix: %g, hand: left}, from: 0, to: 5}}\n", helix))
-		if q := the(t, p.Teeth, "teeth"); q.Helix != helix || q.Module.Value != 1 || math.Abs(p.Outside-(30/math.Cos(helix*math.Pi/180)+2)) > 1e-6 {
+		if q := the(t, p.Teeth, "teeth"); q.Helix != helix || math.Abs(q.Lead.Value-math.Pi*30/math.Cos(helix*math.Pi/180)/math.Tan(helix*math.Pi/180)) > 1e-9 || q.Module.Value != 1 || math.Abs(p.Outside-(30/math.Cos(helix*math.Pi/180)+2)) > 1e-6 {
 			t.Errorf("helix %g: %+v, outside %g", helix, q, p.Outside)
 		}
 	}

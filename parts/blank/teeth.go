@@ -116,6 +116,9 @@ func (s *shape) teeth(figure, lo, hi int, rootWalls map[int]float64) *subject.Te
 	}
 	if g, ok := f.Profile.(parts.Gear); ok {
 		t.Module, t.Helix = subject.Some(g.Module), g.Helix
+		if g.Helix > 0 {
+			t.Lead = subject.Some(math.Pi * g.Module * t.Count / math.Sin(g.Helix*math.Pi/180))
+		}
 	}
 	wall, known := rootWalls[figure]
 	for i := figure + 1; i < len(s.outlines) && s.sameCopy(i, figure); i++ {

@@ -54,7 +54,7 @@ type Part struct {
 	Height, Length, Width, Outside, Slenderness float64
 	Volume, PlanArea, Surface                   float64
 	Mass, Density, Porosity, Quantity           Optional
-	GreenDensity, GreenStrength, Force          Optional
+	GreenDensity, GreenStrength, Force, Band    Optional
 	LevelsTop, LevelsBottom                     float64
 	PunchesTop, PunchesBottom, Class            float64
 	Pressing                                    string
@@ -97,10 +97,10 @@ type Wall struct {
 // Hole is a void closed in plan.
 type Hole struct {
 	Common
-	Width, Depth, Ratio, Edge, Draft float64
-	Bore, Floor                      Optional
-	Through, Keyed                   bool
-	Open                             string
+	Width, Depth, Ratio, Share, Edge, Draft float64
+	Bore, Floor                             Optional
+	Through, Keyed, OwnPunch                bool
+	Open                                    string
 }
 
 // Gap is a neck of void, where a tool member must be thin.
@@ -222,7 +222,7 @@ type Teeth struct {
 	Module                                          Optional
 	Count, Helix                                    float64
 	TipRadius, RootRadius, TipThickness, SpaceWidth float64
-	RootWall                                        Optional
+	RootWall, Lead                                  Optional
 	Internal                                        bool
 }
 

@@ -142,9 +142,11 @@ func pins(b *blank.Blank, side string, all []*group) []*group {
 			continue
 		}
 		own := e.Said == "own" || e.Said == "none" && (subject.Snap(e.Share) > blank.StepShare+1e-9 || subject.Snap(e.Local) > OwnPunch+1e-9)
+		e.Hole.OwnPunch = own
 		in := slices.IndexFunc(all, func(g *group) bool { return !g.shelf && slices.Contains(g.ends, e.Round) })
 		switch {
 		case own || in < 0:
+			e.Hole.OwnPunch = true
 			all = append(all, &group{ends: []*blank.End{e}, why: []string{pinWhy(e)}})
 		default:
 			all[in].ends = append(all[in].ends, e)
