@@ -207,8 +207,8 @@ func TestBuiltinRules(t *testing.T) {
 		{with(func(p *subject.Part) { p.PunchesBottom = 3 + beyond }), "lower-punches ask"},
 		{with(func(p *subject.Part) { p.PunchesBottom = 4 + 5*beyond }), "lower-punches change"},
 		{with(func(p *subject.Part) { p.Columns = []*subject.Column{{Slenderness: 9}} }), ""}, // a part of one column
-		{part(&subject.Column{Slenderness: 3}), ""},
-		{part(&subject.Column{Slenderness: 3 + beyond}), "column-slenderness ask"},
+		{part(&subject.Column{Standing: 0.5, Slenderness: 3}), ""},
+		{part(&subject.Column{Standing: 0.5, Slenderness: 3 + beyond}), "column-slenderness ask"},
 		{with(func(p *subject.Part) { p.Mass = subject.Some(2270) }), ""},
 		{with(func(p *subject.Part) { p.Mass = subject.Some(2270 + 3*beyond) }), "part-mass ask"}, // the allowance there is 2.27e-6
 		{with(func(p *subject.Part) { p.Quantity = subject.Some(10000) }), ""},

@@ -42,7 +42,7 @@ func (s *shape) column(cells []int, low, high float64) *subject.Column {
 		owners = append(owners, s.faceOwners(x, low, "bottom")...)
 		owners = append(owners, s.faceOwners(x, high, "top")...)
 	}
-	contact := 0.0
+	contact, contour := 0.0, 0.0
 	for i := range s.overlay.Edges {
 		e := &s.overlay.Edges[i]
 		if in[e.Left] == in[e.Right] {
@@ -59,8 +59,10 @@ func (s *shape) column(cells []int, low, high float64) *subject.Column {
 			shared = math.Max(0, math.Min(high, s.top(q))-math.Max(low, s.bottom(q)))
 		}
 		contact += e.Curve.Length() * (c.Height - shared)
+		contour += e.Curve.Length()
 	}
 	c.Perimeter = contact / c.Height
+	c.Standing = c.Perimeter / contour
 	w, _ := s.widthOf(s.outlineOf(cells))
 	c.Slenderness = c.Height / w
 	c.Common = s.common(owners, s.centroid(cells), low, high)

@@ -235,7 +235,7 @@ func (s *shape) isWall(k, edge, in, out int) bool {
 
 // Section finds the thinnest necks, mm, of the plan of a member that forms some ends of a side: of all, in which teeth
 // do not count among themselves, and of those with an end on the boundary to a neighbouring punch or on a step in its
-// own face, where there are any. A plan without a neck is as thick as the widest circle in it.
+// own face, but for those to teeth, where there are any. A plan without a neck is as thick as the widest circle in it.
 func (b *Blank) Section(ends []*End) (section float64, step subject.Optional) {
 	s, side := b.shape, ends[0].Side
 	in := make([]bool, len(s.cells))
@@ -250,7 +250,7 @@ func (b *Blank) Section(ends []*End) (section float64, step subject.Optional) {
 		section = 2 * whole.Inscribed().R
 	}
 	keep := func(r *plane.Region) {
-		if d, ok := r.Least(func(a, b int) bool { return a == beside || b == beside }); ok && (!step.Known || d < step.Value) {
+		if d, ok := r.Least(s.besideButTeeth); ok && (!step.Known || d < step.Value) {
 			step = subject.Some(d)
 		}
 	}
@@ -266,6 +266,12 @@ func (b *Blank) Section(ends []*End) (section float64, step subject.Optional) {
 		keep(s.sectionOf(own, side))
 	}
 	return section, step
+}
+
+// besideButTeeth leaves necks without an end on another member out, and those to teeth: they are root walls.
+func (s *shape) besideButTeeth(a, b int) bool {
+	other := max(a, b)
+	return min(a, b) == beside && (other == beside || !s.hasTeeth(other))
 }
 
 // leastOf is the least neck of the plan of cells, but for those between the teeth of one figure. Where the cells are those

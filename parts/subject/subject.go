@@ -151,8 +151,8 @@ type Crossing struct {
 // Column is a region of the plan with one height.
 type Column struct {
 	Common
-	Height, Area, Perimeter, Slenderness float64
-	Fill, FillRatio, Spread              Optional
+	Height, Area, Perimeter, Slenderness, Standing float64
+	Fill, FillRatio, Spread                        Optional
 }
 
 // Feather is a thin tip in plan, of the material or of a tool member beside it.
