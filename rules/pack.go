@@ -19,6 +19,7 @@ type Pack struct {
 	Curves               map[string]*Curve
 	Presses              map[string]*Press
 	Rules                []*Rule // in order of name
+	Trials               []Trial // in order of file and line
 
 	env     func() *environment // made on first use
 	refused map[string]bool     // while it is read: "section" or "section name" of what has a problem already
@@ -45,6 +46,7 @@ type Source struct {
 type Limit struct {
 	stock.Limit
 	Name   string
+	Shift  float64 // by how much a proof moves it: one unit of the last digit written, where the pack says no other
 	Origin Origin
 }
 

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -64,9 +65,7 @@ func (r *reading) body(root *source.Node) {
 	r.section(root, "curves", "a curve", source.IsName, r.curve)
 	r.section(root, "presses", "a press", isStockName, r.press)
 	r.section(root, "rules", "a rule", source.IsName, r.rule)
-	if n := root.At("trials"); n != nil {
-		r.List(n, "`trials`")
-	}
+	r.trials(root)
 }
 
 // section reads a map of named things, one by one.
@@ -249,7 +248,7 @@ func (r *reading) unit(of *source.Node, key string) (string, float64) {
 
 func (r *reading) limit(name, of *source.Node) {
 	first := r.pack.Limits[name.Value]
-	if first != nil && r.again(name, "the limit", first.Origin, true) || !r.Map(of, "a limit", "value", "unit", "basis", "source", "note") {
+	if first != nil && r.again(name, "the limit", first.Origin, true) || !r.Map(of, "a limit", "value", "unit", "basis", "source", "note", "shift") {
 		return
 	}
 	l := &Limit{Name: name.Value, Origin: r.origin(name)}
@@ -258,6 +257,10 @@ func (r *reading) limit(name, of *source.Node) {
 	if n := r.Require(of, "a limit", "value"); n != nil {
 		v, _ := r.Number(n, "`value`")
 		l.Value = subject.Snap(v * factor)
+		l.Shift = lastDigit(n.Value) * factor
+	}
+	if n := of.At("shift"); n != nil {
+		l.Shift = r.positive(n, "`shift`", 1e6).Value * factor
 	}
 	l.Basis, l.Source = r.ground(of, "a limit")
 	l.Note = r.optional(of, "note")
@@ -266,6 +269,14 @@ func (r *reading) limit(name, of *source.Node) {
 		r.Report(of.At("basis"), "basis `derived` needs a `note` that shows the sum")
 	}
 	r.pack.Limits[name.Value] = l
+}
+
+// lastDigit is one unit of the last digit of a written number.
+func lastDigit(s string) float64 {
+	mantissa, exponent, _ := strings.Cut(strings.ToLower(s), "e")
+	_, decimals, _ := strings.Cut(mantissa, ".")
+	e, _ := strconv.Atoi(exponent)
+	return math.Pow10(e - len(decimals))
 }
 
 // toolFigure checks a limit that the layout of the tool reads by its name.
