@@ -64,7 +64,7 @@ func TestSlopedSolids(t *testing.T) {
 func show[S subject.Subject](all []S) (out []string) {
 	for _, x := range all {
 		c := x.Place()
-		out = append(out, fmt.Sprintf("%s z %g to %g", c.Name, c.ZLow, c.ZHigh))
+		out = append(out, fmt.Sprintf("%s z %.9g to %.9g", c.Name, c.ZLow, c.ZHigh))
 	}
 	return out
 }
@@ -146,6 +146,9 @@ func TestTapers(t *testing.T) {
 		{"cone too flat for a die", "bodies: {a: {circle: {diameter: 30}, from: 0, to: 10, draft: {angle: 40, narrows: up}}}", "a punch up"},
 		{"turned outside", "bodies: {a: {turned: {section: [[4, 0], [14, 0], [15, 8], [15, 9], [4, 9]]}}}", "a die down turned 1"},
 		{"turned hole", "bodies: {a: {turned: {section: [[4, 0], [15, 0], [15, 9], [5, 9], [5, 8]]}}}", "a core down reverse 1"},
+		{"hub whose foot lies in a flange", "bodies: {a: {circle: {diameter: 30}, from: 0, to: 10}, b: {circle: {diameter: 16}, from: 0, to: 20, draft: {angle: 4, narrows: up}}}", "b punch up"},
+		{"hole whose narrow end is bored away", disc + "cuts: {b: {circle: {diameter: 10}, from: 0, to: 10, draft: {angle: 2, narrows: down}}, c: {circle: {diameter: 12}, from: 0, to: 3}}", "b core down reverse"},
+		{"drilled point", disc + "cuts: {b: {turned: {section: [[0, 4], [3, 6], [3, 10], [0, 10]]}}}", "b punch down 4"},
 		{"notch that runs out", disc + "cuts: {b: {rectangle: {length: 8, width: 6, at: [15, 0]}, draft: {angle: 3, narrows: down}}}", "b die down reverse"},
 	} {
 		p := made(t, c.text)
@@ -171,6 +174,10 @@ func TestTapers(t *testing.T) {
 	hub := made(t, disc+"cuts: {bore: {circle: {diameter: 6}}}\n")
 	if len(hub.Tapers) != 0 {
 		t.Error("upright walls are no tapers")
+	}
+	half := made(t, "bodies: {a: {circle: {diameter: 30}, from: 2, to: 10}, h: {circle: {diameter: 16}, from: 4, to: 20, draft: {angle: 4, narrows: up}}, l: {circle: {diameter: 8}, from: 0, to: 2}}\ncuts: {p: {rectangle: {length: 4, width: 5, at: [10, 0]}, open: bottom, depth: 4, draft: {angle: 7, narrows: up}}}\n")
+	if got := fmt.Sprint(show(half.Tapers)); got != "[h z 10 to 20 p z 2 to 6]" {
+		t.Errorf("a taper stands where its wall is bare: %s", got)
 	}
 	three := made(t, "bodies: {a: {circle: {diameter: 30}, from: 0, to: 4}, b: {circle: {diameter: 4, at: [10, 0]}, from: 4, to: 6, draft: {angle: 10, narrows: up}, repeat: {count: 3}}}\n")
 	if len(three.Tapers) != 1 || len(three.Tapers[0].Places) != 3 || three.Tapers[0].FormedBy != "punch" {
