@@ -16,7 +16,8 @@ type tier struct {
 	lo, hi float64
 	at     func(u float64) (plane.Loop, error) // the outline at a height; nil where nothing is left of it
 	sloped bool
-	open   [2]bool // its lower, upper end has no section of its own: nothing is left there, or others meet it there
+	factor func(u float64) float64 // of a groove of round or V section: the area of its wall for a millimetre of height
+	open   [2]bool                 // its lower, upper end has no section of its own: nothing is left there, or others meet it there
 }
 
 // slice is one outline that stands for a part of a tier. Those of a sloped tier are its sections at their middle, but for
@@ -60,20 +61,25 @@ func tiers(f *parts.Feature, height float64) ([]tier, error) {
 func grooveTier(f *parts.Feature, l plane.Loop, depth float64) ([]tier, error) {
 	half := plane.RegionOf(l).Inscribed().R
 	width := func(up float64) float64 { return half * up / depth } // half the width at a height over the floor
+	factor := func(float64) float64 { return math.Hypot(1, half/depth) }
 	if f.Section == "round" {
 		if depth > half+plane.Near {
 			return nil, fmt.Errorf("a round groove %.4g mm wide is at most %.4g mm deep", 2*half, half)
 		}
 		r := (half*half + depth*depth) / (2 * depth)
 		width = func(up float64) float64 { return math.Sqrt(math.Max(0, up*(2*r-up))) }
+		factor = func(up float64) float64 { return r / math.Max(1e-12, width(up)) }
 	}
 	down := f.Extent.Open == "top"
-	return []tier{{lo: 0, hi: depth, sloped: true, open: [2]bool{down, !down}, at: func(u float64) (plane.Loop, error) {
-		if !down {
-			u = depth - u
+	up := func(u float64) float64 {
+		if down {
+			return u
 		}
-		return l.Inward(half - width(u))
-	}}}, nil
+		return depth - u
+	}
+	return []tier{{lo: 0, hi: depth, sloped: true, open: [2]bool{down, !down},
+		at:     func(u float64) (plane.Loop, error) { return l.Inward(half - width(up(u))) },
+		factor: func(u float64) float64 { return factor(up(u)) }}}, nil
 }
 
 // ballTiers are the cap below, the band, and the cap above.
