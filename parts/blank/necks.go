@@ -113,7 +113,7 @@ func (s *shape) member(h *holes, k int, n *plane.Neck) string {
 	if s.onHole(k, n.I) {
 		v := s.slabs[k].voids[s.beyond(k, n.I)]
 		for c, g := range s.slabs[k].voids {
-			if g == v && h.through[c] < 0 {
+			if g == v && h.through[c] < 0 && !s.onRod(k, c) {
 				return "punch"
 			}
 		}
@@ -137,6 +137,17 @@ func (s *shape) member(h *holes, k int, n *plane.Neck) string {
 		return "punch"
 	}
 	return ""
+}
+
+// onRod tells whether a void cell of slab k lies beside the leaning wall of a hole, which the core rod forms.
+func (s *shape) onRod(k, c int) bool {
+	r, _ := s.cells[c].column()
+	side, z := "bottom", s.bottom(r)
+	if k > r.hi {
+		side, z = "top", s.top(r)
+	}
+	f, sloped := s.slopeOf(c, z, side)
+	return sloped && f >= s.bodies && s.leastDraft([]int{f}) <= mostWall
 }
 
 func (s *shape) wall(st *stretch) *subject.Wall {

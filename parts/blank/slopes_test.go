@@ -302,3 +302,24 @@ func TestTurnedDraft(t *testing.T) {
 	near(t, "depth", h.Depth, 8)
 	near(t, "width", h.Width, 8)
 }
+
+// TestDraftedRods: the gap of a hole or keyway that leans is the core rod's, and least at its narrow end.
+func TestDraftedRods(t *testing.T) {
+	disc := "bodies: {a: {circle: {diameter: 30}, from: 0, to: 20}}\n"
+	for _, c := range []struct {
+		cuts, name, member string
+		width, depth       float64
+	}{
+		{"s: {slot: {length: 14, width: 4}, draft: {angle: 1, narrows: up}}", "s", "core-rod", 4 - 40*tan(1), 20},
+		{"h: {circle: {diameter: 10}, draft: {angle: 1, narrows: down}}, k: {rectangle: {length: 3, width: 4, at: [0, 5]}, draft: {angle: 1, narrows: down}}", "k", "core-rod", 3 - 40*tan(1), 20},
+		{"p: {rectangle: {length: 10, width: 5}, open: top, depth: 10, draft: {angle: 1, narrows: down}}", "p", "punch", 5 - 20*tan(1), 10},
+	} {
+		p := made(t, disc+"cuts: {"+c.cuts+"}\n")
+		g := the(t, p.Gaps, c.name)
+		near(t, c.name+" width", g.Width, c.width)
+		near(t, c.name+" depth", g.Depth, c.depth)
+		if len(p.Gaps) != 1 || g.Member != c.member {
+			t.Errorf("%s: %+v", c.name, g)
+		}
+	}
+}
