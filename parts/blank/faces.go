@@ -75,6 +75,18 @@ func (s *shape) slopeOf(c int, z float64, side string) (feature int, sloped bool
 	return feature, sloped && !flat
 }
 
+// slopeBeside is the feature whose slope ends the column of a cell below or above slab k, where the cell is void.
+func (s *shape) slopeBeside(k, c int) (feature int, sloped bool) {
+	r, ok := s.cells[c].column()
+	switch {
+	case !ok:
+		return 0, false
+	case k > r.hi:
+		return s.slopeOf(c, s.top(r), "top")
+	}
+	return s.slopeOf(c, s.bottom(r), "bottom")
+}
+
 // joinSlopes puts each slope to the flat of its own feature that it touches, a countersink to the face round it. A
 // slope without one is a face of its own, at its outer end if it is a body's, at its floor if it is a cut's.
 func (s *shape) joinSlopes(f *face, owner []int) {

@@ -141,12 +141,7 @@ func (s *shape) member(h *holes, k int, n *plane.Neck) string {
 
 // onRod tells whether a void cell of slab k lies beside the leaning wall of a hole, which the core rod forms.
 func (s *shape) onRod(k, c int) bool {
-	r, _ := s.cells[c].column()
-	side, z := "bottom", s.bottom(r)
-	if k > r.hi {
-		side, z = "top", s.top(r)
-	}
-	f, sloped := s.slopeOf(c, z, side)
+	f, sloped := s.slopeBeside(k, c)
 	return sloped && f >= s.bodies && s.leastDraft([]int{f}) <= mostWall
 }
 

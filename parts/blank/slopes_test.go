@@ -323,3 +323,21 @@ func TestDraftedRods(t *testing.T) {
 		}
 	}
 }
+
+// TestDraftedDimensions: the drawn size of a leaning wall is that of its wide end, and so is the member that forms it.
+func TestDraftedDimensions(t *testing.T) {
+	p := made(t, `
+bodies: {a: {circle: {diameter: 40}, from: 0, to: 8, draft: {angle: 2, narrows: up}}, h: {circle: {diameter: 20}, from: 0, to: 16, draft: {angle: 4, narrows: up}}}
+cuts: {b: {circle: {diameter: 8}, draft: {angle: 1, narrows: up}}, v: {rectangle: {length: 50, width: 2, at: [0, 15]}, open: top, depth: 1, section: v}}
+dimensions:
+  a: {of: a.diameter, plus_minus: 0.1}
+  b: {of: b.diameter, plus_minus: 0.1}
+  h: {of: h.diameter, plus_minus: 0.1}
+  v: {of: v.width, plus_minus: 0.1}
+`)
+	for name, want := range map[string]string{"a": "[die]", "b": "[core-rod]", "h": "[upper-punch]", "v": "[upper-punch]"} {
+		if got := fmt.Sprint(the(t, p.Dimensions, name).Members); got != want {
+			t.Errorf("%s: %s, want %s", name, got, want)
+		}
+	}
+}
