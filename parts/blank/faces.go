@@ -114,8 +114,11 @@ func (s *shape) joinSlopes(f *face, owner []int) {
 				through[g] = through[g] || void[d] != void[0]
 			case owner[c] == owner[d] && f.sloped[d]:
 			case !f.sloped[d] && slices.Contains(s.faceOwners(d, f.z[d], f.side), owner[c]):
-				joins[g] = d
-			case owner[c] >= s.bodies && outward(f.side, f.z[d], f.z[c]) > 0:
+				// of two flats at its ends, as of a cone in section, a body's the outer one, a cut's the inner
+				if at, ok := joins[g]; !ok || (outward(f.side, f.z[d], f.z[at]) > 0) == (owner[c] < s.bodies) {
+					joins[g] = d
+				}
+			case owner[c] >= s.bodies && s.features[owner[c]].Section == "" && outward(f.side, f.z[d], f.z[c]) > 0:
 				sinks[g] = d
 			}
 		}

@@ -1,8 +1,10 @@
 package blank
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"corerod/parts/subject"
@@ -338,6 +340,28 @@ dimensions:
 	for name, want := range map[string]string{"a": "[die]", "b": "[core-rod]", "h": "[upper-punch]", "v": "[upper-punch]"} {
 		if got := fmt.Sprint(the(t, p.Dimensions, name).Members); got != want {
 			t.Errorf("%s: %s, want %s", name, got, want)
+		}
+	}
+}
+
+// TestConeBetweenFlats belongs to the outer one of a body, either way up.
+func TestConeBetweenFlats(t *testing.T) {
+	for _, text := range []string{"[[5, 0], [25, 0], [25, 5], [15, 5], [12, 14], [5, 14]]", "[[5, 14], [25, 14], [25, 9], [15, 9], [12, 0], [5, 0]]"} {
+		p := made(t, "bodies: {b: {turned: {section: "+text+"}}}\n")
+		near(t, "ledge", p.Steps[0].Ledge, 10)
+		near(t, "hub's face", slices.MinFunc(p.Levels, func(a, b *subject.Level) int { return cmp.Compare(a.Area, b.Area) }).Area, math.Pi*(225-25))
+	}
+}
+
+// TestGrooveOverBore: a groove of V or round section that crosses a bore is a groove, no countersink.
+func TestGrooveOverBore(t *testing.T) {
+	for _, section := range []string{"v", "round"} {
+		p := made(t, "bodies: {a: {circle: {diameter: 50}, from: 0, to: 12}}\ncuts: {b: {circle: {diameter: 14}}, g: {rectangle: {length: 60, width: 3}, open: top, depth: 1.2, section: "+section+"}}\n")
+		g := the(t, p.Grooves, "g")
+		near(t, "width", g.Width, 3)
+		near(t, "depth", g.Depth, 1.2)
+		if len(g.Places) != 2 || p.LevelsTop != 1 || the(t, p.Levels, "a top").Area > p.PlanArea-90 {
+			t.Errorf("%s: %+v, levels %v", section, g, show(p.Levels))
 		}
 	}
 }
