@@ -8,11 +8,15 @@ import (
 	"corerod/parts/subject"
 )
 
-// draftOf is the angle of a feature's walls from the pressing axis, degrees; 0 for upright ones and those of sections,
-// which lean by no one angle.
+// draftOf is the angle of a feature's walls from the pressing axis, degrees; 0 for upright ones and those of sections
+// other than a V, which lean by no one angle.
 func draftOf(f *parts.Feature) float64 {
-	if f.Draft != nil {
+	switch {
+	case f.Draft != nil:
 		return f.Draft.Angle
+	case f.Section == "v":
+		ts, _ := tiers(f, f.Extent.Depth) // drawn before without an error
+		return math.Acos(1/ts[0].factor(0)) * 180 / math.Pi
 	}
 	return 0
 }
@@ -55,8 +59,8 @@ func (s *shape) leans(n int) (out []lean) {
 	case parts.Ball:
 		return nil
 	}
-	if a := draftOf(f); a > 0 {
-		out = append(out, lean{feature: n, hi: heightOf(s.part, f), angle: a, up: f.Draft.Up})
+	if f.Draft != nil && f.Draft.Angle > 0 {
+		out = append(out, lean{feature: n, hi: heightOf(s.part, f), angle: f.Draft.Angle, up: f.Draft.Up})
 	}
 	return out
 }
