@@ -366,3 +366,19 @@ func TestGrooveOverBore(t *testing.T) {
 		}
 	}
 }
+
+// TestSlightDrafts: a wall that leans by a few micrometres has its ends where they were drawn.
+func TestSlightDrafts(t *testing.T) {
+	for _, c := range []struct{ angle, height float64 }{{0.05, 6}, {0.1, 6}, {0.1, 20}, {0.25, 2}, {0.5, 2}, {1, 2}} {
+		p := made(t, fmt.Sprintf("bodies: {a: {circle: {diameter: 40}, from: 0, to: %[2]g, draft: {angle: %[1]g, narrows: up}}}\ncuts: {b: {circle: {diameter: 10}, draft: {angle: %[1]g, narrows: up}}}\n", c.angle, c.height))
+		narrow := 5 - c.height*tan(c.angle)
+		near(t, "outside", p.Outside, 40)
+		near(t, "hole", the(t, p.Holes, "b").Width, 2*narrow)
+		near(t, "plan", p.PlanArea, math.Pi*(400-narrow*narrow))
+		if len(p.Tapers) != 2 || len(p.Levels) != 2 || len(p.Columns) != 1 || len(p.Walls) != 1 {
+			t.Errorf("%g degrees, %g mm: tapers %v levels %v columns %v walls %v", c.angle, c.height, show(p.Tapers), show(p.Levels), show(p.Columns), show(p.Walls))
+		}
+	}
+	short := made(t, "bodies: {a: {circle: {diameter: 40}, from: 0, to: 5, draft: {angle: 5, narrows: down}}}\ncuts: {b: {circle: {diameter: 6}, open: top, depth: 0.08}}\n")
+	near(t, "cut close to its end", short.Outside, 40)
+}
