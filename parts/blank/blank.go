@@ -350,12 +350,31 @@ func (s *shape) owner(k, edge, in, out int) int {
 			return f
 		}
 	}
-	for _, f := range figures { // beside a cell that was merged for being thin
+	if f, ok := s.parting(k, inside, outside); ok {
+		return f // beside a cell that was merged for being thin
+	}
+	for _, f := range figures {
 		if s.covers(f, k) {
 			return f
 		}
 	}
 	return figures[0]
+}
+
+// parting is an outline in slab k that holds the void and not the material beside it, of a cut, or the other way round, of
+// a body.
+func (s *shape) parting(k int, inside, outside plane.Set) (figure int, found bool) {
+	outside.Each(func(f int) {
+		if s.outlines[f].feature >= s.bodies && s.covers(f, k) && !inside.Has(f) && s.inBody(outside, k) {
+			figure, found = f, true
+		}
+	})
+	inside.Each(func(f int) {
+		if !found && s.outlines[f].feature < s.bodies && s.covers(f, k) && !outside.Has(f) {
+			figure, found = f, true
+		}
+	})
+	return figure, found
 }
 
 // area of a cell.

@@ -382,3 +382,21 @@ func TestSlightDrafts(t *testing.T) {
 	short := made(t, "bodies: {a: {circle: {diameter: 40}, from: 0, to: 5, draft: {angle: 5, narrows: down}}}\ncuts: {b: {circle: {diameter: 6}, open: top, depth: 0.08}}\n")
 	near(t, "cut close to its end", short.Outside, 40)
 }
+
+// TestNearlyEqualSections: where sections of two slopes at different heights are nearly one circle, each wall is still
+// that of the feature there.
+func TestNearlyEqualSections(t *testing.T) {
+	p := made(t, `
+bodies: {hub: {circle: {diameter: 20}, from: 0, to: 10}}
+cuts:
+  bore: {circle: {diameter: 5}}
+  key: {rectangle: {length: 2, width: 2, at: [0, 2.5], corner: 0.3}}
+  sink: {turned: {section: [[0, 9], [2.5, 9], [3.5, 10], [0, 10]]}}
+  undercut: {turned: {section: [[1.5, 4], [3.5, 5], [1.5, 6]]}}
+`)
+	under, sink := the(t, p.Walls, "hub to undercut"), the(t, p.Walls, "hub to sink")
+	if math.Abs(under.ZLow-4.5) > 1e-5 || math.Abs(under.ZHigh-5.5) > 1e-5 || math.Abs(sink.ZLow-9) > 1e-5 {
+		t.Errorf("%v", show(p.Walls))
+	}
+	near(t, "wall", under.Thickness, 6.5)
+}
