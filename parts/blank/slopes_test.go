@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"testing"
 
 	"corerod/parts/subject"
@@ -399,4 +400,16 @@ cuts:
 		t.Errorf("%v", show(p.Walls))
 	}
 	near(t, "wall", under.Thickness, 6.5)
+}
+
+// TestConesHalfInABore: the section halfway up a cone, which is the bore that it stands in, is no nanometre beside it.
+func TestConesHalfInABore(t *testing.T) {
+	text := func(scale float64) string {
+		n := func(x float64) string { return strconv.FormatFloat(x*scale, 'g', -1, 64) }
+		return "bodies: {hub: {circle: {diameter: " + n(15) + "}, from: 0, to: " + n(12) + "}}\ncuts: {bore: {circle: {diameter: " + n(6) + "}, draft: {angle: 1, narrows: up}}, ring: {turned: {section: [[" +
+			n(2) + ", " + n(5) + "], [" + n(4) + ", " + n(6) + "], [" + n(2) + ", " + n(7) + "]]}}}\n"
+	}
+	in, mm := madeIn(t, "in", text(1/25.4)), made(t, text(1))
+	near(t, "volume", in.Volume, mm.Volume)
+	near(t, "trap", in.Traps[0].Area, mm.Traps[0].Area)
 }

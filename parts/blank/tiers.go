@@ -231,15 +231,23 @@ const apart = 2.5 * plane.Thin
 // at the same ones too.
 func sliced(ts []tier, whole float64) (out []slice, err error) {
 	for _, t := range ts {
-		cuts := []float64{t.lo, t.hi}
+		cuts, n := []float64{t.lo, t.hi}, 0
 		if t.sloped {
-			cuts = t.cuts(min(max(1, int(math.Ceil((parts.Slices-2)*(t.hi-t.lo)/whole))), int(t.run(t.lo, t.hi)/apart)))
+			n = min(max(1, int(math.Ceil((parts.Slices-2)*(t.hi-t.lo)/whole))), int(t.run(t.lo, t.hi)/apart))
+			cuts = t.cuts(n)
 		}
 		for i := 0; i+1 < len(cuts); i++ {
 			s := slice{lo: cuts[i], hi: cuts[i+1], leans: t.sloped}
 			u := (s.lo + s.hi) / 2
 			if t.sloped {
 				first, last := i == 0 && !t.open[0], i == len(cuts)-2 && !t.open[1]
+				if n > 0 { // as if the thin slices were not there: two cones alike then have the same sections
+					k := i
+					if !t.open[0] {
+						k--
+					}
+					u = t.lo + (t.hi-t.lo)*(float64(k)+0.5)/float64(n)
+				}
 				switch {
 				case first:
 					u = t.lo
