@@ -119,7 +119,9 @@ func (s *shape) joinSlopes(f *face, owner []int) {
 					joins[g] = d
 				}
 			case owner[c] >= s.bodies && s.features[owner[c]].Section == "" && outward(f.side, f.z[d], f.z[c]) > 0:
-				sinks[g] = d
+				if at, ok := sinks[g]; !ok || outward(f.side, f.z[at], f.z[d]) > 0 { // the nearest of several
+					sinks[g] = d
+				}
 			}
 		}
 	}

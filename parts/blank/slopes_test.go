@@ -413,3 +413,15 @@ func TestConesHalfInABore(t *testing.T) {
 	near(t, "volume", in.Volume, mm.Volume)
 	near(t, "trap", in.Traps[0].Area, mm.Traps[0].Area)
 }
+
+// TestSinkBesideHub belongs to the face that it is sunk into, not to the hub that stands over its rim.
+func TestSinkBesideHub(t *testing.T) {
+	for name, text := range map[string]string{
+		"top":    "bodies: {base: {circle: {diameter: 40}, from: 0, to: 5}, hub: {circle: {diameter: 20}, from: 5, to: 10}}\ncuts: {h: {circle: {diameter: 2, at: [12, 0]}}, s: {turned: {at: [12, 0], section: [[0, 3], [1, 3], [3, 5], [0, 5]]}}}\n",
+		"bottom": "bodies: {base: {circle: {diameter: 40}, from: 5, to: 10}, hub: {circle: {diameter: 20}, from: 0, to: 5}}\ncuts: {h: {circle: {diameter: 2, at: [12, 0]}}, s: {turned: {at: [12, 0], section: [[0, 7], [1, 7], [3, 5], [0, 5]]}}}\n",
+	} {
+		p := made(t, text)
+		near(t, name, the(t, p.Levels, "hub "+name).Area, math.Pi*100)
+		near(t, name, p.Steps[0].Ledge, 10)
+	}
+}
