@@ -425,3 +425,20 @@ func TestSinkBesideHub(t *testing.T) {
 		near(t, name, p.Steps[0].Ledge, 10)
 	}
 }
+
+// TestMovingNecks: the chord between a groove's leaning wall and a tooth moves along the slope, and is one gap.
+func TestMovingNecks(t *testing.T) {
+	for _, section := range []string{"v", "round"} {
+		p := made(t, "bodies: {t: {gear: {module: 1.5, teeth: 24}, from: 0, to: 10}}\ncuts: {b: {circle: {diameter: 10}}, g: {rectangle: {length: 60, width: 3, at: [0, 15]}, open: top, depth: 1.5, section: "+section+"}}\n")
+		for i, g := range p.Gaps {
+			for _, o := range p.Gaps[:i] {
+				if math.Hypot(g.X-o.X, g.Y-o.Y) < math.Min(g.Width, o.Width)/2 {
+					t.Errorf("%s: %s, %g wide, goes on as %s", section, o.Name, o.Width, g.Name)
+				}
+			}
+		}
+		if len(p.Gaps) == 0 || len(p.Gaps) > 4 {
+			t.Errorf("%s: gaps %v", section, show(p.Gaps))
+		}
+	}
+}
