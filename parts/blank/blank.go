@@ -134,7 +134,7 @@ func (s *shape) lay() parts.Problems {
 	if err != nil {
 		return parts.Problems{s.part.Problem(s.part.Place, err.Error())}
 	}
-	o.MergeThin()
+	o.MergeThin(func(i int) bool { return s.outlines[i].sloped == [2]bool{true, true} })
 	s.overlay = o
 	s.stack()
 	return nil

@@ -442,3 +442,14 @@ func TestMovingNecks(t *testing.T) {
 		}
 	}
 }
+
+// TestSliverOfASlope: where a section of a ball passes a micrometre by the wall of a hole, the hole stays round.
+func TestSliverOfASlope(t *testing.T) {
+	p := made(t, "bodies: {a: {circle: {diameter: 30}, from: 0, to: 8}}\ncuts: {h: {circle: {diameter: 3}}, s: {ball: {diameter: 6, at: [3.156, 0], z: 8}}}\n")
+	h := the(t, p.Holes, "h")
+	near(t, "width", h.Width, 3)
+	near(t, "plan", p.PlanArea, math.Pi*(225-2.25))
+	if h.Keyed {
+		t.Error("a round hole is not keyed")
+	}
+}
