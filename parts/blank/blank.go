@@ -401,9 +401,10 @@ func (s *shape) measure() (*Blank, parts.Problems) {
 	rims, feet := s.findRims()
 	ps := s.checkEdges(rims, feet)
 	q.Rims = s.rims(rims)
-	var faulty parts.Problems
-	q.Marks, faulty = s.findMarks()
-	if ps = append(ps, faulty...); len(ps) > 0 {
+	marks, faulty := s.findMarks()
+	crossings, outside := s.findCrossings()
+	q.Marks, q.Crossings = marks, crossings
+	if ps = append(append(ps, faulty...), outside...); len(ps) > 0 {
 		return nil, ps
 	}
 	q.Dimensions = s.findDimensions()
@@ -433,7 +434,6 @@ func (s *shape) measure() (*Blank, parts.Problems) {
 		q.Columns = append(q.Columns, c.Column)
 	}
 	b.shape = s
-	q.Crossings = s.findCrossings()
 	q.LevelsTop, q.LevelsBottom = float64(levels.count("top")), float64(levels.count("bottom"))
 	q.Band = s.leastBand()
 	for _, h := range q.Holes {
