@@ -418,6 +418,9 @@ func (s *shape) measure() (*Blank, parts.Problems) {
 	q.Teeth = s.findTeeth(rootWalls)
 	q.Holes = holes.subjects
 	q.Corners = s.findCorners(holes)
+	if ps := s.checkBlends(q.Corners); len(ps) > 0 {
+		return nil, ps
+	}
 	q.Levels = levels.subjects
 	b.Steps = s.findSteps(levels)
 	for _, st := range b.Steps {

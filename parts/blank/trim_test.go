@@ -208,3 +208,17 @@ func TestSidesRefused(t *testing.T) {
 		}
 	}
 }
+
+// TestBlendsRefused: a blend of features that meet in no corner is an error in words.
+func TestBlendsRefused(t *testing.T) {
+	base := "bodies: {a: {circle: {diameter: 20}, from: 0, to: 8}}\ncuts: {c: {circle: {diameter: 6}}, k: {rectangle: {length: 2, width: 3, at: [0, 3]}}, m: {circle: {diameter: 2, at: [6, 0]}, made_by: machining}}\n"
+	for of, want := range map[string]string{"a, c": "the blend b has no place: a and c meet in no corner in plan", "k, c": "", "a, m": ""} {
+		p, ps := parts.Parse("t.yaml", []byte("part: t\nunits: mm\n"+base+"blends: {b: {of: ["+of+"], radius: 0.3}}\n"))
+		if len(ps) == 0 {
+			_, ps = Make(p)
+		}
+		if (len(ps) == 0) != (want == "") || len(ps) > 0 && (ps[0].Message != want || ps[0].Line != 5 || ps[0].Column != 10) {
+			t.Errorf("%s: %v, want %s", of, ps, want)
+		}
+	}
+}
