@@ -74,6 +74,7 @@ var refusals = []struct{ text, want string }{
 	{body + "edges: {e: {of: a, face: top, «at: foot, round: {radius: 1}}}", "has both `face` and `at`"},
 	{body + "edges: {e: {of: a, at: foot, «chamfer: {width: 1, slope: 30}}}", "the foot of a wall takes a `round`"},
 	{body + "edges: {e: «{of: a, face: top}}", "needs a treatment: one of chamfer, round"},
+	{body + "edges: {e: {of: a, face: top, round: {radius: 1}}, f: «{of: a, face: top, round: {radius: 2}}}", "the edge f treats the same edges as e; give one of them"},
 	{body + "edges: {e: {of: a, face: top, chamfer: {width: 1, slope: 30}, «round: {radius: 1}}}", "has a second treatment, `round` beside `chamfer`"},
 	{body + "edges: {e: {of: «b, face: top, round: {radius: 1}}}", "there is no body or cut `b`"},
 	{body + "edges: {e: {of: a, face: «side, round: {radius: 1}}}", "face is `side`; it must be one of `top`, `bottom`"},

@@ -76,6 +76,11 @@ func (r *reader) edge(name string, at Place, n *source.Node) {
 	default:
 		e.Chamfer = r.chamfer(n.At("chamfer"))
 	}
+	for i := range r.part.Edges {
+		if other := &r.part.Edges[i]; e.Of != "" && other.Of == e.Of && other.Face == e.Face {
+			r.Report(n, "%s treats the same edges as %s; give one of them", what, other.Name)
+		}
+	}
 	r.part.Edges = append(r.part.Edges, e)
 }
 

@@ -134,7 +134,7 @@ func (s *shape) lay() parts.Problems {
 	if err != nil {
 		return parts.Problems{s.part.Problem(s.part.Place, err.Error())}
 	}
-	o.MergeThin()
+	o.MergeThin(func(i int) bool { return s.outlines[i].sloped == [2]bool{true, true} })
 	s.overlay = o
 	s.stack()
 	return nil
@@ -350,12 +350,31 @@ func (s *shape) owner(k, edge, in, out int) int {
 			return f
 		}
 	}
-	for _, f := range figures { // beside a cell that was merged for being thin
+	if f, ok := s.parting(k, inside, outside); ok {
+		return f // beside a cell that was merged for being thin
+	}
+	for _, f := range figures {
 		if s.covers(f, k) {
 			return f
 		}
 	}
 	return figures[0]
+}
+
+// parting is an outline in slab k that holds the void and not the material beside it, of a cut, or the other way round, of
+// a body.
+func (s *shape) parting(k int, inside, outside plane.Set) (figure int, found bool) {
+	outside.Each(func(f int) {
+		if s.outlines[f].feature >= s.bodies && s.covers(f, k) && !inside.Has(f) && s.inBody(outside, k) {
+			figure, found = f, true
+		}
+	})
+	inside.Each(func(f int) {
+		if !found && s.outlines[f].feature < s.bodies && s.covers(f, k) && !outside.Has(f) {
+			figure, found = f, true
+		}
+	})
+	return figure, found
 }
 
 // area of a cell.
@@ -382,9 +401,10 @@ func (s *shape) measure() (*Blank, parts.Problems) {
 	rims, feet := s.findRims()
 	ps := s.checkEdges(rims, feet)
 	q.Rims = s.rims(rims)
-	var faulty parts.Problems
-	q.Marks, faulty = s.findMarks()
-	if ps = append(ps, faulty...); len(ps) > 0 {
+	marks, faulty := s.findMarks()
+	crossings, outside := s.findCrossings()
+	q.Marks, q.Crossings = marks, crossings
+	if ps = append(append(ps, faulty...), outside...); len(ps) > 0 {
 		return nil, ps
 	}
 	q.Dimensions = s.findDimensions()
@@ -398,6 +418,9 @@ func (s *shape) measure() (*Blank, parts.Problems) {
 	q.Teeth = s.findTeeth(rootWalls)
 	q.Holes = holes.subjects
 	q.Corners = s.findCorners(holes)
+	if ps := s.checkBlends(q.Corners); len(ps) > 0 {
+		return nil, ps
+	}
 	q.Levels = levels.subjects
 	b.Steps = s.findSteps(levels)
 	for _, st := range b.Steps {
@@ -414,7 +437,6 @@ func (s *shape) measure() (*Blank, parts.Problems) {
 		q.Columns = append(q.Columns, c.Column)
 	}
 	b.shape = s
-	q.Crossings = s.findCrossings()
 	q.LevelsTop, q.LevelsBottom = float64(levels.count("top")), float64(levels.count("bottom"))
 	q.Band = s.leastBand()
 	for _, h := range q.Holes {

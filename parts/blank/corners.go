@@ -1,6 +1,7 @@
 package blank
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -184,6 +185,20 @@ func (s *shape) blended(features []string, drawn float64) float64 {
 		}
 	}
 	return drawn
+}
+
+// checkBlends reports blends of pressed features that meet in no corner.
+func (s *shape) checkBlends(cs []*subject.Corner) (ps parts.Problems) {
+	for _, b := range s.part.Blends {
+		pressed := func(name string) bool {
+			return slices.ContainsFunc(s.features, func(f *parts.Feature) bool { return f.Name == name })
+		}
+		meets := slices.ContainsFunc(cs, func(c *subject.Corner) bool { return c.Joint && joins(b.Of, c.Features) })
+		if pressed(b.Of[0]) && pressed(b.Of[1]) && !meets {
+			ps = append(ps, s.part.Problem(b.Place, fmt.Sprintf("the blend %s has no place: %s and %s meet in no corner in plan", b.Name, b.Of[0], b.Of[1])))
+		}
+	}
+	return ps
 }
 
 // joins tells whether a blend is of the features that meet.

@@ -1,13 +1,16 @@
 package blank
 
 import (
+	"fmt"
+
 	"corerod/parts"
 	"corerod/parts/subject"
 )
 
 // findCrossings turns the part file's side features into subjects. They lie where their feature lies: on its
-// anchor in plan, at their own height, or over the feature's height.
-func (s *shape) findCrossings() (out []*subject.Crossing) {
+// anchor in plan, at their own height, or over the feature's height. One whose middle is above or below its feature is a
+// problem.
+func (s *shape) findCrossings() (out []*subject.Crossing, ps parts.Problems) {
 	low, high := s.spanAll()
 	for i := range s.part.Sides {
 		d := &s.part.Sides[i]
@@ -20,6 +23,7 @@ func (s *shape) findCrossings() (out []*subject.Crossing) {
 			at := anchor(f.Profile)
 			c.X, c.Y = at.X, at.Y
 		}
+		from, to := c.ZLow, c.ZHigh
 		switch d.Kind {
 		case "hole":
 			c.Width, c.Toward = subject.Some(d.Width), subject.Some(d.Toward)
@@ -31,10 +35,14 @@ func (s *shape) findCrossings() (out []*subject.Crossing) {
 			c.Toward = subject.Some(d.Toward)
 			c.ZLow, c.ZHigh = d.At, d.At
 		}
+		if d.Kind != "thread" && d.Kind != "knurl" && (d.At < from-sameHeight || d.At > to+sameHeight) {
+			ps = append(ps, s.part.Problem(d.Place, fmt.Sprintf("the side feature %s lies outside %s: its z is %.4g mm, and %s goes from %.4g to %.4g mm",
+				d.Name, d.In, d.At, d.In, from, to)))
+		}
 		c.Name, c.Features = d.Name, []string{d.Name}
 		out = append(out, c)
 	}
-	return out
+	return out, ps
 }
 
 func (s *shape) featureNamed(name string) *parts.Feature {

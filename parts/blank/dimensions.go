@@ -56,14 +56,26 @@ func (s *shape) members(f *parts.Feature, d *parts.Dimension) (all []string) {
 		return []string{"lower-punch", "upper-punch"}
 	}
 	number := slices.Index(s.features, f)
+	var own []string // beside the feature's own leaning wall, where the member is that at the end of the wall
 	for i := range s.overlay.Edges {
 		for _, side := range [2][2]int{{s.overlay.Edges[i].Left, s.overlay.Edges[i].Right}, {s.overlay.Edges[i].Right, s.overlay.Edges[i].Left}} {
 			for k := range s.slabs {
-				if s.cells[side[0]].solid[k] && !s.cells[side[1]].solid[k] && s.outlines[s.owner(k, i, side[0], side[1])].feature == number {
+				if !s.cells[side[0]].solid[k] || s.cells[side[1]].solid[k] {
+					continue
+				}
+				if s.outlines[s.owner(k, i, side[0], side[1])].feature != number {
+					continue
+				}
+				if g, sloped := s.slopeBeside(k, side[1]); sloped && g == number {
+					own = append(own, s.former(k, side[1]))
+				} else {
 					all = append(all, s.former(k, side[1]))
 				}
 			}
 		}
+	}
+	if len(all) == 0 {
+		all = own
 	}
 	slices.Sort(all)
 	return slices.Compact(all)

@@ -75,6 +75,18 @@ func (s *shape) slopeOf(c int, z float64, side string) (feature int, sloped bool
 	return feature, sloped && !flat
 }
 
+// slopeBeside is the feature whose slope ends the column of a cell below or above slab k, where the cell is void.
+func (s *shape) slopeBeside(k, c int) (feature int, sloped bool) {
+	r, ok := s.cells[c].column()
+	switch {
+	case !ok:
+		return 0, false
+	case k > r.hi:
+		return s.slopeOf(c, s.top(r), "top")
+	}
+	return s.slopeOf(c, s.bottom(r), "bottom")
+}
+
 // joinSlopes puts each slope to the flat of its own feature that it touches, a countersink to the face round it. A
 // slope without one is a face of its own, at its outer end if it is a body's, at its floor if it is a cut's.
 func (s *shape) joinSlopes(f *face, owner []int) {
@@ -102,9 +114,14 @@ func (s *shape) joinSlopes(f *face, owner []int) {
 				through[g] = through[g] || void[d] != void[0]
 			case owner[c] == owner[d] && f.sloped[d]:
 			case !f.sloped[d] && slices.Contains(s.faceOwners(d, f.z[d], f.side), owner[c]):
-				joins[g] = d
-			case owner[c] >= s.bodies && outward(f.side, f.z[d], f.z[c]) > 0:
-				sinks[g] = d
+				// of two flats at its ends, as of a cone in section, a body's the outer one, a cut's the inner
+				if at, ok := joins[g]; !ok || (outward(f.side, f.z[d], f.z[at]) > 0) == (owner[c] < s.bodies) {
+					joins[g] = d
+				}
+			case owner[c] >= s.bodies && s.features[owner[c]].Section == "" && outward(f.side, f.z[d], f.z[c]) > 0:
+				if at, ok := sinks[g]; !ok || outward(f.side, f.z[at], f.z[d]) > 0 { // the nearest of several
+					sinks[g] = d
+				}
 			}
 		}
 	}

@@ -29,36 +29,24 @@ func (s *shape) findNecks(h *holes) (walls []*subject.Wall, gaps []*subject.Gap,
 	for k := range s.slabs {
 		dz := s.heights[k+1] - s.heights[k]
 		taken := map[*stretch]bool{}
-		s.slabs[k].necks = s.slabs[k].region.NecksBetween(s.notOneToothed)
-		for _, n := range s.slabs[k].necks {
-			if s.ofTeeth(k, &n, rootWalls) {
-				continue
-			}
-			f := stretch{features: s.endFeatures(k, &n), lo: k}
-			if n.Void && s.inSection(f.features) {
-				continue // a groove of round or V section is narrow at its floor by itself
-			}
-			if n.Void {
-				if f.member = s.member(h, k, &n); f.member == "" {
+		fresh := s.freshNecks(h, k, rootWalls)
+		for _, goesOn := range []func(st, f *stretch) bool{overlap, s.moved(k)} {
+			left := fresh[:0]
+			for _, f := range fresh {
+				st := follow(all, taken, f, goesOn)
+				if st == nil {
+					left = append(left, f)
 					continue
 				}
-			} else {
-				f.web = s.onHole(k, n.I) && s.onHole(k, n.J)
+				taken[st] = true
+				st.add(f, dz)
 			}
-			st := follow(all, taken, k, &n, &f)
-			if st == nil {
-				st = &f
-				st.neck, st.least = n, n.Width
-				all = append(all, st)
-			}
-			taken[st] = true
-			st.web = st.web && f.web
-			st.last, st.open = k, n
-			st.sum += n.Width * dz
-			st.longest = math.Max(st.longest, n.Length)
-			if n.Width < st.least-plane.Near {
-				st.least, st.neck = n.Width, n
-			}
+			fresh = left
+		}
+		for _, f := range fresh {
+			f.least = f.open.Width
+			f.add(f, dz)
+			all = append(all, f)
 		}
 	}
 	for _, st := range all {
@@ -77,20 +65,69 @@ func (s *shape) findNecks(h *holes) (walls []*subject.Wall, gaps []*subject.Gap,
 // notOneToothed leaves necks between the teeth of one figure out.
 func (s *shape) notOneToothed(a, b int) bool { return a != b || a == beside || !s.hasTeeth(a) }
 
+// freshNecks are the necks of a slab but those that teeth carry.
+func (s *shape) freshNecks(h *holes, k int, rootWalls map[int]float64) (out []*stretch) {
+	s.slabs[k].necks = s.slabs[k].region.NecksBetween(s.notOneToothed)
+	for _, n := range s.slabs[k].necks {
+		if s.ofTeeth(k, &n, rootWalls) {
+			continue
+		}
+		f := &stretch{neck: n, open: n, features: s.endFeatures(k, &n), lo: k, last: k}
+		switch {
+		case !n.Void:
+			f.web = s.onHole(k, n.I) && s.onHole(k, n.J)
+		case s.inSection(f.features):
+			continue // a groove of round or V section is narrow at its floor by itself
+		default:
+			if f.member = s.member(h, k, &n); f.member == "" {
+				continue
+			}
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+// add goes on with the neck that another stretch begins with, in a slab of a height.
+func (st *stretch) add(f *stretch, dz float64) {
+	st.web = st.web && f.web
+	st.last, st.open = f.lo, f.open
+	st.sum += f.open.Width * dz
+	st.longest = math.Max(st.longest, f.open.Length)
+	if f.open.Width < st.least-plane.Near {
+		st.least, st.neck = f.open.Width, f.open
+	}
+}
+
 // inSection tells whether both ends of a neck are on one groove of round or V section.
 func (s *shape) inSection(features [2]int) bool {
 	return features[0] == features[1] && s.features[features[0]].Section != ""
 }
 
-// follow finds the stretch that a neck of slab k goes on.
-func follow(all []*stretch, taken map[*stretch]bool, k int, n *plane.Neck, f *stretch) *stretch {
+// follow finds the stretch of the slab below that a fresh neck goes on, the nearest of several.
+func follow(all []*stretch, taken map[*stretch]bool, f *stretch, goesOn func(st, f *stretch) bool) (found *stretch) {
+	least := math.Inf(1)
 	for _, st := range all {
-		if st.last == k-1 && !taken[st] && st.neck.Void == n.Void && st.features == f.features && st.member == f.member &&
-			st.open.Overlaps(n) {
-			return st
+		if st.last == f.lo-1 && !taken[st] && st.neck.Void == f.neck.Void && st.features == f.features && st.member == f.member && goesOn(st, f) {
+			if d := st.open.Middle().Distance(f.open.Middle()); d < least {
+				found, least = st, d
+			}
 		}
 	}
-	return nil
+	return found
+}
+
+// overlap tells whether the chords of two necks meet in plan.
+func overlap(st, f *stretch) bool { return st.open.Overlaps(&f.open) }
+
+// moved tells whether a neck of slab k is one of the slab below that goes on along a leaning wall: no further off than
+// half of the lesser of both.
+func (s *shape) moved(k int) func(st, f *stretch) bool {
+	return func(st, f *stretch) bool {
+		ps := s.slabs[k].region.Pieces()
+		return (s.outlines[ps[f.open.I].Owner].leans || s.outlines[ps[f.open.J].Owner].leans) &&
+			st.open.Middle().Distance(f.open.Middle()) <= math.Min(st.open.Width, f.open.Width)/2
+	}
 }
 
 // endFeatures are the features at the two ends of a neck.
@@ -113,7 +150,7 @@ func (s *shape) member(h *holes, k int, n *plane.Neck) string {
 	if s.onHole(k, n.I) {
 		v := s.slabs[k].voids[s.beyond(k, n.I)]
 		for c, g := range s.slabs[k].voids {
-			if g == v && h.through[c] < 0 {
+			if g == v && h.through[c] < 0 && !s.onRod(k, c) {
 				return "punch"
 			}
 		}
@@ -137,6 +174,12 @@ func (s *shape) member(h *holes, k int, n *plane.Neck) string {
 		return "punch"
 	}
 	return ""
+}
+
+// onRod tells whether a void cell of slab k lies beside the leaning wall of a hole, which the core rod forms.
+func (s *shape) onRod(k, c int) bool {
+	f, sloped := s.slopeBeside(k, c)
+	return sloped && f >= s.bodies && s.leastDraft([]int{f}) <= mostWall
 }
 
 func (s *shape) wall(st *stretch) *subject.Wall {

@@ -27,9 +27,9 @@ type foot struct {
 	side    string
 }
 
-// findRims gathers the edges of the end faces and of the feet below them.
-func (s *shape) findRims() (rims []*rim, feet map[foot]bool) {
-	feet = map[foot]bool{}
+// findRims gathers the edges of the end faces and of the feet below them, with the least height of the wall over each.
+func (s *shape) findRims() (rims []*rim, feet map[foot]float64) {
+	feet = map[foot]float64{}
 	for _, side := range []string{"bottom", "top"} {
 		f := s.face(side)
 		for i := range s.overlay.Edges {
@@ -42,7 +42,10 @@ func (s *shape) findRims() (rims []*rim, feet map[foot]bool) {
 			}
 			rims = s.addRim(rims, f, i, c, d)
 			if f.solid[d] {
-				feet[foot{s.outlines[s.owner(s.beside(d, side), i, c, d)].feature, side}] = true
+				at, wall := foot{s.outlines[s.owner(s.beside(d, side), i, c, d)].feature, side}, math.Abs(f.z[c]-f.z[d])
+				if least, ok := feet[at]; !ok || wall < least {
+					feet[at] = wall
+				}
 			}
 		}
 	}
@@ -171,7 +174,7 @@ func treat(q *subject.Rim, e *parts.Edge) {
 }
 
 // checkEdges reports edges that are not on the pressed part, and those that do not fit on it.
-func (s *shape) checkEdges(rims []*rim, feet map[foot]bool) (ps parts.Problems) {
+func (s *shape) checkEdges(rims []*rim, feet map[foot]float64) (ps parts.Problems) {
 	for i := range s.part.Edges {
 		e := &s.part.Edges[i]
 		feature := slices.IndexFunc(s.features, func(f *parts.Feature) bool { return f.Name == e.Of })
@@ -182,7 +185,14 @@ func (s *shape) checkEdges(rims []*rim, feet map[foot]bool) (ps parts.Problems) 
 			ps = append(ps, s.part.Problem(e.Place, "the edge "+e.Name+" "+fmt.Sprintf(format, args...)))
 		}
 		if e.Face == "" {
-			if !feet[foot{feature, "top"}] && !feet[foot{feature, "bottom"}] {
+			any := false
+			for _, side := range []string{"top", "bottom"} {
+				wall, ok := feet[foot{feature, side}]
+				if any = any || ok; ok && e.Radius > wall+sameHeight {
+					report("does not fit: it is %.4g mm high, and the wall there %.4g mm", e.Radius, wall)
+				}
+			}
+			if !any {
 				report("has no place: no wall of %s ends on a face below or above it", e.Of)
 			}
 			continue

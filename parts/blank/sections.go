@@ -340,15 +340,7 @@ func (s *shape) leanFactor(b *based, u float64, c *plane.Curve) float64 {
 	if f.Draft != nil {
 		return 1 / math.Cos(f.Draft.Angle*math.Pi/180)
 	}
-	// A groove's wall: by the change of its half width with height.
-	const du = 1e-6
-	a, _ := t.at(math.Max(t.lo, u-du))
-	d, _ := t.at(math.Min(t.hi, u+du))
-	if len(a) == 0 || len(d) == 0 {
-		return 1
-	}
-	lean := plane.Farthest(a, d) / (math.Min(t.hi, u+du) - math.Max(t.lo, u-du))
-	return math.Sqrt(1 + lean*lean)
+	return t.factor(u)
 }
 
 // turnedFactor is leanFactor for the edge of a half section that has a radius at a height.

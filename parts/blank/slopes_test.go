@@ -1,8 +1,11 @@
 package blank
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
+	"strconv"
 	"testing"
 
 	"corerod/parts/subject"
@@ -23,6 +26,7 @@ func TestSlopedSolids(t *testing.T) {
 		area := func(d float64) float64 { return (l - 2*d) * (w - 2*d) }
 		return h / 6 * (area(0) + 4*area(d/2) + area(d))
 	}
+	shallow := 2.5*2.5*math.Asin(0.8) - 1.5*2 // the segment of a circle of radius 2.5 on a chord of 4
 	for _, c := range []struct {
 		name, text      string
 		volume, surface float64
@@ -47,7 +51,11 @@ func TestSlopedSolids(t *testing.T) {
 		{"v groove", "bodies: {a: {rectangle: {length: 40, width: 30}, from: 0, to: 10}}\ncuts: {g: {rectangle: {length: 50, width: 4}, open: top, depth: 2, section: v}}",
 			40*30*10 - 40*4*2/2 /* the ends of the groove lie outside */, 2*40*30 + 2*70*10 - 40*4 + 2*40*math.Hypot(2, 2) - 2*4*2/2},
 		{"round groove", "bodies: {a: {rectangle: {length: 40, width: 30}, from: 0, to: 10}}\ncuts: {g: {rectangle: {length: 60, width: 4}, open: top, depth: 2, section: round}}",
-			40*30*10 - 40*math.Pi*4/2, math.NaN()},
+			40*30*10 - 40*math.Pi*4/2, 2*40*30 + 2*70*10 - 40*4 + 40*math.Pi*2 - 2*math.Pi*4/2},
+		{"v groove below", "bodies: {a: {rectangle: {length: 40, width: 30}, from: 0, to: 10}}\ncuts: {g: {rectangle: {length: 50, width: 4}, open: bottom, depth: 2, section: v}}",
+			40*30*10 - 40*4*2/2, 2*40*30 + 2*70*10 - 40*4 + 2*40*math.Hypot(2, 2) - 2*4*2/2},
+		{"shallow round groove below", "bodies: {a: {rectangle: {length: 40, width: 30}, from: 0, to: 10}}\ncuts: {g: {rectangle: {length: 60, width: 4}, open: bottom, depth: 1, section: round}}",
+			40*30*10 - 40*shallow, 2*40*30 + 2*70*10 - 40*4 + 40*2.5*2*math.Asin(0.8) - 2*shallow},
 		{"countersink", "bodies: {a: {circle: {diameter: 30}, from: 0, to: 8}}\ncuts: {b: {circle: {diameter: 6}}, sink: {turned: {section: [[0, 5], [3, 5], [6, 8], [0, 8]]}}}",
 			math.Pi*225*8 - math.Pi*9*5 - frustum(3, 6, 3), math.Pi*(225-9+225-36) + math.Pi*30*8 + 2*math.Pi*3*5 + coneWall(3, 6, 3)},
 	} {
@@ -55,7 +63,7 @@ func TestSlopedSolids(t *testing.T) {
 		if math.Abs(p.Volume/c.volume-1) > 1e-9 {
 			t.Errorf("%s: volume %.12g, want %.12g (%.3g)", c.name, p.Volume, c.volume, p.Volume/c.volume-1)
 		}
-		if !math.IsNaN(c.surface) && math.Abs(p.Surface/c.surface-1) > 1e-9 {
+		if math.Abs(p.Surface/c.surface-1) > 1e-9 {
 			t.Errorf("%s: surface %.12g, want %.12g (%.3g)", c.name, p.Surface, c.surface, p.Surface/c.surface-1)
 		}
 	}
@@ -64,7 +72,7 @@ func TestSlopedSolids(t *testing.T) {
 func show[S subject.Subject](all []S) (out []string) {
 	for _, x := range all {
 		c := x.Place()
-		out = append(out, fmt.Sprintf("%s z %g to %g", c.Name, c.ZLow, c.ZHigh))
+		out = append(out, fmt.Sprintf("%s z %.9g to %.9g", c.Name, c.ZLow, c.ZHigh))
 	}
 	return out
 }
@@ -146,6 +154,9 @@ func TestTapers(t *testing.T) {
 		{"cone too flat for a die", "bodies: {a: {circle: {diameter: 30}, from: 0, to: 10, draft: {angle: 40, narrows: up}}}", "a punch up"},
 		{"turned outside", "bodies: {a: {turned: {section: [[4, 0], [14, 0], [15, 8], [15, 9], [4, 9]]}}}", "a die down turned 1"},
 		{"turned hole", "bodies: {a: {turned: {section: [[4, 0], [15, 0], [15, 9], [5, 9], [5, 8]]}}}", "a core down reverse 1"},
+		{"hub whose foot lies in a flange", "bodies: {a: {circle: {diameter: 30}, from: 0, to: 10}, b: {circle: {diameter: 16}, from: 0, to: 20, draft: {angle: 4, narrows: up}}}", "b punch up"},
+		{"hole whose narrow end is bored away", disc + "cuts: {b: {circle: {diameter: 10}, from: 0, to: 10, draft: {angle: 2, narrows: down}}, c: {circle: {diameter: 12}, from: 0, to: 3}}", "b core down reverse"},
+		{"drilled point", disc + "cuts: {b: {turned: {section: [[0, 4], [3, 6], [3, 10], [0, 10]]}}}", "b punch down 4"},
 		{"notch that runs out", disc + "cuts: {b: {rectangle: {length: 8, width: 6, at: [15, 0]}, draft: {angle: 3, narrows: down}}}", "b die down reverse"},
 	} {
 		p := made(t, c.text)
@@ -171,6 +182,10 @@ func TestTapers(t *testing.T) {
 	hub := made(t, disc+"cuts: {bore: {circle: {diameter: 6}}}\n")
 	if len(hub.Tapers) != 0 {
 		t.Error("upright walls are no tapers")
+	}
+	half := made(t, "bodies: {a: {circle: {diameter: 30}, from: 2, to: 10}, h: {circle: {diameter: 16}, from: 4, to: 20, draft: {angle: 4, narrows: up}}, l: {circle: {diameter: 8}, from: 0, to: 2}}\ncuts: {p: {rectangle: {length: 4, width: 5, at: [10, 0]}, open: bottom, depth: 4, draft: {angle: 7, narrows: up}}}\n")
+	if got := fmt.Sprint(show(half.Tapers)); got != "[h z 10 to 20 p z 2 to 6]" {
+		t.Errorf("a taper stands where its wall is bare: %s", got)
 	}
 	three := made(t, "bodies: {a: {circle: {diameter: 30}, from: 0, to: 4}, b: {circle: {diameter: 4, at: [10, 0]}, from: 4, to: 6, draft: {angle: 10, narrows: up}, repeat: {count: 3}}}\n")
 	if len(three.Tapers) != 1 || len(three.Tapers[0].Places) != 3 || three.Tapers[0].FormedBy != "punch" {
@@ -289,4 +304,152 @@ func TestTurnedDraft(t *testing.T) {
 	near(t, "draft", h.Draft, math.Atan(1.0/8)*180/math.Pi)
 	near(t, "depth", h.Depth, 8)
 	near(t, "width", h.Width, 8)
+}
+
+// TestDraftedRods: the gap of a hole or keyway that leans is the core rod's, and least at its narrow end.
+func TestDraftedRods(t *testing.T) {
+	disc := "bodies: {a: {circle: {diameter: 30}, from: 0, to: 20}}\n"
+	for _, c := range []struct {
+		cuts, name, member string
+		width, depth       float64
+	}{
+		{"s: {slot: {length: 14, width: 4}, draft: {angle: 1, narrows: up}}", "s", "core-rod", 4 - 40*tan(1), 20},
+		{"h: {circle: {diameter: 10}, draft: {angle: 1, narrows: down}}, k: {rectangle: {length: 3, width: 4, at: [0, 5]}, draft: {angle: 1, narrows: down}}", "k", "core-rod", 3 - 40*tan(1), 20},
+		{"p: {rectangle: {length: 10, width: 5}, open: top, depth: 10, draft: {angle: 1, narrows: down}}", "p", "punch", 5 - 20*tan(1), 10},
+	} {
+		p := made(t, disc+"cuts: {"+c.cuts+"}\n")
+		g := the(t, p.Gaps, c.name)
+		near(t, c.name+" width", g.Width, c.width)
+		near(t, c.name+" depth", g.Depth, c.depth)
+		if len(p.Gaps) != 1 || g.Member != c.member {
+			t.Errorf("%s: %+v", c.name, g)
+		}
+	}
+}
+
+// TestDraftedDimensions: the drawn size of a leaning wall is that of its wide end, and so is the member that forms it.
+func TestDraftedDimensions(t *testing.T) {
+	p := made(t, `
+bodies: {a: {circle: {diameter: 40}, from: 0, to: 8, draft: {angle: 2, narrows: up}}, h: {circle: {diameter: 20}, from: 0, to: 16, draft: {angle: 4, narrows: up}}}
+cuts: {b: {circle: {diameter: 8}, draft: {angle: 1, narrows: up}}, v: {rectangle: {length: 50, width: 2, at: [0, 15]}, open: top, depth: 1, section: v}}
+dimensions:
+  a: {of: a.diameter, plus_minus: 0.1}
+  b: {of: b.diameter, plus_minus: 0.1}
+  h: {of: h.diameter, plus_minus: 0.1}
+  v: {of: v.width, plus_minus: 0.1}
+`)
+	for name, want := range map[string]string{"a": "[die]", "b": "[core-rod]", "h": "[upper-punch]", "v": "[upper-punch]"} {
+		if got := fmt.Sprint(the(t, p.Dimensions, name).Members); got != want {
+			t.Errorf("%s: %s, want %s", name, got, want)
+		}
+	}
+}
+
+// TestConeBetweenFlats belongs to the outer one of a body, either way up.
+func TestConeBetweenFlats(t *testing.T) {
+	for _, text := range []string{"[[5, 0], [25, 0], [25, 5], [15, 5], [12, 14], [5, 14]]", "[[5, 14], [25, 14], [25, 9], [15, 9], [12, 0], [5, 0]]"} {
+		p := made(t, "bodies: {b: {turned: {section: "+text+"}}}\n")
+		near(t, "ledge", p.Steps[0].Ledge, 10)
+		near(t, "hub's face", slices.MinFunc(p.Levels, func(a, b *subject.Level) int { return cmp.Compare(a.Area, b.Area) }).Area, math.Pi*(225-25))
+	}
+}
+
+// TestGrooveOverBore: a groove of V or round section that crosses a bore is a groove, no countersink.
+func TestGrooveOverBore(t *testing.T) {
+	for _, section := range []string{"v", "round"} {
+		p := made(t, "bodies: {a: {circle: {diameter: 50}, from: 0, to: 12}}\ncuts: {b: {circle: {diameter: 14}}, g: {rectangle: {length: 60, width: 3}, open: top, depth: 1.2, section: "+section+"}}\n")
+		g := the(t, p.Grooves, "g")
+		near(t, "width", g.Width, 3)
+		near(t, "depth", g.Depth, 1.2)
+		near(t, "draft", g.Draft, map[string]float64{"v": math.Atan(1.5/1.2) * 180 / math.Pi, "round": 0}[section])
+		if len(g.Places) != 2 || p.LevelsTop != 1 || the(t, p.Levels, "a top").Area > p.PlanArea-90 {
+			t.Errorf("%s: %+v, levels %v", section, g, show(p.Levels))
+		}
+	}
+}
+
+// TestSlightDrafts: a wall that leans by a few micrometres has its ends where they were drawn.
+func TestSlightDrafts(t *testing.T) {
+	for _, c := range []struct{ angle, height float64 }{{0.05, 6}, {0.1, 6}, {0.1, 20}, {0.25, 2}, {0.5, 2}, {1, 2}} {
+		p := made(t, fmt.Sprintf("bodies: {a: {circle: {diameter: 40}, from: 0, to: %[2]g, draft: {angle: %[1]g, narrows: up}}}\ncuts: {b: {circle: {diameter: 10}, draft: {angle: %[1]g, narrows: up}}}\n", c.angle, c.height))
+		narrow := 5 - c.height*tan(c.angle)
+		near(t, "outside", p.Outside, 40)
+		near(t, "hole", the(t, p.Holes, "b").Width, 2*narrow)
+		near(t, "plan", p.PlanArea, math.Pi*(400-narrow*narrow))
+		if len(p.Tapers) != 2 || len(p.Levels) != 2 || len(p.Columns) != 1 || len(p.Walls) != 1 {
+			t.Errorf("%g degrees, %g mm: tapers %v levels %v columns %v walls %v", c.angle, c.height, show(p.Tapers), show(p.Levels), show(p.Columns), show(p.Walls))
+		}
+	}
+	short := made(t, "bodies: {a: {circle: {diameter: 40}, from: 0, to: 5, draft: {angle: 5, narrows: down}}}\ncuts: {b: {circle: {diameter: 6}, open: top, depth: 0.08}}\n")
+	near(t, "cut close to its end", short.Outside, 40)
+}
+
+// TestNearlyEqualSections: where sections of two slopes at different heights are nearly one circle, each wall is still
+// that of the feature there.
+func TestNearlyEqualSections(t *testing.T) {
+	p := made(t, `
+bodies: {hub: {circle: {diameter: 20}, from: 0, to: 10}}
+cuts:
+  bore: {circle: {diameter: 5}}
+  key: {rectangle: {length: 2, width: 2, at: [0, 2.5], corner: 0.3}}
+  sink: {turned: {section: [[0, 9], [2.5, 9], [3.5, 10], [0, 10]]}}
+  undercut: {turned: {section: [[1.5, 4], [3.5, 5], [1.5, 6]]}}
+`)
+	under, sink := the(t, p.Walls, "hub to undercut"), the(t, p.Walls, "hub to sink")
+	if math.Abs(under.ZLow-4.5) > 1e-5 || math.Abs(under.ZHigh-5.5) > 1e-5 || math.Abs(sink.ZLow-9) > 1e-5 {
+		t.Errorf("%v", show(p.Walls))
+	}
+	near(t, "wall", under.Thickness, 6.5)
+}
+
+// TestConesHalfInABore: the section halfway up a cone, which is the bore that it stands in, is no nanometre beside it.
+func TestConesHalfInABore(t *testing.T) {
+	text := func(scale float64) string {
+		n := func(x float64) string { return strconv.FormatFloat(x*scale, 'g', -1, 64) }
+		return "bodies: {hub: {circle: {diameter: " + n(15) + "}, from: 0, to: " + n(12) + "}}\ncuts: {bore: {circle: {diameter: " + n(6) + "}, draft: {angle: 1, narrows: up}}, ring: {turned: {section: [[" +
+			n(2) + ", " + n(5) + "], [" + n(4) + ", " + n(6) + "], [" + n(2) + ", " + n(7) + "]]}}}\n"
+	}
+	in, mm := madeIn(t, "in", text(1/25.4)), made(t, text(1))
+	near(t, "volume", in.Volume, mm.Volume)
+	near(t, "trap", in.Traps[0].Area, mm.Traps[0].Area)
+}
+
+// TestSinkBesideHub belongs to the face that it is sunk into, not to the hub that stands over its rim.
+func TestSinkBesideHub(t *testing.T) {
+	for name, text := range map[string]string{
+		"top":    "bodies: {base: {circle: {diameter: 40}, from: 0, to: 5}, hub: {circle: {diameter: 20}, from: 5, to: 10}}\ncuts: {h: {circle: {diameter: 2, at: [12, 0]}}, s: {turned: {at: [12, 0], section: [[0, 3], [1, 3], [3, 5], [0, 5]]}}}\n",
+		"bottom": "bodies: {base: {circle: {diameter: 40}, from: 5, to: 10}, hub: {circle: {diameter: 20}, from: 0, to: 5}}\ncuts: {h: {circle: {diameter: 2, at: [12, 0]}}, s: {turned: {at: [12, 0], section: [[0, 7], [1, 7], [3, 5], [0, 5]]}}}\n",
+	} {
+		p := made(t, text)
+		near(t, name, the(t, p.Levels, "hub "+name).Area, math.Pi*100)
+		near(t, name, p.Steps[0].Ledge, 10)
+	}
+}
+
+// TestMovingNecks: the chord between a groove's leaning wall and a tooth moves along the slope, and is one gap.
+func TestMovingNecks(t *testing.T) {
+	for _, section := range []string{"v", "round"} {
+		p := made(t, "bodies: {t: {gear: {module: 1.5, teeth: 24}, from: 0, to: 10}}\ncuts: {b: {circle: {diameter: 10}}, g: {rectangle: {length: 60, width: 3, at: [0, 15]}, open: top, depth: 1.5, section: "+section+"}}\n")
+		for i, g := range p.Gaps {
+			for _, o := range p.Gaps[:i] {
+				if math.Hypot(g.X-o.X, g.Y-o.Y) < math.Min(g.Width, o.Width)/2 {
+					t.Errorf("%s: %s, %g wide, goes on as %s", section, o.Name, o.Width, g.Name)
+				}
+			}
+		}
+		if len(p.Gaps) == 0 || len(p.Gaps) > 4 {
+			t.Errorf("%s: gaps %v", section, show(p.Gaps))
+		}
+	}
+}
+
+// TestSliverOfASlope: where a section of a ball passes a micrometre by the wall of a hole, the hole stays round.
+func TestSliverOfASlope(t *testing.T) {
+	p := made(t, "bodies: {a: {circle: {diameter: 30}, from: 0, to: 8}}\ncuts: {h: {circle: {diameter: 3}}, s: {ball: {diameter: 6, at: [3.156, 0], z: 8}}}\n")
+	h := the(t, p.Holes, "h")
+	near(t, "width", h.Width, 3)
+	near(t, "plan", p.PlanArea, math.Pi*(225-2.25))
+	if h.Keyed {
+		t.Error("a round hole is not keyed")
+	}
 }

@@ -8,11 +8,15 @@ import (
 	"corerod/parts/subject"
 )
 
-// draftOf is the angle of a feature's walls from the pressing axis, degrees; 0 for upright ones and those of sections,
-// which lean by no one angle.
+// draftOf is the angle of a feature's walls from the pressing axis, degrees; 0 for upright ones and those of sections
+// other than a V, which lean by no one angle.
 func draftOf(f *parts.Feature) float64 {
-	if f.Draft != nil {
+	switch {
+	case f.Draft != nil:
 		return f.Draft.Angle
+	case f.Section == "v":
+		ts, _ := tiers(f, f.Extent.Depth) // drawn before without an error
+		return math.Acos(1/ts[0].factor(0)) * 180 / math.Pi
 	}
 	return 0
 }
@@ -55,8 +59,8 @@ func (s *shape) leans(n int) (out []lean) {
 	case parts.Ball:
 		return nil
 	}
-	if a := draftOf(f); a > 0 {
-		out = append(out, lean{feature: n, hi: heightOf(s.part, f), angle: a, up: f.Draft.Up})
+	if f.Draft != nil && f.Draft.Angle > 0 {
+		out = append(out, lean{feature: n, hi: heightOf(s.part, f), angle: f.Draft.Angle, up: f.Draft.Up})
 	}
 	return out
 }
@@ -78,7 +82,7 @@ func turnedLeans(t parts.Turned, n int, from float64) (out []lean) {
 			if j == (i+2)%len(ps) {
 				end = q
 			}
-			if math.Abs(ps[j].X-end.X) <= plane.Near {
+			if end.X > plane.Near && math.Abs(ps[j].X-end.X) <= plane.Near { // the axis is no wall
 				w.land = math.Max(w.land, math.Abs(ps[j].Y-end.Y))
 			}
 		}
@@ -121,11 +125,11 @@ func (s *shape) findTapers() (out []*subject.Taper) {
 
 // taper measures one sloped wall of the copy that outline i is the lowest slice of; nil where nothing is left of it.
 func (s *shape) taper(w lean, i int) *subject.Taper {
-	base := s.ranges[i][0] - s.outlines[i].lo
-	t := &subject.Taper{Angle: w.angle, Narrows: "down", FormedBy: s.formedBy(w, i)}
-	if t.FormedBy == "" {
+	slabs, beside := s.bareSlabs(w, i, s.baseOf(i))
+	if len(slabs) == 0 {
 		return nil
 	}
+	t := &subject.Taper{Angle: w.angle, Narrows: "down", FormedBy: s.formedBy(w, beside)}
 	if w.up {
 		t.Narrows = "up"
 	}
@@ -140,35 +144,51 @@ func (s *shape) taper(w lean, i int) *subject.Taper {
 		t.Reverse, t.ReverseTurned = !w.up, w.up
 	}
 	lo, hi := s.outlines[i].loop.Bounds()
-	t.Common = s.common([]int{w.feature}, s.at(plane.Point{X: (lo.X + hi.X) / 2, Y: (lo.Y + hi.Y) / 2}), base+w.lo, base+w.hi)
+	t.Common = s.common([]int{w.feature}, s.at(plane.Point{X: (lo.X + hi.X) / 2, Y: (lo.Y + hi.Y) / 2}), s.heights[slabs[0]], s.heights[slabs[len(slabs)-1]+1])
 	return t
+}
+
+// bareSlabs are the slabs in which other features neither cover a sloped wall nor take it away, from the lowest up, and
+// what fills the void beside it there, by length. The copy is that of outline i, with its lower end at base.
+func (s *shape) bareSlabs(w lean, i int, base float64) (slabs []int, beside []map[string]float64) {
+	_, turned := s.features[w.feature].Profile.(parts.Turned)
+	outer := s.outer(w)
+	for k := range s.slabs {
+		if s.heights[k] < base+w.lo-sameHeight || s.heights[k+1] > base+w.hi+sameHeight {
+			continue
+		}
+		length := map[string]float64{}
+		for e := range s.overlay.Edges {
+			edge := &s.overlay.Edges[e]
+			in, out := edge.Left, edge.Right
+			if !s.cells[in].solid[k] {
+				in, out = out, in
+			}
+			if !s.cells[in].solid[k] || s.cells[out].solid[k] || turned && ((in == edge.Left) == (edge.Curve.Sweep > 0)) != outer {
+				continue // no wall, or the other wall of the section
+			}
+			if o := &s.outlines[s.owner(k, e, in, out)]; o.feature == w.feature && o.copy == s.outlines[i].copy {
+				length[s.fills(w, k, out)] += edge.Curve.Length()
+			}
+		}
+		if len(length) > 0 {
+			slabs, beside = append(slabs, k), append(beside, length)
+		}
+	}
+	return slabs, beside
 }
 
 // formedBy is what forms a sloped wall, by the longer share: at the wide end of a wall round material the die where
 // the void beside it is all void and open; at the narrow end of one round a void the core rod where that is a
-// through-hole; else a punch. "" where no wall is left there.
-func (s *shape) formedBy(w lean, first int) string {
-	f := s.features[w.feature]
-	outer := s.outer(w)
-	end := s.lastSlice(w, first, outer != w.up)
-	length := map[string]float64{}
-	for e := range s.overlay.Edges {
-		edge := &s.overlay.Edges[e]
-		for _, p := range [2][2]int{{edge.Left, edge.Right}, {edge.Right, edge.Left}} {
-			_, turned := f.Profile.(parts.Turned)
-			if turned && ((p[0] == edge.Left) == (edge.Curve.Sweep > 0)) != outer {
-				continue // the other wall of the section
-			}
-			for k := range s.slabs {
-				if s.cells[p[0]].solid[k] && !s.cells[p[1]].solid[k] && s.owner(k, e, p[0], p[1]) == end {
-					length[s.fills(w, k, p[1])] += edge.Curve.Length()
-				}
-			}
-		}
+// through-hole; else a punch. Where that end is covered, the bare slab nearest to it decides.
+func (s *shape) formedBy(w lean, beside []map[string]float64) string {
+	end := beside[0]
+	if s.outer(w) != w.up {
+		end = beside[len(beside)-1]
 	}
 	best := ""
 	for _, name := range []string{"die", "core", "punch"} {
-		if length[name] > length[best]+1e-9 {
+		if end[name] > end[best]+1e-9 {
 			best = name
 		}
 	}
@@ -177,18 +197,6 @@ func (s *shape) formedBy(w lean, first int) string {
 
 // outer tells whether the material lies inside the outline that a sloped wall makes.
 func (s *shape) outer(w lean) bool { return (w.feature < s.bodies) != w.inner }
-
-// lastSlice is the outline at the upper or lower end of a sloped wall, of the copy of its lowest slice.
-func (s *shape) lastSlice(w lean, first int, upper bool) int {
-	o, best := &s.outlines[first], first
-	for i := range s.outlines {
-		q := &s.outlines[i]
-		if q.feature == o.feature && q.copy == o.copy && upper && q.hi <= w.hi+sameHeight && q.hi > s.outlines[best].hi {
-			best = i
-		}
-	}
-	return best
-}
 
 // fills is the member in a void cell beside a sloped wall.
 func (s *shape) fills(w lean, k, c int) string {

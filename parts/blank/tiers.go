@@ -16,7 +16,9 @@ type tier struct {
 	lo, hi float64
 	at     func(u float64) (plane.Loop, error) // the outline at a height; nil where nothing is left of it
 	sloped bool
-	open   [2]bool // its lower, upper end has no section of its own: nothing is left there, or others meet it there
+	run    func(lo, hi float64) float64 // of a sloped one: how far, in plan, its least sloped wall goes between heights
+	factor func(u float64) float64      // of a groove of round or V section: the area of its wall for a millimetre of height
+	open   [2]bool                      // its lower, upper end has no section of its own: nothing is left there, or others meet it there
 }
 
 // slice is one outline that stands for a part of a tier. Those of a sloped tier are its sections at their middle, but for
@@ -44,12 +46,14 @@ func tiers(f *parts.Feature, height float64) ([]tier, error) {
 	switch {
 	case f.Draft != nil && f.Draft.Angle > 0:
 		lean := math.Tan(f.Draft.Angle * math.Pi / 180)
-		return []tier{{lo: 0, hi: height, sloped: true, at: func(u float64) (plane.Loop, error) {
-			if !f.Draft.Up {
-				u = height - u
-			}
-			return l.Inward(lean * u)
-		}}}, nil
+		return []tier{{lo: 0, hi: height, sloped: true,
+			at: func(u float64) (plane.Loop, error) {
+				if !f.Draft.Up {
+					u = height - u
+				}
+				return l.Inward(lean * u)
+			},
+			run: func(lo, hi float64) float64 { return lean * (hi - lo) }}}, nil
 	case f.Section != "":
 		return grooveTier(f, l, height)
 	}
@@ -60,37 +64,47 @@ func tiers(f *parts.Feature, height float64) ([]tier, error) {
 func grooveTier(f *parts.Feature, l plane.Loop, depth float64) ([]tier, error) {
 	half := plane.RegionOf(l).Inscribed().R
 	width := func(up float64) float64 { return half * up / depth } // half the width at a height over the floor
+	factor := func(float64) float64 { return math.Hypot(1, half/depth) }
 	if f.Section == "round" {
 		if depth > half+plane.Near {
 			return nil, fmt.Errorf("a round groove %.4g mm wide is at most %.4g mm deep", 2*half, half)
 		}
 		r := (half*half + depth*depth) / (2 * depth)
 		width = func(up float64) float64 { return math.Sqrt(math.Max(0, up*(2*r-up))) }
+		factor = func(up float64) float64 { return r / math.Max(1e-12, width(up)) }
 	}
 	down := f.Extent.Open == "top"
-	return []tier{{lo: 0, hi: depth, sloped: true, open: [2]bool{down, !down}, at: func(u float64) (plane.Loop, error) {
-		if !down {
-			u = depth - u
+	up := func(u float64) float64 {
+		if down {
+			return u
 		}
-		return l.Inward(half - width(u))
-	}}}, nil
+		return depth - u
+	}
+	return []tier{{lo: 0, hi: depth, sloped: true, open: [2]bool{down, !down},
+		at:     func(u float64) (plane.Loop, error) { return l.Inward(half - width(up(u))) },
+		run:    func(lo, hi float64) float64 { return math.Abs(width(up(lo)) - width(up(hi))) },
+		factor: func(u float64) float64 { return factor(up(u)) }}}, nil
 }
 
 // ballTiers are the cap below, the band, and the cap above.
 func ballTiers(b parts.Ball) []tier {
 	r := b.Diameter / 2
-	cap := func(u float64) (plane.Loop, error) {
-		return round(point(b.At), math.Sqrt(math.Max(0, r*r-(u-r)*(u-r)))), nil
+	radius := func(u float64) float64 { return math.Sqrt(math.Max(0, r*r-(u-r)*(u-r))) }
+	cap := func(lo, hi float64, open [2]bool) tier {
+		return tier{lo: lo, hi: hi, sloped: true, open: open,
+			at:  func(u float64) (plane.Loop, error) { return round(point(b.At), radius(u)), nil },
+			run: func(lo, hi float64) float64 { return math.Abs(radius(lo) - radius(hi)) }}
 	}
+	lower, upper := [2]bool{true, false}, [2]bool{false, true}
 	if b.Band == 0 {
-		return []tier{{lo: 0, hi: r, at: cap, sloped: true, open: [2]bool{true, false}}, {lo: r, hi: 2 * r, at: cap, sloped: true, open: [2]bool{false, true}}}
+		return []tier{cap(0, r, lower), cap(r, 2*r, upper)}
 	}
 	h := b.Band / 2
 	belt := round(point(b.At), math.Sqrt(r*r-h*h))
 	return []tier{
-		{lo: 0, hi: r - h, at: cap, sloped: true, open: [2]bool{true, false}},
+		cap(0, r-h, lower),
 		{lo: r - h, hi: r + h, at: func(float64) (plane.Loop, error) { return belt, nil }},
-		{lo: r + h, hi: 2 * r, at: cap, sloped: true, open: [2]bool{false, true}},
+		cap(r+h, 2*r, upper),
 	}
 }
 
@@ -157,6 +171,15 @@ func turnedTier(section plane.Loop, at plane.Point, lo, hi, from float64) tier {
 		}
 		return l, nil
 	}
+	t.run = func(lo, hi float64) float64 {
+		least := math.Inf(1)
+		for i := range edges {
+			if c := &edges[i]; c.IsArc() || math.Abs(c.A.X-c.B.X) > plane.Near {
+				least = math.Min(least, math.Abs(radiusAt(c, lo+from)-radiusAt(c, hi+from)))
+			}
+		}
+		return least
+	}
 	if t.sloped {
 		for i, z := range [2]float64{t.lo, t.hi} {
 			l, _ := t.at(z)
@@ -200,19 +223,31 @@ func split(ts []tier, at []float64, meet bool) (out []tier) {
 // endSlice is the height of the slices at the ends of a sloped tier, which stand for the ends themselves, mm.
 const endSlice = 2 * sameHeight
 
+// apart is the least distance in plan from section to section of the slices of a wall: past that of its ends by half of
+// it no cell between two of them is thin, which would join its neighbour and take the end from the wall.
+const apart = 2.5 * plane.Thin
+
 // sliced divides tiers into slices. whole is the height of the part: slopes that are cut at the same heights are sliced
 // at the same ones too.
 func sliced(ts []tier, whole float64) (out []slice, err error) {
 	for _, t := range ts {
-		cuts := []float64{t.lo, t.hi}
+		cuts, n := []float64{t.lo, t.hi}, 0
 		if t.sloped {
-			cuts = t.cuts(max(1, int(math.Ceil((parts.Slices-2)*(t.hi-t.lo)/whole))))
+			n = min(max(1, int(math.Ceil((parts.Slices-2)*(t.hi-t.lo)/whole))), int(t.run(t.lo, t.hi)/apart))
+			cuts = t.cuts(n)
 		}
 		for i := 0; i+1 < len(cuts); i++ {
 			s := slice{lo: cuts[i], hi: cuts[i+1], leans: t.sloped}
 			u := (s.lo + s.hi) / 2
 			if t.sloped {
 				first, last := i == 0 && !t.open[0], i == len(cuts)-2 && !t.open[1]
+				if n > 0 { // as if the thin slices were not there: two cones alike then have the same sections
+					k := i
+					if !t.open[0] {
+						k--
+					}
+					u = t.lo + (t.hi-t.lo)*(float64(k)+0.5)/float64(n)
+				}
 				switch {
 				case first:
 					u = t.lo
@@ -232,8 +267,16 @@ func sliced(ts []tier, whole float64) (out []slice, err error) {
 	return out, nil
 }
 
-// cuts are the heights between n slices of a sloped tier, and of the thin ones at its ends, where anything is left.
+// cuts are the heights between n slices of a sloped tier, and of the thin ones at its ends, where anything is left. Where
+// there is no room for a slice between its ends, each of these stands for half of it.
 func (t *tier) cuts(n int) []float64 {
+	switch {
+	case n > 0:
+	case t.open[0] || t.open[1]:
+		return []float64{t.lo, t.hi}
+	default:
+		return []float64{t.lo, (t.lo + t.hi) / 2, t.hi}
+	}
 	lo, hi := t.lo, t.hi
 	out := []float64{t.lo}
 	if !t.open[0] {

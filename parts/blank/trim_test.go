@@ -98,6 +98,7 @@ func TestEdgesRefused(t *testing.T) {
 		{"{of: b, face: top, chamfer: {width: 1, slope: 45, land: 2.1}}", "it is 3.1 mm high with its land, and the wall there 3 mm"},
 		{"{of: b, face: top, chamfer: {width: 2, slope: 45, land: 1}}", ""},
 		{"{of: b, at: foot, round: {radius: 0.5}}", ""},
+		{"{of: b, at: foot, round: {radius: 3.5}}", "does not fit: it is 3.5 mm high, and the wall there 3 mm"},
 		{"{of: d, face: top, chamfer: {width: 5, slope: 45}}", ""},
 	} {
 		p, ps := parts.Parse("t.yaml", []byte("part: t\nunits: mm\n"+base+"edges: {e: "+c.edge+"}\n"))
@@ -187,4 +188,37 @@ func TestDimensions(t *testing.T) {
 	inches := madeIn(t, "in", "bodies: {a: {circle: {diameter: 1}, from: 0, to: 0.25}}\ndimensions: {d: {of: a.diameter, plus_minus: 0.001}}\n")
 	near(t, "inches", inches.Dimensions[0].Nominal.Value, 25.4)
 	near(t, "inches", inches.Dimensions[0].Width, 0.0508)
+}
+
+// TestSidesRefused: a side feature above or below what it is in is an error in words.
+func TestSidesRefused(t *testing.T) {
+	for side, want := range map[string]string{
+		"hole: {diameter: 2, toward: 0, z: 9}":   "the side feature s lies outside a: its z is 9 mm, and a goes from 2 to 8 mm",
+		"groove: {width: 2, depth: 1, z: 1}":     "its z is 1 mm",
+		"flat: {distance: 8, toward: 0, z: 8.1}": "its z is 8.1 mm",
+		"flat: {distance: 8, toward: 0, z: 8}":   "",
+		"knurl: {pattern: crossed}":              "",
+	} {
+		p, ps := parts.Parse("t.yaml", []byte("part: t\nunits: mm\nbodies: {a: {circle: {diameter: 20}, from: 2, to: 8}}\nsides: {s: {in: a, "+side+"}}\n"))
+		if len(ps) == 0 {
+			_, ps = Make(p)
+		}
+		if (len(ps) == 0) != (want == "") || len(ps) > 0 && (!strings.Contains(ps[0].Message, want) || ps[0].Line != 4 || ps[0].Column != 9) {
+			t.Errorf("%s: %v, want %s", side, ps, want)
+		}
+	}
+}
+
+// TestBlendsRefused: a blend of features that meet in no corner is an error in words.
+func TestBlendsRefused(t *testing.T) {
+	base := "bodies: {a: {circle: {diameter: 20}, from: 0, to: 8}}\ncuts: {c: {circle: {diameter: 6}}, k: {rectangle: {length: 2, width: 3, at: [0, 3]}}, m: {circle: {diameter: 2, at: [6, 0]}, made_by: machining}}\n"
+	for of, want := range map[string]string{"a, c": "the blend b has no place: a and c meet in no corner in plan", "k, c": "", "a, m": ""} {
+		p, ps := parts.Parse("t.yaml", []byte("part: t\nunits: mm\n"+base+"blends: {b: {of: ["+of+"], radius: 0.3}}\n"))
+		if len(ps) == 0 {
+			_, ps = Make(p)
+		}
+		if (len(ps) == 0) != (want == "") || len(ps) > 0 && (ps[0].Message != want || ps[0].Line != 5 || ps[0].Column != 10) {
+			t.Errorf("%s: %v, want %s", of, ps, want)
+		}
+	}
 }

@@ -1,6 +1,8 @@
 package plane
 
 import (
+	"cmp"
+	"maps"
 	"math"
 	"slices"
 )
@@ -199,8 +201,9 @@ func (o *Overlay) label() bool {
 	return true
 }
 
-// MergeThin gives cells thinner than Thin the set of the neighbour with the longest common edge.
-func (o *Overlay) MergeThin() {
+// MergeThin gives cells thinner than Thin the set of the neighbour with the longest common edge, of those from which only
+// slight figures part them where there are any.
+func (o *Overlay) MergeThin(slight func(figure int) bool) {
 	contour := make([]float64, len(o.Cells))
 	for e := range o.Edges {
 		d := o.Edges[e].Curve.Length()
@@ -222,14 +225,21 @@ func (o *Overlay) MergeThin() {
 		}
 	}
 	for c, neighbours := range shared {
-		best := -1
-		for d, length := range neighbours {
-			if best < 0 || length > neighbours[best] || length == neighbours[best] && d < best {
-				best = d
-			}
-		}
+		best := slices.MinFunc(slices.Collect(maps.Keys(neighbours)), func(a, b int) int {
+			return cmp.Or(o.parted(c, a, slight)-o.parted(c, b, slight), cmp.Compare(neighbours[b], neighbours[a]), a-b)
+		})
 		o.Cells[c].Inside = o.Cells[best].Inside
 	}
+}
+
+// parted is 1 where a figure that is not slight holds one of two cells, else 0.
+func (o *Overlay) parted(a, b int, slight func(figure int) bool) int {
+	for f := range o.figures {
+		if o.Cells[a].Inside.Has(f) != o.Cells[b].Inside.Has(f) && !slight(f) {
+			return 1
+		}
+	}
+	return 0
 }
 
 // CellAt returns the cell that holds a point, which lies on no edge.
