@@ -36,6 +36,9 @@ func ParseWith(file string, b []byte, changes []Change) (p *Part, ps source.Prob
 func alter(root *source.Node, c Change) error {
 	keys := strings.Split(c.Path, ".")
 	at := root
+	if slices.Contains(namedSections, keys[0]) && root.At(keys[0]) == nil {
+		set(root, keys[0], &source.Node{Shape: source.Map, Line: c.Value.Line, Column: c.Value.Column})
+	}
 	if root.At(keys[0]) == nil && len(keys) > 1 {
 		if at = featureNode(root, keys[0]); at == nil {
 			return fmt.Errorf("there is no feature %s", source.Quote(keys[0]))
@@ -65,9 +68,12 @@ func alter(root *source.Node, c Change) error {
 	return nil
 }
 
+// namedSections hold what has a name of its own.
+var namedSections = []string{"bodies", "cuts", "blends", "edges", "sides", "marks", "dimensions"}
+
 // featureNode finds what has a name of its own in a part file.
 func featureNode(root *source.Node, name string) *source.Node {
-	for _, section := range []string{"bodies", "cuts", "blends", "edges", "sides", "marks", "dimensions"} {
+	for _, section := range namedSections {
 		if n := root.At(section).At(name); n != nil {
 			return n
 		}

@@ -31,7 +31,7 @@ func BenchmarkLazy(b *testing.B) {
 	files := []File{{"pack.yaml", []byte(manyRules(60, "hole", "hole.width > 1 && hole.ratio < 8"))}}
 	part := alone(wall(2))
 	for b.Loop() {
-		p, _ := read(files)
+		p, _ := read(files, isTrials)
 		book, _ := NewBook(p)
 		book.Judge(Case{Part: part, Unit: "mm"})
 	}

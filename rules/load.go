@@ -56,7 +56,7 @@ func LoadBuiltin(name string) (*Pack, error) {
 	if err != nil {
 		return nil, err
 	}
-	p, ps := read(files)
+	p, ps := read(files, isTrials)
 	if len(ps) > 0 {
 		return nil, fmt.Errorf("built-in pack %s: %w", name, ps.Sorted())
 	}
@@ -65,6 +65,23 @@ func LoadBuiltin(name string) (*Pack, error) {
 	}
 	builtin.packs[name] = p
 	return p, nil
+}
+
+// isTrials tells the files of a built-in pack that hold nothing but trials: a review has no use for them.
+func isTrials(file string) bool { return strings.HasPrefix(file, "trials") }
+
+// LoadBuiltinWhole reads a built-in pack with its trials and checks it as LoadPack does.
+func LoadBuiltinWhole(name string) (*Pack, source.Problems) {
+	files, err := builtinFiles(name)
+	if err != nil {
+		return nil, source.Problems{{File: name, Message: err.Error()}}
+	}
+	return LoadPack(files)
+}
+
+// BuiltinFile reads a file below a built-in pack's folder, such as the part of a trial.
+func BuiltinFile(pack, file string) ([]byte, error) {
+	return fs.ReadFile(embedded, path.Join("packs", pack, file))
 }
 
 // builtinFiles returns the files of a built-in pack.
@@ -94,7 +111,7 @@ func builtinFiles(name string) ([]File, error) {
 // LoadPack reads one pack: a folder's files, of which one is pack.yaml, or one file of any name. Every expression is
 // compiled and examined. It returns a pack or problems, never both.
 func LoadPack(files []File) (*Pack, source.Problems) {
-	p, ps := read(files)
+	p, ps := read(files, nil)
 	if p != nil {
 		ps = append(ps, p.checkRules()...)
 	}
@@ -104,8 +121,9 @@ func LoadPack(files []File) (*Pack, source.Problems) {
 	return p, nil
 }
 
-// read reads the files of a pack without its expressions. The pack is nil where nothing could be made of it.
-func read(files []File) (*Pack, source.Problems) {
+// read reads the files of a pack without its expressions, but for those it has no use for. The pack is nil where nothing
+// could be made of it.
+func read(files []File, useless func(file string) bool) (*Pack, source.Problems) {
 	files = slices.Clone(files)
 	slices.SortStableFunc(files, func(a, b File) int { return cmp.Compare(a.Name, b.Name) })
 	p := &Pack{Digest: digest(files), Sources: map[string]Source{}, Limits: map[string]*Limit{}, Tables: map[string]*Table{},
@@ -118,10 +136,13 @@ func read(files []File) (*Pack, source.Problems) {
 	units := subject.MM
 	roots, readings := make([]*source.Node, len(files)), make([]*reading, len(files))
 	for _, i := range mainFirst(main, len(files)) {
+		if readings[i] = (&reading{Reader: source.Reader{File: files[i].Name}, pack: p, units: units}); useless != nil && useless(files[i].Name) {
+			continue
+		}
 		root, found := p.parse(files[i])
 		ps = append(ps, found...)
-		r := &reading{Reader: source.Reader{File: files[i].Name}, pack: p, units: units}
-		roots[i], readings[i] = root, r
+		r := readings[i]
+		roots[i] = root
 		if root == nil {
 			continue
 		}

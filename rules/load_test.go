@@ -122,7 +122,7 @@ func TestFolder(t *testing.T) {
 func TestDigest(t *testing.T) {
 	a, b := File{"a.yaml", []byte("1")}, File{"b.yaml", []byte("2")}
 	load := func(files ...File) string {
-		p, _ := read(append(files, File{"pack.yaml", []byte("pack: x")}))
+		p, _ := read(append(files, File{"pack.yaml", []byte("pack: x")}), nil)
 		return p.Digest
 	}
 	first := load(a, b)

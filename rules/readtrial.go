@@ -12,7 +12,7 @@ type Trial struct {
 	Rule    string
 	Part    string // file of the part, below the pack's folder
 	Set     []Setting
-	Presses map[string]*Press // that are offered in this trial
+	Offers  *Pack  // materials, curves and presses that are there in this trial, or nil
 	Finds   Grade             // "" for none
 	Origin  Origin
 }
@@ -35,7 +35,7 @@ func (r *reading) trials(root *source.Node) {
 	}
 	items, _ := r.List(n, "`trials`")
 	for _, it := range items {
-		if !r.Map(it, "a trial", "rule", "part", "set", "presses", "finds") {
+		if !r.Map(it, "a trial", "rule", "part", "set", "materials", "curves", "presses", "finds") {
 			continue
 		}
 		before := len(r.Problems)
@@ -49,9 +49,7 @@ func (r *reading) trials(root *source.Node) {
 		if v := it.At("set"); v != nil {
 			t.Set = r.settings(v)
 		}
-		if v := it.At("presses"); v != nil {
-			t.Presses = r.trialPresses(it)
-		}
+		t.Offers = r.offers(it)
 		if v := r.Require(it, "a trial", "finds"); v != nil {
 			if w, ok := r.Word(v, "`finds`", string(Stop), string(Change), string(Ask), none); ok && w != none {
 				t.Finds = Grade(w)
@@ -87,10 +85,17 @@ func (r *reading) settings(n *source.Node) (all []Setting) {
 	return all
 }
 
-// trialPresses reads the presses that one trial offers.
-func (r *reading) trialPresses(it *source.Node) map[string]*Press {
-	own := &reading{Reader: source.Reader{File: r.File}, pack: &Pack{Presses: map[string]*Press{}, refused: map[string]bool{}}, units: r.units}
+// offers reads the materials, curves and presses that are there in one trial.
+func (r *reading) offers(it *source.Node) *Pack {
+	p := &Pack{Materials: map[string]*StockMaterial{}, Curves: map[string]*Curve{}, Presses: map[string]*Press{}, refused: map[string]bool{}}
+	own := &reading{Reader: source.Reader{File: r.File}, pack: p, units: r.units}
+	own.section(it, "materials", "a material", isStockName, own.material)
+	own.section(it, "curves", "a curve", source.IsName, own.curve)
 	own.section(it, "presses", "a press", isStockName, own.press)
+	own.knownCurves(it)
 	r.Problems = append(r.Problems, own.Problems...)
-	return own.pack.Presses
+	if len(p.Materials)+len(p.Curves)+len(p.Presses) == 0 {
+		return nil
+	}
+	return p
 }

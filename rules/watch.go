@@ -216,10 +216,10 @@ func (b *Book) Alone(rule string) *Book {
 	return &Book{Packs: b.Packs, Rules: b.Rules[i : i+1]}
 }
 
-// With is the book with further presses.
-func (b *Book) With(presses map[string]*Press) *Book {
-	if len(presses) == 0 {
+// With is the book with the materials, curves and presses that a trial offers.
+func (b *Book) With(offers *Pack) *Book {
+	if offers == nil {
 		return b
 	}
-	return &Book{Packs: append(slices.Clone(b.Packs), &Pack{Presses: presses}), Rules: b.Rules}
+	return &Book{Packs: append(slices.Clone(b.Packs), offers), Rules: b.Rules}
 }

@@ -1,0 +1,99 @@
+package main
+
+import (
+	"bytes"
+	"path"
+	"slices"
+
+	"github.com/spf13/cobra"
+
+	"corerod/checker"
+	"corerod/checker/report"
+	"corerod/parts/source"
+	"corerod/rules"
+)
+
+func packCommand(c *call) *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "pack",
+		Short: "Rule packs: prove one by its trials",
+		Args:  unknownCommand,
+		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+	}
+	cmd.AddCommand(proveCommand(c))
+	return cmd
+}
+
+func proveCommand(c *call) *cobra.Command {
+	var shift bool
+	cmd := &cobra.Command{
+		Use:                   "prove [PACK] [options]",
+		DisableFlagsInUseLine: true,
+		Short:                 "Run a pack's own trials, and tell what they leave unproven",
+		Long: `Runs every trial of a pack: a built-in one by its name (press-and-sinter unless one is named), or a pack's folder or
+file. It is unproven, status 1, where a trial comes out otherwise than the pack says, where a rule has no trial that
+finds something or no near miss, and where a condition in a rule was never seen both true and false.`,
+		RunE: func(_ *cobra.Command, args []string) error {
+			if len(args) > 1 {
+				return wrong("name one pack")
+			}
+			name := standardPack
+			if len(args) == 1 {
+				name = args[0]
+			}
+			return c.prove(name, shift)
+		},
+	}
+	cmd.Flags().BoolVar(&shift, "shift", false, "also move each limit by its last digit both ways, and tell which no trial notices")
+	return cmd
+}
+
+func (c *call) prove(name string, shift bool) error {
+	pack, open, ps, err := c.wholePack(name)
+	if err != nil {
+		return err
+	}
+	if len(ps) > 0 {
+		return c.unread(ps)
+	}
+	book, ps := rules.NewBook(pack)
+	if len(ps) > 0 {
+		return c.unread(ps)
+	}
+	p := checker.Prove(pack, book, open, shift)
+	var b bytes.Buffer
+	if err := report.Proof(&b, p); err != nil {
+		return err
+	}
+	if err := c.put(target{"text", "-"}, b.Bytes()); err != nil {
+		return err
+	}
+	if len(p.Unproven) > 0 {
+		return statusError(checker.Found)
+	}
+	return nil
+}
+
+// wholePack loads a pack with its trials, and a way to read their parts.
+func (c *call) wholePack(name string) (*rules.Pack, func(string) ([]byte, error), source.Problems, error) {
+	if slices.Contains(rules.Builtin(), name) {
+		p, ps := rules.LoadBuiltinWhole(name)
+		return p, func(file string) ([]byte, error) { return rules.BuiltinFile(name, file) }, ps, nil
+	}
+	p, ps, err := c.pack(name)
+	folder, _ := c.files.IsFolder(name)
+	if !folder {
+		name = path.Dir(name)
+	}
+	return p, func(file string) ([]byte, error) {
+		root, err := c.files.Root(name)
+		if err != nil {
+			return nil, err
+		}
+		in, err := open(root, file)
+		if err != nil {
+			return nil, err
+		}
+		return readBounded(in)
+	}, ps, err
+}
