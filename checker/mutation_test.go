@@ -85,7 +85,7 @@ func TestMutants(t *testing.T) {
 		t.Skip("several hundred packs are checked")
 	}
 	files := packFiles(t)
-	whole, ps := rules.LoadPack(files)
+	whole, ps := rules.LoadPack(files, rules.Builtins)
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}
@@ -139,7 +139,7 @@ func mutated(t *testing.T, files []rules.File, r *rules.Rule, from, to string) *
 		}
 		out[i].Bytes = slices.Concat(f.Bytes[:at[3]], []byte(to), f.Bytes[at[1]:])
 	}
-	pack, ps := rules.LoadPack(out)
+	pack, ps := rules.LoadPack(out, rules.Builtins)
 	if len(ps) > 0 {
 		return nil
 	}

@@ -16,6 +16,7 @@ import (
 type Proof struct {
 	Pack     *rules.Pack
 	Trials   []Tried
+	Rules    int // of the pack itself
 	Clauses  int // conditions that can come out either way
 	Limits   int // limits that were moved, under shift
 	Unproven source.Problems
@@ -39,7 +40,8 @@ func Prove(pack *rules.Pack, book *rules.Book, open func(name string) ([]byte, e
 	p := &Proof{Pack: pack}
 	watched := map[string]*rules.Watched{}
 	for _, r := range book.Rules {
-		if r.Pack == pack {
+		if r.From == pack {
+			p.Rules++
 			watched[r.Name] = r.Watch()
 		}
 	}
@@ -176,6 +178,9 @@ func (p *Proof) shift(book *rules.Book) {
 	slices.Sort(names)
 	for _, name := range names {
 		l := p.Pack.Limits[name]
+		if l.Origin.Pack != p.Pack.Name {
+			continue
+		}
 		var readers []string
 		for _, r := range book.Rules {
 			if r.Reads(name) {

@@ -31,7 +31,7 @@ func BenchmarkLazy(b *testing.B) {
 	files := []File{{"pack.yaml", []byte(manyRules(60, "hole", "hole.width > 1 && hole.ratio < 8"))}}
 	part := alone(wall(2))
 	for b.Loop() {
-		p, _ := read(files, isTrials)
+		p, _ := read(files, isTrials, nil)
 		book, _ := NewBook(p)
 		book.Judge(Case{Part: part, Unit: "mm"})
 	}
@@ -50,7 +50,7 @@ func differentRules(n int) string {
 func BenchmarkCheck(b *testing.B) {
 	files := []File{{"pack.yaml", []byte(differentRules(60))}}
 	for b.Loop() {
-		if _, ps := LoadPack(files); len(ps) > 0 {
+		if _, ps := LoadPack(files, nil); len(ps) > 0 {
 			b.Fatal(ps)
 		}
 	}

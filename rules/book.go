@@ -61,7 +61,7 @@ func clashes(a, b *Pack) (ps source.Problems) {
 	}
 	for _, r := range b.Rules {
 		if slices.ContainsFunc(a.Rules, func(other *Rule) bool { return other.Name == r.Name }) {
-			both("rule", r.Name, Origin{r.File, r.Line, r.Column})
+			both("rule", r.Name, Origin{File: r.File, Line: r.Line, Column: r.Column})
 		}
 	}
 	return ps

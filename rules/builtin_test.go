@@ -33,7 +33,7 @@ func TestBuiltinWhole(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		p, ps := LoadPack(files)
+		p, ps := LoadPack(files, nil)
 		for _, problem := range ps {
 			t.Error(problem)
 		}

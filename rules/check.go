@@ -16,7 +16,9 @@ import (
 // checkRules compiles every expression of a pack and reports what a review would stumble on.
 func (p *Pack) checkRules() (ps source.Problems) {
 	for _, r := range p.Rules {
-		ps = append(ps, r.check()...)
+		if r.From == p { // those of a pack below are checked there
+			ps = append(ps, r.check()...)
+		}
 	}
 	return ps
 }

@@ -13,7 +13,7 @@ import (
 )
 
 // callable lists the functions of conditions and texts, macros included.
-var callable = []string{"abs", "all", "exists", "exists_one", "filter", "from_inch", "greatest", "has", "least", "size", "table", "within"}
+var callable = []string{"abs", "all", "exists", "exists_one", "filter", "from_inch", "grade_width", "greatest", "has", "least", "size", "table", "within"}
 
 // elsewhere gives our functions by what other languages call them.
 var elsewhere = map[string]string{"min": "least", "max": "greatest", "any": "exists", "some": "exists", "every": "all", "each": "all",
@@ -243,6 +243,8 @@ func (e *examiner) callSign(c ast.CallExpr) int {
 		return signs[0] * signs[0]
 	case "from_inch":
 		return signs[0]
+	case "grade_width":
+		return 1
 	case "table":
 		return e.tableSign(c)
 	}

@@ -34,6 +34,12 @@ func (e *examiner) units(x ast.Expr) {
 		}
 	case "table", "within":
 		e.tableUnit(c)
+	case "grade_width":
+		for i, want := range [2]string{subject.MM, subject.Count} {
+			if u := e.scope().unit(args[i]); u != "" && u != want {
+				e.fault(e.nameAt(e.offset(x.ID()), "grade_width"), "`grade_width` takes a size in mm and a grade, not %s", u)
+			}
+		}
 	case "from_inch":
 		if u := e.scope().common(args); u != "" && u != subject.Ratio && u != subject.Count {
 			e.fault(e.nameAt(e.offset(x.ID()), "from_inch"), "`from_inch` takes a figure in inches, not one in %s; leave `from_inch` out", u)

@@ -29,11 +29,11 @@ func FuzzPack(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {
 		given := []File{{"pack.yaml", text}}
-		p, ps := LoadPack(given)
+		p, ps := LoadPack(given, nil)
 		if (p == nil) == (len(ps) == 0) {
 			t.Fatalf("a pack: %v, problems: %v", p != nil, ps)
 		}
-		_, again := LoadPack(given)
+		_, again := LoadPack(given, nil)
 		if !reflect.DeepEqual(ps, again) {
 			t.Fatalf("read twice:\n%v\n%v", ps, again)
 		}

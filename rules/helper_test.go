@@ -35,7 +35,7 @@ func withNeed(over, that string) string {
 }
 
 func load(text string) (*Pack, source.Problems) {
-	return LoadPack([]File{{"pack.yaml", []byte(text)}})
+	return LoadPack([]File{{"pack.yaml", []byte(text)}}, nil)
 }
 
 // bookOf loads a pack that must be right.

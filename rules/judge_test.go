@@ -120,7 +120,7 @@ func TestTogether(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p, ps := read(files, isTrials)
+	p, ps := read(files, isTrials, nil)
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}
@@ -150,7 +150,7 @@ func TestTogether(t *testing.T) {
 // TestLazy compiles only what a part needs.
 func TestLazy(t *testing.T) {
 	files, _ := builtinFiles("press-and-sinter")
-	p, _ := read(files, isTrials)
+	p, _ := read(files, isTrials, nil)
 	b, _ := NewBook(p)
 	b.Judge(Case{Part: quiet(), Unit: "mm"})
 	if n := len(p.env().texts); n != 16 { // two needs each of part-slenderness and the punches, one of joint-radius and part-height, when of eight more
@@ -190,7 +190,7 @@ func BenchmarkJudgeCold(b *testing.B) {
 	}
 	part := busy(2)
 	for b.Loop() {
-		p, _ := read(files, isTrials)
+		p, _ := read(files, isTrials, nil)
 		book, _ := NewBook(p)
 		book.Judge(Case{Part: part, Unit: "mm"})
 	}
@@ -202,6 +202,6 @@ func BenchmarkLoadWhole(b *testing.B) {
 		b.Fatal(err)
 	}
 	for b.Loop() {
-		LoadPack(files)
+		LoadPack(files, nil)
 	}
 }

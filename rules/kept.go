@@ -69,9 +69,10 @@ func (e *environment) keptTree(text string) *ast.AST {
 	if e.pack.Digest == "" {
 		return nil
 	}
-	b, ok := keptParts()[keptKey(e.pack, text)]
-	if !ok {
-		return nil
+	for _, p := range e.pack.All() { // a pack that builds on others changes figures, never what their rules mean
+		if b, ok := keptParts()[keptKey(p, text)]; ok {
+			return readTree(b, text)
+		}
 	}
-	return readTree(b, text)
+	return nil
 }

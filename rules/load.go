@@ -56,7 +56,11 @@ func LoadBuiltin(name string) (*Pack, error) {
 	if err != nil {
 		return nil, err
 	}
-	p, ps := read(files, isTrials)
+	p, ps := read(files, isTrials, func(b Base) (*Pack, source.Problems) {
+		builtin.Unlock()
+		defer builtin.Lock()
+		return Builtins(b)
+	})
 	if len(ps) > 0 {
 		return nil, fmt.Errorf("built-in pack %s: %w", name, ps.Sorted())
 	}
@@ -76,7 +80,7 @@ func LoadBuiltinWhole(name string) (*Pack, source.Problems) {
 	if err != nil {
 		return nil, source.Problems{{File: name, Message: err.Error()}}
 	}
-	return LoadPack(files)
+	return LoadPack(files, Builtins)
 }
 
 // BuiltinFile reads a file below a built-in pack's folder, such as the part of a trial.
@@ -109,9 +113,9 @@ func builtinFiles(name string) ([]File, error) {
 }
 
 // LoadPack reads one pack: a folder's files, of which one is pack.yaml, or one file of any name. Every expression is
-// compiled and examined. It returns a pack or problems, never both.
-func LoadPack(files []File) (*Pack, source.Problems) {
-	p, ps := read(files, nil)
+// compiled and examined. resolve finds the packs it builds on. It returns a pack or problems, never both.
+func LoadPack(files []File, resolve Resolve) (*Pack, source.Problems) {
+	p, ps := read(files, nil, resolve)
 	if p != nil {
 		ps = append(ps, p.checkRules()...)
 	}
@@ -123,7 +127,7 @@ func LoadPack(files []File) (*Pack, source.Problems) {
 
 // read reads the files of a pack without its expressions, but for those it has no use for. The pack is nil where nothing
 // could be made of it.
-func read(files []File, useless func(file string) bool) (*Pack, source.Problems) {
+func read(files []File, useless func(file string) bool, resolve Resolve) (*Pack, source.Problems) {
 	files = slices.Clone(files)
 	slices.SortStableFunc(files, func(a, b File) int { return cmp.Compare(a.Name, b.Name) })
 	p := &Pack{Digest: digest(files), Sources: map[string]Source{}, Limits: map[string]*Limit{}, Tables: map[string]*Table{},
@@ -159,6 +163,7 @@ func read(files []File, useless func(file string) bool) (*Pack, source.Problems)
 		}
 		r.body(root)
 	}
+	ps = append(ps, p.build(resolve)...)
 	for i, r := range readings {
 		if roots[i] != nil {
 			r.known(roots[i])
@@ -169,7 +174,6 @@ func read(files []File, useless func(file string) bool) (*Pack, source.Problems)
 	if roots[main] == nil {
 		return nil, ps
 	}
-	slices.SortFunc(p.Rules, func(a, b *Rule) int { return cmp.Compare(a.Name, b.Name) })
 	p.ready()
 	return p, ps
 }

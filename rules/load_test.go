@@ -21,7 +21,7 @@ func TestProblems(t *testing.T) {
 		{"title: Trial\n", "title: ''\n", "3:8 `title` is empty; it needs text\n"},
 		{"title: Trial\n", "title: Trial\ntitle: Again\n", "4:1 `title` is already given in line 3; give it once\n"},
 		{"title: Trial\n", "title: Trial\nunits: cm\n", "4:8 `units` is `cm`; did you mean `mm`?\n"},
-		{"title: Trial\n", "title: Trial\nbuilds_on: [other]\n", "4:1 `builds_on` is not built yet: a pack stands alone; leave it out or empty\n"},
+		{"title: Trial\n", "title: Trial\nbuilds_on: [other]\n", "4:13 `builds_on` names `other`: there is no built-in pack `other`; known are `plain-bearings`, `press-and-sinter`\n"},
 		{"title: Trial\n", "title: Trial\ngrades: {}\n", "4:1 `grades` is not built yet; leave it out\n"},
 		{"title: Trial\n", "title: Trial\ntrials: none\n", "4:9 `trials` needs a list, not `none`\n"},
 		{"title: A book", "titel: A book", "5:10 unknown key `titel` in a source; did you mean `title`?\n"},
@@ -89,11 +89,11 @@ func TestProblems(t *testing.T) {
 func TestFolder(t *testing.T) {
 	pack := "pack: trial\nversion: 1.0.0\ntitle: Trial\nunits: in\nsources: {book: {title: A book}}\n"
 	more := "limits: {wide: {value: 2, basis: shop, source: book}}\ntables: {t: {x: a, x_unit: mm, y: b, between: line, rows: [[1, 1]], basis: memory}}\n"
-	p, ps := LoadPack([]File{{"more.yaml", []byte(more)}, {"pack.yaml", []byte(pack)}})
+	p, ps := LoadPack([]File{{"more.yaml", []byte(more)}, {"pack.yaml", []byte(pack)}}, nil)
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}
-	if l := p.Limits["wide"]; l.Value != 50.8 || l.Unit != "mm" || l.Origin != (Origin{"more.yaml", 1, 10}) {
+	if l := p.Limits["wide"]; l.Value != 50.8 || l.Unit != "mm" || l.Origin != (Origin{"more.yaml", 1, 10, "trial"}) {
 		t.Errorf("an inch figure of another file is %+v", l)
 	}
 	if r := p.Tables["t"]; r.Rows[0] != [2]float64{1, 25.4} || r.YUnit != "mm" {
@@ -110,7 +110,7 @@ func TestFolder(t *testing.T) {
 		{[]File{{"a.yaml", nil}}, "1:1 the file is empty\n"},
 		{[]File{{"a.yaml", []byte("- 1\n")}}, "1:1 a pack needs keys with values (`pack`, `version`, `title`, `units`, `builds_on`, `sources`, `limits`, `tables`, `materials`, `curves`, `presses`, `rules`, `trials`, `grades`, `leave_out`), not a list\n"},
 	} {
-		p, ps := LoadPack(c.files)
+		p, ps := LoadPack(c.files, nil)
 		got := listed(ps)
 		if p != nil || got != c.want {
 			t.Errorf("got  %swant %s", got, c.want)
@@ -122,7 +122,7 @@ func TestFolder(t *testing.T) {
 func TestDigest(t *testing.T) {
 	a, b := File{"a.yaml", []byte("1")}, File{"b.yaml", []byte("2")}
 	load := func(files ...File) string {
-		p, _ := read(append(files, File{"pack.yaml", []byte("pack: x")}), nil)
+		p, _ := read(append(files, File{"pack.yaml", []byte("pack: x")}), nil, nil)
 		return p.Digest
 	}
 	first := load(a, b)

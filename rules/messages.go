@@ -154,7 +154,7 @@ func mismatch(function, arguments string) string {
 }
 
 // taken says what functions take.
-var taken = map[string]string{"abs": "one number", "from_inch": "one number", "least": "two numbers", "greatest": "two numbers",
+var taken = map[string]string{"abs": "one number", "from_inch": "one number", "grade_width": "two numbers", "least": "two numbers", "greatest": "two numbers",
 	"size": "a list or a text", "table": "the name of a table and a number", "within": "the name of a table and a number"}
 
 // typeWords puts a list of types into words.

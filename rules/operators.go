@@ -3,6 +3,8 @@ package rules
 import (
 	"math"
 
+	"corerod/parts/fit"
+
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/operators"
 	"github.com/google/cel-go/common/types"
@@ -33,7 +35,7 @@ var arithmetic = map[string]func(a, b float64) float64{
 }
 
 // pairs of two numbers by function name.
-var pairs = map[string]func(a, b float64) float64{"least": math.Min, "greatest": math.Max}
+var pairs = map[string]func(a, b float64) float64{"least": math.Min, "greatest": math.Max, "grade_width": fit.WidthAt}
 
 // singles of one number by function name.
 var singles = map[string]func(float64) float64{

@@ -11,7 +11,9 @@ import (
 // Pack is one rule pack as read. It is not changed after loading and may be used from several goroutines.
 type Pack struct {
 	Name, Version, Title string
-	Digest               string // see digest
+	Digest               string  // see digest
+	Bases                []Base  // packs it builds on, as named
+	On                   []*Pack // the same, found
 	Sources              map[string]Source
 	Limits               map[string]*Limit
 	Tables               map[string]*Table
@@ -34,6 +36,7 @@ func (p *Pack) isRefused(section, name string) bool {
 type Origin struct {
 	File         string
 	Line, Column int
+	Pack         string // by name
 }
 
 // Source is a book, standard or document that figures are taken from.
@@ -94,6 +97,7 @@ type Need struct {
 // Rule is one rule of a pack.
 type Rule struct {
 	Name, Title, Stage string
+	From               *Pack  // that gives it; Pack is the one whose figures it reads
 	Over               string // kind of subject
 	When               string // "" where the rule always applies
 	Needs              []Need // worst grade first
@@ -126,7 +130,7 @@ type phrase struct {
 // origin is the place of the i-th rune of the phrase.
 func (p *phrase) origin(i int) Origin {
 	line, column := p.node.Inside(p.from + i)
-	return Origin{p.file, line, column}
+	return Origin{File: p.file, Line: line, Column: column}
 }
 
 // problem is a problem at the i-th rune of the phrase.

@@ -45,9 +45,7 @@ func (r *reading) head(root *source.Node) {
 		}
 	}
 	if n := root.At("builds_on"); n != nil {
-		if items, ok := r.List(n, "`builds_on`"); ok && len(items) > 0 {
-			r.Report(root.KeyNode("builds_on"), "`builds_on` is not built yet: a pack stands alone; leave it out or empty")
-		}
+		r.buildsOn(n)
 	}
 }
 
@@ -203,7 +201,9 @@ func (r *reading) again(name *source.Node, what string, first Origin, taken bool
 	return taken
 }
 
-func (r *reading) origin(n *source.Node) Origin { return Origin{r.File, n.Line, n.Column} }
+func (r *reading) origin(n *source.Node) Origin {
+	return Origin{r.File, n.Line, n.Column, r.pack.Name}
+}
 
 func (r *reading) source(name, of *source.Node) {
 	first, taken := r.pack.Sources[name.Value]

@@ -15,13 +15,13 @@ func (r *reading) rule(name, of *source.Node) {
 	i := slices.IndexFunc(r.pack.Rules, func(other *Rule) bool { return other.Name == name.Value })
 	if i >= 0 {
 		first := r.pack.Rules[i]
-		r.again(name, "the rule", Origin{first.File, first.Line, first.Column}, true)
+		r.again(name, "the rule", Origin{File: first.File, Line: first.Line, Column: first.Column}, true)
 		return
 	}
 	if !r.Map(of, "a rule", ruleKeys...) {
 		return
 	}
-	rule := &Rule{Name: name.Value, Pack: r.pack, File: r.File, Line: name.Line, Column: name.Column}
+	rule := &Rule{Name: name.Value, Pack: r.pack, From: r.pack, File: r.File, Line: name.Line, Column: name.Column}
 	r.ruleTexts(rule, of)
 	r.ruleSubject(rule, of)
 	r.ruleSources(rule, of)

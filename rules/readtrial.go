@@ -9,12 +9,12 @@ import (
 
 // Trial is one part on which a rule must find what the pack says.
 type Trial struct {
-	Rule    string
-	Part    string // file of the part, below the pack's folder
-	Set     []Setting
-	Offers  *Pack  // materials, curves and presses that are there in this trial, or nil
-	Finds   Grade             // "" for none
-	Origin  Origin
+	Rule   string
+	Part   string // file of the part, below the pack's folder
+	Set    []Setting
+	Offers *Pack // materials, curves and presses that are there in this trial, or nil
+	Finds  Grade // "" for none
+	Origin Origin
 }
 
 // Setting is one value of a trial's part that differs from the file.

@@ -54,7 +54,7 @@ func (d *scope) callUnit(c ast.CallExpr) string {
 		return d.quotient(args[0], args[1])
 	case "size":
 		return subject.Count
-	case "from_inch":
+	case "from_inch", "grade_width":
 		return subject.MM
 	case "table":
 		name, _ := textLiteral(args[0])

@@ -9,6 +9,7 @@ import (
 	"corerod/checker"
 	"corerod/parts/subject"
 	"corerod/parts/tooling"
+	"corerod/rules"
 )
 
 // Version of the program, and of the machine format.
@@ -202,7 +203,7 @@ func JSON(w io.Writer, r *checker.Review) error {
 		Unread:  []jsonUnread{},
 		Status:  int(r.Status),
 	}
-	for _, p := range r.Packs {
+	for _, p := range rules.InForce(r.Packs) {
 		out.InForce.Packs = append(out.InForce.Packs, jsonPack{p.Name, p.Version, p.Digest})
 	}
 	for _, p := range r.Parts {
@@ -255,7 +256,7 @@ func gradeWord(p *checker.PartReview) string {
 func findingJSON(f *checker.Finding) jsonFinding {
 	c := f.Subject.Place()
 	j := jsonFinding{
-		ID: f.ID, Rule: f.Rule.Name, Stage: f.Rule.Stage, Grade: string(f.Grade), Pack: f.Rule.Pack.Name,
+		ID: f.ID, Rule: f.Rule.Name, Stage: f.Rule.Stage, Grade: string(f.Grade), Pack: f.Rule.From.Name,
 		Subject: jsonSubject{f.Subject.Kind().Name, c.Name}, Features: c.Features, Count: max(1, len(f.Places)), Places: []jsonPlace{},
 		At:      jsonAt{f.At.Line, f.At.Column, f.At.Path, placeJSON(subject.Point{X: c.X, Y: c.Y, ZLow: c.ZLow, ZHigh: c.ZHigh})},
 		Related: []jsonRelated{}, Says: f.Says, Because: f.Rule.Because, Change: f.Rule.Change,

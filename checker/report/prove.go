@@ -11,7 +11,7 @@ import (
 // Proof writes for people what a pack's trials prove and what they leave open.
 func Proof(w io.Writer, p *checker.Proof) error {
 	t := &textWriter{}
-	what := fmt.Sprintf("%s, %s, %s", plural(len(p.Pack.Rules), "rule"), plural(len(p.Trials), "trial"), plural(p.Clauses, "condition"))
+	what := fmt.Sprintf("%s, %s, %s", plural(p.Rules, "rule"), plural(len(p.Trials), "trial"), plural(p.Clauses, "condition"))
 	if p.Limits > 0 {
 		what += fmt.Sprintf(", %s moved by the last digit both ways", plural(p.Limits, "limit"))
 	}

@@ -351,7 +351,7 @@ func (t *textWriter) inForce(r *checker.Review) {
 	if len(r.Only) > 0 {
 		t.line("Judged by these rules alone: %s.", strings.Join(r.Only, ", "))
 	}
-	for _, p := range r.Packs {
+	for _, p := range rules.InForce(r.Packs) {
 		t.line("In force: %s %s, sha256 %.12s.", p.Name, source.Plain(p.Version), p.Digest)
 	}
 }

@@ -38,7 +38,7 @@ func Tooling(w io.Writer, d *checker.Derived, packs []*rules.Pack) error {
 	t.press()
 	t.assumed()
 	t.line("")
-	for _, p := range packs {
+	for _, p := range rules.InForce(packs) {
 		t.line("In force: %s %s, sha256 %.12s.", p.Name, source.Plain(p.Version), p.Digest)
 	}
 	for _, c := range Cautions {

@@ -22,7 +22,7 @@ var allowed = map[string][]string{
 	"parts":          {"corerod/parts/source", "corerod/parts/fit"},
 	"parts/blank":    {"corerod/parts", "corerod/parts/fit", "corerod/parts/plane", "corerod/parts/subject"},
 	"parts/tooling":  {"corerod/parts/blank", "corerod/parts/stock", "corerod/parts/subject"},
-	"rules":          {"corerod/parts/tape", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/stock", "github.com/google/cel-go"},
+	"rules":          {"corerod/parts/tape", "corerod/parts/fit", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/stock", "github.com/google/cel-go"},
 	"checker":        {"corerod/parts", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/blank", "corerod/parts/stock", "corerod/parts/tooling", "corerod/rules"},
 	"checker/report": {"corerod/checker", "corerod/parts", "corerod/parts/tooling", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/stock", "corerod/rules"},
 	"cmd/corerod": {"corerod/checker", "corerod/checker/report", "corerod/parts", "corerod/parts/source", "corerod/parts/subject", "corerod/rules",

@@ -61,7 +61,7 @@ func (c *call) pack(name string) (*rules.Pack, source.Problems, error) {
 	if err != nil {
 		return nil, nil, wrong("the pack %s cannot be read: %s", name, cause(err))
 	}
-	p, ps := rules.LoadPack(files)
+	p, ps := rules.LoadPack(files, rules.Builtins)
 	return p, ps, nil
 }
 

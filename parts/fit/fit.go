@@ -57,6 +57,22 @@ func Width(nominal float64, grade int) (float64, bool) {
 	return widths[i][grade-leastGrade] / 1000, true
 }
 
+// WidthAt is the tolerance that a grade comes to, also between whole grades: the other way round of Grade. Sizes past the
+// first and last range take its widths, so that there is always one.
+func WidthAt(nominal, grade float64) float64 {
+	i, ok := rangeOf(ranges, nominal)
+	switch {
+	case ok:
+	case nominal <= 0:
+		i = 0
+	default:
+		i = len(widths) - 1
+	}
+	row := widths[i]
+	k := min(max(int(math.Floor(grade))-leastGrade, 0), len(row)-2)
+	return row[k] * math.Pow(row[k+1]/row[k], grade-float64(leastGrade+k)) / 1000
+}
+
 // Grade is the grade that a whole tolerance comes to at a nominal size: whole at a cell of the table, between grades by
 // the logarithm of the width, and past the first and last grade by their ratio. Not known past 500 mm.
 func Grade(nominal, width float64) (float64, bool) {

@@ -1,0 +1,173 @@
+package rules
+
+import (
+	"cmp"
+	"maps"
+	"slices"
+
+	"corerod/parts/source"
+)
+
+// Base is another pack that a pack builds on, as its file names it.
+type Base struct {
+	Name   string
+	SHA256 string // that its files must have; "" for any
+	Origin Origin
+}
+
+// Resolve finds a pack that another builds on.
+type Resolve func(b Base) (*Pack, source.Problems)
+
+// Builtins finds built-in packs.
+func Builtins(b Base) (*Pack, source.Problems) {
+	p, err := LoadBuiltin(b.Name)
+	if err != nil {
+		return nil, source.Problems{b.Origin.problem("`builds_on` names " + source.Quote(b.Name) + ": " + err.Error())}
+	}
+	return p, nil
+}
+
+func (o Origin) problem(message string) source.Problem {
+	return source.Problem{File: o.File, Line: o.Line, Column: o.Column, Message: message}
+}
+
+// buildsOn reads the packs that a pack builds on.
+func (r *reading) buildsOn(n *source.Node) {
+	items, _ := r.List(n, "`builds_on`")
+	for _, it := range items {
+		b := Base{Origin: r.origin(it)}
+		if it.Shape == source.Map {
+			if !r.Map(it, "an entry of `builds_on`", "pack", "sha256") {
+				continue
+			}
+			if v := r.Require(it, "an entry of `builds_on`", "pack"); v != nil {
+				b.Name, _ = r.Text(v, "`pack`")
+			}
+			if v := it.At("sha256"); v != nil {
+				b.SHA256, _ = r.Text(v, "`sha256`")
+			}
+		} else {
+			b.Name, _ = r.Text(it, "an entry of `builds_on`")
+		}
+		if b.Name == "" {
+			continue
+		}
+		if slices.ContainsFunc(r.pack.Bases, func(o Base) bool { return o.Name == b.Name }) {
+			r.Report(it, "`builds_on` names %s twice", source.Quote(b.Name))
+			continue
+		}
+		r.pack.Bases = append(r.pack.Bases, b)
+	}
+}
+
+// build takes in what the packs below give: what this pack gives under the same name replaces it, in the same unit.
+func (p *Pack) build(resolve Resolve) (ps source.Problems) {
+	if resolve == nil {
+		resolve = Builtins
+	}
+	for _, b := range p.Bases {
+		q, found := resolve(b)
+		ps = append(ps, found...)
+		if q == nil {
+			continue
+		}
+		if b.SHA256 != "" && b.SHA256 != q.Digest {
+			ps = append(ps, b.Origin.problem("the pack "+source.Quote(b.Name)+" has changed: its sha256 is "+q.Digest))
+		}
+		p.On = append(p.On, q)
+	}
+	own := Pack{Limits: maps.Clone(p.Limits), Tables: maps.Clone(p.Tables), Materials: maps.Clone(p.Materials), Curves: maps.Clone(p.Curves), Presses: maps.Clone(p.Presses)}
+	for _, q := range p.On {
+		ps = append(ps, take(p.Limits, own.Limits, q.Limits, "limit", func(l *Limit) Origin { return l.Origin }, func(old, l *Limit) string {
+			if old.Unit != l.Unit {
+				return "it is " + old.Unit + " there, and " + l.Unit + " here"
+			}
+			return ""
+		})...)
+		ps = append(ps, take(p.Tables, own.Tables, q.Tables, "table", func(t *Table) Origin { return t.Origin }, func(old, t *Table) string {
+			if old.XUnit != t.XUnit || old.YUnit != t.YUnit {
+				return "its units are others there"
+			}
+			return ""
+		})...)
+		ps = append(ps, take(p.Materials, own.Materials, q.Materials, "material", func(m *StockMaterial) Origin { return m.Origin }, nil)...)
+		ps = append(ps, take(p.Curves, own.Curves, q.Curves, "curve", func(c *Curve) Origin { return c.Origin }, nil)...)
+		ps = append(ps, take(p.Presses, own.Presses, q.Presses, "press", func(x *Press) Origin { return x.Origin }, nil)...)
+		for name, s := range q.Sources {
+			if _, ok := p.Sources[name]; !ok {
+				p.Sources[name] = s
+			}
+		}
+		ps = append(ps, p.takeRules(q)...)
+	}
+	slices.SortFunc(p.Rules, func(a, b *Rule) int { return cmp.Compare(a.Name, b.Name) })
+	return ps
+}
+
+// take adds what a base gives. What the pack gives itself stays, where same finds no fault; two bases that give one name
+// from different places clash.
+func take[T any](to, own, from map[string]*T, what string, origin func(*T) Origin, same func(old, new *T) string) (ps source.Problems) {
+	for _, name := range sortedKeys(from) {
+		x := from[name]
+		switch mine := to[name]; {
+		case mine == nil:
+			to[name] = x
+		case mine == x:
+		case origin(mine).Pack == origin(x).Pack:
+		case isOwn(own, name, mine) && same == nil:
+		case isOwn(own, name, mine):
+			if fault := same(x, mine); fault != "" {
+				ps = append(ps, origin(mine).problem("the "+what+" `"+name+"` replaces that of the pack "+origin(x).Pack+": "+fault))
+			}
+		default:
+			ps = append(ps, origin(x).problem("the packs "+origin(mine).Pack+" and "+origin(x).Pack+" both give the "+what+" `"+name+"`; give it in the pack that builds on both"))
+		}
+	}
+	return ps
+}
+
+func isOwn[T any](own map[string]*T, name string, x *T) bool { return own[name] == x }
+
+// takeRules adds a base's rules, judged by the figures of this pack.
+func (p *Pack) takeRules(q *Pack) (ps source.Problems) {
+	for _, r := range q.Rules {
+		i := slices.IndexFunc(p.Rules, func(o *Rule) bool { return o.Name == r.Name })
+		switch {
+		case i >= 0 && p.Rules[i].From == r.From:
+			continue
+		case i >= 0:
+			o := p.Rules[i]
+			ps = append(ps, Origin{File: o.File, Line: o.Line, Column: o.Column}.problem("the rule `"+r.Name+"` is already given by the pack "+r.From.Name+"; give yours another name"))
+			continue
+		}
+		c := *r
+		c.Pack = p
+		p.Rules = append(p.Rules, &c)
+	}
+	return ps
+}
+
+// InForce lists packs and those they build on, each once.
+func InForce(packs []*Pack) (all []*Pack) {
+	for _, p := range packs {
+		for _, x := range p.All() {
+			if !slices.Contains(all, x) {
+				all = append(all, x)
+			}
+		}
+	}
+	return all
+}
+
+// All lists a pack and the packs it builds on, each once, the lowest last.
+func (p *Pack) All() (all []*Pack) {
+	all = []*Pack{p}
+	for _, q := range p.On {
+		for _, x := range q.All() {
+			if !slices.Contains(all, x) {
+				all = append(all, x)
+			}
+		}
+	}
+	return all
+}
