@@ -25,7 +25,7 @@ func builtinBook(t testing.TB) *Book {
 
 // TestBuiltinWhole compiles and examines every expression of the built-in packs, as is done for a pack from outside.
 func TestBuiltinWhole(t *testing.T) {
-	if got := Builtin(); !slices.Equal(got, []string{"press-and-sinter"}) {
+	if got := Builtin(); !slices.Equal(got, []string{"plain-bearings", "press-and-sinter"}) {
 		t.Fatalf("built-in packs %v", got)
 	}
 	for _, name := range Builtin() {

@@ -2,7 +2,6 @@ package rules
 
 import (
 	"slices"
-	"strings"
 
 	"github.com/google/cel-go/common/ast"
 	"github.com/google/cel-go/common/operators"
@@ -193,22 +192,7 @@ func (b *Book) Shifted(limit string, by float64) *Book {
 }
 
 // Reads tells whether a condition of the rule reads a limit.
-func (r *Rule) Reads(limit string) bool {
-	for _, text := range r.conditions() {
-		for i := strings.Index(text, "limits."+limit); i >= 0; {
-			rest := text[i+len("limits."+limit):]
-			if rest == "" || !strings.ContainsRune(lower+upper+digits+"_", rune(rest[0])) {
-				return true
-			}
-			next := strings.Index(rest, "limits."+limit)
-			if next < 0 {
-				break
-			}
-			i += len("limits."+limit) + next
-		}
-	}
-	return false
-}
+func (r *Rule) Reads(limit string) bool { return slices.Contains(r.Limits(), limit) }
 
 // Alone is the book with one rule.
 func (b *Book) Alone(rule string) *Book {

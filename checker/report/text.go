@@ -286,8 +286,13 @@ func sources(f *checker.Finding) string {
 
 // ground words one source with its basis, as the reader must weigh it.
 func ground(f *checker.Finding, c rules.Cited) string {
-	title := source.Plain(c.Key)
-	if s, ok := f.Rule.Pack.Sources[c.Key]; ok {
+	return sourceWords(f.Rule.Pack, c.Key, c.Basis)
+}
+
+// sourceWords name a source of a pack with its basis.
+func sourceWords(p *rules.Pack, key string, basis stock.Basis) string {
+	title := source.Plain(key)
+	if s, ok := p.Sources[key]; ok {
 		title = source.Plain(s.Title)
 		if s.By != "" {
 			title = source.Plain(s.By) + ", " + title
@@ -296,7 +301,7 @@ func ground(f *checker.Finding, c rules.Cited) string {
 			title += ", " + source.Plain(s.At)
 		}
 	}
-	switch c.Basis {
+	switch basis {
 	case stock.Practice:
 		return "common practice, no source"
 	case stock.Memory:

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"io"
 	"path"
 	"slices"
 
@@ -16,12 +17,71 @@ import (
 func packCommand(c *call) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "pack",
-		Short: "Rule packs: prove one by its trials",
+		Short: "Rule packs: show a pack's figures and rules, prove it by its trials",
 		Args:  unknownCommand,
 		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
-	cmd.AddCommand(proveCommand(c))
+	cmd.AddCommand(showCommand(c), proveCommand(c))
 	return cmd
+}
+
+func showCommand(c *call) *cobra.Command {
+	var to []string
+	var name string
+	cmd := &cobra.Command{
+		Use:                   "show [RULE] [options]",
+		DisableFlagsInUseLine: true,
+		Short:                 "A pack's limits and rules with their sources, or one rule in full",
+		Long: `Shows a pack: its limits, tables and materials with the pack, file and line that give each, and its rules by stage. With
+a rule's name that rule in full: what it needs, the figures it reads and their ground, the reason in the die, what to
+change, a trial that it finds and a near miss with their figures.`,
+		RunE: func(_ *cobra.Command, args []string) error {
+			if len(args) > 1 {
+				return wrong("name one rule, or none")
+			}
+			ts, err := targets(to, "text", "json")
+			if err != nil {
+				return err
+			}
+			return c.show(name, args, ts)
+		},
+	}
+	f := cmd.Flags()
+	f.StringVar(&name, "pack", standardPack, "a built-in pack, or the `PATH` of a pack's folder or file")
+	f.StringArrayVar(&to, "to", nil, "write a `FORMAT=PATH`: text or json; - is standard output; repeatable")
+	return cmd
+}
+
+func (c *call) show(name string, wanted []string, ts []target) error {
+	pack, open, ps, err := c.wholePack(name)
+	if err != nil {
+		return err
+	}
+	if len(ps) > 0 {
+		return c.unread(ps)
+	}
+	book, ps := rules.NewBook(pack)
+	if len(ps) > 0 {
+		return c.unread(ps)
+	}
+	entries := checker.Catalogue(pack, checker.Prove(pack, book, open, false))
+	text := func(w io.Writer) error { return report.PackShow(w, pack) }
+	if len(wanted) == 1 {
+		i := slices.IndexFunc(entries, func(e checker.Entry) bool { return e.Rule.Name == wanted[0] })
+		if i < 0 {
+			var known []string
+			for _, e := range entries {
+				known = append(known, e.Rule.Name)
+			}
+			return wrong("the pack %s has no rule %s%s", name, source.Quote(wanted[0]), meant(wanted[0], known, ""))
+		}
+		entries = entries[i : i+1]
+		text = func(w io.Writer) error { return report.RuleShow(w, &entries[0]) }
+	}
+	return c.writeAll(ts, map[string]func(io.Writer) error{
+		"text": text,
+		"json": func(w io.Writer) error { return report.PackJSON(w, pack, entries) },
+	})
 }
 
 func proveCommand(c *call) *cobra.Command {

@@ -1,0 +1,102 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"corerod/checker"
+	"corerod/rules"
+)
+
+// CataloguePage is the page of one rule, in Markdown. Its text comes from packs that are part of the program.
+func CataloguePage(e *checker.Entry) string {
+	r := e.Rule
+	var b strings.Builder
+	line := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
+	line("# %s", r.Title)
+	line("")
+	line("`%s`, of the pack %s, stage %s. Judged over each %s.", r.Name, r.From.Name, r.Stage, r.Over)
+	line("")
+	line("## What is measured")
+	line("")
+	for _, m := range e.Measures {
+		line("- `%s.%s`: %s", m.Kind.Name, m.Field.Name, m.Field.Doc)
+	}
+	line("")
+	line("## What is needed")
+	line("")
+	if r.When != "" && r.When != "true" {
+		line("Only where `%s`.", oneLine(r.When))
+		line("")
+	}
+	for _, n := range r.Needs {
+		line("- else `%s`: `%s`", n.Grade, oneLine(n.That))
+	}
+	if len(e.Limits) > 0 {
+		line("")
+		line("| limit | value | ground |")
+		line("|---|---|---|")
+		for _, l := range e.Limits {
+			line("| `%s` | %s | %s |", l.Name, figureText(l.Value, l.Unit), groundWords(r.Pack, l.Source, l.Basis, l.Note))
+		}
+	}
+	for _, x := range e.Tables {
+		line("")
+		line("Table `%s`: %s. %s.", x.Name, tableText(x), groundWords(r.Pack, x.Source, x.Basis, x.Note))
+	}
+	for i, c := range r.Sources {
+		if i == 0 {
+			line("")
+		}
+		line("- Ground: %s.", sourceWords(r.Pack, c.Key, c.Basis))
+	}
+	line("")
+	line("## Why, in the die")
+	line("")
+	line("%s", r.Because)
+	line("")
+	line("## What to change")
+	line("")
+	line("%s%s.", strings.ToUpper(r.Change[:1]), r.Change[1:])
+	line("")
+	line("## A part that it finds, and a near miss")
+	for _, x := range []*checker.Tried{e.Fails, e.Misses} {
+		if x == nil {
+			continue
+		}
+		line("")
+		line("`%s`:", trialText(x))
+		line("")
+		for _, f := range trialFigures(x) {
+			line("- %s", f)
+		}
+	}
+	return b.String()
+}
+
+// CatalogueIndex lists all rules by stage, in Markdown.
+func CatalogueIndex(entries []checker.Entry) string {
+	var b strings.Builder
+	b.WriteString("# Catalogue of rules\n\nThe rules of the built-in packs, by the stage at which a part meets them. Each page says what is measured, the limit with\nits ground, why it matters in the die, what to change, and shows a part that the rule finds beside one that it nearly\nfinds. The pages are generated from the packs; `corerod pack show RULE` prints the same.\n")
+	for _, stage := range rules.Stages {
+		first := true
+		for i := range entries {
+			r := entries[i].Rule
+			if r.Stage != stage {
+				continue
+			}
+			if first {
+				fmt.Fprintf(&b, "\n## %s%s\n\n| rule | judges | grades | pack |\n|---|---|---|---|\n", strings.ToUpper(stage[:1]), stage[1:])
+				first = false
+			}
+			var grades []string
+			for _, n := range r.Needs {
+				if len(grades) == 0 || grades[len(grades)-1] != string(n.Grade) {
+					grades = append(grades, string(n.Grade))
+				}
+			}
+			fmt.Fprintf(&b, "| [%s](%s.md) | %s | %s | %s |\n", r.Title, r.Name, r.Over, strings.Join(grades, ", "), r.From.Name)
+		}
+	}
+	return b.String()
+}

@@ -1,0 +1,81 @@
+package report
+
+import (
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"corerod/checker"
+	"corerod/rules"
+)
+
+// catalogue is every rule of the built-in packs, once.
+func catalogue(t *testing.T) (all []checker.Entry) {
+	t.Helper()
+	for _, name := range []string{"press-and-sinter", "plain-bearings"} {
+		p, ps := rules.LoadBuiltinWhole(name)
+		if len(ps) > 0 {
+			t.Fatal(ps)
+		}
+		b, ps := rules.NewBook(p)
+		if len(ps) > 0 {
+			t.Fatal(ps)
+		}
+		for _, e := range checker.Catalogue(p, checker.Prove(p, b, func(file string) ([]byte, error) { return rules.BuiltinFile(name, file) }, false)) {
+			if e.Rule.From == p {
+				all = append(all, e)
+			}
+		}
+	}
+	return all
+}
+
+// TestGeneratedCatalogue: docs/catalogue has a page for each rule and an index, as the packs and their trials give them.
+// COREROD_UPDATE=1 writes them.
+func TestGeneratedCatalogue(t *testing.T) {
+	const folder = "../../docs/catalogue"
+	entries := catalogue(t)
+	want := map[string]string{"README.md": CatalogueIndex(entries)}
+	for i := range entries {
+		e := &entries[i]
+		want[e.Rule.Name+".md"] = CataloguePage(e)
+		if e.Fails == nil || e.Misses == nil || len(e.Measures) == 0 {
+			t.Errorf("%s: a page without a trial that it finds, a near miss or a measure", e.Rule.Name)
+		}
+	}
+	if os.Getenv("COREROD_UPDATE") != "" {
+		if err := os.RemoveAll(folder); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.MkdirAll(folder, 0o755); err != nil {
+			t.Fatal(err)
+		}
+		for name, text := range want {
+			if err := os.WriteFile(filepath.Join(folder, name), []byte(text), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	files, err := os.ReadDir(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range files {
+		got, err := os.ReadFile(filepath.Join(folder, f.Name()))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if string(got) != want[f.Name()] {
+			t.Errorf("docs/catalogue/%s is stale; run COREROD_UPDATE=1 go test ./checker/report", f.Name())
+		}
+		delete(want, f.Name())
+	}
+	for name := range want {
+		t.Errorf("docs/catalogue has no %s", name)
+	}
+	if i := slices.IndexFunc(entries, func(e checker.Entry) bool { return e.Rule.Name == "wall-thickness" }); i < 0 || !strings.Contains(CataloguePage(&entries[i]), "| `wall_least` | 1.5 mm | Kalpakjian and Schmid") {
+		t.Error("the page of wall-thickness does not name its limit and source")
+	}
+}
