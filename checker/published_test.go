@@ -67,10 +67,23 @@ cuts:
 // ISO 2795 (1991) lists bushes that are made every day: bore, outside, length in mm. Each may draw an ask, no more.
 func TestStandardBushes(t *testing.T) {
 	book := standardBook(t)
+	bearings, err := rules.LoadBuiltin("plain-bearings")
+	if err != nil {
+		t.Fatal(err)
+	}
+	own, ps := rules.NewBook(bearings)
+	if len(ps) > 0 {
+		t.Fatal(ps)
+	}
 	for _, b := range [][3]float64{{1, 3, 2}, {4, 7, 6}, {8, 11, 12}, {10, 14, 16}, {15, 19, 25}, {20, 26, 30}, {30, 35, 40}} {
 		p := reviewed(t, book, fmt.Sprintf("units: mm\nbodies: {bush: {circle: {diameter: %g}, from: 0, to: %g}}\ncuts: {bore: {circle: {diameter: %g}}}", b[1], b[2], b[0]))
 		if p.Grade == rules.Stop || p.Grade == rules.Change {
 			t.Errorf("bush %v: %s from %s", b, p.Grade, p.Findings[0].Rule.Name)
+		}
+		for _, f := range reviewed(t, own, fmt.Sprintf("units: mm\nbodies: {bush: {circle: {diameter: %g}, from: 0, to: %g}}\ncuts: {bore: {circle: {diameter: %g}}}", b[1], b[2], b[0])).Findings {
+			if f.Rule.From == bearings {
+				t.Errorf("bush %v draws %s from %s, which holds the standard's own sizes", b, f.Grade, f.Rule.Name)
+			}
 		}
 		if !p.Subject.Walls[0].PlainBush {
 			t.Errorf("bush %v is a plain bush", b)
@@ -88,6 +101,21 @@ func TestDoAndDoNot(t *testing.T) {
 	book := standardBook(t)
 	flange := func(rise float64, more string) string {
 		return fmt.Sprintf("units: mm\nbodies:\n  wide: {circle: {diameter: 60}, from: 0, to: %v}\n  high: {circle: {diameter: 40}, from: 0, to: 20}\ncuts: {bore: {circle: {diameter: 10}}}\n%s", 20-rise, more)
+	}
+	rim := func(edge string) string {
+		return "units: mm\nmaterial: {density: 6.4}\nbodies: {disc: {circle: {diameter: 30}, from: 0, to: 10}}\nedges: {rim: {of: disc, face: top, " + edge + "}}"
+	}
+	boss := func(from float64, draft string) string {
+		return fmt.Sprintf("units: mm\nbodies: {disc: {circle: {diameter: 40}, from: 0, to: %v}, boss: {circle: {diameter: 6, at: [8, 0]}, from: %v, to: 20%s}}", from, from, draft)
+	}
+	hubbed := func(clear float64) string { // roots of 20 teeth of module 2 lie at a radius of 17.5
+		return fmt.Sprintf("units: mm\nbodies: {teeth: {gear: {module: 2, teeth: 20}, from: 0, to: 8}, hub: {circle: {diameter: %v}, from: 0, to: 14}}\ncuts: {bore: {circle: {diameter: 10}}}", 2*(17.5-clear))
+	}
+	letters := func(how string) string {
+		return "units: mm\nseats: [disc.top]\nbodies: {disc: {circle: {diameter: 30}, from: 0, to: 10}}\nmarks: {name: {on: disc.top, " + how + ": 0.3, box: [0, 0, 6, 3], text: A}}"
+	}
+	toothed := func(gear string) string {
+		return "units: mm\nbodies: {teeth: {gear: {" + gear + ", tip_radius: 0.02}, from: 0, to: 5}}"
 	}
 	for _, c := range []struct {
 		id, source, text, rule string
@@ -108,6 +136,29 @@ func TestDoAndDoNot(t *testing.T) {
 		{"hole 1.0 by 8 deep", "practice prints 1.5", "units: mm\nbodies: {disc: {circle: {diameter: 30}, from: 0, to: 8}}\ncuts: {pin: {circle: {diameter: 1}}}", "bore-width", []string{"change"}},
 		{"hole 2 by 6 deep", "practice", "units: mm\nbodies: {disc: {circle: {diameter: 30}, from: 0, to: 6}}\ncuts: {pin: {circle: {diameter: 2}}}", "bore-width", nil},
 		{"hole 2 by 6 deep, slenderness", "from memory: 3 diameters up to 3 mm", "units: mm\nbodies: {disc: {circle: {diameter: 30}, from: 0, to: 6}}\ncuts: {pin: {circle: {diameter: 2}}}", "bore-slenderness", nil},
+		{"45 degree bevel with no flat", "pm-intro", rim("chamfer: {width: 0.5, slope: 45}"), "chamfer-flat", []string{"change"}},
+		{"the same with a flat of 0.2", "pm-intro", rim("chamfer: {width: 0.5, slope: 45, flat: 0.2}"), "chamfer-flat", nil},
+		{"its slope at 6.4 g/cm3", "practice: 45 from the face", rim("chamfer: {width: 0.5, slope: 45, flat: 0.2}"), "chamfer-slope", nil},
+		{"full radius on an end face", "pm-intro, bralla", rim("round: {radius: 1}"), "edge-round", []string{"change"}},
+		{"chamfer 0.5 x 45 with a flat", "pm-intro, bralla", rim("chamfer: {width: 0.5, slope: 45, flat: 0.25}"), "edge-round", nil},
+		{"sharp plan corner", "pm-intro", "units: mm\nbodies: {plate: {rectangle: {length: 30, width: 20}, from: 0, to: 8}}", "corner-radius", []string{"change"}},
+		{"plan corner of 0.5", "pm-intro", "units: mm\nbodies: {plate: {rectangle: {length: 30, width: 20, corner: 0.5}, from: 0, to: 8}}", "corner-radius", nil},
+		{"boss 5 high, no draft: height", "mpif-design prints 15 %", boss(15, ""), "boss-height", []string{"change"}},
+		{"boss 5 high, no draft: draft", "mpif-design prints 12 deg", boss(15, ""), "boss-draft", []string{"change"}},
+		{"boss 3 high at 12 degrees: height", "mpif-design", boss(17, ", draft: {angle: 12, narrows: up}"), "boss-height", nil},
+		{"boss 3 high at 12 degrees: draft", "mpif-design", boss(17, ", draft: {angle: 12, narrows: up}"), "boss-draft", nil},
+		{"hub 0.8 from the tooth roots", "mpif-design, no number", hubbed(0.8), "root-wall", []string{"change"}},
+		{"hub 2.0 from the tooth roots", "mpif-design, no number", hubbed(2), "root-wall", nil},
+		{"hub 0.8 from the tooth roots is no punch wall too", "one fault, one finding", hubbed(0.8), "punch-wall", nil},
+		{"letters raised 0.3 on a seat", "bralla", letters("raised"), "mark-seating", []string{"ask"}},
+		{"letters recessed", "bralla", letters("recessed"), "mark-seating", nil},
+		{"ball bush with a band", "iso2795", "units: mm\nbodies: {ball: {ball: {diameter: 20, band: 6}}}\ncuts: {bore: {circle: {diameter: 8}}}", "ball-band", nil},
+		{"ball bush without a band", "iso2795", "units: mm\nbodies: {ball: {ball: {diameter: 20}}}\ncuts: {bore: {circle: {diameter: 8}}}", "ball-band", []string{"change"}},
+		{"gear of module 0.4", "agma-pm prints 48 DP", toothed("module: 0.4, teeth: 40"), "gear-module", []string{"ask"}},
+		{"gear of module 0.8", "agma-pm", toothed("module: 0.8, teeth: 40"), "gear-module", nil},
+		{"gear of module 0.2", "practice: 0.25 with care", toothed("module: 0.2, teeth: 40"), "gear-module", []string{"change"}},
+		{"helix of 35 degrees", "practice", toothed("module: 1, teeth: 40, helix: 35, hand: left"), "helix-angle", []string{"ask"}},
+		{"helix of 20 degrees", "practice", toothed("module: 1, teeth: 40, helix: 20, hand: left"), "helix-angle", nil},
 	} {
 		p := reviewed(t, book, c.text)
 		if got := grades(p, c.rule); !slices.Equal(got, c.want) {
