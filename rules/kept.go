@@ -3,18 +3,16 @@ package rules
 import (
 	"crypto/sha256"
 	_ "embed"
-	"fmt"
 	"sync"
 
 	"github.com/google/cel-go/common/ast"
 
-	"corerod/parts/source"
 	"corerod/parts/subject"
 	"corerod/parts/tape"
 )
 
-// kept holds the built-in packs' files as nodes and their conditions checked, both read when the program was built:
-// reading them takes most of a cold start. It is generated (TestGeneratedKept), holds nothing but those packs, and is
+// kept holds the built-in packs as read and their expressions checked, both when the program was built: reading them
+// takes most of a cold start. It is generated (TestGeneratedKept), holds nothing but those packs, and is
 // left aside where a pack or a declaration differs by a byte from what it was made of.
 //
 //go:embed kept.bin
@@ -37,32 +35,26 @@ func keptKey(p *Pack, text string) string { return p.Digest + declared() + text 
 
 // declared is a digest over everything that expressions are checked against, but for the pack's own limits and tables.
 var declared = sync.OnceValue(func() string {
-	h := sha256.New()
+	var b []byte
 	for _, k := range subject.Kinds() {
 		for i := range k.Fields {
 			f := &k.Fields[i]
-			of := ""
-			if f.Of != nil {
-				of = f.Of.Name
+			b = append(append(append(b, k.Name...), ' '), f.Name...)
+			b = append(b, byte(f.Type), 0)
+			if f.Optional {
+				b = append(b, 1)
 			}
-			fmt.Fprintln(h, k.Name, f.Name, f.Type, f.Optional, of)
+			if f.Of != nil {
+				b = append(b, f.Of.Name...)
+			}
 		}
 	}
-	return string(h.Sum(nil))
+	d := sha256.Sum256(b)
+	return string(d[:])
 })
 
-// keptNodes names the nodes of a pack's file.
-func keptNodes(p *Pack, file string) string { return p.Digest + "nodes of " + file }
-
-// parse reads a file of the pack, or takes its kept nodes.
-func (p *Pack) parse(f File) (*source.Node, source.Problems) {
-	if b, ok := keptParts()[keptNodes(p, f.Name)]; ok {
-		if n := source.Kept(b, f.Bytes); n != nil {
-			return n, nil
-		}
-	}
-	return source.Parse(f.Name, f.Bytes)
-}
+// keptWhole names the kept form of a pack of a digest.
+func keptWhole(digest string) string { return digest + declared() + "whole" }
 
 // keptTree returns the checked tree of a built-in pack's text, or nil.
 func (e *environment) keptTree(text string) *ast.AST {

@@ -6,7 +6,6 @@ import (
 	"slices"
 	"testing"
 
-	"corerod/parts/source"
 	"corerod/parts/tape"
 )
 
@@ -15,31 +14,31 @@ import (
 func TestGeneratedKept(t *testing.T) {
 	var want tape.Writer
 	for _, name := range Builtin() {
-		p, err := LoadBuiltin(name)
-		if err != nil {
-			t.Fatal(err)
-		}
 		files, err := builtinFiles(name)
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, f := range files {
-			if isTrials(f.Name) {
-				continue
-			}
-			n, ps := source.Parse(f.Name, f.Bytes)
-			if len(ps) > 0 {
-				t.Fatal(ps)
-			}
-			want.Text(keptNodes(p, f.Name))
-			want.Text(n.Keep())
-			if got := source.Kept(n.Keep(), f.Bytes); !reflect.DeepEqual(got, n) {
-				t.Errorf("%s comes back another", f.Name)
+		p, ps := read(files, isTrials, nil)
+		if len(ps) > 0 {
+			t.Fatal(ps)
+		}
+		whole := keepPack(p)
+		want.Text(keptWhole(p.Digest))
+		want.Text(whole)
+		if again := keptPack(whole); again == nil || keepPack(again) != whole {
+			t.Errorf("%s comes back another", name)
+		}
+		for i := 0; i < len(whole); i += 101 {
+			if keptPack(whole[:i]) != nil {
+				t.Fatalf("%d of %d bytes were taken for a pack", i, len(whole))
 			}
 		}
 		env := newEnvironment(p)
 		var texts []string
 		for _, r := range p.Rules {
+			if r.From != p {
+				continue
+			}
 			texts = append(texts, r.conditions()...)
 		}
 		slices.Sort(texts)

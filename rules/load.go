@@ -56,7 +56,7 @@ func LoadBuiltin(name string) (*Pack, error) {
 	if err != nil {
 		return nil, err
 	}
-	p, ps := read(files, isTrials, func(b Base) (*Pack, source.Problems) {
+	p, ps := fromKept(files, func(b Base) (*Pack, source.Problems) {
 		builtin.Unlock()
 		defer builtin.Lock()
 		return Builtins(b)
@@ -69,6 +69,19 @@ func LoadBuiltin(name string) (*Pack, error) {
 	}
 	builtin.packs[name] = p
 	return p, nil
+}
+
+// fromKept takes a built-in pack as it is kept, or reads it without its trials.
+func fromKept(files []File, resolve Resolve) (*Pack, source.Problems) {
+	d := digest(files)
+	if b, ok := keptParts()[keptWhole(d)]; ok {
+		if p := keptPack(b); p != nil {
+			p.Digest = d
+			p.ready()
+			return p, p.build(resolve)
+		}
+	}
+	return read(files, isTrials, resolve)
 }
 
 // isTrials tells the files of a built-in pack that hold nothing but trials: a review has no use for them.
@@ -130,8 +143,8 @@ func LoadPack(files []File, resolve Resolve) (*Pack, source.Problems) {
 func read(files []File, useless func(file string) bool, resolve Resolve) (*Pack, source.Problems) {
 	files = slices.Clone(files)
 	slices.SortStableFunc(files, func(a, b File) int { return cmp.Compare(a.Name, b.Name) })
-	p := &Pack{Digest: digest(files), Sources: map[string]Source{}, Limits: map[string]*Limit{}, Tables: map[string]*Table{},
-		Materials: map[string]*StockMaterial{}, Curves: map[string]*Curve{}, Presses: map[string]*Press{}, refused: map[string]bool{}}
+	p := newPack()
+	p.Digest = digest(files)
 	main := slices.IndexFunc(files, func(f File) bool { return len(files) == 1 || f.Name == "pack.yaml" })
 	if main < 0 {
 		return nil, source.Problems{{File: folder(files), Message: "a pack of several files needs one named pack.yaml"}}
@@ -143,7 +156,7 @@ func read(files []File, useless func(file string) bool, resolve Resolve) (*Pack,
 		if readings[i] = (&reading{Reader: source.Reader{File: files[i].Name}, pack: p, units: units}); useless != nil && useless(files[i].Name) {
 			continue
 		}
-		root, found := p.parse(files[i])
+		root, found := source.Parse(files[i].Name, files[i].Bytes)
 		ps = append(ps, found...)
 		r := readings[i]
 		roots[i] = root
@@ -176,6 +189,12 @@ func read(files []File, useless func(file string) bool, resolve Resolve) (*Pack,
 	}
 	p.ready()
 	return p, ps
+}
+
+// newPack is a pack that gives nothing yet.
+func newPack() *Pack {
+	return &Pack{Sources: map[string]Source{}, Limits: map[string]*Limit{}, Tables: map[string]*Table{},
+		Materials: map[string]*StockMaterial{}, Curves: map[string]*Curve{}, Presses: map[string]*Press{}, refused: map[string]bool{}}
 }
 
 // mainFirst orders the files of a pack for reading: the one that states its units first.

@@ -110,9 +110,10 @@ type Rule struct {
 	File               string
 	Line, Column       int
 
-	when   *phrase
-	says   []piece
-	adjust []*source.Node
+	when    *phrase
+	says    []piece
+	cutOnce *sync.Once
+	adjust  []*source.Node
 }
 
 // Stages in the order in which a part meets them.
@@ -125,10 +126,14 @@ type phrase struct {
 	file string
 	node *source.Node
 	from int
+	at   Origin // its start, of a kept one, which has no node
 }
 
-// origin is the place of the i-th rune of the phrase.
+// origin is the place of the i-th rune of the phrase; of a kept one that of its start.
 func (p *phrase) origin(i int) Origin {
+	if p.node == nil {
+		return Origin{File: p.file, Line: p.at.Line, Column: p.at.Column}
+	}
 	line, column := p.node.Inside(p.from + i)
 	return Origin{File: p.file, Line: line, Column: column}
 }

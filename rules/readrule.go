@@ -2,6 +2,7 @@ package rules
 
 import (
 	"slices"
+	"sync"
 
 	"corerod/parts/source"
 	"corerod/parts/stock"
@@ -21,7 +22,7 @@ func (r *reading) rule(name, of *source.Node) {
 	if !r.Map(of, "a rule", ruleKeys...) {
 		return
 	}
-	rule := &Rule{Name: name.Value, Pack: r.pack, From: r.pack, File: r.File, Line: name.Line, Column: name.Column}
+	rule := &Rule{Name: name.Value, Pack: r.pack, From: r.pack, cutOnce: new(sync.Once), File: r.File, Line: name.Line, Column: name.Column}
 	r.ruleTexts(rule, of)
 	r.ruleSubject(rule, of)
 	r.ruleSources(rule, of)

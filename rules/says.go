@@ -48,6 +48,16 @@ func cut(whole phrase) ([]piece, *fault) {
 	return append(pieces, piece{words: words.String()}), nil
 }
 
+// pieces are those of what the rule says; those of a kept rule are cut when they are first said.
+func (r *Rule) pieces() []piece {
+	r.cutOnce.Do(func() {
+		if r.says == nil {
+			r.says, _ = cut(phrase{rule: r.Name, text: r.Says, file: r.File, at: Origin{Line: r.Line, Column: r.Column}})
+		}
+	})
+	return r.says
+}
+
 // closing finds the first closing brace outside quotes, or -1.
 func closing(text []rune, i int) int {
 	for i < len(text) {
@@ -67,7 +77,7 @@ func closing(text []rune, i int) int {
 // a terminal, which an expression can write as escapes, are shown as escapes.
 func (r *Rule) say(in *bound) (string, *Fault) {
 	var b strings.Builder
-	for _, p := range r.says {
+	for _, p := range r.pieces() {
 		b.WriteString(p.words)
 		if p.shows == nil {
 			continue
