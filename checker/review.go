@@ -37,6 +37,7 @@ type Options struct {
 // Review is the result for all files.
 type Review struct {
 	Packs      []*rules.Pack
+	Shop       *rules.Shop // nil for none
 	StatusAt   rules.Grade
 	Parts      []*PartReview   // in the order of the files
 	Unread     source.Problems // files that could not be read, and faults of packs

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"corerod/parts/source"
+	"corerod/parts/stock"
 )
 
 // Base is another pack that a pack builds on, as its file names it.
@@ -27,33 +28,38 @@ func Builtins(b Base) (*Pack, source.Problems) {
 	return p, nil
 }
 
+// Problem is a fault in what is said of the base.
+func (b Base) Problem(message string) source.Problems {
+	return source.Problems{b.Origin.problem(message)}
+}
+
 func (o Origin) problem(message string) source.Problem {
 	return source.Problem{File: o.File, Line: o.Line, Column: o.Column, Message: message}
 }
 
-// buildsOn reads the packs that a pack builds on.
-func (r *reading) buildsOn(n *source.Node) {
-	items, _ := r.List(n, "`builds_on`")
+// buildsOn reads the names of packs.
+func (r *reading) buildsOn(n *source.Node, what string) {
+	items, _ := r.List(n, what)
 	for _, it := range items {
 		b := Base{Origin: r.origin(it)}
 		if it.Shape == source.Map {
-			if !r.Map(it, "an entry of `builds_on`", "pack", "sha256") {
+			if !r.Map(it, "an entry of "+what, "pack", "sha256") {
 				continue
 			}
-			if v := r.Require(it, "an entry of `builds_on`", "pack"); v != nil {
+			if v := r.Require(it, "an entry of "+what, "pack"); v != nil {
 				b.Name, _ = r.Text(v, "`pack`")
 			}
 			if v := it.At("sha256"); v != nil {
 				b.SHA256, _ = r.Text(v, "`sha256`")
 			}
 		} else {
-			b.Name, _ = r.Text(it, "an entry of `builds_on`")
+			b.Name, _ = r.Text(it, "an entry of "+what)
 		}
 		if b.Name == "" {
 			continue
 		}
 		if slices.ContainsFunc(r.pack.Bases, func(o Base) bool { return o.Name == b.Name }) {
-			r.Report(it, "`builds_on` names %s twice", source.Quote(b.Name))
+			r.Report(it, "%s names %s twice", what, source.Quote(b.Name))
 			continue
 		}
 		r.pack.Bases = append(r.pack.Bases, b)
@@ -99,7 +105,10 @@ func (p *Pack) build(resolve Resolve) (ps source.Problems) {
 			}
 		}
 		ps = append(ps, p.takeRules(q)...)
+		p.LeftOut = append(p.LeftOut, q.LeftOut...)
+		p.Regraded = append(p.Regraded, q.Regraded...)
 	}
+	ps = append(ps, p.change()...)
 	slices.SortFunc(p.Rules, func(a, b *Rule) int { return cmp.Compare(a.Name, b.Name) })
 	return ps
 }
@@ -157,6 +166,86 @@ func InForce(packs []*Pack) (all []*Pack) {
 		}
 	}
 	return all
+}
+
+// change leaves rules out and changes grades, of rules of the packs below.
+func (p *Pack) change() (ps source.Problems) {
+	var known []string
+	for _, r := range p.Rules {
+		if r.From != p {
+			known = append(known, r.Name)
+		}
+	}
+	find := func(c change, key string) int {
+		i := slices.IndexFunc(p.Rules, func(r *Rule) bool { return r.Name == c.name && r.From != p })
+		switch {
+		case i < 0 && len(p.On) == 0:
+			ps = append(ps, c.at.problem("`"+key+"` names "+source.Quote(c.name)+", and the pack builds on none that could have it"))
+		case i < 0:
+			ps = append(ps, c.at.problem("`"+key+"` names "+source.Quote(c.name)+", which is no rule of a pack below"+suggest(c.name, known)))
+		}
+		return i
+	}
+	for _, c := range p.leaves {
+		if i := find(c, "leave_out"); i >= 0 {
+			p.Rules = slices.Delete(p.Rules, i, i+1)
+			p.LeftOut = append(p.LeftOut, LeftOut{c.name, c.reason, p.Name})
+		}
+	}
+	for _, c := range p.grades {
+		i := find(c, "grades")
+		if i < 0 {
+			continue
+		}
+		r := p.Rules[i]
+		r.Needs = slices.Clone(r.Needs)
+		if c.grade.Worse(r.Needs[0].Grade) {
+			r.Needs[0].Grade = c.grade
+		}
+		for k := range r.Needs {
+			if r.Needs[k].Grade.Worse(c.grade) {
+				r.Needs[k].Grade = c.grade
+			}
+		}
+		p.Regraded = append(p.Regraded, Regraded{c.name, c.grade, p.Name})
+		if c.grade == Stop {
+			ps = append(ps, p.hardened(r, c)...)
+		}
+	}
+	return ps
+}
+
+// hardened refuses a stop that would rest on memory alone.
+func (p *Pack) hardened(r *Rule, c change) (ps source.Problems) {
+	for _, f := range r.grounded(&r.Needs[0]) {
+		ps = append(ps, c.at.problem(f.Message))
+	}
+	return ps
+}
+
+// idle reports limits of a pack that replace none and that nothing reads: most are misspelt.
+func (p *Pack) idle() (ps source.Problems) {
+	var known []string
+	for name, l := range p.Limits {
+		if l.Origin.Pack != p.Name {
+			known = append(known, name)
+		}
+	}
+	slices.Sort(known)
+	for _, name := range sortedKeys(p.Limits) {
+		l := p.Limits[name]
+		if l.Origin.Pack != p.Name || len(p.On) == 0 || stock.ToolFigureNamed(name) != nil || p.replaces(name) ||
+			slices.ContainsFunc(p.Rules, func(r *Rule) bool { return r.From == p && r.Reads(name) }) {
+			continue
+		}
+		ps = append(ps, l.Origin.problem("the limit `"+name+"` replaces none of the packs below, and no rule here reads it"+suggest(name, known)))
+	}
+	return ps
+}
+
+// replaces tells whether a limit of the pack stands for one below.
+func (p *Pack) replaces(limit string) bool {
+	return slices.ContainsFunc(p.On, func(q *Pack) bool { return q.Limits[limit] != nil })
 }
 
 // All lists a pack and the packs it builds on, each once, the lowest last.

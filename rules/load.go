@@ -131,6 +131,7 @@ func LoadPack(files []File, resolve Resolve) (*Pack, source.Problems) {
 	p, ps := read(files, nil, resolve)
 	if p != nil {
 		ps = append(ps, p.checkRules()...)
+		ps = append(ps, p.idle()...)
 	}
 	if len(ps) > 0 {
 		return nil, ps.Sorted()
@@ -145,7 +146,7 @@ func read(files []File, useless func(file string) bool, resolve Resolve) (*Pack,
 	slices.SortStableFunc(files, func(a, b File) int { return cmp.Compare(a.Name, b.Name) })
 	p := newPack()
 	p.Digest = digest(files)
-	main := slices.IndexFunc(files, func(f File) bool { return len(files) == 1 || f.Name == "pack.yaml" })
+	main := slices.IndexFunc(files, func(f File) bool { return len(files) == 1 || path.Base(f.Name) == "pack.yaml" })
 	if main < 0 {
 		return nil, source.Problems{{File: folder(files), Message: "a pack of several files needs one named pack.yaml"}}
 	}
@@ -163,7 +164,7 @@ func read(files []File, useless func(file string) bool, resolve Resolve) (*Pack,
 		if root == nil {
 			continue
 		}
-		known := slices.Concat(partKeys, nextKeys)
+		known := slices.Clone(partKeys)
 		if i == main {
 			known = slices.Concat(headKeys, known)
 		}
@@ -176,6 +177,7 @@ func read(files []File, useless func(file string) bool, resolve Resolve) (*Pack,
 		}
 		r.body(root)
 	}
+	p.ready()
 	ps = append(ps, p.build(resolve)...)
 	for i, r := range readings {
 		if roots[i] != nil {
@@ -187,7 +189,6 @@ func read(files []File, useless func(file string) bool, resolve Resolve) (*Pack,
 	if roots[main] == nil {
 		return nil, ps
 	}
-	p.ready()
 	return p, ps
 }
 
@@ -221,7 +222,7 @@ func folder(files []File) string {
 func digest(files []File) string {
 	h := sha256.New()
 	for _, f := range files {
-		fmt.Fprintf(h, "%s\x00%d\x00", strings.ReplaceAll(f.Name, `\`, "/"), len(f.Bytes))
+		fmt.Fprintf(h, "%s\x00%d\x00", path.Base(strings.ReplaceAll(f.Name, `\`, "/")), len(f.Bytes))
 		_, _ = bytes.NewReader(f.Bytes).WriteTo(h)
 	}
 	return hex.EncodeToString(h.Sum(nil))

@@ -22,9 +22,13 @@ type Pack struct {
 	Presses              map[string]*Press
 	Rules                []*Rule // in order of name
 	Trials               []Trial // in order of file and line
+	LeftOut              []LeftOut
+	Regraded             []Regraded
 
 	env     func() *environment // made on first use
-	refused map[string]bool     // while it is read: "section" or "section name" of what has a problem already
+	grades  []change
+	leaves  []change
+	refused map[string]bool // while it is read: "section" or "section name" of what has a problem already
 }
 
 // isRefused tells whether a named thing of a section has a problem already, so that its uses need none.

@@ -20,11 +20,10 @@ type reading struct {
 	units string // of figures that state none
 }
 
-// Keys of the pack itself, keys that any of its files can hold, and keys that later versions read.
+// Keys of the pack itself, and keys that any of its files can hold.
 var (
 	headKeys = []string{"pack", "version", "title", "units", "builds_on"}
-	partKeys = []string{"sources", "limits", "tables", "materials", "curves", "presses", "rules", "trials"}
-	nextKeys = []string{"grades", "leave_out"}
+	partKeys = []string{"sources", "limits", "tables", "materials", "curves", "presses", "rules", "trials", "grades", "leave_out"}
 )
 
 // head reads what the pack as a whole states.
@@ -45,17 +44,13 @@ func (r *reading) head(root *source.Node) {
 		}
 	}
 	if n := root.At("builds_on"); n != nil {
-		r.buildsOn(n)
+		r.buildsOn(n, "`builds_on`")
 	}
 }
 
 // body reads what any file of a pack can hold.
 func (r *reading) body(root *source.Node) {
-	for _, key := range nextKeys {
-		if n := root.KeyNode(key); n != nil {
-			r.Report(n, "`%s` is not built yet; leave it out", key)
-		}
-	}
+	r.changes(root)
 	r.section(root, "sources", "a source", source.IsName, r.source)
 	r.section(root, "limits", "a limit", isFigureName, r.limit)
 	r.section(root, "tables", "a table", isFigureName, r.table)

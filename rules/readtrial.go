@@ -1,9 +1,6 @@
 package rules
 
 import (
-	"path"
-	"strings"
-
 	"corerod/parts/source"
 )
 
@@ -67,7 +64,7 @@ func (r *reading) below(n *source.Node) string {
 	if !ok {
 		return ""
 	}
-	if s == "" || path.IsAbs(s) || strings.Contains(s, `\`) || strings.Contains(s, ":") || path.Clean(s) != s || s == ".." || strings.HasPrefix(s, "../") {
+	if !below(s) {
 		r.Report(n, "`part` is %s; it must be the path of a file below the pack's folder, such as trials/plate.yaml", source.Quote(s))
 	}
 	return s

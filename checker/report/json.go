@@ -52,10 +52,25 @@ type jsonVersion struct {
 }
 
 type jsonInForce struct {
-	Packs       []jsonPack `json:"packs"`
-	ShopFile    *string    `json:"shop_file"`
-	Concessions *string    `json:"concessions"`
-	StatusAt    string     `json:"status_at"`
+	Packs       []jsonPack     `json:"packs"`
+	ShopFile    *string        `json:"shop_file"`
+	ShopSHA256  *string        `json:"shop_sha256"`
+	LeftOut     []jsonLeftOut  `json:"left_out"`
+	Regraded    []jsonRegraded `json:"regraded"`
+	Concessions *string        `json:"concessions"`
+	StatusAt    string         `json:"status_at"`
+}
+
+type jsonLeftOut struct {
+	Rule   string `json:"rule"`
+	Reason string `json:"reason"`
+	Pack   string `json:"pack"`
+}
+
+type jsonRegraded struct {
+	Rule  string `json:"rule"`
+	Grade string `json:"grade"`
+	Pack  string `json:"pack"`
 }
 
 type jsonPack struct {
@@ -198,13 +213,24 @@ type jsonUnread struct {
 func JSON(w io.Writer, r *checker.Review) error {
 	out := jsonReview{
 		Corerod: jsonVersion{Version, Format},
-		InForce: jsonInForce{Packs: []jsonPack{}, StatusAt: string(r.StatusAt)},
+		InForce: jsonInForce{Packs: []jsonPack{}, LeftOut: []jsonLeftOut{}, Regraded: []jsonRegraded{}, StatusAt: string(r.StatusAt)},
 		Parts:   []jsonPart{},
 		Unread:  []jsonUnread{},
 		Status:  int(r.Status),
 	}
 	for _, p := range rules.InForce(r.Packs) {
 		out.InForce.Packs = append(out.InForce.Packs, jsonPack{p.Name, p.Version, p.Digest})
+	}
+	if r.Shop != nil {
+		out.InForce.ShopFile, out.InForce.ShopSHA256 = &r.Shop.File, &r.Shop.SHA256
+	}
+	for _, p := range r.Packs {
+		for _, x := range p.LeftOut {
+			out.InForce.LeftOut = append(out.InForce.LeftOut, jsonLeftOut{x.Rule, x.Reason, x.Pack})
+		}
+		for _, x := range p.Regraded {
+			out.InForce.Regraded = append(out.InForce.Regraded, jsonRegraded{x.Rule, string(x.Grade), x.Pack})
+		}
 	}
 	for _, p := range r.Parts {
 		out.Parts = append(out.Parts, partJSON(p))

@@ -356,8 +356,24 @@ func (t *textWriter) inForce(r *checker.Review) {
 	if len(r.Only) > 0 {
 		t.line("Judged by these rules alone: %s.", strings.Join(r.Only, ", "))
 	}
-	for _, p := range rules.InForce(r.Packs) {
+	t.force(r.Packs, r.Shop)
+}
+
+// force names the shop file and the packs in force, and what they leave out and change.
+func (t *textWriter) force(packs []*rules.Pack, shop *rules.Shop) {
+	if shop != nil {
+		t.line("Shop file: %s, sha256 %.12s.", source.Plain(shop.File), shop.SHA256)
+	}
+	for _, p := range rules.InForce(packs) {
 		t.line("In force: %s %s, sha256 %.12s.", p.Name, source.Plain(p.Version), p.Digest)
+	}
+	for _, p := range packs {
+		for _, x := range p.LeftOut {
+			t.line("Left out by %s: %s; %s.", x.Pack, prose(x.Rule), source.Plain(x.Reason))
+		}
+		for _, x := range p.Regraded {
+			t.line("Grade changed by %s: %s, to %s.", x.Pack, prose(x.Rule), x.Grade)
+		}
 	}
 }
 

@@ -25,7 +25,7 @@ var Cautions = []string{
 
 // Tooling writes the layout of the tool for people: the members with their figures, the reason for each, the columns at
 // fill and pressed, density, ejection, die sizes, the press, what was assumed and what is not known.
-func Tooling(w io.Writer, d *checker.Derived, packs []*rules.Pack) error {
+func Tooling(w io.Writer, d *checker.Derived, packs []*rules.Pack, shop *rules.Shop) error {
 	t := &toolingWriter{unit: d.Part.Unit, l: d.Layout, s: d.Subject}
 	t.head(d.Part)
 	t.line("  %s", t.class())
@@ -38,9 +38,7 @@ func Tooling(w io.Writer, d *checker.Derived, packs []*rules.Pack) error {
 	t.press()
 	t.assumed()
 	t.line("")
-	for _, p := range rules.InForce(packs) {
-		t.line("In force: %s %s, sha256 %.12s.", p.Name, source.Plain(p.Version), p.Digest)
-	}
+	t.force(packs, shop)
 	for _, c := range Cautions {
 		t.line("%s", c)
 	}

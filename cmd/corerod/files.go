@@ -24,6 +24,8 @@ type Files interface {
 	Root(folder string) (fs.FS, error)
 	// IsFolder tells a folder from a file; an error where there is neither.
 	IsFolder(name string) (bool, error)
+	// MakeFolder makes a folder that is not there.
+	MakeFolder(name string) error
 	// Write replaces a file whole: what was there stays until all is written.
 	Write(name string, content []byte) error
 }
@@ -62,6 +64,9 @@ func (System) IsFolder(name string) (bool, error) {
 	}
 	return i.IsDir(), nil
 }
+
+// MakeFolder implements Files.
+func (System) MakeFolder(name string) error { return os.Mkdir(name, 0o755) }
 
 // Write implements Files: through a temporary file in the same folder, which then takes the name. A link is refused.
 func (System) Write(name string, content []byte) (err error) {

@@ -11,12 +11,12 @@ import (
 	"corerod/checker/report"
 	"corerod/parts/source"
 	"corerod/parts/subject"
-	"corerod/rules"
 )
 
 func measureCommand(c *call) *cobra.Command {
-	var to, kinds, packs []string
+	var to, kinds []string
 	var name string
+	var o packOptions
 	cmd := &cobra.Command{
 		Use:                   "measure PART [options]",
 		DisableFlagsInUseLine: true,
@@ -32,13 +32,13 @@ whatever the part is drawn in. The result goes to standard output as text, unles
 			if err != nil {
 				return err
 			}
-			return c.measure(args, name, packs, wanted, ts)
+			return c.measure(args, name, o, wanted, ts)
 		},
 	}
 	f := cmd.Flags()
 	f.StringArrayVar(&to, "to", nil, "write a `FORMAT=PATH`: text or json; - is standard output; repeatable")
 	f.StringSliceVar(&kinds, "subjects", nil, "show the `KINDS` of subjects alone, such as wall,hole; JSON has all")
-	f.StringArrayVar(&packs, "pack", nil, "a built-in pack, or the `PATH` of a pack's folder or file, for its materials; repeatable")
+	o.flags(f)
 	f.StringVar(&name, "name", "standard input", "the `FILE` name to show for standard input")
 	return cmd
 }
@@ -59,8 +59,8 @@ func kindsNamed(names []string) (kinds []*subject.Kind, err error) {
 	return kinds, nil
 }
 
-func (c *call) measure(args []string, stdin string, packs []string, kinds []*subject.Kind, ts []target) error {
-	d, _, err := c.derive(args, stdin, packs)
+func (c *call) measure(args []string, stdin string, o packOptions, kinds []*subject.Kind, ts []target) error {
+	d, _, err := c.derive(args, stdin, o)
 	if err != nil {
 		return err
 	}
@@ -71,16 +71,9 @@ func (c *call) measure(args []string, stdin string, packs []string, kinds []*sub
 }
 
 // derive reads the one part that a command names, by the packs in force. Problems are shown before it returns.
-func (c *call) derive(args []string, stdin string, packs []string) (*checker.Derived, *rules.Book, error) {
+func (c *call) derive(args []string, stdin string, o packOptions) (*checker.Derived, *force, error) {
 	if len(args) != 1 {
 		return nil, nil, wrong("name one part file, or - for standard input")
-	}
-	book, unread, err := c.packs(packs)
-	if err != nil {
-		return nil, nil, err
-	}
-	if len(unread) > 0 {
-		return nil, nil, c.unread(unread)
 	}
 	f := checker.File{Name: stdin, Open: func() (io.ReadCloser, error) { return io.NopCloser(c.In), nil }}
 	if arg := args[0]; arg != "-" {
@@ -93,6 +86,13 @@ func (c *call) derive(args []string, stdin string, packs []string) (*checker.Der
 		}
 		f = c.single(arg)
 	}
+	by, unread, err := c.inForce([]checker.File{f}, o)
+	if err != nil {
+		return nil, nil, err
+	}
+	if len(unread) > 0 {
+		return nil, nil, c.unread(unread)
+	}
 	in, err := f.Open()
 	if err != nil {
 		return nil, nil, wrong("%s cannot be read: %s", f.Name, cause(err))
@@ -101,11 +101,11 @@ func (c *call) derive(args []string, stdin string, packs []string) (*checker.Der
 	if err != nil {
 		return nil, nil, wrong("%s cannot be read: %s", f.Name, cause(err))
 	}
-	d, ps := checker.Read(f.Name, b, book)
+	d, ps := checker.Read(f.Name, b, by.book)
 	if len(ps) > 0 {
 		return nil, nil, c.unread(ps)
 	}
-	return d, book, nil
+	return d, by, nil
 }
 
 // unread shows problems on standard error.

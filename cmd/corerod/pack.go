@@ -3,7 +3,7 @@ package main
 import (
 	"bytes"
 	"io"
-	"path"
+	"path/filepath"
 	"slices"
 
 	"github.com/spf13/cobra"
@@ -17,11 +17,11 @@ import (
 func packCommand(c *call) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "pack",
-		Short: "Rule packs: show a pack's figures and rules, prove it by its trials",
+		Short: "Rule packs: show a pack's figures and rules, prove it by its trials, start one of your own",
 		Args:  unknownCommand,
 		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
-	cmd.AddCommand(showCommand(c), proveCommand(c))
+	cmd.AddCommand(showCommand(c), proveCommand(c), startPackCommand(c))
 	return cmd
 }
 
@@ -136,14 +136,18 @@ func (c *call) prove(name string, shift bool) error {
 
 // wholePack loads a pack with its trials, and a way to read their parts.
 func (c *call) wholePack(name string) (*rules.Pack, func(string) ([]byte, error), source.Problems, error) {
-	if slices.Contains(rules.Builtin(), name) {
+	if isBuiltin(name) {
 		p, ps := rules.LoadBuiltinWhole(name)
 		return p, func(file string) ([]byte, error) { return rules.BuiltinFile(name, file) }, ps, nil
 	}
-	p, ps, err := c.pack(name)
+	l := &loader{call: c, folder: "."}
+	if shop := c.shopAbove(name); shop != "" {
+		l.under = filepath.Dir(shop)
+	}
+	p, ps := l.load(rules.Base{Name: name})
 	folder, _ := c.files.IsFolder(name)
 	if !folder {
-		name = path.Dir(name)
+		name = filepath.Dir(name)
 	}
 	return p, func(file string) ([]byte, error) {
 		root, err := c.files.Root(name)
@@ -155,5 +159,5 @@ func (c *call) wholePack(name string) (*rules.Pack, func(string) ([]byte, error)
 			return nil, err
 		}
 		return readBounded(in)
-	}, ps, err
+	}, ps, l.err
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"io"
 	"io/fs"
 	"path"
@@ -8,6 +9,9 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/spf13/pflag"
+
+	"corerod/checker"
 	"corerod/parts/source"
 	"corerod/rules"
 )
@@ -15,85 +19,248 @@ import (
 // standardPack judges where no other pack is named.
 const standardPack = "press-and-sinter"
 
-// packs loads the named packs, or the standard one.
-func (c *call) packs(names []string) (book *rules.Book, unread source.Problems, err error) {
-	var packs []*rules.Pack
-	if len(names) == 0 {
-		names = []string{standardPack}
+// packOptions say by which packs parts are judged.
+type packOptions struct {
+	packs  []string
+	shop   string
+	noShop bool
+}
+
+func (o *packOptions) flags(f *pflag.FlagSet) {
+	f.StringArrayVar(&o.packs, "pack", nil, "a built-in pack, or the `PATH` of a pack's folder or file, instead of those of the shop file; repeatable")
+	f.StringVar(&o.shop, "shop", "", "the shop `FILE`, instead of the nearest "+rules.ShopFile+" above the part")
+	f.BoolVar(&o.noShop, "no-shop", false, "look for no shop file")
+}
+
+// force is what parts are judged by.
+type force struct {
+	book *rules.Book
+	shop *rules.Shop // nil for none
+}
+
+// inForce finds the shop file of parts and loads the packs in force: those that the options name, else those of the shop
+// file, else the standard one.
+func (c *call) inForce(files []checker.File, o packOptions) (*force, source.Problems, error) {
+	shop, ps, err := c.shopFile(files, o)
+	if err != nil || len(ps) > 0 {
+		return nil, ps, err
 	}
-	for i, name := range names {
-		if slices.Contains(names[:i], name) {
-			return nil, nil, wrong("--pack names %s twice", name)
+	l := &loader{call: c, folder: "."}
+	bases := []rules.Base{}
+	switch {
+	case len(o.packs) > 0:
+		for i, name := range o.packs {
+			if slices.Contains(o.packs[:i], name) {
+				return nil, nil, wrong("--pack names %s twice", name)
+			}
+			bases = append(bases, rules.Base{Name: name})
 		}
-		p, ps, err := c.pack(name)
-		if err != nil {
-			return nil, nil, err
+		if shop != nil {
+			l.under = filepath.Dir(shop.File)
 		}
-		unread = append(unread, ps...)
+	case shop != nil && len(shop.Packs) > 0:
+		bases, l.folder, l.under, l.inside = shop.Packs, filepath.Dir(shop.File), filepath.Dir(shop.File), true
+	default:
+		bases = []rules.Base{{Name: standardPack}}
+	}
+	var packs []*rules.Pack
+	for _, b := range bases {
+		p, found := l.load(b)
+		ps = append(append(ps, found...), digestOf(b, p)...)
 		if p != nil {
 			packs = append(packs, p)
 		}
 	}
-	if len(unread) > 0 {
-		return nil, unread.Sorted(), nil
+	if l.err != nil {
+		return nil, nil, l.err
+	}
+	if len(ps) > 0 {
+		return nil, ps.Sorted(), nil
 	}
 	book, ps := rules.NewBook(packs...)
-	return book, ps.Sorted(), nil
+	return &force{book, shop}, ps.Sorted(), nil
 }
 
-// pack loads one pack: a name without / and .yaml is a built-in first, else a folder or file here.
-func (c *call) pack(name string) (*rules.Pack, source.Problems, error) {
-	if !strings.ContainsAny(name, `/\`) && !strings.HasSuffix(name, ".yaml") && slices.Contains(rules.Builtin(), name) {
-		p, err := rules.LoadBuiltin(name)
-		return p, nil, err
+// shopFile reads the shop file of parts: that of the option, else the nearest above each part, which must be one for all.
+func (c *call) shopFile(files []checker.File, o packOptions) (*rules.Shop, source.Problems, error) {
+	switch {
+	case o.noShop && o.shop != "":
+		return nil, nil, wrong("--shop and --no-shop are given; give one")
+	case o.noShop:
+		return nil, nil, nil
+	case o.shop != "":
+		return c.readShop(o.shop)
 	}
-	folder, err := c.files.IsFolder(name)
+	nearest, first := "", ""
+	for i, f := range files {
+		s := c.shopAbove(f.Name)
+		if i > 0 && s != nearest {
+			return nil, nil, wrong("%s is judged by %s and %s by %s; review them apart, or name one shop file with --shop", first, orNone(nearest), f.Name, orNone(s))
+		}
+		nearest, first = s, f.Name
+	}
+	if nearest == "" {
+		return nil, nil, nil
+	}
+	return c.readShop(nearest)
+}
+
+func orNone(shop string) string {
+	if shop == "" {
+		return "no shop file"
+	}
+	return shop
+}
+
+// shopAbove finds the nearest shop file in the folder of a part or above it; "" for none.
+func (c *call) shopAbove(part string) string {
+	dir, err := filepath.Abs(filepath.Dir(filepath.FromSlash(part)))
 	if err != nil {
-		return nil, nil, wrong("there is no pack %s: neither a built-in one (%s) nor a folder or file here%s", source.Quote(name),
-			strings.Join(rules.Builtin(), ", "), meant(name, rules.Builtin(), ""))
+		return ""
 	}
-	var files []rules.File
+	for {
+		file := filepath.Join(dir, rules.ShopFile)
+		if folder, err := c.files.IsFolder(file); err == nil && !folder {
+			return c.shown(file)
+		}
+		up := filepath.Dir(dir)
+		if up == dir {
+			return ""
+		}
+		dir = up
+	}
+}
+
+// shown is a path as it is shown: from the working folder where it lies below that.
+func (c *call) shown(file string) string {
+	here, err := filepath.Abs(".")
+	if err != nil {
+		return filepath.ToSlash(file)
+	}
+	if rel, err := filepath.Rel(here, file); err == nil && !strings.HasPrefix(rel, "..") {
+		return filepath.ToSlash(rel)
+	}
+	return filepath.ToSlash(file)
+}
+
+func (c *call) readShop(file string) (*rules.Shop, source.Problems, error) {
+	in, err := c.files.Open(file)
+	if err != nil {
+		return nil, nil, wrong("the shop file %s cannot be read: %s", file, cause(err))
+	}
+	b, err := readBounded(in)
+	if err != nil {
+		return nil, nil, wrong("the shop file %s cannot be read: %s", file, cause(err))
+	}
+	s, ps := rules.ReadShop(filepath.ToSlash(file), b)
+	return s, ps, nil
+}
+
+// loader loads packs and those they build on.
+type loader struct {
+	*call
+	folder string // that names are looked up from
+	under  string // the folder of the shop file, that packs below are named from; "" for none
+	inside bool   // names must lead below folder: they stand in a file
+	stack  []string
+	known  map[string]*rules.Pack
+	err    error // a wrong call
+}
+
+// load finds one pack: a built-in one by its name, else a folder or file.
+func (l *loader) load(b rules.Base) (*rules.Pack, source.Problems) {
+	name := b.Name
+	if isBuiltin(name) {
+		return rules.Builtins(b)
+	}
+	if l.inside && !below(name) {
+		return nil, b.Problem(fmt.Sprintf("%s leads out of the folder of the shop file; a pack is named by a path below it", source.Quote(name)))
+	}
+	where := name
+	if !filepath.IsAbs(name) {
+		where = filepath.Join(l.folder, filepath.FromSlash(name))
+	}
+	if slices.Contains(l.stack, where) {
+		return nil, b.Problem("the packs build on each other in a circle: " + strings.Join(append(slices.Clone(l.stack), where), ", then "))
+	}
+	if p := l.known[where]; p != nil {
+		return p, nil
+	}
+	files, err := l.packFiles(where)
+	switch {
+	case err != nil && l.inside:
+		return nil, b.Problem(fmt.Sprintf("there is no pack %s: neither a built-in one (%s) nor a folder or file below the shop file: %v%s", source.Quote(name), strings.Join(rules.Builtin(), ", "), cause(err), meant(name, rules.Builtin(), "")))
+	case err != nil:
+		l.err = wrong("there is no pack %s: neither a built-in one (%s) nor a folder or file here%s", source.Quote(name), strings.Join(rules.Builtin(), ", "), meant(name, rules.Builtin(), ""))
+		return nil, nil
+	}
+	below := *l
+	below.stack = append(slices.Clone(l.stack), where)
+	below.folder, below.inside = l.below(where), true
+	p, ps := rules.LoadPack(files, below.load)
+	if below.err != nil {
+		l.err = below.err
+	}
+	if p != nil {
+		if l.known == nil {
+			l.known = map[string]*rules.Pack{}
+		}
+		l.known[where] = p
+	}
+	return p, ps
+}
+
+// below is the folder that the packs a pack builds on are named from: that of the shop file, else that of the pack.
+func (l *loader) below(where string) string {
+	if l.under != "" {
+		return l.under
+	}
+	return filepath.Dir(where)
+}
+
+// digestOf reports a pack that is another than the one that was built on.
+func digestOf(b rules.Base, p *rules.Pack) source.Problems {
+	if p == nil || b.SHA256 == "" || b.SHA256 == p.Digest {
+		return nil
+	}
+	return b.Problem("the pack " + source.Quote(b.Name) + " has changed: its sha256 is " + p.Digest)
+}
+
+func isBuiltin(name string) bool {
+	return !strings.ContainsAny(name, `/\`) && !strings.HasSuffix(name, ".yaml") && slices.Contains(rules.Builtin(), name)
+}
+
+// below tells whether a path of a file leads below the folder it starts from.
+func below(name string) bool {
+	return fs.ValidPath(name) && name != "." && !strings.ContainsAny(name, `\:`)
+}
+
+// packFiles reads the files of a pack: a folder's own .yaml files, where trial parts stand in subfolders, or one file.
+// Inside a shop's folder nothing is reached through links that lead out of it.
+func (l *loader) packFiles(where string) (files []rules.File, err error) {
+	if l.inside {
+		root, err := l.files.Root(l.folder)
+		if err != nil {
+			return nil, err
+		}
+		rel, err := filepath.Rel(l.folder, where)
+		if err != nil {
+			return nil, err
+		}
+		return packIn(root, filepath.ToSlash(rel), filepath.ToSlash(where))
+	}
+	folder, err := l.files.IsFolder(where)
+	if err != nil {
+		return nil, err
+	}
 	if folder {
-		files, err = c.packFolder(name)
-	} else {
-		files, err = c.packFile(name)
-	}
-	if err != nil {
-		return nil, nil, wrong("the pack %s cannot be read: %s", name, cause(err))
-	}
-	p, ps := rules.LoadPack(files, rules.Builtins)
-	return p, ps, nil
-}
-
-// packFolder reads a folder's own .yaml files; trial parts stand in subfolders.
-func (c *call) packFolder(name string) (files []rules.File, err error) {
-	root, err := c.files.Root(name)
-	if err != nil {
-		return nil, err
-	}
-	entries, err := fs.ReadDir(root, ".")
-	if err != nil {
-		return nil, err
-	}
-	for _, e := range entries {
-		if e.IsDir() || path.Ext(e.Name()) != ".yaml" {
-			continue
-		}
-		in, err := open(root, e.Name())
+		root, err := l.files.Root(where)
 		if err != nil {
 			return nil, err
 		}
-		b, err := readBounded(in)
-		if err != nil {
-			return nil, err
-		}
-		files = append(files, rules.File{Name: path.Join(filepath.ToSlash(name), e.Name()), Bytes: b})
+		return packIn(root, ".", filepath.ToSlash(where))
 	}
-	return files, nil
-}
-
-func (c *call) packFile(name string) ([]rules.File, error) {
-	in, err := c.files.Open(name)
+	in, err := l.files.Open(where)
 	if err != nil {
 		return nil, err
 	}
@@ -101,7 +268,42 @@ func (c *call) packFile(name string) ([]rules.File, error) {
 	if err != nil {
 		return nil, err
 	}
-	return []rules.File{{Name: filepath.ToSlash(name), Bytes: b}}, nil
+	return []rules.File{{Name: filepath.ToSlash(where), Bytes: b}}, nil
+}
+
+// packIn reads the pack at a path of a file system, and shows its files under another.
+func packIn(root fs.FS, at, shown string) (files []rules.File, err error) {
+	read := func(name, shown string) error {
+		in, err := open(root, name)
+		if err != nil {
+			return err
+		}
+		b, err := readBounded(in)
+		if err != nil {
+			return err
+		}
+		files = append(files, rules.File{Name: shown, Bytes: b})
+		return nil
+	}
+	i, err := fs.Stat(root, at)
+	if err != nil {
+		return nil, err
+	}
+	if !i.IsDir() {
+		return files, read(at, shown)
+	}
+	entries, err := fs.ReadDir(root, at)
+	if err != nil {
+		return nil, err
+	}
+	for _, e := range entries {
+		if !e.IsDir() && path.Ext(e.Name()) == ".yaml" {
+			if err := read(path.Join(at, e.Name()), path.Join(shown, e.Name())); err != nil {
+				return nil, err
+			}
+		}
+	}
+	return files, nil
 }
 
 // readBounded reads up to one byte more than a file may have, so that its reader sees that it is too large.

@@ -17,9 +17,10 @@ import (
 )
 
 func reviewCommand(c *call) *cobra.Command {
-	var to, packs, only []string
+	var to, only []string
 	var statusAt, name string
 	var account bool
+	var packs packOptions
 	cmd := &cobra.Command{
 		Use:                   "review PART... [options]",
 		DisableFlagsInUseLine: true,
@@ -31,7 +32,7 @@ goes to standard output as text, unless a --to names -.`,
 				return wrong("name a part file, a folder, or - for standard input")
 			}
 			grade, ok := rules.ParseGrade(statusAt)
-			if !ok {
+			if !ok && statusAt != "" {
 				return wrong("--status-at is %q; it must be stop, change or ask%s", statusAt, meant(statusAt, []string{"stop", "change", "ask"}, ""))
 			}
 			ts, err := targets(to, "text", "json")
@@ -43,29 +44,33 @@ goes to standard output as text, unless a --to names -.`,
 	}
 	f := cmd.Flags()
 	f.StringArrayVar(&to, "to", nil, "write a `FORMAT=PATH`: text or json; - is standard output; repeatable")
-	f.StringArrayVar(&packs, "pack", nil, "a built-in pack, or the `PATH` of a pack's folder or file; repeatable")
+	packs.flags(f)
 	f.StringArrayVar(&only, "rule", nil, "judge by the rule `NAME` alone; repeatable")
 	f.BoolVar(&account, "account", false, "tell of every rule whether it applied to each part, and why not")
-	f.StringVar(&statusAt, "status-at", "change", "the `GRADE` from which findings set status 1: stop, change or ask")
+	f.StringVar(&statusAt, "status-at", "", "the `GRADE` from which findings set status 1: stop, change or ask; change unless the shop file says another")
 	f.StringVar(&name, "name", "standard input", "the `FILE` name to show for standard input")
 	return cmd
 }
 
-func (c *call) review(args []string, stdin string, packNames, only []string, ts []target, o checker.Options) error {
+func (c *call) review(args []string, stdin string, packs packOptions, only []string, ts []target, o checker.Options) error {
 	trace := c.logger()
-	book, unread, err := c.packs(packNames)
+	found, err := c.gather(args, stdin)
 	if err != nil {
 		return err
 	}
-	var r *checker.Review
-	if len(unread) > 0 {
-		r = &checker.Review{Unread: unread, StatusAt: o.StatusAt, Status: checker.Wrong}
-	} else {
-		if book, err = alone(book, only); err != nil {
-			return err
+	by, unread, err := c.inForce(found.parts, packs)
+	if err != nil {
+		return err
+	}
+	if o.StatusAt == "" {
+		o.StatusAt = rules.Change
+		if by != nil && by.shop != nil && by.shop.StatusAt != "" {
+			o.StatusAt = by.shop.StatusAt
 		}
-		found, err := c.gather(args, stdin)
-		if err != nil {
+	}
+	r := &checker.Review{Unread: unread, StatusAt: o.StatusAt, Status: checker.Wrong}
+	if len(unread) == 0 {
+		if by.book, err = alone(by.book, only); err != nil {
 			return err
 		}
 		for _, other := range found.other {
@@ -77,8 +82,8 @@ func (c *call) review(args []string, stdin string, packNames, only []string, ts 
 			defer mu.Unlock()
 			trace.Trace(step, "file", file)
 		}
-		r = checker.Run(found.parts, book, o)
-		r.PassedOver, r.Only = found.passedOver, only
+		r = checker.Run(found.parts, by.book, o)
+		r.PassedOver, r.Only, r.Shop = found.passedOver, only, by.shop
 	}
 	if err := c.writeAll(ts, map[string]func(io.Writer) error{
 		"text": func(w io.Writer) error { return report.Text(w, r) },

@@ -9,8 +9,9 @@ import (
 )
 
 func toolingCommand(c *call) *cobra.Command {
-	var to, packs []string
+	var to []string
 	var name string
+	var o packOptions
 	cmd := &cobra.Command{
 		Use:                   "tooling PART [options]",
 		DisableFlagsInUseLine: true,
@@ -24,19 +25,19 @@ its own. The result goes to standard output as text, unless a --to names -.`,
 			if err != nil {
 				return err
 			}
-			d, book, err := c.derive(args, name, packs)
+			d, by, err := c.derive(args, name, o)
 			if err != nil {
 				return err
 			}
 			return c.writeAll(ts, map[string]func(io.Writer) error{
-				"text": func(w io.Writer) error { return report.Tooling(w, d, book.Packs) },
+				"text": func(w io.Writer) error { return report.Tooling(w, d, by.book.Packs, by.shop) },
 				"json": func(w io.Writer) error { return report.ToolingJSON(w, d) },
 			})
 		},
 	}
 	f := cmd.Flags()
 	f.StringArrayVar(&to, "to", nil, "write a `FORMAT=PATH`: text or json; - is standard output; repeatable")
-	f.StringArrayVar(&packs, "pack", nil, "a built-in pack, or the `PATH` of a pack's folder or file; repeatable")
+	o.flags(f)
 	f.StringVar(&name, "name", "standard input", "the `FILE` name to show for standard input")
 	return cmd
 }
