@@ -2,6 +2,7 @@ package rules
 
 import (
 	"cmp"
+	"fmt"
 	"maps"
 	"slices"
 
@@ -84,50 +85,52 @@ func (p *Pack) build(resolve Resolve) (ps source.Problems) {
 	}
 	own := Pack{Limits: maps.Clone(p.Limits), Tables: maps.Clone(p.Tables), Materials: maps.Clone(p.Materials), Curves: maps.Clone(p.Curves), Presses: maps.Clone(p.Presses)}
 	for _, q := range p.On {
-		ps = append(ps, take(p.Limits, own.Limits, q.Limits, "limit", func(l *Limit) Origin { return l.Origin }, func(old, l *Limit) string {
+		ps = append(ps, take(p, p.Limits, own.Limits, q.Limits, "limit", func(l *Limit) Origin { return l.Origin }, func(old, l *Limit) string {
 			if old.Unit != l.Unit {
 				return "it is " + old.Unit + " there, and " + l.Unit + " here"
 			}
 			return ""
 		})...)
-		ps = append(ps, take(p.Tables, own.Tables, q.Tables, "table", func(t *Table) Origin { return t.Origin }, func(old, t *Table) string {
+		ps = append(ps, take(p, p.Tables, own.Tables, q.Tables, "table", func(t *Table) Origin { return t.Origin }, func(old, t *Table) string {
 			if old.XUnit != t.XUnit || old.YUnit != t.YUnit {
 				return "its units are others there"
 			}
 			return ""
 		})...)
-		ps = append(ps, take(p.Materials, own.Materials, q.Materials, "material", func(m *StockMaterial) Origin { return m.Origin }, nil)...)
-		ps = append(ps, take(p.Curves, own.Curves, q.Curves, "curve", func(c *Curve) Origin { return c.Origin }, nil)...)
-		ps = append(ps, take(p.Presses, own.Presses, q.Presses, "press", func(x *Press) Origin { return x.Origin }, nil)...)
+		ps = append(ps, take(p, p.Materials, own.Materials, q.Materials, "material", func(m *StockMaterial) Origin { return m.Origin }, nil)...)
+		ps = append(ps, take(p, p.Curves, own.Curves, q.Curves, "curve", func(c *Curve) Origin { return c.Origin }, nil)...)
+		ps = append(ps, take(p, p.Presses, own.Presses, q.Presses, "press", func(x *Press) Origin { return x.Origin }, nil)...)
 		for name, s := range q.Sources {
 			if _, ok := p.Sources[name]; !ok {
 				p.Sources[name] = s
 			}
 		}
 		ps = append(ps, p.takeRules(q)...)
-		p.LeftOut = append(p.LeftOut, q.LeftOut...)
-		p.Regraded = append(p.Regraded, q.Regraded...)
 	}
 	ps = append(ps, p.change()...)
 	slices.SortFunc(p.Rules, func(a, b *Rule) int { return cmp.Compare(a.Name, b.Name) })
 	return ps
 }
 
-// take adds what a base gives. What the pack gives itself stays, where same finds no fault; two bases that give one name
-// from different places clash.
-func take[T any](to, own, from map[string]*T, what string, origin func(*T) Origin, same func(old, new *T) string) (ps source.Problems) {
+// take adds what a base gives. What the pack gives itself stays, where same finds no fault; of two bases the one that
+// builds on the other holds, and two that do not clash.
+func take[T any](p *Pack, to, own, from map[string]*T, what string, origin func(*T) Origin, same func(old, new *T) string) (ps source.Problems) {
 	for _, name := range sortedKeys(from) {
-		x := from[name]
-		switch mine := to[name]; {
+		x, mine := from[name], to[name]
+		switch {
 		case mine == nil:
 			to[name] = x
 		case mine == x:
-		case origin(mine).Pack == origin(x).Pack:
-		case isOwn(own, name, mine) && same == nil:
-		case isOwn(own, name, mine):
+		case own[name] == mine:
+			if same == nil {
+				continue
+			}
 			if fault := same(x, mine); fault != "" {
 				ps = append(ps, origin(mine).problem("the "+what+" `"+name+"` replaces that of the pack "+origin(x).Pack+": "+fault))
 			}
+		case p.stands(origin(mine).Pack, origin(x).Pack):
+		case p.stands(origin(x).Pack, origin(mine).Pack):
+			to[name] = x
 		default:
 			ps = append(ps, origin(x).problem("the packs "+origin(mine).Pack+" and "+origin(x).Pack+" both give the "+what+" `"+name+"`; give it in the pack that builds on both"))
 		}
@@ -135,7 +138,15 @@ func take[T any](to, own, from map[string]*T, what string, origin func(*T) Origi
 	return ps
 }
 
-func isOwn[T any](own map[string]*T, name string, x *T) bool { return own[name] == x }
+// stands tells whether one pack below builds on another.
+func (p *Pack) stands(on, below string) bool {
+	for _, q := range p.All() {
+		if q != p && q.Name == on {
+			return slices.ContainsFunc(q.All()[1:], func(x *Pack) bool { return x.Name == below })
+		}
+	}
+	return false
+}
 
 // takeRules adds a base's rules, judged by the figures of this pack.
 func (p *Pack) takeRules(q *Pack) (ps source.Problems) {
@@ -168,7 +179,8 @@ func InForce(packs []*Pack) (all []*Pack) {
 	return all
 }
 
-// change leaves rules out and changes grades, of rules of the packs below.
+// change leaves rules out and changes grades, of rules of the packs below: what they change themselves, and what this
+// pack does.
 func (p *Pack) change() (ps source.Problems) {
 	var known []string
 	for _, r := range p.Rules {
@@ -176,43 +188,67 @@ func (p *Pack) change() (ps source.Problems) {
 			known = append(known, r.Name)
 		}
 	}
-	find := func(c change, key string) int {
-		i := slices.IndexFunc(p.Rules, func(r *Rule) bool { return r.Name == c.name && r.From != p })
+	names := func(c change, key string) bool {
 		switch {
-		case i < 0 && len(p.On) == 0:
+		case slices.Contains(known, c.name):
+			return true
+		case len(p.On) == 0:
 			ps = append(ps, c.at.problem("`"+key+"` names "+source.Quote(c.name)+", and the pack builds on none that could have it"))
-		case i < 0:
+		default:
 			ps = append(ps, c.at.problem("`"+key+"` names "+source.Quote(c.name)+", which is no rule of a pack below"+suggest(c.name, known)))
 		}
-		return i
+		return false
+	}
+	for _, q := range p.On {
+		p.LeftOut = append(p.LeftOut, q.LeftOut...)
+		p.Regraded = append(p.Regraded, q.Regraded...)
 	}
 	for _, c := range p.leaves {
-		if i := find(c, "leave_out"); i >= 0 {
-			p.Rules = slices.Delete(p.Rules, i, i+1)
+		if names(c, "leave_out") {
 			p.LeftOut = append(p.LeftOut, LeftOut{c.name, c.reason, p.Name})
 		}
 	}
 	for _, c := range p.grades {
-		i := find(c, "grades")
-		if i < 0 {
-			continue
+		if names(c, "grades") {
+			p.Regraded = append(slices.DeleteFunc(p.Regraded, func(x Regraded) bool { return x.Rule == c.name }), Regraded{c.name, c.grade, p.Name})
 		}
-		r := p.Rules[i]
-		r.Needs = slices.Clone(r.Needs)
-		if c.grade.Worse(r.Needs[0].Grade) {
-			r.Needs[0].Grade = c.grade
-		}
-		for k := range r.Needs {
-			if r.Needs[k].Grade.Worse(c.grade) {
-				r.Needs[k].Grade = c.grade
+	}
+	p.LeftOut, p.Regraded = once(p.LeftOut), once(p.Regraded)
+	p.Rules = slices.DeleteFunc(p.Rules, func(r *Rule) bool {
+		return r.From != p && slices.ContainsFunc(p.LeftOut, func(x LeftOut) bool { return x.Rule == r.Name })
+	})
+	for _, x := range p.Regraded {
+		for _, r := range p.Rules {
+			if r.Name == x.Rule && r.From != p {
+				r.regrade(x.Grade)
 			}
 		}
-		p.Regraded = append(p.Regraded, Regraded{c.name, c.grade, p.Name})
-		if c.grade == Stop {
-			ps = append(ps, p.hardened(r, c)...)
+	}
+	for _, c := range p.grades {
+		if i := slices.IndexFunc(p.Rules, func(r *Rule) bool { return r.Name == c.name }); i >= 0 && c.grade == Stop {
+			ps = append(ps, p.hardened(p.Rules[i], c)...)
 		}
 	}
 	return ps
+}
+
+// once keeps each entry once, in a fixed order whatever the order of the packs was.
+func once[T LeftOut | Regraded](all []T) []T {
+	slices.SortFunc(all, func(a, b T) int { return cmp.Compare(fmt.Sprint(a), fmt.Sprint(b)) })
+	return slices.Compact(all)
+}
+
+// regrade makes a grade the worst of a rule: milder ones stay.
+func (r *Rule) regrade(g Grade) {
+	r.Needs = slices.Clone(r.Needs)
+	if g.Worse(r.Needs[0].Grade) {
+		r.Needs[0].Grade = g
+	}
+	for k := range r.Needs {
+		if r.Needs[k].Grade.Worse(g) {
+			r.Needs[k].Grade = g
+		}
+	}
 }
 
 // hardened refuses a stop that would rest on memory alone.
