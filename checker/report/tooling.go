@@ -29,6 +29,9 @@ func Tooling(w io.Writer, d *checker.Derived, packs []*rules.Pack, shop *rules.S
 	t := &toolingWriter{unit: d.Part.Unit, l: d.Layout, s: d.Subject}
 	t.head(d.Part)
 	t.line("  %s", t.class())
+	for _, c := range t.l.Cannot {
+		t.line("  No tool forms it as drawn: %s.", source.Plain(c))
+	}
 	t.members()
 	t.choices()
 	t.columns()
@@ -381,6 +384,7 @@ type jsonTooling struct {
 	Die          []jsonSize    `json:"die"`
 	Press        jsonPress     `json:"press"`
 	Assumed      []jsonAssumed `json:"assumed"`
+	Cannot       []string      `json:"cannot"`
 	Unknown      []string      `json:"unknown"`
 }
 
@@ -461,7 +465,7 @@ func ToolingJSON(w io.Writer, d *checker.Derived) error {
 	l := d.Layout
 	out := jsonTooling{Corerod: jsonVersion{Version, Format}, File: d.Part.File, Part: d.Part.Name, Class: number(l.Class), Members: []jsonMember{},
 		Force: optional(l.Force), Ejection: optional(l.Ejection), GreenDensity: optional(l.Green), Pressure: optional(l.Mean), Strength: optional(l.Strength), Columns: []jsonColumn{},
-		Steps: []jsonShared{}, Die: []jsonSize{}, Assumed: assumedJSON(l), Unknown: append([]string{}, l.Unknown...)}
+		Steps: []jsonShared{}, Die: []jsonSize{}, Assumed: assumedJSON(l), Cannot: append([]string{}, l.Cannot...), Unknown: append([]string{}, l.Unknown...)}
 	for _, m := range l.Members {
 		out.Members = append(out.Members, jsonMember{m.Kind, m.Name, m.Count, optional(m.Area), optional(m.Section), optional(m.StepSection), optional(m.Fill),
 			optional(m.Stroke), optional(m.Pressure), optional(m.Force), append([]string{}, m.Why...)})

@@ -27,6 +27,7 @@ type Layout struct {
 	Press                 *Choice
 	Assumed               []Assumed
 	Unknown               []string // what is not known, and why
+	Cannot                []string // what no tool of this kind can form, and why
 
 	all    []*Column // every one by itself
 	turned *Turned
@@ -86,7 +87,25 @@ func Lay(b *blank.Blank, d *Data) *Layout {
 	l.sizes()
 	l.choose()
 	l.complete()
+	l.cannot()
 	return l
+}
+
+// cannot names what keeps the part from being formed or ejected as it is drawn; the layout is that without it.
+func (l *Layout) cannot() {
+	for _, t := range l.blank.Subject.Traps {
+		l.Cannot = append(l.Cannot, t.Name+": a void with material above and below it")
+	}
+	for _, c := range l.blank.Subject.Crossings {
+		if c.MadeBy == "pressing" && (c.Form != "knurl" || c.Crossed) {
+			l.Cannot = append(l.Cannot, c.Name+": a "+c.Form+" across the pressing axis")
+		}
+	}
+	for _, t := range l.blank.Subject.Tapers {
+		if t.Reverse {
+			l.Cannot = append(l.Cannot, t.Name+": a taper that narrows the way the part is ejected")
+		}
+	}
 }
 
 // members divides the shape among die, punches and core rods.

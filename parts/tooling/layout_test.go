@@ -325,6 +325,17 @@ func TestSections(t *testing.T) {
 	}
 }
 
+// TestCannot: what no tool can form is said; the rest of the layout stands.
+func TestCannot(t *testing.T) {
+	l, _ := lay(t, "bodies: {foot: {circle: {diameter: 40}, from: 0, to: 6}, neck: {circle: {diameter: 36}, from: 6, to: 8}, head: {circle: {diameter: 40}, from: 8, to: 14}}\ncuts: {bore: {circle: {diameter: 12}, draft: {angle: 2, narrows: down}}}\nsides: {oil: {hole: {diameter: 2, toward: 0, z: 3}, in: foot}}", nil)
+	if len(l.Cannot) != 3 || !strings.Contains(l.Cannot[0], "void") || !strings.Contains(l.Cannot[1], "hole across") || !strings.Contains(l.Cannot[2], "narrows") {
+		t.Errorf("%q", l.Cannot)
+	}
+	if l, _ := lay(t, ring, nil); len(l.Cannot) != 0 {
+		t.Errorf("%q", l.Cannot)
+	}
+}
+
 // TestUnknown: what is missing stays unknown, and why is said.
 func TestUnknown(t *testing.T) {
 	full := powderData{sintered: 7, apparent: 3, pressure: 600}
