@@ -453,3 +453,19 @@ func TestSliverOfASlope(t *testing.T) {
 		t.Error("a round hole is not keyed")
 	}
 }
+
+// TestMeanOfRoundWalls: the mean thickness between a bore and a round wall is that of the arc, not of its slices.
+func TestMeanOfRoundWalls(t *testing.T) {
+	disc := "bodies: {b: {circle: {diameter: 40}, from: 0, to: 10}}\ncuts: {bore: {circle: {diameter: 10}}, g: {"
+	segment := 2.5*2.5*math.Asin(0.6) - 2*1.5 // of a circle of radius 2.5 on a chord of 3: a round groove 3 wide and 0.5 deep
+	for cut, want := range map[string]float64{
+		"turned: {section: [[10, 10], {arc: [11, 9], radius: 1, turn: ccw}, {arc: [12, 10], radius: 1, turn: ccw}]}": 1 / (6 - math.Pi/4),
+		"ball: {diameter: 6, at: [11, 0], z: 10}":                                               3 / (6 - 3*math.Pi/4),
+		"rectangle: {length: 60, width: 3, at: [0, 11]}, open: top, depth: 0.5, section: round": 0.5 / (6 - segment),
+	} {
+		w := the(t, made(t, disc+cut+"}}\n").Walls, "bore to g")
+		if math.Abs(w.Ratio-want) > 1e-6*want {
+			t.Errorf("%s: ratio %.9g, want %.9g", cut, w.Ratio, want)
+		}
+	}
+}

@@ -14,15 +14,17 @@ import (
 // feature's lower end.
 type tier struct {
 	lo, hi float64
-	at     func(u float64) (plane.Loop, error) // the outline at a height; nil where nothing is left of it
+	at     func(u float64) (plane.Loop, error)      // the outline at a height; nil where nothing is left of it
+	mean   func(lo, hi float64) (plane.Loop, error) // of a round one: the outline that is as wide as its mean between heights
 	sloped bool
 	run    func(lo, hi float64) float64 // of a sloped one: how far, in plan, its least sloped wall goes between heights
 	factor func(u float64) float64      // of a groove of round or V section: the area of its wall for a millimetre of height
 	open   [2]bool                      // its lower, upper end has no section of its own: nothing is left there, or others meet it there
 }
 
-// slice is one outline that stands for a part of a tier. Those of a sloped tier are its sections at their middle, but for
-// two thin ones that are the sections at its ends; a face between two of them is sloped and no level.
+// slice is one outline that stands for a part of a tier. Those of a sloped tier are as wide as the tier's mean there, so
+// that means over them are exact, but for two thin ones that are the sections at its ends; a face between two of them is
+// sloped and no level.
 type slice struct {
 	loop   plane.Loop
 	lo, hi float64
@@ -64,15 +66,8 @@ func tiers(f *parts.Feature, height float64) ([]tier, error) {
 func grooveTier(f *parts.Feature, l plane.Loop, depth float64) ([]tier, error) {
 	half := plane.RegionOf(l).Inscribed().R
 	width := func(up float64) float64 { return half * up / depth } // half the width at a height over the floor
+	var mean func(lo, hi float64) (plane.Loop, error)
 	factor := func(float64) float64 { return math.Hypot(1, half/depth) }
-	if f.Section == "round" {
-		if depth > half+plane.Near {
-			return nil, fmt.Errorf("a round groove %.4g mm wide is at most %.4g mm deep", 2*half, half)
-		}
-		r := (half*half + depth*depth) / (2 * depth)
-		width = func(up float64) float64 { return math.Sqrt(math.Max(0, up*(2*r-up))) }
-		factor = func(up float64) float64 { return r / math.Max(1e-12, width(up)) }
-	}
 	down := f.Extent.Open == "top"
 	up := func(u float64) float64 {
 		if down {
@@ -80,8 +75,18 @@ func grooveTier(f *parts.Feature, l plane.Loop, depth float64) ([]tier, error) {
 		}
 		return depth - u
 	}
+	if f.Section == "round" {
+		if depth > half+plane.Near {
+			return nil, fmt.Errorf("a round groove %.4g mm wide is at most %.4g mm deep", 2*half, half)
+		}
+		r := (half*half + depth*depth) / (2 * depth)
+		width = func(up float64) float64 { return math.Sqrt(math.Max(0, up*(2*r-up))) }
+		mean = func(lo, hi float64) (plane.Loop, error) { return l.Inward(half - meanChord(r, up(lo)-r, up(hi)-r)) }
+		factor = func(up float64) float64 { return r / math.Max(1e-12, width(up)) }
+	}
 	return []tier{{lo: 0, hi: depth, sloped: true, open: [2]bool{down, !down},
 		at:     func(u float64) (plane.Loop, error) { return l.Inward(half - width(up(u))) },
+		mean:   mean,
 		run:    func(lo, hi float64) float64 { return math.Abs(width(up(lo)) - width(up(hi))) },
 		factor: func(u float64) float64 { return factor(up(u)) }}}, nil
 }
@@ -92,8 +97,9 @@ func ballTiers(b parts.Ball) []tier {
 	radius := func(u float64) float64 { return math.Sqrt(math.Max(0, r*r-(u-r)*(u-r))) }
 	cap := func(lo, hi float64, open [2]bool) tier {
 		return tier{lo: lo, hi: hi, sloped: true, open: open,
-			at:  func(u float64) (plane.Loop, error) { return round(point(b.At), radius(u)), nil },
-			run: func(lo, hi float64) float64 { return math.Abs(radius(lo) - radius(hi)) }}
+			at:   func(u float64) (plane.Loop, error) { return round(point(b.At), radius(u)), nil },
+			mean: func(lo, hi float64) (plane.Loop, error) { return round(point(b.At), meanChord(r, lo-r, hi-r)), nil },
+			run:  func(lo, hi float64) float64 { return math.Abs(radius(lo) - radius(hi)) }}
 	}
 	lower, upper := [2]bool{true, false}, [2]bool{false, true}
 	if b.Band == 0 {
@@ -159,17 +165,20 @@ func turnedTier(section plane.Loop, at plane.Point, lo, hi, from float64) tier {
 		}
 		return 1
 	})
-	t.at = func(u float64) (plane.Loop, error) {
-		var l plane.Loop
+	rings := func(radius func(c *plane.Curve) float64) (l plane.Loop) {
 		for i := 0; i+1 < len(edges); i += 2 {
-			in, out := radiusAt(&edges[i], u+from), radiusAt(&edges[i+1], u+from)
-			if out-in <= plane.Near {
-				continue
+			if in, out := radius(&edges[i]), radius(&edges[i+1]); out-in > plane.Near {
+				l = append(l, round(at, out)...)
+				l = append(l, round(at, in).Reversed()...)
 			}
-			l = append(l, round(at, out)...)
-			l = append(l, round(at, in).Reversed()...)
 		}
-		return l, nil
+		return l
+	}
+	t.at = func(u float64) (plane.Loop, error) {
+		return rings(func(c *plane.Curve) float64 { return radiusAt(c, u+from) }), nil
+	}
+	t.mean = func(lo, hi float64) (plane.Loop, error) {
+		return rings(func(c *plane.Curve) float64 { return meanRadius(c, lo+from, hi+from) }), nil
 	}
 	t.run = func(lo, hi float64) float64 {
 		least := math.Inf(1)
@@ -194,11 +203,32 @@ func radiusAt(c *plane.Curve, z float64) float64 {
 	if !c.IsArc() {
 		return math.Max(0, c.A.X+(c.B.X-c.A.X)*(z-c.A.Y)/(c.B.Y-c.A.Y))
 	}
-	x := math.Sqrt(math.Max(0, c.R*c.R-(z-c.C.Y)*(z-c.C.Y)))
+	return onArc(c, math.Sqrt(math.Max(0, c.R*c.R-(z-c.C.Y)*(z-c.C.Y))))
+}
+
+// meanRadius is the mean radius of a section's edge between two heights.
+func meanRadius(c *plane.Curve, lo, hi float64) float64 {
+	if !c.IsArc() {
+		return radiusAt(c, (lo+hi)/2)
+	}
+	return onArc(c, meanChord(c.R, lo-c.C.Y, hi-c.C.Y))
+}
+
+// onArc is the radius of a section's arc at a distance from its centre.
+func onArc(c *plane.Curve, x float64) float64 {
 	if c.At(0.5).X < c.C.X {
 		x = -x
 	}
 	return math.Max(0, c.C.X+x)
+}
+
+// meanChord is the mean of half the chord of a circle of radius r, between two distances from its centre.
+func meanChord(r, a, b float64) float64 {
+	area := func(x float64) float64 {
+		x = math.Min(math.Max(x, -r), r)
+		return (x*math.Sqrt(r*r-x*x) + r*r*math.Asin(x/r)) / 2
+	}
+	return (area(b) - area(a)) / (b - a)
 }
 
 // split divides sloped tiers at heights, in order: so that there is a section of its own, or, where others meet the
@@ -238,25 +268,25 @@ func sliced(ts []tier, whole float64) (out []slice, err error) {
 		}
 		for i := 0; i+1 < len(cuts); i++ {
 			s := slice{lo: cuts[i], hi: cuts[i+1], leans: t.sloped}
-			u := (s.lo + s.hi) / 2
+			lo, hi := s.lo, s.hi
 			if t.sloped {
 				first, last := i == 0 && !t.open[0], i == len(cuts)-2 && !t.open[1]
 				if n > 0 { // as if the thin slices were not there: two cones alike then have the same sections
-					k := i
+					k := float64(i)
 					if !t.open[0] {
 						k--
 					}
-					u = t.lo + (t.hi-t.lo)*(float64(k)+0.5)/float64(n)
+					lo, hi = t.lo+(t.hi-t.lo)*k/float64(n), t.lo+(t.hi-t.lo)*(k+1)/float64(n)
 				}
 				switch {
 				case first:
-					u = t.lo
+					lo, hi = t.lo, t.lo
 				case last:
-					u = t.hi
+					lo, hi = t.hi, t.hi
 				}
 				s.sloped = [2]bool{!first, !last}
 			}
-			if s.loop, err = t.at(u); err != nil {
+			if s.loop, err = t.between(lo, hi); err != nil {
 				return nil, err
 			}
 			if len(s.loop) > 0 {
@@ -265,6 +295,14 @@ func sliced(ts []tier, whole float64) (out []slice, err error) {
 		}
 	}
 	return out, nil
+}
+
+// between is the outline that stands for a tier between two heights.
+func (t *tier) between(lo, hi float64) (plane.Loop, error) {
+	if t.mean == nil || lo == hi {
+		return t.at((lo + hi) / 2)
+	}
+	return t.mean(lo, hi)
 }
 
 // cuts are the heights between n slices of a sloped tier, and of the thin ones at its ends, where anything is left. Where
