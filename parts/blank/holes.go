@@ -180,19 +180,42 @@ func (s *shape) bore(r *plane.Region, owners []int, width float64) (d subject.Op
 	return d, true
 }
 
-// toOutside is the least material between a void of slab k and the outside contour.
+// toOutside is the least material between a void of slab k and the outside contour. A slope between the two that runs
+// out to an edge counts at its wide end.
 func (s *shape) toOutside(k, void int) float64 {
-	var own, outer []plane.Curve
+	var own, outer, blunt, rest []plane.Curve // the last two but for the walls of such slopes
 	for _, p := range s.slabs[k].region.Pieces() {
+		add := func(all, some *[]plane.Curve) {
+			if *all = append(*all, p.Curve); !s.pointed(p.Owner) {
+				*some = append(*some, p.Curve)
+			}
+		}
 		switch s.slabs[k].voids[p.Outer] {
 		case void:
-			own = append(own, p.Curve)
+			add(&own, &blunt)
 		case s.slabs[k].voids[0]:
-			outer = append(outer, p.Curve)
+			add(&outer, &rest)
 		}
 	}
-	d, _, _ := plane.Between(own, outer)
-	return d
+	d, _, _ := plane.Between(blunt, outer)
+	e, _, _ := plane.Between(own, rest)
+	return math.Min(d, e)
+}
+
+// pointed tells whether an outline is of a slope of a half section, between its ends, of which two walls come together.
+func (s *shape) pointed(figure int) bool {
+	o := &s.outlines[figure]
+	if o.of == nil || o.of.walls == nil || o.sloped != [2]bool{true, true} {
+		return false
+	}
+	for _, u := range [2]float64{o.of.lo, o.of.hi} {
+		for l := o.of.walls(u); len(l) > 1; l = l[1:] {
+			if math.Abs(l[0].R-l[1].R) <= plane.Near {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // void is one connected void, closed in plan, of one slab.

@@ -216,15 +216,12 @@ func (s *shape) tierEnds() (all []based, ends []float64) {
 	return all, distinct(inside)
 }
 
-// baseOf is the height of the lower end of the copy that an outline is the first slice of.
+// baseOf is the height of the lower end of the copy that an outline is a slice of. The lowest slice of a cut that is open
+// below goes on to the part's lowest face, the highest of one open above to its highest.
 func (s *shape) baseOf(i int) float64 {
 	o := &s.outlines[i]
-	for j := i; j < len(s.outlines) && s.outlines[j].feature == o.feature && s.outlines[j].copy == o.copy; j++ {
-		q := &s.outlines[j]
-		f := s.features[q.feature]
-		if f.Extent.Open == "bottom" { // its lowest slice goes on to the part's lowest face
-			return s.ranges[j][1] - q.hi
-		}
+	if s.features[o.feature].Extent.Open == "bottom" {
+		return s.ranges[i][1] - o.hi
 	}
 	return s.ranges[i][0] - o.lo
 }

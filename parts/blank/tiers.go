@@ -20,6 +20,8 @@ type tier struct {
 	run    func(lo, hi float64) float64 // of a sloped one: how far, in plan, its least sloped wall goes between heights
 	factor func(u float64) float64      // of a groove of round or V section: the area of its wall for a millimetre of height
 	open   [2]bool                      // its lower, upper end has no section of its own: nothing is left there, or others meet it there
+	walls  func(u float64) plane.Loop   // of a half section: the outline with the walls that come together there
+	whole  *tier                        // of a part of one: all of it
 }
 
 // slice is one outline that stands for a part of a tier. Those of a sloped tier are as wide as the tier's mean there, so
@@ -29,6 +31,7 @@ type slice struct {
 	loop   plane.Loop
 	lo, hi float64
 	leans  bool    // of a sloped tier
+	of     *tier   // that sloped tier, whole
 	sloped [2]bool // its lower, upper end is a face between slices
 }
 
@@ -165,20 +168,23 @@ func turnedTier(section plane.Loop, at plane.Point, lo, hi, from float64) tier {
 		}
 		return 1
 	})
-	rings := func(radius func(c *plane.Curve) float64) (l plane.Loop) {
+	rings := func(least float64, radius func(c *plane.Curve) float64) (l plane.Loop) {
 		for i := 0; i+1 < len(edges); i += 2 {
-			if in, out := radius(&edges[i]), radius(&edges[i+1]); out-in > plane.Near {
+			if in, out := radius(&edges[i]), radius(&edges[i+1]); out-in > least {
 				l = append(l, round(at, out)...)
 				l = append(l, round(at, in).Reversed()...)
 			}
 		}
 		return l
 	}
+	t.walls = func(u float64) plane.Loop {
+		return rings(math.Inf(-1), func(c *plane.Curve) float64 { return radiusAt(c, u+from) })
+	}
 	t.at = func(u float64) (plane.Loop, error) {
-		return rings(func(c *plane.Curve) float64 { return radiusAt(c, u+from) }), nil
+		return rings(plane.Near, func(c *plane.Curve) float64 { return radiusAt(c, u+from) }), nil
 	}
 	t.mean = func(lo, hi float64) (plane.Loop, error) {
-		return rings(func(c *plane.Curve) float64 { return meanRadius(c, lo+from, hi+from) }), nil
+		return rings(plane.Near, func(c *plane.Curve) float64 { return meanRadius(c, lo+from, hi+from) }), nil
 	}
 	t.run = func(lo, hi float64) float64 {
 		least := math.Inf(1)
@@ -236,6 +242,10 @@ func meanChord(r, a, b float64) float64 {
 func split(ts []tier, at []float64, meet bool) (out []tier) {
 	for _, t := range ts {
 		if t.sloped {
+			if t.whole == nil {
+				whole := t
+				t.whole = &whole
+			}
 			for _, u := range at {
 				if u > t.lo+sameHeight && u < t.hi-sameHeight {
 					below := t
@@ -267,7 +277,7 @@ func sliced(ts []tier, whole float64) (out []slice, err error) {
 			cuts = t.cuts(n)
 		}
 		for i := 0; i+1 < len(cuts); i++ {
-			s := slice{lo: cuts[i], hi: cuts[i+1], leans: t.sloped}
+			s := slice{lo: cuts[i], hi: cuts[i+1], leans: t.sloped, of: t.whole}
 			lo, hi := s.lo, s.hi
 			if t.sloped {
 				first, last := i == 0 && !t.open[0], i == len(cuts)-2 && !t.open[1]
@@ -303,6 +313,15 @@ func (t *tier) between(lo, hi float64) (plane.Loop, error) {
 		return t.at((lo + hi) / 2)
 	}
 	return t.mean(lo, hi)
+}
+
+// wallsAt is the outline at a height, those walls too that come together there; nil where nothing is left of it.
+func (t *tier) wallsAt(u float64) plane.Loop {
+	if t.walls != nil {
+		return t.walls(u)
+	}
+	l, _ := t.at(u)
+	return l
 }
 
 // cuts are the heights between n slices of a sloped tier, and of the thin ones at its ends, where anything is left. Where
