@@ -51,6 +51,7 @@ type shape struct {
 	slabs    []slab
 	widths   []measuredWidth
 	faces    map[string]*face
+	ends     []float64 // heights at which something is drawn to begin or end
 	meets    []float64 // heights at which sloped walls begin or cease to meet others
 }
 

@@ -119,7 +119,7 @@ func (s *shape) trap(ps []pocket) *subject.Trap {
 	for _, c := range cells {
 		t.Area += s.area(c)
 	}
-	low, high := s.heights[lo], s.heights[hi+1]
+	low, high := s.drawn(s.heights[lo]), s.drawn(s.heights[hi+1])
 	bottom, top := s.span(cells)
 	t.Height = high - low
 	if (low-bottom)-(top-high) < -sameHeight {

@@ -108,6 +108,7 @@ func (s *shape) cuts() map[int]cuts {
 	}
 	all, ends := s.tierEnds()
 	s.meets = s.events(all, ends)
+	s.ends = ends
 	out := map[int]cuts{}
 	for _, b := range all {
 		c := out[b.feature]
@@ -123,9 +124,49 @@ func (s *shape) cuts() map[int]cuts {
 		if len(s.meets) > mostMeets {
 			c.meets = nil
 		}
+		if again := b.again(ends); len(again) <= mostMeets {
+			c.meets = append(c.meets, again...)
+		}
 		out[b.feature] = c
 	}
 	return out
+}
+
+// again are the heights over its lower end at which a slope of a ball or half section is as wide as elsewhere at its ends
+// or at given heights of the part: what it leaves below the one can end above the other.
+func (b *based) again(zs []float64) (us []float64) {
+	for i := range b.tiers {
+		t := &b.tiers[i]
+		if t.walls == nil {
+			return nil
+		}
+		heights := []float64{t.lo, t.hi}
+		for _, z := range zs {
+			if t.lo < z-b.z && z-b.z < t.hi {
+				heights = append(heights, z-b.z)
+			}
+		}
+		for _, u := range heights {
+			for _, c := range t.walls(u) {
+				us = append(us, b.reach(c.R)...)
+			}
+		}
+	}
+	return distinct(us)
+}
+
+// reach are the heights inside the slopes of a ball or half section at which a wall has a radius.
+func (b *based) reach(r float64) (us []float64) {
+	for i := range b.tiers {
+		if t := &b.tiers[i]; t.sloped {
+			for _, u := range t.reach(r) {
+				if t.lo+sameHeight < u && u < t.hi-sameHeight {
+					us = append(us, u)
+				}
+			}
+		}
+	}
+	return us
 }
 
 // events are the heights at which sloped walls begin or cease to meet others: there the cells of a section change. They
@@ -182,6 +223,17 @@ func (s *shape) signature(all []based, z float64) string {
 	}
 	slices.Sort(cells)
 	return strings.Join(cells, ";")
+}
+
+// drawn is the height that a face stands for: that of the end of a slope rather than that of the thin slice at it.
+func (s *shape) drawn(z float64) float64 {
+	best, least := z, 1.5*endSlice
+	for _, end := range s.ends {
+		if d := math.Abs(end - z); d < least {
+			best, least = end, d
+		}
+	}
+	return best
 }
 
 // based is one copy of a feature with the height of its lower end.

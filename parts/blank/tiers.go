@@ -20,7 +20,8 @@ type tier struct {
 	run    func(lo, hi float64) float64 // of a sloped one: how far, in plan, its least sloped wall goes between heights
 	factor func(u float64) float64      // of a groove of round or V section: the area of its wall for a millimetre of height
 	open   [2]bool                      // its lower, upper end has no section of its own: nothing is left there, or others meet it there
-	walls  func(u float64) plane.Loop   // of a half section: the outline with the walls that come together there
+	walls  func(u float64) plane.Loop   // of a ball or half section: the outline with the walls that come together there
+	reach  func(r float64) []float64    // of a ball or half section: the heights at which a wall has that radius
 	whole  *tier                        // of a part of one: all of it
 }
 
@@ -100,9 +101,14 @@ func ballTiers(b parts.Ball) []tier {
 	radius := func(u float64) float64 { return math.Sqrt(math.Max(0, r*r-(u-r)*(u-r))) }
 	cap := func(lo, hi float64, open [2]bool) tier {
 		return tier{lo: lo, hi: hi, sloped: true, open: open,
-			at:   func(u float64) (plane.Loop, error) { return round(point(b.At), radius(u)), nil },
-			mean: func(lo, hi float64) (plane.Loop, error) { return round(point(b.At), meanChord(r, lo-r, hi-r)), nil },
-			run:  func(lo, hi float64) float64 { return math.Abs(radius(lo) - radius(hi)) }}
+			at:    func(u float64) (plane.Loop, error) { return round(point(b.At), radius(u)), nil },
+			mean:  func(lo, hi float64) (plane.Loop, error) { return round(point(b.At), meanChord(r, lo-r, hi-r)), nil },
+			walls: func(u float64) plane.Loop { return round(point(b.At), radius(u)) },
+			reach: func(x float64) []float64 {
+				h := math.Sqrt(math.Max(0, r*r-x*x))
+				return []float64{r - h, r + h}
+			},
+			run: func(lo, hi float64) float64 { return math.Abs(radius(lo) - radius(hi)) }}
 	}
 	lower, upper := [2]bool{true, false}, [2]bool{false, true}
 	if b.Band == 0 {
@@ -112,7 +118,7 @@ func ballTiers(b parts.Ball) []tier {
 	belt := round(point(b.At), math.Sqrt(r*r-h*h))
 	return []tier{
 		cap(0, r-h, lower),
-		{lo: r - h, hi: r + h, at: func(float64) (plane.Loop, error) { return belt, nil }},
+		{lo: r - h, hi: r + h, at: func(float64) (plane.Loop, error) { return belt, nil }, walls: func(float64) plane.Loop { return belt }},
 		cap(r+h, 2*r, upper),
 	}
 }
@@ -186,6 +192,14 @@ func turnedTier(section plane.Loop, at plane.Point, lo, hi, from float64) tier {
 	t.mean = func(lo, hi float64) (plane.Loop, error) {
 		return rings(plane.Near, func(c *plane.Curve) float64 { return meanRadius(c, lo+from, hi+from) }), nil
 	}
+	t.reach = func(r float64) (us []float64) {
+		for i := range edges {
+			for _, z := range heightsAt(&edges[i], r) {
+				us = append(us, z-from)
+			}
+		}
+		return us
+	}
 	t.run = func(lo, hi float64) float64 {
 		least := math.Inf(1)
 		for i := range edges {
@@ -210,6 +224,20 @@ func radiusAt(c *plane.Curve, z float64) float64 {
 		return math.Max(0, c.A.X+(c.B.X-c.A.X)*(z-c.A.Y)/(c.B.Y-c.A.Y))
 	}
 	return onArc(c, math.Sqrt(math.Max(0, c.R*c.R-(z-c.C.Y)*(z-c.C.Y))))
+}
+
+// heightsAt are the heights at which a leaning edge of a section has a radius.
+func heightsAt(c *plane.Curve, r float64) (zs []float64) {
+	switch {
+	case c.IsArc() && math.Abs(r-c.C.X) < c.R:
+		h := math.Sqrt(c.R*c.R - (r-c.C.X)*(r-c.C.X))
+		zs = []float64{c.C.Y - h, c.C.Y + h}
+	case !c.IsArc() && math.Abs(c.A.X-c.B.X) > plane.Near:
+		zs = []float64{c.A.Y + (c.B.Y-c.A.Y)*(r-c.A.X)/(c.B.X-c.A.X)}
+	}
+	return slices.DeleteFunc(zs, func(z float64) bool {
+		return z < math.Min(c.A.Y, c.B.Y) || z > math.Max(c.A.Y, c.B.Y) || math.Abs(radiusAt(c, z)-r) > plane.Near
+	})
 }
 
 // meanRadius is the mean radius of a section's edge between two heights.
