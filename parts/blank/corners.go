@@ -43,8 +43,8 @@ func (s *shape) notOfTeeth(cs []foundCorner) []foundCorner {
 	return slices.DeleteFunc(cs, func(c foundCorner) bool { return len(c.figures) == 1 && s.hasTeeth(c.figures[0]) })
 }
 
-// followed finds corners on the rings of all slab boundaries; the same one in touching slabs is one, with its least
-// radius, or else its sharpest turn.
+// followed finds corners on the rings of all slab boundaries; the same one in touching slabs is one, where its radius is
+// least, or else its turn sharpest, the lowest of several.
 func (s *shape) followed(find func([]plane.Piece) []foundCorner) (all []*foundCorner) {
 	for k := range s.slabs {
 		r := s.slabs[k].region
@@ -60,7 +60,7 @@ func (s *shape) followed(find func([]plane.Piece) []foundCorner) (all []*foundCo
 				if j >= 0 {
 					o := all[j]
 					o.last, o.now, o.figures = k, c.at, c.figures
-					if c.radius < o.radius || c.radius == o.radius && math.Abs(c.turn) > math.Abs(o.turn) {
+					if c.radius < o.radius-plane.Near || c.radius < o.radius+plane.Near && math.Abs(c.turn) > math.Abs(o.turn)+1e-6 {
 						o.at, o.radius, o.turn = c.at, c.radius, c.turn
 					}
 					o.turnNow = c.turn
@@ -71,7 +71,9 @@ func (s *shape) followed(find func([]plane.Piece) []foundCorner) (all []*foundCo
 			}
 		}
 	}
-	return all
+	return slices.DeleteFunc(all, func(c *foundCorner) bool {
+		return s.heights[c.last+1]-s.heights[c.lo] < 3*endSlice // on the thin slices at the end of a slope alone
+	})
 }
 
 // mostTurn is how much a corner's turn changes from one slice to the next, radians.

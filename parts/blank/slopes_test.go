@@ -469,3 +469,26 @@ func TestMeanOfRoundWalls(t *testing.T) {
 		}
 	}
 }
+
+// TestFeathersOnSlopes: where a groove's slope crosses a wall that is not square to it, its sections have tips that no tool
+// member has; a leaning edge has one, and edges alike stand alike.
+func TestFeathersOnSlopes(t *testing.T) {
+	for _, section := range []string{"v", "round"} {
+		for _, at := range []string{"[0, 0]", "[0, 15]"} {
+			p := made(t, "bodies: {t: {gear: {module: 1.5, teeth: 24}, from: 0, to: 10}}\ncuts: {g: {rectangle: {length: 60, width: 3, at: "+at+"}, open: top, depth: 1.5, section: "+section+"}}\n")
+			if len(p.Feathers) != 0 {
+				t.Errorf("%s groove at %s: %v", section, at, show(p.Feathers))
+			}
+		}
+	}
+	for _, way := range []string{"up", "down"} {
+		p := made(t, "bodies: {b: {polygon: {points: [[0, 0], [40, -10], [40, 10]]}, from: 0, to: 8, draft: {angle: 3, narrows: "+way+"}}}\n")
+		tip, side := the(t, p.Feathers, "b 1"), the(t, p.Feathers, "b 2")
+		near(t, "tip", tip.Angle, 2*math.Atan(0.25)*180/math.Pi)
+		near(t, "height", tip.ZHigh-tip.ZLow, 8)
+		near(t, "side", side.Angle, 90-math.Atan(0.25)*180/math.Pi)
+		if len(p.Feathers) != 2 || len(side.Places) != 2 || math.Abs(side.Places[0].Y+side.Places[1].Y) > 1e-9 || math.Abs(side.Places[0].X-side.Places[1].X) > 1e-9 || math.Abs(tip.Y) > 1e-9 {
+			t.Errorf("%s: %+v %+v", way, tip, side)
+		}
+	}
+}

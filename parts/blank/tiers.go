@@ -335,6 +335,9 @@ func sliced(ts []tier, whole float64) (out []slice, err error) {
 	return out, nil
 }
 
+// lean is the angle from the pressing axis of a sloped tier's least sloped wall, of a round one from end to end, degrees.
+func (t *tier) lean() float64 { return math.Atan2(t.run(t.lo, t.hi), t.hi-t.lo) * 180 / math.Pi }
+
 // between is the outline that stands for a tier between two heights.
 func (t *tier) between(lo, hi float64) (plane.Loop, error) {
 	if t.mean == nil || lo == hi {
