@@ -141,7 +141,7 @@ func (s *shape) touched(cells []int) (slabs []bool, owners []int, draft float64)
 			}
 		}
 	}
-	return slabs, owners, s.leastDraft(owners)
+	return slabs, owners, s.leastDraft(owners, s.heights[0], s.heights[len(s.heights)-1], false)
 }
 
 // closed tells whether a void cell of slab k is closed in plan.
@@ -420,7 +420,7 @@ func (s *shape) blindHole(vs []void, all []int, lo, hi int, side string) *subjec
 	for _, v := range vs {
 		hole.Edge = math.Min(hole.Edge, s.toOutside(v.slab, s.slabs[v.slab].voids[v.cells[0]]))
 	}
-	hole.Draft = s.leastDraft(owners)
+	hole.Draft = s.leastDraft(owners, s.heights[lo], s.heights[hi+1], false)
 	hole.Common = s.common(owners, s.at(d.C), s.heights[lo], s.heights[hi+1])
 	return hole
 }

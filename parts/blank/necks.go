@@ -250,7 +250,7 @@ func (s *shape) member(h *holes, k int, n *plane.Neck) string {
 // onRod tells whether a void cell of slab k lies beside the leaning wall of a hole, which the core rod forms.
 func (s *shape) onRod(k, c int) bool {
 	f, sloped := s.slopeBeside(k, c)
-	return sloped && f >= s.bodies && s.leastDraft([]int{f}) <= mostWall
+	return sloped && f >= s.bodies && s.leastDraft([]int{f}, s.heights[k], s.heights[k+1], false) <= mostWall
 }
 
 func (s *shape) wall(st *stretch) *subject.Wall {

@@ -492,3 +492,38 @@ func TestFeathersOnSlopes(t *testing.T) {
 		}
 	}
 }
+
+// TestDraftOfATurnedStep is that of the wall between its two levels, on the side that it faces.
+func TestDraftOfATurnedStep(t *testing.T) {
+	cone := math.Atan(3.0/9) * 180 / math.Pi
+	for section, want := range map[string]float64{
+		"[5, 0], [25, 0], [25, 5], [15, 5], [12, 14], [5, 14]":           cone,
+		"[5, 0], [25, 0], [25, 5], [15, 5], [12, 14], [12, 16], [5, 16]": 0,
+		"[5, 0], [25, 0], [25, 14], [18, 14], [15, 5], [5, 5]":           cone,
+		"[5, 0], [25, 0], [25, 14], [15, 14], [15, 5], [5, 5]":           0,
+		"[4, 0], [25, 0], [25, 5], [15, 5], [12, 14], [5, 14]":           cone,
+	} {
+		p := made(t, "bodies: {b: {turned: {section: ["+section+"]}}}\n")
+		if len(p.Steps) != 1 {
+			t.Errorf("%s: steps %v", section, show(p.Steps))
+			continue
+		}
+		near(t, section, p.Steps[0].Draft, want)
+	}
+}
+
+// TestLandsThatAreLeft: the land beside a cone is the upright wall that other features leave, and counts where it is bare.
+func TestLandsThatAreLeft(t *testing.T) {
+	disc := "bodies: {b: {circle: {diameter: 40}, from: 0, to: 24}}\ncuts: {bore: {circle: {diameter: 12}}, "
+	for cuts, want := range map[string]float64{
+		"ring: {turned: {section: [[6, 8], [9, 10], [9, 14], [6, 16]]}}":                                                4,
+		"ring: {turned: {section: [[6, 8], [9, 10], [9, 14], [6, 16]]}}, x: {circle: {diameter: 20}, from: 12, to: 24}": 2,
+		"ring: {turned: {section: [[6, 8], [9, 10], [6, 12]]}}":                                                         0,
+	} {
+		for _, x := range made(t, disc+cuts+"}\n").Tapers {
+			if math.Abs(x.Land.Value-want) > 1e-9 || x.Land.Known != (want > 0) {
+				t.Errorf("%s: %s z %g to %g: land %v", cuts, x.Name, x.ZLow, x.ZHigh, x.Land)
+			}
+		}
+	}
+}
