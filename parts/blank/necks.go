@@ -91,7 +91,8 @@ func (s *shape) freshNecks(h *holes, k int, rootWalls map[int]float64) (out []*s
 	return out
 }
 
-// measure finds where a stretch is thinnest; edge tells that it runs out to nothing.
+// measure finds where a stretch is thinnest; one that runs out to an edge is a nanometre thin, the least that is told
+// from nothing.
 func (st *stretch) measure(edge bool) {
 	st.thinnest = st.parts[0].neck
 	for _, p := range st.parts {
@@ -100,7 +101,7 @@ func (st *stretch) measure(edge bool) {
 		}
 	}
 	if st.least = st.thinnest.Width; edge {
-		st.least = 0
+		st.least = plane.Near
 	}
 }
 

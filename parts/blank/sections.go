@@ -179,11 +179,15 @@ func (s *shape) events(all []based, ends []float64) (zs []float64) {
 		before := s.signature(all, at(0))
 		for k := 1; k < samples; k++ {
 			after := s.signature(all, at(k))
-			switch {
-			case after == before:
-			case len(zs) < mostMeets:
-				zs = append(zs, s.change(all, at(k-1), at(k), before))
-			default:
+			for low := at(k - 1); before != after && len(zs) < mostMeets; { // there may be several
+				z := s.change(all, low, at(k), before)
+				next := s.signature(all, z+apartMeets)
+				if low = z + apartMeets; len(next) < len(before) { // cells that vanish are lost some nanometres early
+					z = s.change(all, low, z, next)
+				}
+				zs, before = append(zs, z), next
+			}
+			if before != after {
 				zs = append(zs, (at(k-1)+at(k))/2)
 			}
 			before = after
@@ -192,10 +196,13 @@ func (s *shape) events(all []based, ends []float64) (zs []float64) {
 	return zs
 }
 
-// change is the height between two others at which the cells of the section cease to be those below.
-func (s *shape) change(all []based, a, b float64, below string) float64 {
-	for b-a > sameHeight/100 {
-		if mid := (a + b) / 2; s.signature(all, mid) == below {
+// apartMeets is how far over a height at which slopes meet the next is looked for, mm: past it the section is a clear one.
+const apartMeets = 100 * sameHeight
+
+// change is the height between two others at which the cells of the section cease to be those at the first.
+func (s *shape) change(all []based, a, b float64, first string) float64 {
+	for math.Abs(b-a) > sameHeight/100 {
+		if mid := (a + b) / 2; s.signature(all, mid) == first {
 			a = mid
 		} else {
 			b = mid

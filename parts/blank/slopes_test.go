@@ -527,3 +527,20 @@ func TestLandsThatAreLeft(t *testing.T) {
 		}
 	}
 }
+
+// TestDepthOfASunkenKey: a keyed bore goes on, either way up, to where the sink has swallowed the last of its key, and no
+// further.
+func TestDepthOfASunkenKey(t *testing.T) {
+	last := math.Hypot(0.7, 4.2) + 0.3 // how far the key's rounded corners reach
+	for _, text := range []string{
+		"a: {circle: {diameter: 41.5}, from: 0, to: 12}}\ncuts: {sink: {turned: {section: [[0, 10], [3.5, 10], [5.5, 12], [0, 12]]}}",
+		"a: {circle: {diameter: 41.5}, from: 0, to: 12}}\ncuts: {sink: {turned: {section: [[0, 2], [3.5, 2], [5.5, 0], [0, 0]]}}",
+		"a: {circle: {diameter: 41.5}, from: 6, to: 12, draft: {angle: 8, narrows: up}}, b: {circle: {diameter: 19.25}, from: 0, to: 6, draft: {angle: 8, narrows: up}}}\ncuts: {sink: {turned: {section: [[0, 2], [3.5, 2], [5.5, 0], [0, 0]]}}",
+	} {
+		p := made(t, "bodies: {"+text+", bore: {circle: {diameter: 7}}, key: {rectangle: {length: 2, width: 2, at: [0, 3.5], corner: 0.3}}}\n")
+		h := the(t, p.Holes, "bore and key")
+		if math.Abs(h.Depth-10-(last-3.5)) > 2e-7 {
+			t.Errorf("%s: depth %.9g, want %.9g", text, h.Depth, 10+last-3.5)
+		}
+	}
+}
