@@ -529,7 +529,7 @@ func (s *shape) span(cells []int) (low, high float64) {
 	low, high = math.Inf(1), math.Inf(-1)
 	for _, c := range cells {
 		if r, ok := s.cells[c].column(); ok {
-			low, high = math.Min(low, s.bottom(r)), math.Max(high, s.top(r))
+			low, high = math.Min(low, s.drawn(s.bottom(r))), math.Max(high, s.drawn(s.top(r)))
 		}
 	}
 	return low, high

@@ -56,7 +56,7 @@ func (s *shape) column(cells []int, low, high float64) *subject.Column {
 		}
 		shared := 0.0 // powder against powder
 		if q, ok := s.cells[other].column(); ok {
-			shared = math.Max(0, math.Min(high, s.top(q))-math.Max(low, s.bottom(q)))
+			shared = math.Max(0, math.Min(high, s.drawn(s.top(q)))-math.Max(low, s.drawn(s.bottom(q))))
 		}
 		contact += e.Curve.Length() * (c.Height - shared)
 		contour += e.Curve.Length()

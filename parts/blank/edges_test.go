@@ -49,9 +49,25 @@ func TestSlopesToAnEdge(t *testing.T) {
 
 // TestWallToAnEdge: between an upright wall and a slope that reaches it the wall comes to nothing.
 func TestWallToAnEdge(t *testing.T) {
-	p := made(t, "bodies: {b: {circle: {diameter: 40}, from: 0, to: 4}, hub: {circle: {diameter: 20}, from: 0, to: 10}}\ncuts: {bore: {circle: {diameter: 10}}, sink: {turned: {section: [[0, 6], [6, 6], [10, 10], [0, 10]]}}}\n")
+	p := made(t, "bodies: {b: {circle: {diameter: 40}, from: 0, to: 4}, hub: {circle: {diameter: 20}, from: 0, to: 10}}\ncuts: {bore: {circle: {diameter: 10}}, sink: {turned: {section: [[0, 2], [8, 2], [10, 10], [0, 10]]}}}\n")
 	w := the(t, p.Walls, "hub to sink")
-	if w.Thickness != plane.Near || math.Abs(w.Height-4) > 1e-5 || math.Abs(w.Ratio-2) > 1e-5 {
+	near(t, "height", w.Height, 6)
+	if w.Thickness != plane.Near || math.Abs(w.Ratio-6/0.75) > 1e-5 {
 		t.Errorf("%+v", w)
 	}
+	for name, text := range map[string]string{
+		"sunk to its edge": "bodies: {b: {circle: {diameter: 40}, from: 0, to: 4}, hub: {circle: {diameter: 20}, from: 0, to: 10}}\ncuts: {bore: {circle: {diameter: 10}}, sink: {turned: {section: [[0, 6], [6, 6], [10, 10], [0, 10]]}}}\n",
+		"bored ball":       "bodies: {b: {ball: {diameter: 16}}}\ncuts: {bore: {circle: {diameter: 8}}}\n",
+	} {
+		for _, w := range made(t, text).Walls {
+			if w.Name != "b to bore" && w.Name != "bore to hub" || name == "bored ball" {
+				t.Errorf("%s: %s, %g thick", name, w.Name, w.Thickness)
+			}
+		}
+	}
+	banded := made(t, "bodies: {b: {ball: {diameter: 16, band: 4}}}\ncuts: {bore: {circle: {diameter: 8}}}\n")
+	near(t, "wall of the band", the(t, banded.Walls, "b to bore").Thickness, math.Sqrt(60)-4)
+	near(t, "level", the(t, banded.Levels, "b top").Z, math.Sqrt(48))
+	near(t, "other level", the(t, banded.Levels, "b bottom").Z, -math.Sqrt(48))
+	near(t, "least column", the(t, banded.Levels, "b top").Height, 4)
 }

@@ -75,7 +75,7 @@ func (s *shape) throughHole(h *holes, cells []int) {
 	region := s.regionOf(cells)
 	d := region.Inscribed()
 	hole := &subject.Hole{Width: 2 * d.R, Through: true, Open: "both", Edge: math.Inf(1), Draft: draft}
-	hole.Depth = s.heights[hi+1] - s.heights[lo]
+	hole.Depth = s.drawn(s.heights[hi+1]) - s.drawn(s.heights[lo])
 	hole.Ratio = hole.Depth / hole.Width
 	hole.Bore, hole.Keyed = s.bore(region, owners, hole.Width)
 	if hole.Bore.Known && !hole.Keyed {
@@ -404,13 +404,13 @@ func (s *shape) blindHole(vs []void, all []int, lo, hi int, side string) *subjec
 	if hole.Bore.Known && !hole.Keyed {
 		hole.Width = hole.Bore.Value
 	}
-	hole.Depth = s.heights[hi+1] - s.heights[lo]
+	hole.Depth = s.drawn(s.heights[hi+1]) - s.drawn(s.heights[lo])
 	hole.Ratio = hole.Depth / hole.Width
 	floor := math.Inf(1)
 	for _, c := range all {
 		for _, r := range s.cells[c].runs {
 			if side == "top" && r.hi < hi || side == "bottom" && r.lo > lo {
-				floor = math.Min(floor, s.top(r)-s.bottom(r))
+				floor = math.Min(floor, s.high(r))
 			}
 		}
 	}

@@ -76,7 +76,7 @@ func (s *shape) leastColumn(cells []int) float64 {
 	flat, any := math.Inf(1), math.Inf(1)
 	for _, c := range cells {
 		r, _ := s.cells[c].column()
-		h := s.top(r) - s.bottom(r)
+		h := s.high(r)
 		any = math.Min(any, h)
 		_, above := s.slopeOf(c, s.top(r), "top")
 		_, below := s.slopeOf(c, s.bottom(r), "bottom")
@@ -154,7 +154,7 @@ func (s *shape) full(l *levels, c int) float64 {
 		return h
 	}
 	r, _ := s.cells[c].column() // between two slopes that meet
-	return s.top(r) - s.bottom(r)
+	return s.high(r)
 }
 
 func (s *shape) step(l *levels, m *meeting, side string) Step {

@@ -106,8 +106,8 @@ func (st *stretch) measure(edge bool) {
 }
 
 // blunt takes the slopes that run out to an edge or a point off the ends of a stretch: two faces that lean until they
-// meet have neither wall nor gap between them. Where one face is upright the material there is a wall that comes to
-// nothing: an edge.
+// meet have neither wall nor gap between them, nor has an upright wall and a slope that a punch's face forms. Material
+// between an upright wall and one that leans until it comes there is a wall that comes to nothing: an edge.
 func (s *shape) blunt(st *stretch) (edge bool) {
 	for _, up := range [2]bool{false, true} {
 		for len(st.parts) > 0 {
@@ -115,7 +115,7 @@ func (s *shape) blunt(st *stretch) (edge bool) {
 			if !meet {
 				break
 			}
-			if !st.parts[0].neck.Void && (a == nil || b == nil) {
+			if !st.parts[0].neck.Void && (a == nil && b.lean() <= mostWall || b == nil && a.lean() <= mostWall) {
 				edge = true
 				break
 			}
@@ -255,7 +255,7 @@ func (s *shape) onRod(k, c int) bool {
 }
 
 func (s *shape) wall(st *stretch) *subject.Wall {
-	low, high := s.heights[st.parts[0].slab], s.heights[st.last().slab+1]
+	low, high := s.drawn(s.heights[st.parts[0].slab]), s.drawn(s.heights[st.last().slab+1])
 	w := &subject.Wall{Thickness: st.least, Height: high - low, Web: true}
 	sum := 0.0 // of thickness times height
 	for _, p := range st.parts {
@@ -272,7 +272,7 @@ func (s *shape) wall(st *stretch) *subject.Wall {
 }
 
 func (s *shape) gap(st *stretch) *subject.Gap {
-	low, high := s.heights[st.parts[0].slab], s.heights[st.last().slab+1]
+	low, high := s.drawn(s.heights[st.parts[0].slab]), s.drawn(s.heights[st.last().slab+1])
 	g := &subject.Gap{Width: st.least, Depth: high - low, Member: st.member}
 	g.Ratio = g.Depth / g.Width
 	g.Common = s.common(st.features[:], s.at(st.thinnest.Middle()), low, high)

@@ -88,7 +88,7 @@ func (s *shape) addRim(rims []*rim, f *face, edge, c, d int) []*rim {
 		}
 	}
 	if f.sloped[c] || s.outlines[s.owner(k, edge, c, d)].leans { // the slope as a whole
-		wall = s.top(r) - s.bottom(r)
+		wall = s.high(r)
 		if f.solid[d] {
 			wall = math.Abs(f.z[c] - f.z[d])
 		}

@@ -181,11 +181,10 @@ func (s *shape) events(all []based, ends []float64) (zs []float64) {
 			after := s.signature(all, at(k))
 			for low := at(k - 1); before != after && len(zs) < mostMeets; { // there may be several
 				z := s.change(all, low, at(k), before)
-				next := s.signature(all, z+apartMeets)
-				if low = z + apartMeets; len(next) < len(before) { // cells that vanish are lost some nanometres early
-					z = s.change(all, low, z, next)
-				}
-				zs, before = append(zs, z), next
+				low = z + apartMeets
+				next := s.signature(all, low)
+				zs = append(zs, s.between(z, s.change(all, low, z, next), len(next)-len(before)))
+				before = next
 			}
 			if before != after {
 				zs = append(zs, (at(k-1)+at(k))/2)
@@ -194,6 +193,18 @@ func (s *shape) events(all []based, ends []float64) (zs []float64) {
 		}
 	}
 	return zs
+}
+
+// between is the height at which cells change that are clear up to a height and from another on: where there are fewer if
+// some vanish, which are lost some nanometres early, else halfway.
+func (s *shape) between(low, high float64, more int) float64 {
+	switch {
+	case more < 0:
+		return high
+	case more > 0:
+		return low
+	}
+	return (low + high) / 2
 }
 
 // apartMeets is how far over a height at which slopes meet the next is looked for, mm: past it the section is a clear one.
@@ -241,6 +252,12 @@ func (s *shape) drawn(z float64) float64 {
 		}
 	}
 	return best
+}
+
+// high is the height of a run between what its faces stand for; where these come together a nanometre, the least that is
+// told from nothing.
+func (s *shape) high(r run) float64 {
+	return math.Max(sameHeight, s.drawn(s.top(r))-s.drawn(s.bottom(r)))
 }
 
 // based is one copy of a feature with the height of its lower end.

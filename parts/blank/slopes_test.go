@@ -544,3 +544,20 @@ func TestDepthOfASunkenKey(t *testing.T) {
 		}
 	}
 }
+
+// TestThinSlicesDoNotShow: figures are those of the slopes' ends.
+func TestThinSlicesDoNotShow(t *testing.T) {
+	p := made(t, "bodies: {b: {rectangle: {length: 60, width: 30}, from: 0, to: 20}}\ncuts: {h: {ball: {diameter: 16, z: 20}}}\n")
+	for _, c := range p.Columns {
+		if c.Area > 1000 {
+			near(t, "perimeter", c.Perimeter, 180)
+		}
+	}
+	q := made(t, "bodies: {b: {turned: {section: [[5, 0], [25, 0], [25, 5], [15, 5], [12, 14], [5, 14]]}}}\ncuts: {g: {turned: {section: [[18, 4], [20, 4], [21, 5], [17, 5]]}}}\n")
+	for _, c := range q.Columns {
+		if c.Height < 14 && c.Perimeter > 0 && c.Perimeter < 1 {
+			t.Errorf("%s: perimeter %g", c.Name, c.Perimeter)
+		}
+	}
+	near(t, "ridge", the(t, made(t, "bodies: {b: {circle: {diameter: 40}, from: 0, to: 1}, r: {turned: {section: [[10, 1], [12, 1], [11, 10]]}}}\n").Levels, "r top").Height, 1)
+}
