@@ -198,8 +198,11 @@ func (s *shape) toOutside(k, void int) float64 {
 		}
 	}
 	d, _, _ := plane.Between(blunt, outer)
-	e, _, _ := plane.Between(own, rest)
-	return math.Min(d, e)
+	if len(blunt) < len(own) {
+		e, _, _ := plane.Between(own, rest)
+		d = math.Min(d, e)
+	}
+	return d
 }
 
 // pointed tells whether an outline is of a slope of a half section, between its ends, of which two walls come together.
