@@ -405,7 +405,7 @@ func (s *shape) measure() (*Blank, parts.Problems) {
 	marks, faulty := s.findMarks()
 	crossings, outside := s.findCrossings()
 	q.Marks, q.Crossings = marks, crossings
-	if ps = append(append(ps, faulty...), outside...); len(ps) > 0 {
+	if ps = slices.Concat(ps, faulty, outside, s.checkSeats()); len(ps) > 0 {
 		return nil, ps
 	}
 	q.Dimensions = s.findDimensions()
@@ -418,8 +418,7 @@ func (s *shape) measure() (*Blank, parts.Problems) {
 	q.Walls, q.Gaps, rootWalls = s.findNecks(holes)
 	q.Teeth = s.findTeeth(rootWalls)
 	q.Holes = holes.subjects
-	q.Corners = s.findCorners(holes)
-	if ps := s.checkBlends(q.Corners); len(ps) > 0 {
+	if q.Corners, ps = s.findCorners(holes); len(ps) > 0 {
 		return nil, ps
 	}
 	q.Levels = levels.subjects

@@ -183,26 +183,27 @@ func (s *shape) bore(r *plane.Region, owners []int, width float64) (d subject.Op
 // toOutside is the least material between a void of slab k and the outside contour. A slope between the two that runs
 // out to an edge counts at its wide end.
 func (s *shape) toOutside(k, void int) float64 {
-	var own, outer, blunt, rest []plane.Curve // the last two but for the walls of such slopes
-	for _, p := range s.slabs[k].region.Pieces() {
-		add := func(all, some *[]plane.Curve) {
-			if *all = append(*all, p.Curve); !s.pointed(p.Owner) {
-				*some = append(*some, p.Curve)
+	sharp := false
+	walls := func(of int, blunt bool) (cs []plane.Curve) {
+		for _, p := range s.slabs[k].region.Pieces() {
+			if s.slabs[k].voids[p.Outer] == of {
+				pointed := s.pointed(p.Owner)
+				if sharp = sharp || pointed; !pointed || !blunt {
+					cs = append(cs, p.Curve)
+				}
 			}
 		}
-		switch s.slabs[k].voids[p.Outer] {
-		case void:
-			add(&own, &blunt)
-		case s.slabs[k].voids[0]:
-			add(&outer, &rest)
-		}
+		return cs
 	}
-	d, _, _ := plane.Between(blunt, outer)
-	if len(blunt) < len(own) {
-		e, _, _ := plane.Between(own, rest)
-		d = math.Min(d, e)
+	outside := s.slabs[k].voids[0]
+	own, outer := walls(void, false), walls(outside, false)
+	if !sharp {
+		d, _, _ := plane.Between(own, outer)
+		return d
 	}
-	return d
+	d, _, _ := plane.Between(walls(void, true), outer)
+	e, _, _ := plane.Between(own, walls(outside, true))
+	return math.Min(d, e)
 }
 
 // pointed tells whether an outline is of a slope of a half section, between its ends, of which two walls come together.
