@@ -100,7 +100,9 @@ func (s *shape) findTraps() (out []*subject.Trap) {
 		for _, i := range g {
 			own = append(own, ps[i])
 		}
-		out = append(out, s.trap(own))
+		if t := s.trap(own); t.Height > sameHeight { // else on the thin slices at the end of a slope alone
+			out = append(out, t)
+		}
 	}
 	return out
 }

@@ -169,30 +169,55 @@ func (b *based) reach(r float64) (us []float64) {
 	return us
 }
 
+// samples are between two heights: their ends, and the cells of the sections there.
+type samples struct {
+	low, high   float64
+	below, over string
+}
+
 // events are the heights at which sloped walls begin or cease to meet others: there the cells of a section change. They
-// are found between samples of each stretch, by halving.
+// are found between samples of each stretch, by halving; where there are several between two, all of them are looked for
+// as long as they are not too many together.
 func (s *shape) events(all []based, ends []float64) (zs []float64) {
+	var left []samples
 	for i := 0; i+1 < len(ends); i++ {
-		const samples = 8
+		const count = 8
 		h := ends[i+1] - ends[i]
-		at := func(k int) float64 { return ends[i] + h*(float64(k)+0.5)/samples }
-		before := s.signature(all, at(0))
-		for k := 1; k < samples; k++ {
-			after := s.signature(all, at(k))
-			for low := at(k - 1); before != after && len(zs) < mostMeets; { // there may be several
-				z := s.change(all, low, at(k), before)
-				low = z + apartMeets
-				next := s.signature(all, low)
-				zs = append(zs, s.between(z, s.change(all, low, z, next), len(next)-len(before)))
-				before = next
+		at := func(k int) float64 { return ends[i] + h*(float64(k)+0.5)/count }
+		p := samples{high: at(0), over: s.signature(all, at(0))}
+		for k := 1; k < count; k++ {
+			p = samples{p.high, at(k), p.over, s.signature(all, at(k))}
+			switch {
+			case p.below == p.over:
+			case len(zs) < mostMeets:
+				z, rest := s.first(all, p)
+				zs = append(zs, z)
+				left = append(left, rest)
+			default:
+				zs = append(zs, (p.low+p.high)/2)
 			}
-			if before != after {
-				zs = append(zs, (at(k-1)+at(k))/2)
-			}
-			before = after
 		}
 	}
-	return zs
+	more := zs
+	for _, p := range left {
+		for p.below != p.over {
+			if len(more) >= mostMeets {
+				return zs
+			}
+			z, rest := s.first(all, p)
+			more, p = append(more, z), rest
+		}
+	}
+	slices.Sort(more)
+	return more
+}
+
+// first is the lowest height between samples at which the cells change, and what is left above it.
+func (s *shape) first(all []based, p samples) (z float64, rest samples) {
+	z = s.change(all, p.low, p.high, p.below)
+	low := z + apartMeets
+	next := s.signature(all, low)
+	return s.between(z, s.change(all, low, z, next), len(next)-len(p.below)), samples{low, p.high, next, p.over}
 }
 
 // between is the height at which cells change that are clear up to a height and from another on: where there are fewer if
