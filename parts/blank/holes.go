@@ -75,7 +75,7 @@ func (s *shape) throughHole(h *holes, cells []int) {
 	region := s.regionOf(cells)
 	d := region.Inscribed()
 	hole := &subject.Hole{Width: 2 * d.R, Through: true, Open: "both", Edge: math.Inf(1), Draft: draft}
-	hole.Depth = s.drawn(s.heights[hi+1]) - s.drawn(s.heights[lo])
+	hole.Depth = s.high(run{lo, hi})
 	hole.Ratio = hole.Depth / hole.Width
 	hole.Bore, hole.Keyed = s.bore(region, owners, hole.Width)
 	if hole.Bore.Known && !hole.Keyed {
@@ -408,7 +408,7 @@ func (s *shape) blindHole(vs []void, all []int, lo, hi int, side string) *subjec
 	if hole.Bore.Known && !hole.Keyed {
 		hole.Width = hole.Bore.Value
 	}
-	hole.Depth = s.drawn(s.heights[hi+1]) - s.drawn(s.heights[lo])
+	hole.Depth = s.high(run{lo, hi})
 	hole.Ratio = hole.Depth / hole.Width
 	floor := math.Inf(1)
 	for _, c := range all {
