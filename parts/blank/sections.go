@@ -1,6 +1,7 @@
 package blank
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -107,7 +108,11 @@ func (s *shape) cuts() map[int]cuts {
 		return nil
 	}
 	all, ends := s.tierEnds()
-	s.meets = s.events(all, ends)
+	events := s.events(all, ends)
+	clear := wellApart(events)
+	for _, e := range events {
+		s.meets = append(s.meets, e.z)
+	}
 	s.ends = ends
 	out := map[int]cuts{}
 	for _, b := range all {
@@ -115,7 +120,7 @@ func (s *shape) cuts() map[int]cuts {
 		for _, z := range ends {
 			c.ends = append(c.ends, z-b.z)
 		}
-		for _, z := range s.meets {
+		for _, z := range clear {
 			c.meets = append(c.meets, z-b.z)
 		}
 		if len(ends) > mostSplits {
@@ -178,7 +183,7 @@ type samples struct {
 // events are the heights at which sloped walls begin or cease to meet others: there the cells of a section change. They
 // are found between samples of each stretch, by halving; where there are several between two, all of them are looked for
 // as long as they are not too many together.
-func (s *shape) events(all []based, ends []float64) (zs []float64) {
+func (s *shape) events(all []based, ends []float64) (es []event) {
 	var left []samples
 	for i := 0; i+1 < len(ends); i++ {
 		const count = 8
@@ -189,35 +194,60 @@ func (s *shape) events(all []based, ends []float64) (zs []float64) {
 			p = samples{p.high, at(k), p.over, s.signature(all, at(k))}
 			switch {
 			case p.below == p.over:
-			case len(zs) < mostMeets:
-				z, rest := s.first(all, p)
-				zs = append(zs, z)
+			case len(es) < mostMeets:
+				e, rest := s.first(all, p)
+				es = append(es, e)
 				left = append(left, rest)
 			default:
-				zs = append(zs, (p.low+p.high)/2)
+				es = append(es, event{(p.low + p.high) / 2, 0})
 			}
 		}
 	}
-	more := zs
+	more := slices.Clone(es)
 	for _, p := range left {
 		for p.below != p.over {
 			if len(more) >= mostMeets {
-				return zs
+				return es
 			}
-			z, rest := s.first(all, p)
-			more, p = append(more, z), rest
+			e, rest := s.first(all, p)
+			more, p = append(more, e), rest
 		}
 	}
-	slices.Sort(more)
+	slices.SortFunc(more, func(a, b event) int { return cmp.Compare(a.z, b.z) })
 	return more
 }
 
+// event is a height at which slopes begin or cease to meet others, and how many cells come or go there.
+type event struct {
+	z     float64
+	cells int
+}
+
+// wellApart are the heights of events that are far enough apart for a slice between two, of those too near the one at
+// which more cells come or go.
+func wellApart(es []event) (zs []float64) {
+	cells := 0
+	for _, e := range es {
+		switch last := len(zs) - 1; {
+		case last < 0 || e.z-zs[last] > apart:
+			zs, cells = append(zs, e.z), e.cells
+		case e.cells > cells:
+			zs[last], cells = e.z, e.cells
+		}
+	}
+	return zs
+}
+
 // first is the lowest height between samples at which the cells change, and what is left above it.
-func (s *shape) first(all []based, p samples) (z float64, rest samples) {
-	z = s.change(all, p.low, p.high, p.below)
+func (s *shape) first(all []based, p samples) (e event, rest samples) {
+	z := s.change(all, p.low, p.high, p.below)
 	low := z + apartMeets
 	next := s.signature(all, low)
-	return s.between(z, s.change(all, low, z, next), len(next)-len(p.below)), samples{low, p.high, next, p.over}
+	e.z = s.between(z, s.change(all, low, z, next), len(next)-len(p.below))
+	if e.cells = strings.Count(next, ";") - strings.Count(p.below, ";"); e.cells < 0 {
+		e.cells = -e.cells
+	}
+	return e, samples{low, p.high, next, p.over}
 }
 
 // between is the height at which cells change that are clear up to a height and from another on: where there are fewer if

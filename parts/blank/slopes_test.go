@@ -561,3 +561,16 @@ func TestThinSlicesDoNotShow(t *testing.T) {
 	}
 	near(t, "ridge", the(t, made(t, "bodies: {b: {circle: {diameter: 40}, from: 0, to: 1}, r: {turned: {section: [[10, 1], [12, 1], [11, 10]]}}}\n").Levels, "r top").Height, 1)
 }
+
+// TestMeetsCloseTogether: heights a few micrometres apart at which a ball meets the same hole make no slice of their own,
+// whose section would run along the wall of the hole.
+func TestMeetsCloseTogether(t *testing.T) {
+	for _, way := range []string{"from: 0, to: 5}, hub: {circle: {diameter: 20.5, at: [1.5, 0]}, from: 5, to: 10", "from: 5, to: 10}, hub: {circle: {diameter: 20.5, at: [1.5, 0]}, from: 0, to: 5"} {
+		p := made(t, "bodies: {base: {hexagon: {across_flats: 33.75}, "+way+"}}\ncuts: {holes: {circle: {diameter: 3, at: [0, 11.25]}, repeat: {count: 3, over: 360}}, ball: {ball: {diameter: 6, at: [10, -5], z: 5}}}\n")
+		for _, h := range p.Holes {
+			if h.Through && (h.Keyed || math.Abs(h.Width-3) > 1e-9) {
+				t.Errorf("%s: %g wide, keyed %v", h.Name, h.Width, h.Keyed)
+			}
+		}
+	}
+}
