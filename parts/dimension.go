@@ -60,7 +60,9 @@ func (r *reader) dimension(root *source.Node, name string, at Place, n *source.N
 	}
 	if refers := key.Value == "runout" || key.Value == "coaxiality"; refers {
 		if v := r.Require(n, what, "to"); v != nil {
-			d.To, _ = r.featureName(v)
+			if d.To, _ = r.featureName(v); d.To != "" && strings.Split(d.Of, ".")[0] == d.To {
+				r.Report(v, "to is %s, which the dimension is of; name the feature that it refers to", source.Quote(d.To))
+			}
 		}
 	} else if k := n.KeyNode("to"); k != nil {
 		r.Report(k, "`to` belongs to a runout or coaxiality; leave it out")

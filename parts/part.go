@@ -25,7 +25,7 @@ type Part struct {
 	Pressing string // "both" or "top"
 	Sized    bool
 	Quantity float64 // parts a year; 0 when not stated
-	Seats    []Face
+	Seats    []Seat
 	Bodies   []*Feature
 	Cuts     []*Feature
 	Blends   []Blend
@@ -54,6 +54,12 @@ type Place struct {
 
 // Face is an end face of a feature.
 type Face struct{ Feature, Face string }
+
+// Seat is a face that another part seats on.
+type Seat struct {
+	Face
+	Place Place
+}
 
 // Feature is a body or a cut.
 type Feature struct {

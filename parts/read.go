@@ -323,9 +323,9 @@ func (r *reader) seats(root *source.Node) {
 		return
 	}
 	items, _ := r.List(n, "seats")
-	for _, it := range items {
+	for i, it := range items {
 		if f := r.face(it, "a seat"); f.Feature != "" {
-			r.part.Seats = append(r.part.Seats, f)
+			r.part.Seats = append(r.part.Seats, Seat{f, Place{it.Line, it.Column, fmt.Sprintf("seats[%d]", i)}})
 		}
 	}
 }

@@ -42,17 +42,6 @@ func (t Turned) Points() []Point {
 	return ps
 }
 
-// Upright tells whether the half section has a wall along the axis other than the axis itself.
-func (t Turned) Upright() bool {
-	ps := t.Points()
-	for i, p := range ps {
-		if q := ps[(i+1)%len(ps)]; p.X == q.X && p.X > 0 && p.Y != q.Y {
-			return true
-		}
-	}
-	return false
-}
-
 // HasArcs tells whether the half section has any.
 func (t Turned) HasArcs() bool {
 	return slices.ContainsFunc(t.Steps, func(s Step) bool { return s.Radius > 0 })

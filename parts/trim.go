@@ -28,6 +28,14 @@ type Chamfer struct {
 // Rise is the height of the chamfer along z, mm.
 func (c *Chamfer) Rise() float64 { return c.Width * math.Tan(c.Slope*math.Pi/180) }
 
+// Across is how wide the treatment of an edge is in plan, a chamfer's flat with it, mm.
+func (e *Edge) Across() float64 {
+	if c := e.Chamfer; c != nil {
+		return c.Width + c.Flat
+	}
+	return e.Radius
+}
+
 // Mark is lettering or a logo on an end face.
 type Mark struct {
 	Name          string

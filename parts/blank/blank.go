@@ -51,6 +51,7 @@ type shape struct {
 	slabs    []slab
 	widths   []measuredWidth
 	faces    map[string]*face
+	ends     []float64 // heights at which something is drawn to begin or end
 	meets    []float64 // heights at which sloped walls begin or cease to meet others
 }
 
@@ -404,7 +405,7 @@ func (s *shape) measure() (*Blank, parts.Problems) {
 	marks, faulty := s.findMarks()
 	crossings, outside := s.findCrossings()
 	q.Marks, q.Crossings = marks, crossings
-	if ps = append(append(ps, faulty...), outside...); len(ps) > 0 {
+	if ps = slices.Concat(ps, faulty, outside, s.checkSeats()); len(ps) > 0 {
 		return nil, ps
 	}
 	q.Dimensions = s.findDimensions()
@@ -417,8 +418,7 @@ func (s *shape) measure() (*Blank, parts.Problems) {
 	q.Walls, q.Gaps, rootWalls = s.findNecks(holes)
 	q.Teeth = s.findTeeth(rootWalls)
 	q.Holes = holes.subjects
-	q.Corners = s.findCorners(holes)
-	if ps := s.checkBlends(q.Corners); len(ps) > 0 {
+	if q.Corners, ps = s.findCorners(holes); len(ps) > 0 {
 		return nil, ps
 	}
 	q.Levels = levels.subjects
@@ -528,7 +528,7 @@ func (s *shape) span(cells []int) (low, high float64) {
 	low, high = math.Inf(1), math.Inf(-1)
 	for _, c := range cells {
 		if r, ok := s.cells[c].column(); ok {
-			low, high = math.Min(low, s.bottom(r)), math.Max(high, s.top(r))
+			low, high = math.Min(low, s.drawn(s.bottom(r))), math.Max(high, s.drawn(s.top(r)))
 		}
 	}
 	return low, high

@@ -56,7 +56,7 @@ func (s *shape) column(cells []int, low, high float64) *subject.Column {
 		}
 		shared := 0.0 // powder against powder
 		if q, ok := s.cells[other].column(); ok {
-			shared = math.Max(0, math.Min(high, s.top(q))-math.Max(low, s.bottom(q)))
+			shared = math.Max(0, math.Min(high, s.drawn(s.top(q)))-math.Max(low, s.drawn(s.bottom(q))))
 		}
 		contact += e.Curve.Length() * (c.Height - shared)
 		contour += e.Curve.Length()
@@ -100,7 +100,9 @@ func (s *shape) findTraps() (out []*subject.Trap) {
 		for _, i := range g {
 			own = append(own, ps[i])
 		}
-		out = append(out, s.trap(own))
+		if t := s.trap(own); t.Height > sameHeight { // else on the thin slices at the end of a slope alone
+			out = append(out, t)
+		}
 	}
 	return out
 }
@@ -119,7 +121,7 @@ func (s *shape) trap(ps []pocket) *subject.Trap {
 	for _, c := range cells {
 		t.Area += s.area(c)
 	}
-	low, high := s.heights[lo], s.heights[hi+1]
+	low, high := s.drawn(s.heights[lo]), s.drawn(s.heights[hi+1])
 	bottom, top := s.span(cells)
 	t.Height = high - low
 	if (low-bottom)-(top-high) < -sameHeight {

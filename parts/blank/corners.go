@@ -23,19 +23,20 @@ type foundCorner struct {
 	radius   float64
 	figures  []int
 	inKey    bool
+	room     float64 // of a sharp one: the largest radius that the shorter side has room for
 	lo, last int
 	now      plane.Point // in slab last: on sloped walls it moves and changes its turn
 	turnNow  float64
 }
 
 // findCorners finds the corners of all slab boundaries. Those of one toothed outline are its teeth's.
-func (s *shape) findCorners(h *holes) []*subject.Corner {
+func (s *shape) findCorners(h *holes) ([]*subject.Corner, parts.Problems) {
 	all := s.followed(func(ps []plane.Piece) []foundCorner { return s.notOfTeeth(s.ringCorners(h, ps)) })
 	out := make([]*subject.Corner, len(all))
 	for i, c := range all {
 		out[i] = s.corner(c)
 	}
-	return out
+	return out, s.checkBlends(all, out)
 }
 
 // notOfTeeth leaves out the corners of one toothed outline.
@@ -43,8 +44,8 @@ func (s *shape) notOfTeeth(cs []foundCorner) []foundCorner {
 	return slices.DeleteFunc(cs, func(c foundCorner) bool { return len(c.figures) == 1 && s.hasTeeth(c.figures[0]) })
 }
 
-// followed finds corners on the rings of all slab boundaries; the same one in touching slabs is one, with its least
-// radius, or else its sharpest turn.
+// followed finds corners on the rings of all slab boundaries; the same one in touching slabs is one, where its radius is
+// least, or else its turn sharpest, the lowest of several.
 func (s *shape) followed(find func([]plane.Piece) []foundCorner) (all []*foundCorner) {
 	for k := range s.slabs {
 		r := s.slabs[k].region
@@ -59,8 +60,8 @@ func (s *shape) followed(find func([]plane.Piece) []foundCorner) (all []*foundCo
 				}
 				if j >= 0 {
 					o := all[j]
-					o.last, o.now, o.figures = k, c.at, c.figures
-					if c.radius < o.radius || c.radius == o.radius && math.Abs(c.turn) > math.Abs(o.turn) {
+					o.last, o.now, o.figures, o.room = k, c.at, c.figures, math.Min(o.room, c.room)
+					if c.radius < o.radius-plane.Near || c.radius < o.radius+plane.Near && math.Abs(c.turn) > math.Abs(o.turn)+1e-6 {
 						o.at, o.radius, o.turn = c.at, c.radius, c.turn
 					}
 					o.turnNow = c.turn
@@ -71,7 +72,9 @@ func (s *shape) followed(find func([]plane.Piece) []foundCorner) (all []*foundCo
 			}
 		}
 	}
-	return all
+	return slices.DeleteFunc(all, func(c *foundCorner) bool {
+		return s.heights[c.last+1]-s.heights[c.lo] < 3*endSlice // on the thin slices at the end of a slope alone
+	})
 }
 
 // mostTurn is how much a corner's turn changes from one slice to the next, radians.
@@ -134,7 +137,8 @@ func (s *shape) ringCorners(h *holes, ps []plane.Piece) (out []foundCorner) {
 		p, q := &long[i], &long[(i+1)%n]
 		turn := plane.TurnBetween(&p.Curve, &q.Curve)
 		if math.Abs(turn) >= leastTurn-1e-9 {
-			c := foundCorner{at: q.Curve.A, turn: turn, figures: figuresOf(p, q)}
+			c := foundCorner{at: q.Curve.A, turn: turn, figures: figuresOf(p, q),
+				room: math.Min(p.Curve.Length(), q.Curve.Length()) / math.Tan(math.Abs(turn)/2)}
 			c.inKey = s.inKey(c.figures, h.keyed[q.Outer])
 			out = append(out, c)
 		}
@@ -187,13 +191,22 @@ func (s *shape) blended(features []string, drawn float64) float64 {
 	return drawn
 }
 
-// checkBlends reports blends of pressed features that meet in no corner.
-func (s *shape) checkBlends(cs []*subject.Corner) (ps parts.Problems) {
+// checkBlends reports blends of pressed features that meet in no corner, or in one without room for them.
+func (s *shape) checkBlends(all []*foundCorner, cs []*subject.Corner) (ps parts.Problems) {
 	for _, b := range s.part.Blends {
 		pressed := func(name string) bool {
 			return slices.ContainsFunc(s.features, func(f *parts.Feature) bool { return f.Name == name })
 		}
-		meets := slices.ContainsFunc(cs, func(c *subject.Corner) bool { return c.Joint && joins(b.Of, c.Features) })
+		meets, room := false, math.Inf(1)
+		for i, c := range cs {
+			if c.Joint && joins(b.Of, c.Features) {
+				meets, room = true, math.Min(room, all[i].room)
+			}
+		}
+		if b.Radius > room+plane.Near {
+			ps = append(ps, s.part.Problem(b.Place, fmt.Sprintf("the blend %s does not fit: its radius is %.4g mm, and the shorter side at the corner of %s and %s has room for %.4g mm",
+				b.Name, b.Radius, b.Of[0], b.Of[1], room)))
+		}
 		if pressed(b.Of[0]) && pressed(b.Of[1]) && !meets {
 			ps = append(ps, s.part.Problem(b.Place, fmt.Sprintf("the blend %s has no place: %s and %s meet in no corner in plan", b.Name, b.Of[0], b.Of[1])))
 		}

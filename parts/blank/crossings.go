@@ -2,8 +2,11 @@ package blank
 
 import (
 	"fmt"
+	"math"
+	"slices"
 
 	"corerod/parts"
+	"corerod/parts/plane"
 	"corerod/parts/subject"
 )
 
@@ -39,10 +42,46 @@ func (s *shape) findCrossings() (out []*subject.Crossing, ps parts.Problems) {
 			ps = append(ps, s.part.Problem(d.Place, fmt.Sprintf("the side feature %s lies outside %s: its z is %.4g mm, and %s goes from %.4g to %.4g mm",
 				d.Name, d.In, d.At, d.In, from, to)))
 		}
+		if why := s.unfitSide(d); why != "" {
+			ps = append(ps, s.part.Problem(d.Place, fmt.Sprintf("the side feature %s does not fit: %s", d.Name, why)))
+		}
 		c.Name, c.Features = d.Name, []string{d.Name}
 		out = append(out, c)
 	}
 	return out, ps
+}
+
+// unfitSide says why a groove or a flat does not fit on its feature, or "".
+func (s *shape) unfitSide(d *parts.Side) string {
+	reach, most := 0.0, 0.0 // of the outline toward the flat, and half of its lesser width, where it is widest
+	for _, o := range s.outlines {
+		f := s.features[o.feature]
+		if f.Name != d.In || o.copy > 0 {
+			continue
+		}
+		switch f.Profile.(type) {
+		case parts.Polygon, parts.Path:
+			return "" // drawn about no axis of their own
+		}
+		at := anchor(f.Profile)
+		l := o.loop.Moved(plane.Point{}, 0, plane.Point{X: s.origin.X - at.X, Y: s.origin.Y - at.Y})
+		_, far := l.Moved(plane.Point{}, -d.Toward, plane.Point{}).Bounds()
+		reach = math.Max(reach, far.X)
+		lo, hi := l.Bounds()
+		most = math.Max(most, math.Min(hi.X-lo.X, hi.Y-lo.Y)/2)
+	}
+	switch {
+	case reach == 0: // a machined feature
+	case d.Kind == "flat" && d.Away >= reach-plane.Near:
+		return fmt.Sprintf("it is %.4g mm from the axis, and %s reaches only %.4g mm there", d.Away, d.In, reach)
+	case d.Kind == "groove" && d.Depth >= most-plane.Near && s.isBody(d.In):
+		return fmt.Sprintf("it is %.4g mm deep, and %s reaches only %.4g mm from its middle", d.Depth, d.In, most)
+	}
+	return ""
+}
+
+func (s *shape) isBody(name string) bool {
+	return slices.ContainsFunc(s.part.Bodies, func(f *parts.Feature) bool { return f.Name == name })
 }
 
 func (s *shape) featureNamed(name string) *parts.Feature {

@@ -229,7 +229,7 @@ func (s *shape) isWall(k, edge, in, out int) bool {
 	if !o.leans {
 		return false
 	}
-	a := s.leastDraft([]int{o.feature})
+	a := s.leastDraft([]int{o.feature}, s.heights[k], s.heights[k+1], s.overlay.Edges[edge].Around(in))
 	return a > 0 && a <= mostWall
 }
 

@@ -2,6 +2,7 @@ package blank
 
 import (
 	"math"
+	"slices"
 
 	"corerod/parts/plane"
 	"corerod/parts/subject"
@@ -13,10 +14,11 @@ const (
 	featherRound = 0.25 // mm
 )
 
-// findFeathers finds the thin tips of all slab boundaries: of the material, or of the tool member beside it.
+// findFeathers finds the thin tips of all slab boundaries: of the material, or of the tool member beside it. What a section
+// of a slope flat enough to be a punch's face makes with others is no tip: it moves away from height to height.
 func (s *shape) findFeathers() []*subject.Feather {
 	var out []*subject.Feather
-	for _, c := range s.followed(func(ps []plane.Piece) []foundCorner { return s.notOfTeeth(ringFeathers(ps)) }) {
+	for _, c := range s.followed(func(ps []plane.Piece) []foundCorner { return s.onWalls(s.notOfTeeth(ringFeathers(ps))) }) {
 		var features []int
 		for _, f := range c.figures {
 			features = append(features, s.outlines[f].feature)
@@ -31,6 +33,13 @@ func (s *shape) findFeathers() []*subject.Feather {
 		}
 	}
 	return out
+}
+
+// onWalls leaves out the corners on slopes that a punch's face forms.
+func (s *shape) onWalls(cs []foundCorner) []foundCorner {
+	return slices.DeleteFunc(cs, func(c foundCorner) bool {
+		return slices.ContainsFunc(c.figures, func(f int) bool { t := s.outlines[f].of; return t != nil && t.lean() > mostWall })
+	})
 }
 
 // ringFeathers finds the tips of one ring: sharp ones, rounded ones, and those that a short edge blunts.

@@ -75,7 +75,7 @@ func (s *shape) throughHole(h *holes, cells []int) {
 	region := s.regionOf(cells)
 	d := region.Inscribed()
 	hole := &subject.Hole{Width: 2 * d.R, Through: true, Open: "both", Edge: math.Inf(1), Draft: draft}
-	hole.Depth = s.heights[hi+1] - s.heights[lo]
+	hole.Depth = s.high(run{lo, hi})
 	hole.Ratio = hole.Depth / hole.Width
 	hole.Bore, hole.Keyed = s.bore(region, owners, hole.Width)
 	if hole.Bore.Known && !hole.Keyed {
@@ -141,7 +141,7 @@ func (s *shape) touched(cells []int) (slabs []bool, owners []int, draft float64)
 			}
 		}
 	}
-	return slabs, owners, s.leastDraft(owners)
+	return slabs, owners, s.leastDraft(owners, s.heights[0], s.heights[len(s.heights)-1], false)
 }
 
 // closed tells whether a void cell of slab k is closed in plan.
@@ -180,19 +180,46 @@ func (s *shape) bore(r *plane.Region, owners []int, width float64) (d subject.Op
 	return d, true
 }
 
-// toOutside is the least material between a void of slab k and the outside contour.
+// toOutside is the least material between a void of slab k and the outside contour. A slope between the two that runs
+// out to an edge counts at its wide end.
 func (s *shape) toOutside(k, void int) float64 {
-	var own, outer []plane.Curve
-	for _, p := range s.slabs[k].region.Pieces() {
-		switch s.slabs[k].voids[p.Outer] {
-		case void:
-			own = append(own, p.Curve)
-		case s.slabs[k].voids[0]:
-			outer = append(outer, p.Curve)
+	sharp := false
+	walls := func(of int, blunt bool) (cs []plane.Curve) {
+		for _, p := range s.slabs[k].region.Pieces() {
+			if s.slabs[k].voids[p.Outer] == of {
+				pointed := s.pointed(p.Owner)
+				if sharp = sharp || pointed; !pointed || !blunt {
+					cs = append(cs, p.Curve)
+				}
+			}
+		}
+		return cs
+	}
+	outside := s.slabs[k].voids[0]
+	own, outer := walls(void, false), walls(outside, false)
+	if !sharp {
+		d, _, _ := plane.Between(own, outer)
+		return d
+	}
+	d, _, _ := plane.Between(walls(void, true), outer)
+	e, _, _ := plane.Between(own, walls(outside, true))
+	return math.Min(d, e)
+}
+
+// pointed tells whether an outline is of a slope of a half section, between its ends, of which two walls come together.
+func (s *shape) pointed(figure int) bool {
+	o := &s.outlines[figure]
+	if o.of == nil || o.of.walls == nil || o.sloped != [2]bool{true, true} {
+		return false
+	}
+	for _, u := range [2]float64{o.of.lo, o.of.hi} {
+		for l := o.of.walls(u); len(l) > 1; l = l[1:] {
+			if math.Abs(l[0].R-l[1].R) <= plane.Near {
+				return true
+			}
 		}
 	}
-	d, _, _ := plane.Between(own, outer)
-	return d
+	return false
 }
 
 // void is one connected void, closed in plan, of one slab.
@@ -381,13 +408,13 @@ func (s *shape) blindHole(vs []void, all []int, lo, hi int, side string) *subjec
 	if hole.Bore.Known && !hole.Keyed {
 		hole.Width = hole.Bore.Value
 	}
-	hole.Depth = s.heights[hi+1] - s.heights[lo]
+	hole.Depth = s.high(run{lo, hi})
 	hole.Ratio = hole.Depth / hole.Width
 	floor := math.Inf(1)
 	for _, c := range all {
 		for _, r := range s.cells[c].runs {
 			if side == "top" && r.hi < hi || side == "bottom" && r.lo > lo {
-				floor = math.Min(floor, s.top(r)-s.bottom(r))
+				floor = math.Min(floor, s.high(r))
 			}
 		}
 	}
@@ -397,7 +424,7 @@ func (s *shape) blindHole(vs []void, all []int, lo, hi int, side string) *subjec
 	for _, v := range vs {
 		hole.Edge = math.Min(hole.Edge, s.toOutside(v.slab, s.slabs[v.slab].voids[v.cells[0]]))
 	}
-	hole.Draft = s.leastDraft(owners)
+	hole.Draft = s.leastDraft(owners, s.heights[lo], s.heights[hi+1], false)
 	hole.Common = s.common(owners, s.at(d.C), s.heights[lo], s.heights[hi+1])
 	return hole
 }

@@ -21,7 +21,7 @@ func (s *shape) findBosses(l *levels) (out []*subject.Boss) {
 			d := s.regionOf(cells).Inscribed()
 			b := &subject.Boss{Face: side, Rise: math.Abs(z - base), Width: 2 * d.R}
 			b.Share = b.Rise / (high - low)
-			b.Draft = s.leastDraft(owners)
+			b.Draft = s.leastDraft(owners, math.Min(z, base), math.Max(z, base), true)
 			for _, c := range cells {
 				owners = append(owners, s.faceOwners(c, z, side)...)
 			}
@@ -82,7 +82,7 @@ func (s *shape) findGrooves(h *holes) (out []*subject.Groove) {
 			region := s.regionOf(cells)
 			g := &subject.Groove{Face: side, Depth: math.Abs(rim - z), Width: 2 * region.Inscribed().R, Curved: curved(region)}
 			g.Share = g.Depth / (high - low)
-			g.Draft = s.leastDraft(owners)
+			g.Draft = s.leastDraft(owners, math.Min(z, rim), math.Max(z, rim), true, false)
 			for _, c := range cells {
 				owners = append(owners, s.faceOwners(c, z, side)...)
 			}

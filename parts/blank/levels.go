@@ -76,7 +76,7 @@ func (s *shape) leastColumn(cells []int) float64 {
 	flat, any := math.Inf(1), math.Inf(1)
 	for _, c := range cells {
 		r, _ := s.cells[c].column()
-		h := s.top(r) - s.bottom(r)
+		h := s.high(r)
 		any = math.Min(any, h)
 		_, above := s.slopeOf(c, s.top(r), "top")
 		_, below := s.slopeOf(c, s.bottom(r), "bottom")
@@ -96,6 +96,7 @@ type meeting struct {
 	edges       []int
 	local       float64 // the largest rise over the taller column
 	owners      []int
+	outer       []bool // of the walls between them: round ones have the axis on the side of the front
 }
 
 // findSteps pairs the levels of each side that share an edge.
@@ -131,6 +132,7 @@ func (s *shape) meet(l *levels, m *meeting, side string, edge, c, d int) {
 	p, _ := s.cells[c].column()
 	q, _ := s.cells[d].column()
 	taller := math.Max(s.full(l, c), s.full(l, d))
+	m.outer = append(m.outer, s.overlay.Edges[edge].Around(c))
 	m.local = math.Max(m.local, math.Abs(l.subjects[m.front].Z-l.subjects[m.back].Z)/taller)
 	if side == "top" {
 		m.owners = append(m.owners, s.wallOwners(edge, c, d, q.hi+1, p.hi)...)
@@ -152,7 +154,7 @@ func (s *shape) full(l *levels, c int) float64 {
 		return h
 	}
 	r, _ := s.cells[c].column() // between two slopes that meet
-	return s.top(r) - s.bottom(r)
+	return s.high(r)
 }
 
 func (s *shape) step(l *levels, m *meeting, side string) Step {
@@ -161,7 +163,7 @@ func (s *shape) step(l *levels, m *meeting, side string) Step {
 	st := &subject.Step{Rise: math.Abs(front.Z - back.Z), LocalShare: m.local}
 	st.Share = st.Rise / (high - low)
 	st.FootRadius = s.footRadius(m.owners)
-	st.Draft = s.leastDraft(m.owners)
+	st.Draft = s.leastDraft(m.owners, math.Min(front.Z, back.Z), math.Max(front.Z, back.Z), m.outer...)
 	st.Ledge = s.ledge(l.of[side], m)
 	owners := slices.Clone(m.owners)
 	var length float64

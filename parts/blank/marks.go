@@ -26,6 +26,11 @@ func (s *shape) findMarks() (out []*subject.Mark, ps parts.Problems) {
 		region := s.regionOf(cells)
 		for n := range m.Repeat.Copies() {
 			at := placeMark(m, n)
+			r, _ := s.cells[s.overlay.CellAt(plane.Point{X: at.X - s.origin.X, Y: at.Y - s.origin.Y})].column()
+			if high := s.high(r); -m.Rise >= high-sameHeight {
+				ps = append(ps, s.part.Problem(m.Place, fmt.Sprintf("the mark %s does not fit: it is %.4g mm deep, and the part under it %.4g mm high", m.Name, -m.Rise, high)))
+				break
+			}
 			if !s.clear(region, at, m.Length, m.Width) {
 				ps = append(ps, s.part.Problem(m.Place, fmt.Sprintf("the mark %s does not lie clear on %s.%s: its box %.4g x %.4g mm about [%.4g, %.4g] meets an edge, a hole or a body",
 					m.Name, m.On.Feature, m.On.Face, m.Length, m.Width, at.X, at.Y)))
@@ -44,8 +49,20 @@ func (s *shape) mark(m *parts.Mark, at plane.Point, z, height float64) *subject.
 	}
 	return &subject.Mark{
 		Common: subject.Common{Name: m.Name, Features: []string{m.Name, m.On.Feature}, X: at.X, Y: at.Y, ZLow: math.Min(z, z+rise), ZHigh: math.Max(z, z+rise)},
-		Rise:   m.Rise, Share: math.Abs(m.Rise) / height, Seating: slices.Contains(s.part.Seats, m.On),
+		Rise:   m.Rise, Share: math.Abs(m.Rise) / height, Seating: slices.ContainsFunc(s.part.Seats, func(x parts.Seat) bool { return x.Face == m.On }),
 	}
+}
+
+// checkSeats reports seats of pressed features of which nothing is left.
+func (s *shape) checkSeats() (ps parts.Problems) {
+	for _, x := range s.part.Seats {
+		pressed := slices.ContainsFunc(s.features, func(f *parts.Feature) bool { return f.Name == x.Feature })
+		if cells, _ := s.faceOf(x.Face); pressed && len(cells) == 0 {
+			ps = append(ps, s.part.Problem(x.Place, fmt.Sprintf("the seat %s.%s is no face of the part: it is covered or cut away, or the cut goes through; name a face that is left",
+				x.Feature, x.Face.Face)))
+		}
+	}
+	return ps
 }
 
 // placeMark is the centre of copy n of a mark's box, in part coordinates.

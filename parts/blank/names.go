@@ -13,7 +13,7 @@ import (
 
 // common fills what every subject has. Its name is made of its features in alphabetical order.
 func (s *shape) common(features []int, at plane.Point, low, high float64) subject.Common {
-	c := subject.Common{Features: s.names(features), X: at.X, Y: at.Y, ZLow: low, ZHigh: high}
+	c := subject.Common{Features: s.names(features), X: at.X, Y: at.Y, ZLow: s.drawn(low), ZHigh: s.drawn(high)}
 	c.Name = joined(c.Features, " and ")
 	return c
 }

@@ -2,6 +2,7 @@ package blank
 
 import (
 	"math"
+	"slices"
 
 	"corerod/parts/plane"
 	"corerod/parts/subject"
@@ -9,17 +10,22 @@ import (
 
 // stretch is a neck followed through touching slabs.
 type stretch struct {
-	neck     plane.Neck // in the lowest slab where it is thinnest
-	features [2]int     // at its two ends, the lesser first
-	web      bool       // of a wall: both ends on holes in every slab
-	member   string     // of a gap
-	last     int        // highest slab so far
-	lo       int
-	sum      float64 // of width times height
+	features [2]int // at its two ends, the lesser first
+	member   string // of a gap
+	parts    []part // from the lowest slab up
 	least    float64
-	longest  float64
-	open     plane.Neck // in slab last
+	thinnest plane.Neck // the lowest of those that are as thin
 }
+
+// part is the neck in one slab.
+type part struct {
+	neck plane.Neck
+	slab int
+	web  bool // of a wall: both ends on holes
+}
+
+// last is the part in the highest slab so far.
+func (st *stretch) last() *part { return &st.parts[len(st.parts)-1] }
 
 // findNecks finds the walls and gaps of every slab and joins those that go on from one slab to the next between the
 // same two features. Those that teeth carry are left out; rootWalls are, by figure, the least walls behind teeth.
@@ -27,10 +33,9 @@ func (s *shape) findNecks(h *holes) (walls []*subject.Wall, gaps []*subject.Gap,
 	var all []*stretch
 	rootWalls = map[int]float64{}
 	for k := range s.slabs {
-		dz := s.heights[k+1] - s.heights[k]
 		taken := map[*stretch]bool{}
 		fresh := s.freshNecks(h, k, rootWalls)
-		for _, goesOn := range []func(st, f *stretch) bool{overlap, s.moved(k)} {
+		for _, goesOn := range []func(a, b *part) bool{overlap, s.moved} {
 			left := fresh[:0]
 			for _, f := range fresh {
 				st := follow(all, taken, f, goesOn)
@@ -39,21 +44,19 @@ func (s *shape) findNecks(h *holes) (walls []*subject.Wall, gaps []*subject.Gap,
 					continue
 				}
 				taken[st] = true
-				st.add(f, dz)
+				st.parts = append(st.parts, *f.last())
 			}
 			fresh = left
 		}
-		for _, f := range fresh {
-			f.least = f.open.Width
-			f.add(f, dz)
-			all = append(all, f)
-		}
+		all = append(all, fresh...)
 	}
 	for _, st := range all {
-		if s.heights[st.last+1]-s.heights[st.lo] < 3*endSlice {
+		edge := s.blunt(st)
+		if len(st.parts) == 0 || s.heights[st.last().slab+1]-s.heights[st.parts[0].slab] < 3*endSlice {
 			continue // on the thin slices at the end of a slope alone
 		}
-		if st.neck.Void {
+		st.measure(edge)
+		if st.thinnest.Void {
 			gaps = append(gaps, s.gap(st))
 		} else {
 			walls = append(walls, s.wall(st))
@@ -72,10 +75,10 @@ func (s *shape) freshNecks(h *holes, k int, rootWalls map[int]float64) (out []*s
 		if s.ofTeeth(k, &n, rootWalls) {
 			continue
 		}
-		f := &stretch{neck: n, open: n, features: s.endFeatures(k, &n), lo: k, last: k}
+		f := &stretch{features: s.endFeatures(k, &n), parts: []part{{neck: n, slab: k}}}
 		switch {
 		case !n.Void:
-			f.web = s.onHole(k, n.I) && s.onHole(k, n.J)
+			f.parts[0].web = s.onHole(k, n.I) && s.onHole(k, n.J)
 		case s.inSection(f.features):
 			continue // a groove of round or V section is narrow at its floor by itself
 		default:
@@ -88,15 +91,86 @@ func (s *shape) freshNecks(h *holes, k int, rootWalls map[int]float64) (out []*s
 	return out
 }
 
-// add goes on with the neck that another stretch begins with, in a slab of a height.
-func (st *stretch) add(f *stretch, dz float64) {
-	st.web = st.web && f.web
-	st.last, st.open = f.lo, f.open
-	st.sum += f.open.Width * dz
-	st.longest = math.Max(st.longest, f.open.Length)
-	if f.open.Width < st.least-plane.Near {
-		st.least, st.neck = f.open.Width, f.open
+// measure finds where a stretch is thinnest; one that runs out to an edge is a nanometre thin, the least that is told
+// from nothing.
+func (st *stretch) measure(edge bool) {
+	st.thinnest = st.parts[0].neck
+	for _, p := range st.parts {
+		if p.neck.Width < st.thinnest.Width-plane.Near {
+			st.thinnest = p.neck
+		}
 	}
+	if st.least = st.thinnest.Width; edge {
+		st.least = plane.Near
+	}
+}
+
+// blunt takes the slopes that run out to an edge or a point off the ends of a stretch: two faces that lean until they
+// meet have neither wall nor gap between them, nor has an upright wall and a slope that a punch's face forms. Material
+// between an upright wall and one that leans until it comes there is a wall that comes to nothing: an edge.
+func (s *shape) blunt(st *stretch) (edge bool) {
+	for _, up := range [2]bool{false, true} {
+		for len(st.parts) > 0 {
+			a, b, meet := s.runOut(st, up)
+			if !meet {
+				break
+			}
+			if !st.parts[0].neck.Void && (a == nil && b.lean() <= mostWall || b == nil && a.lean() <= mostWall) {
+				edge = true
+				break
+			}
+			st.parts = slices.DeleteFunc(st.parts, func(p part) bool {
+				c, d := s.tiersAt(&p)
+				return c == a && d == b || c == b && d == a
+			})
+		}
+	}
+	return edge
+}
+
+// tiersAt are the tiers of the two walls of a neck, nil for an upright one.
+func (s *shape) tiersAt(p *part) (a, b *tier) {
+	ps := s.slabs[p.slab].region.Pieces()
+	return s.outlines[ps[p.neck.I].Owner].of, s.outlines[ps[p.neck.J].Owner].of
+}
+
+// runOut tells whether the two walls of a stretch come together at its upper or lower end, and what tiers they are of.
+func (s *shape) runOut(st *stretch, up bool) (a, b *tier, meet bool) {
+	p := &st.parts[0]
+	z := s.heights[p.slab]
+	if up {
+		p = st.last()
+		z = s.heights[p.slab+1]
+	}
+	if a, b = s.tiersAt(p); a == nil && b == nil {
+		return a, b, false
+	}
+	ps := s.slabs[p.slab].region.Pieces()
+	one, ok := s.wallAt(ps[p.neck.I].Owner, p.neck.P, z, p.neck.Middle())
+	two, both := s.wallAt(ps[p.neck.J].Owner, p.neck.Q, z, p.neck.Middle())
+	return a, b, ok && both && one.Distance(two) <= plane.Near
+}
+
+// wallAt is where the side of an outline that a point is on comes, at a height at the end of its slab or of its slope,
+// nearest to another.
+func (s *shape) wallAt(figure int, on plane.Point, z float64, to plane.Point) (at plane.Point, ok bool) {
+	o := &s.outlines[figure]
+	l := o.loop
+	i, _ := l.Nearest(on)
+	if t := o.of; t != nil {
+		u := z - s.baseOf(figure)
+		for _, end := range [2]float64{t.lo, t.hi} {
+			if math.Abs(u-end) < 2*endSlice {
+				u = end
+			}
+		}
+		if l = t.wallsAt(u); len(l) != len(o.loop) {
+			return at, false
+		}
+		l = placeCopy(l, s.features[o.feature], o.copy).Moved(plane.Point{}, 0, plane.Point{X: -s.origin.X, Y: -s.origin.Y})
+	}
+	_, at = l[i : i+1].Nearest(to)
+	return at, true
 }
 
 // inSection tells whether both ends of a neck are on one groove of round or V section.
@@ -105,11 +179,12 @@ func (s *shape) inSection(features [2]int) bool {
 }
 
 // follow finds the stretch of the slab below that a fresh neck goes on, the nearest of several.
-func follow(all []*stretch, taken map[*stretch]bool, f *stretch, goesOn func(st, f *stretch) bool) (found *stretch) {
+func follow(all []*stretch, taken map[*stretch]bool, f *stretch, goesOn func(a, b *part) bool) (found *stretch) {
 	least := math.Inf(1)
 	for _, st := range all {
-		if st.last == f.lo-1 && !taken[st] && st.neck.Void == f.neck.Void && st.features == f.features && st.member == f.member && goesOn(st, f) {
-			if d := st.open.Middle().Distance(f.open.Middle()); d < least {
+		a, b := st.last(), f.last()
+		if a.slab == b.slab-1 && !taken[st] && a.neck.Void == b.neck.Void && st.features == f.features && st.member == f.member && goesOn(a, b) {
+			if d := a.neck.Middle().Distance(b.neck.Middle()); d < least {
 				found, least = st, d
 			}
 		}
@@ -118,16 +193,13 @@ func follow(all []*stretch, taken map[*stretch]bool, f *stretch, goesOn func(st,
 }
 
 // overlap tells whether the chords of two necks meet in plan.
-func overlap(st, f *stretch) bool { return st.open.Overlaps(&f.open) }
+func overlap(a, b *part) bool { return a.neck.Overlaps(&b.neck) }
 
-// moved tells whether a neck of slab k is one of the slab below that goes on along a leaning wall: no further off than
-// half of the lesser of both.
-func (s *shape) moved(k int) func(st, f *stretch) bool {
-	return func(st, f *stretch) bool {
-		ps := s.slabs[k].region.Pieces()
-		return (s.outlines[ps[f.open.I].Owner].leans || s.outlines[ps[f.open.J].Owner].leans) &&
-			st.open.Middle().Distance(f.open.Middle()) <= math.Min(st.open.Width, f.open.Width)/2
-	}
+// moved tells whether a neck is one of the slab below that goes on along a leaning wall: no further off than half of the
+// lesser of both.
+func (s *shape) moved(a, b *part) bool {
+	c, d := s.tiersAt(b)
+	return (c != nil || d != nil) && a.neck.Middle().Distance(b.neck.Middle()) <= math.Min(a.neck.Width, b.neck.Width)/2
 }
 
 // endFeatures are the features at the two ends of a neck.
@@ -179,14 +251,20 @@ func (s *shape) member(h *holes, k int, n *plane.Neck) string {
 // onRod tells whether a void cell of slab k lies beside the leaning wall of a hole, which the core rod forms.
 func (s *shape) onRod(k, c int) bool {
 	f, sloped := s.slopeBeside(k, c)
-	return sloped && f >= s.bodies && s.leastDraft([]int{f}) <= mostWall
+	return sloped && f >= s.bodies && s.leastDraft([]int{f}, s.heights[k], s.heights[k+1], false) <= mostWall
 }
 
 func (s *shape) wall(st *stretch) *subject.Wall {
-	low, high := s.heights[st.lo], s.heights[st.last+1]
-	w := &subject.Wall{Thickness: st.least, Height: high - low, Length: st.longest, Web: st.web}
-	w.Ratio = w.Height / (st.sum / w.Height)
-	w.Common = s.common(st.features[:], s.at(st.neck.Middle()), low, high)
+	low, high := s.drawn(s.heights[st.parts[0].slab]), s.drawn(s.heights[st.last().slab+1])
+	w := &subject.Wall{Thickness: st.least, Height: high - low, Web: true}
+	sum := 0.0 // of thickness times height
+	for _, p := range st.parts {
+		w.Web = w.Web && p.web
+		w.Length = math.Max(w.Length, p.neck.Length)
+		sum += p.neck.Width * (s.heights[p.slab+1] - s.heights[p.slab])
+	}
+	w.Ratio = w.Height / (sum / w.Height)
+	w.Common = s.common(st.features[:], s.at(st.thinnest.Middle()), low, high)
 	a, b := s.features[st.features[0]].Name, s.features[st.features[1]].Name
 	w.Between = []string{min(a, b), max(a, b)}
 	w.Name = w.Between[0] + " to " + w.Between[1]
@@ -194,10 +272,10 @@ func (s *shape) wall(st *stretch) *subject.Wall {
 }
 
 func (s *shape) gap(st *stretch) *subject.Gap {
-	low, high := s.heights[st.lo], s.heights[st.last+1]
+	low, high := s.drawn(s.heights[st.parts[0].slab]), s.drawn(s.heights[st.last().slab+1])
 	g := &subject.Gap{Width: st.least, Depth: high - low, Member: st.member}
 	g.Ratio = g.Depth / g.Width
-	g.Common = s.common(st.features[:], s.at(st.neck.Middle()), low, high)
+	g.Common = s.common(st.features[:], s.at(st.thinnest.Middle()), low, high)
 	g.Name = joined(g.Features, " to ")
 	return g
 }

@@ -19,6 +19,7 @@ type rim struct {
 	lengths map[string]float64 // of its edges, by the member that forms the wall
 	at      plane.Point        // weighted by length
 	cells   []int              // of the end face along it
+	edges   []int              // of the overlay
 }
 
 // foot is where the walls of one feature meet a face that is set back.
@@ -88,7 +89,7 @@ func (s *shape) addRim(rims []*rim, f *face, edge, c, d int) []*rim {
 		}
 	}
 	if f.sloped[c] || s.outlines[s.owner(k, edge, c, d)].leans { // the slope as a whole
-		wall = s.top(r) - s.bottom(r)
+		wall = s.high(r)
 		if f.solid[d] {
 			wall = math.Abs(f.z[c] - f.z[d])
 		}
@@ -105,7 +106,7 @@ func (s *shape) addRim(rims []*rim, f *face, edge, c, d int) []*rim {
 	m.wall = math.Min(m.wall, wall)
 	m.lengths[s.former(k, d)] += length
 	m.at = plane.Point{X: m.at.X + length*mid.X, Y: m.at.Y + length*mid.Y}
-	m.cells = append(m.cells, c)
+	m.cells, m.edges = append(m.cells, c), append(m.edges, edge)
 	return rims
 }
 
@@ -212,14 +213,45 @@ func (s *shape) checkEdges(rims []*rim, feet map[foot]float64) (ps parts.Problem
 			report("has no place: no wall of %s ends at a %s face; other features cover it, or cuts take it away", e.Of, e.Face)
 		}
 	}
+	return append(ps, s.crowded(rims)...)
+}
+
+// crowded reports treatments of two rims of one face that meet each other.
+func (s *shape) crowded(rims []*rim) (ps parts.Problems) {
+	for i := range s.part.Edges {
+		e := &s.part.Edges[i]
+		for j := range s.part.Edges[:i] {
+			d := &s.part.Edges[j]
+			for _, m := range rims {
+				for _, n := range rims {
+					if e.Face == "" || !m.treatedBy(s, e) || !n.treatedBy(s, d) || math.Abs(m.z-n.z) > sameHeight {
+						continue
+					}
+					across, p, q := plane.Between(s.curves(m), s.curves(n))
+					both := e.Across() + d.Across()
+					if across > plane.Near && both > across+plane.Near && s.flat(m).Contains(plane.Point{X: (p.X + q.X) / 2, Y: (p.Y + q.Y) / 2}) {
+						ps = append(ps, s.part.Problem(e.Place, fmt.Sprintf("the edge %s does not fit: with %s it is %.4g mm wide, and the face between them %.4g mm",
+							e.Name, d.Name, both, across)))
+					}
+				}
+			}
+		}
+	}
 	return ps
+}
+
+func (s *shape) curves(m *rim) (cs []plane.Curve) {
+	for _, i := range m.edges {
+		cs = append(cs, s.overlay.Edges[i].Curve)
+	}
+	return cs
 }
 
 // unfit says why a treatment does not fit on a rim, or "".
 func (s *shape) unfit(m *rim, e *parts.Edge) string {
-	width, rise, below := e.Radius, e.Radius, ""
+	width, rise, below := e.Across(), e.Radius, ""
 	if c := e.Chamfer; c != nil {
-		width, rise = c.Width+c.Flat, c.Rise()+c.Land
+		rise = c.Rise() + c.Land
 		below = " with its land"
 		if c.Land == 0 {
 			below = ""

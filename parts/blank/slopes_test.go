@@ -453,3 +453,124 @@ func TestSliverOfASlope(t *testing.T) {
 		t.Error("a round hole is not keyed")
 	}
 }
+
+// TestMeanOfRoundWalls: the mean thickness between a bore and a round wall is that of the arc, not of its slices.
+func TestMeanOfRoundWalls(t *testing.T) {
+	disc := "bodies: {b: {circle: {diameter: 40}, from: 0, to: 10}}\ncuts: {bore: {circle: {diameter: 10}}, g: {"
+	segment := 2.5*2.5*math.Asin(0.6) - 2*1.5 // of a circle of radius 2.5 on a chord of 3: a round groove 3 wide and 0.5 deep
+	for cut, want := range map[string]float64{
+		"turned: {section: [[10, 10], {arc: [11, 9], radius: 1, turn: ccw}, {arc: [12, 10], radius: 1, turn: ccw}]}": 1 / (6 - math.Pi/4),
+		"ball: {diameter: 6, at: [11, 0], z: 10}":                                               3 / (6 - 3*math.Pi/4),
+		"rectangle: {length: 60, width: 3, at: [0, 11]}, open: top, depth: 0.5, section: round": 0.5 / (6 - segment),
+	} {
+		w := the(t, made(t, disc+cut+"}}\n").Walls, "bore to g")
+		if math.Abs(w.Ratio-want) > 1e-6*want {
+			t.Errorf("%s: ratio %.9g, want %.9g", cut, w.Ratio, want)
+		}
+	}
+}
+
+// TestFeathersOnSlopes: where a groove's slope crosses a wall that is not square to it, its sections have tips that no tool
+// member has; a leaning edge has one, and edges alike stand alike.
+func TestFeathersOnSlopes(t *testing.T) {
+	for _, section := range []string{"v", "round"} {
+		for _, at := range []string{"[0, 0]", "[0, 15]"} {
+			p := made(t, "bodies: {t: {gear: {module: 1.5, teeth: 24}, from: 0, to: 10}}\ncuts: {g: {rectangle: {length: 60, width: 3, at: "+at+"}, open: top, depth: 1.5, section: "+section+"}}\n")
+			if len(p.Feathers) != 0 {
+				t.Errorf("%s groove at %s: %v", section, at, show(p.Feathers))
+			}
+		}
+	}
+	for _, way := range []string{"up", "down"} {
+		p := made(t, "bodies: {b: {polygon: {points: [[0, 0], [40, -10], [40, 10]]}, from: 0, to: 8, draft: {angle: 3, narrows: "+way+"}}}\n")
+		tip, side := the(t, p.Feathers, "b 1"), the(t, p.Feathers, "b 2")
+		near(t, "tip", tip.Angle, 2*math.Atan(0.25)*180/math.Pi)
+		near(t, "height", tip.ZHigh-tip.ZLow, 8)
+		near(t, "side", side.Angle, 90-math.Atan(0.25)*180/math.Pi)
+		if len(p.Feathers) != 2 || len(side.Places) != 2 || math.Abs(side.Places[0].Y+side.Places[1].Y) > 1e-9 || math.Abs(side.Places[0].X-side.Places[1].X) > 1e-9 || math.Abs(tip.Y) > 1e-9 {
+			t.Errorf("%s: %+v %+v", way, tip, side)
+		}
+	}
+}
+
+// TestDraftOfATurnedStep is that of the wall between its two levels, on the side that it faces.
+func TestDraftOfATurnedStep(t *testing.T) {
+	cone := math.Atan(3.0/9) * 180 / math.Pi
+	for section, want := range map[string]float64{
+		"[5, 0], [25, 0], [25, 5], [15, 5], [12, 14], [5, 14]":           cone,
+		"[5, 0], [25, 0], [25, 5], [15, 5], [12, 14], [12, 16], [5, 16]": 0,
+		"[5, 0], [25, 0], [25, 14], [18, 14], [15, 5], [5, 5]":           cone,
+		"[5, 0], [25, 0], [25, 14], [15, 14], [15, 5], [5, 5]":           0,
+		"[4, 0], [25, 0], [25, 5], [15, 5], [12, 14], [5, 14]":           cone,
+	} {
+		p := made(t, "bodies: {b: {turned: {section: ["+section+"]}}}\n")
+		if len(p.Steps) != 1 {
+			t.Errorf("%s: steps %v", section, show(p.Steps))
+			continue
+		}
+		near(t, section, p.Steps[0].Draft, want)
+	}
+}
+
+// TestLandsThatAreLeft: the land beside a cone is the upright wall that other features leave, and counts where it is bare.
+func TestLandsThatAreLeft(t *testing.T) {
+	disc := "bodies: {b: {circle: {diameter: 40}, from: 0, to: 24}}\ncuts: {bore: {circle: {diameter: 12}}, "
+	for cuts, want := range map[string]float64{
+		"ring: {turned: {section: [[6, 8], [9, 10], [9, 14], [6, 16]]}}":                                                4,
+		"ring: {turned: {section: [[6, 8], [9, 10], [9, 14], [6, 16]]}}, x: {circle: {diameter: 20}, from: 12, to: 24}": 2,
+		"ring: {turned: {section: [[6, 8], [9, 10], [6, 12]]}}":                                                         0,
+	} {
+		for _, x := range made(t, disc+cuts+"}\n").Tapers {
+			if math.Abs(x.Land.Value-want) > 1e-9 || x.Land.Known != (want > 0) {
+				t.Errorf("%s: %s z %g to %g: land %v", cuts, x.Name, x.ZLow, x.ZHigh, x.Land)
+			}
+		}
+	}
+}
+
+// TestDepthOfASunkenKey: a keyed bore goes on, either way up, to where the sink has swallowed the last of its key, and no
+// further.
+func TestDepthOfASunkenKey(t *testing.T) {
+	last := math.Hypot(0.7, 4.2) + 0.3 // how far the key's rounded corners reach
+	for _, text := range []string{
+		"a: {circle: {diameter: 41.5}, from: 0, to: 12}}\ncuts: {sink: {turned: {section: [[0, 10], [3.5, 10], [5.5, 12], [0, 12]]}}",
+		"a: {circle: {diameter: 41.5}, from: 0, to: 12}}\ncuts: {sink: {turned: {section: [[0, 2], [3.5, 2], [5.5, 0], [0, 0]]}}",
+		"a: {circle: {diameter: 41.5}, from: 6, to: 12, draft: {angle: 8, narrows: up}}, b: {circle: {diameter: 19.25}, from: 0, to: 6, draft: {angle: 8, narrows: up}}}\ncuts: {sink: {turned: {section: [[0, 2], [3.5, 2], [5.5, 0], [0, 0]]}}",
+	} {
+		p := made(t, "bodies: {"+text+", bore: {circle: {diameter: 7}}, key: {rectangle: {length: 2, width: 2, at: [0, 3.5], corner: 0.3}}}\n")
+		h := the(t, p.Holes, "bore and key")
+		if math.Abs(h.Depth-10-(last-3.5)) > 2e-7 {
+			t.Errorf("%s: depth %.9g, want %.9g", text, h.Depth, 10+last-3.5)
+		}
+	}
+}
+
+// TestThinSlicesDoNotShow: figures are those of the slopes' ends.
+func TestThinSlicesDoNotShow(t *testing.T) {
+	p := made(t, "bodies: {b: {rectangle: {length: 60, width: 30}, from: 0, to: 20}}\ncuts: {h: {ball: {diameter: 16, z: 20}}}\n")
+	for _, c := range p.Columns {
+		if c.Area > 1000 {
+			near(t, "perimeter", c.Perimeter, 180)
+		}
+	}
+	q := made(t, "bodies: {b: {turned: {section: [[5, 0], [25, 0], [25, 5], [15, 5], [12, 14], [5, 14]]}}}\ncuts: {g: {turned: {section: [[18, 4], [20, 4], [21, 5], [17, 5]]}}}\n")
+	for _, c := range q.Columns {
+		if c.Height < 14 && c.Perimeter > 0 && c.Perimeter < 1 {
+			t.Errorf("%s: perimeter %g", c.Name, c.Perimeter)
+		}
+	}
+	near(t, "ridge", the(t, made(t, "bodies: {b: {circle: {diameter: 40}, from: 0, to: 1}, r: {turned: {section: [[10, 1], [12, 1], [11, 10]]}}}\n").Levels, "r top").Height, 1)
+}
+
+// TestMeetsCloseTogether: heights a few micrometres apart at which a ball meets the same hole make no slice of their own,
+// whose section would run along the wall of the hole.
+func TestMeetsCloseTogether(t *testing.T) {
+	for _, way := range []string{"from: 0, to: 5}, hub: {circle: {diameter: 20.5, at: [1.5, 0]}, from: 5, to: 10", "from: 5, to: 10}, hub: {circle: {diameter: 20.5, at: [1.5, 0]}, from: 0, to: 5"} {
+		p := made(t, "bodies: {base: {hexagon: {across_flats: 33.75}, "+way+"}}\ncuts: {holes: {circle: {diameter: 3, at: [0, 11.25]}, repeat: {count: 3, over: 360}}, ball: {ball: {diameter: 6, at: [10, -5], z: 5}}}\n")
+		for _, h := range p.Holes {
+			if h.Through && (h.Keyed || math.Abs(h.Width-3) > 1e-9) {
+				t.Errorf("%s: %g wide, keyed %v", h.Name, h.Width, h.Keyed)
+			}
+		}
+	}
+}

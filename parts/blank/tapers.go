@@ -1,7 +1,9 @@
 package blank
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"corerod/parts"
 	"corerod/parts/plane"
@@ -21,17 +23,21 @@ func draftOf(f *parts.Feature) float64 {
 	return 0
 }
 
-// leastDraft is the least draft of the walls of features; the cones of a turned one count where no wall of it is upright.
-func (s *shape) leastDraft(features []int) float64 {
+// leastDraft is the least draft of the walls of features; of those of half sections it takes the straight ones between two
+// heights that face as wanted: outer ones have the material on the side of the axis.
+func (s *shape) leastDraft(features []int, low, high float64, outer ...bool) float64 {
 	least := math.Inf(1)
 	for _, n := range features {
-		t, turned := s.features[n].Profile.(parts.Turned)
-		if !turned || t.Upright() {
-			least = math.Min(least, draftOf(s.features[n]))
+		f := s.features[n]
+		t, turned := f.Profile.(parts.Turned)
+		if !turned {
+			least = math.Min(least, draftOf(f))
 			continue
 		}
-		for _, w := range s.leans(n) {
-			least = math.Min(least, w.angle)
+		for _, w := range sectionWalls(t, n) {
+			if overlap := math.Min(w.hi+f.Extent.From, high) - math.Max(w.lo+f.Extent.From, low); overlap > sameHeight && slices.Contains(outer, s.outer(w)) {
+				least = math.Min(least, w.angle)
+			}
 		}
 	}
 	if math.IsInf(least, 1) {
@@ -40,14 +46,14 @@ func (s *shape) leastDraft(features []int) float64 {
 	return least
 }
 
-// lean is one straight sloped wall of a feature.
+// lean is one straight wall of a feature.
 type lean struct {
 	feature int
-	lo, hi  float64 // mm over the feature's lower end
-	angle   float64 // degrees from the pressing axis
-	up      bool    // the outline gets smaller upward
-	inner   bool    // of a section: the wall that faces the axis
-	land    float64 // upright wall that goes on from it
+	lo, hi  float64    // mm over the feature's lower end
+	angle   float64    // degrees from the pressing axis
+	up      bool       // the outline gets smaller upward
+	inner   bool       // of a section: the wall that faces the axis
+	radii   [2]float64 // of a section: at its lower and upper end
 }
 
 // leans lists the straight sloped walls of a feature.
@@ -55,7 +61,7 @@ func (s *shape) leans(n int) (out []lean) {
 	f := s.features[n]
 	switch p := f.Profile.(type) {
 	case parts.Turned:
-		return turnedLeans(p, n, f.Extent.From)
+		return slices.DeleteFunc(sectionWalls(p, n), func(w lean) bool { return w.upright() })
 	case parts.Ball:
 		return nil
 	}
@@ -65,30 +71,37 @@ func (s *shape) leans(n int) (out []lean) {
 	return out
 }
 
-// turnedLeans are the cones of a half section, with the upright wall that goes on from either end.
-func turnedLeans(t parts.Turned, n int, from float64) (out []lean) {
+func (w *lean) upright() bool { return w.angle == 0 }
+
+// sectionWalls are the straight walls of a half section; the axis is none.
+func sectionWalls(t parts.Turned, n int) (out []lean) {
 	ps := t.Points()
+	from := slices.MinFunc(ps, func(p, q parts.Point) int { return cmp.Compare(p.Y, q.Y) }).Y
 	for i, p := range ps {
 		q := ps[(i+1)%len(ps)]
-		if i < len(t.Steps) && t.Steps[i].Radius > 0 || math.Abs(p.X-q.X) <= plane.Near || math.Abs(p.Y-q.Y) <= sameHeight {
+		if i < len(t.Steps) && t.Steps[i].Radius > 0 || math.Abs(p.Y-q.Y) <= sameHeight || math.Max(p.X, q.X) <= plane.Near {
 			continue
 		}
-		w := lean{feature: n, lo: math.Min(p.Y, q.Y) - from, hi: math.Max(p.Y, q.Y) - from,
-			angle: math.Atan2(math.Abs(p.X-q.X), math.Abs(p.Y-q.Y)) * 180 / math.Pi}
-		w.up = (q.X-p.X)*(q.Y-p.Y) < 0
-		w.inner = inside(ps, (p.X+q.X)/2+1e-5, (p.Y+q.Y)/2)
-		for _, j := range [2]int{(i + len(ps) - 1) % len(ps), (i + 2) % len(ps)} { // the points beyond either end
-			end := p
-			if j == (i+2)%len(ps) {
-				end = q
-			}
-			if end.X > plane.Near && math.Abs(ps[j].X-end.X) <= plane.Near { // the axis is no wall
-				w.land = math.Max(w.land, math.Abs(ps[j].Y-end.Y))
-			}
+		w := lean{feature: n, inner: inside(ps, (p.X+q.X)/2+1e-5, (p.Y+q.Y)/2)}
+		if q.Y < p.Y {
+			p, q = q, p
+		}
+		w.lo, w.hi, w.radii = p.Y-from, q.Y-from, [2]float64{p.X, q.X}
+		if math.Abs(p.X-q.X) > plane.Near {
+			w.angle = math.Atan2(math.Abs(p.X-q.X), q.Y-p.Y) * 180 / math.Pi
+			w.up = q.X < p.X
 		}
 		out = append(out, w)
 	}
 	return out
+}
+
+// goesOn tells whether an upright wall of a section goes on from a cone of it.
+func (w *lean) goesOn(o *lean) bool {
+	end := func(hi, k int) bool {
+		return math.Abs([2]float64{w.lo, w.hi}[hi]-[2]float64{o.lo, o.hi}[k]) <= sameHeight && math.Abs(w.radii[hi]-o.radii[k]) <= plane.Near
+	}
+	return o.upright() && (end(0, 0) || end(0, 1) || end(1, 0) || end(1, 1))
 }
 
 // inside tells whether a point lies in a polygon.
@@ -133,8 +146,8 @@ func (s *shape) taper(w lean, i int) *subject.Taper {
 	if w.up {
 		t.Narrows = "up"
 	}
-	if w.land > 0 {
-		t.Land = subject.Some(w.land)
+	if land := s.land(w, i); land > 0 {
+		t.Land = subject.Some(land)
 	}
 	switch { // a die's wall may only widen upward, a core rod's only downward
 	case t.FormedBy == "die":
@@ -148,7 +161,27 @@ func (s *shape) taper(w lean, i int) *subject.Taper {
 	return t
 }
 
-// bareSlabs are the slabs in which other features neither cover a sloped wall nor take it away, from the lowest up, and
+// land is the height of the upright wall that goes on from a cone of a section, as far as it is bare; of two the higher.
+func (s *shape) land(w lean, i int) (most float64) {
+	t, turned := s.features[w.feature].Profile.(parts.Turned)
+	if !turned {
+		return 0
+	}
+	for _, o := range sectionWalls(t, w.feature) {
+		if !w.goesOn(&o) {
+			continue
+		}
+		slabs, _ := s.bareSlabs(o, i, s.baseOf(i))
+		land := 0.0
+		for _, k := range slabs {
+			land += s.heights[k+1] - s.heights[k]
+		}
+		most = math.Max(most, land)
+	}
+	return most
+}
+
+// bareSlabs are the slabs in which other features neither cover a straight wall nor take it away, from the lowest up, and
 // what fills the void beside it there, by length. The copy is that of outline i, with its lower end at base.
 func (s *shape) bareSlabs(w lean, i int, base float64) (slabs []int, beside []map[string]float64) {
 	_, turned := s.features[w.feature].Profile.(parts.Turned)
@@ -164,8 +197,9 @@ func (s *shape) bareSlabs(w lean, i int, base float64) (slabs []int, beside []ma
 			if !s.cells[in].solid[k] {
 				in, out = out, in
 			}
-			if !s.cells[in].solid[k] || s.cells[out].solid[k] || turned && ((in == edge.Left) == (edge.Curve.Sweep > 0)) != outer {
-				continue // no wall, or the other wall of the section
+			if !s.cells[in].solid[k] || s.cells[out].solid[k] || turned && edge.Around(in) != outer ||
+				turned && w.upright() && math.Abs(edge.Curve.R-w.radii[0]) > plane.Near {
+				continue // no wall, or another wall of the section
 			}
 			if o := &s.outlines[s.owner(k, e, in, out)]; o.feature == w.feature && o.copy == s.outlines[i].copy {
 				length[s.fills(w, k, out)] += edge.Curve.Length()

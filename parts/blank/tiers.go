@@ -14,19 +14,25 @@ import (
 // feature's lower end.
 type tier struct {
 	lo, hi float64
-	at     func(u float64) (plane.Loop, error) // the outline at a height; nil where nothing is left of it
+	at     func(u float64) (plane.Loop, error)      // the outline at a height; nil where nothing is left of it
+	mean   func(lo, hi float64) (plane.Loop, error) // of a round one: the outline that is as wide as its mean between heights
 	sloped bool
 	run    func(lo, hi float64) float64 // of a sloped one: how far, in plan, its least sloped wall goes between heights
 	factor func(u float64) float64      // of a groove of round or V section: the area of its wall for a millimetre of height
 	open   [2]bool                      // its lower, upper end has no section of its own: nothing is left there, or others meet it there
+	walls  func(u float64) plane.Loop   // of a ball or half section: the outline with the walls that come together there
+	reach  func(r float64) []float64    // of a ball or half section: the heights at which a wall has that radius
+	whole  *tier                        // of a part of one: all of it
 }
 
-// slice is one outline that stands for a part of a tier. Those of a sloped tier are its sections at their middle, but for
-// two thin ones that are the sections at its ends; a face between two of them is sloped and no level.
+// slice is one outline that stands for a part of a tier. Those of a sloped tier are as wide as the tier's mean there, so
+// that means over them are exact, but for two thin ones that are the sections at its ends; a face between two of them is
+// sloped and no level.
 type slice struct {
 	loop   plane.Loop
 	lo, hi float64
 	leans  bool    // of a sloped tier
+	of     *tier   // that sloped tier, whole
 	sloped [2]bool // its lower, upper end is a face between slices
 }
 
@@ -64,15 +70,8 @@ func tiers(f *parts.Feature, height float64) ([]tier, error) {
 func grooveTier(f *parts.Feature, l plane.Loop, depth float64) ([]tier, error) {
 	half := plane.RegionOf(l).Inscribed().R
 	width := func(up float64) float64 { return half * up / depth } // half the width at a height over the floor
+	var mean func(lo, hi float64) (plane.Loop, error)
 	factor := func(float64) float64 { return math.Hypot(1, half/depth) }
-	if f.Section == "round" {
-		if depth > half+plane.Near {
-			return nil, fmt.Errorf("a round groove %.4g mm wide is at most %.4g mm deep", 2*half, half)
-		}
-		r := (half*half + depth*depth) / (2 * depth)
-		width = func(up float64) float64 { return math.Sqrt(math.Max(0, up*(2*r-up))) }
-		factor = func(up float64) float64 { return r / math.Max(1e-12, width(up)) }
-	}
 	down := f.Extent.Open == "top"
 	up := func(u float64) float64 {
 		if down {
@@ -80,8 +79,18 @@ func grooveTier(f *parts.Feature, l plane.Loop, depth float64) ([]tier, error) {
 		}
 		return depth - u
 	}
+	if f.Section == "round" {
+		if depth > half+plane.Near {
+			return nil, fmt.Errorf("a round groove %.4g mm wide is at most %.4g mm deep", 2*half, half)
+		}
+		r := (half*half + depth*depth) / (2 * depth)
+		width = func(up float64) float64 { return math.Sqrt(math.Max(0, up*(2*r-up))) }
+		mean = func(lo, hi float64) (plane.Loop, error) { return l.Inward(half - meanChord(r, up(lo)-r, up(hi)-r)) }
+		factor = func(up float64) float64 { return r / math.Max(1e-12, width(up)) }
+	}
 	return []tier{{lo: 0, hi: depth, sloped: true, open: [2]bool{down, !down},
 		at:     func(u float64) (plane.Loop, error) { return l.Inward(half - width(up(u))) },
+		mean:   mean,
 		run:    func(lo, hi float64) float64 { return math.Abs(width(up(lo)) - width(up(hi))) },
 		factor: func(u float64) float64 { return factor(up(u)) }}}, nil
 }
@@ -92,7 +101,13 @@ func ballTiers(b parts.Ball) []tier {
 	radius := func(u float64) float64 { return math.Sqrt(math.Max(0, r*r-(u-r)*(u-r))) }
 	cap := func(lo, hi float64, open [2]bool) tier {
 		return tier{lo: lo, hi: hi, sloped: true, open: open,
-			at:  func(u float64) (plane.Loop, error) { return round(point(b.At), radius(u)), nil },
+			at:    func(u float64) (plane.Loop, error) { return round(point(b.At), radius(u)), nil },
+			mean:  func(lo, hi float64) (plane.Loop, error) { return round(point(b.At), meanChord(r, lo-r, hi-r)), nil },
+			walls: func(u float64) plane.Loop { return round(point(b.At), radius(u)) },
+			reach: func(x float64) []float64 {
+				h := math.Sqrt(math.Max(0, r*r-x*x))
+				return []float64{r - h, r + h}
+			},
 			run: func(lo, hi float64) float64 { return math.Abs(radius(lo) - radius(hi)) }}
 	}
 	lower, upper := [2]bool{true, false}, [2]bool{false, true}
@@ -103,7 +118,7 @@ func ballTiers(b parts.Ball) []tier {
 	belt := round(point(b.At), math.Sqrt(r*r-h*h))
 	return []tier{
 		cap(0, r-h, lower),
-		{lo: r - h, hi: r + h, at: func(float64) (plane.Loop, error) { return belt, nil }},
+		{lo: r - h, hi: r + h, at: func(float64) (plane.Loop, error) { return belt, nil }, walls: func(float64) plane.Loop { return belt }},
 		cap(r+h, 2*r, upper),
 	}
 }
@@ -159,17 +174,31 @@ func turnedTier(section plane.Loop, at plane.Point, lo, hi, from float64) tier {
 		}
 		return 1
 	})
-	t.at = func(u float64) (plane.Loop, error) {
-		var l plane.Loop
+	rings := func(least float64, radius func(c *plane.Curve) float64) (l plane.Loop) {
 		for i := 0; i+1 < len(edges); i += 2 {
-			in, out := radiusAt(&edges[i], u+from), radiusAt(&edges[i+1], u+from)
-			if out-in <= plane.Near {
-				continue
+			if in, out := radius(&edges[i]), radius(&edges[i+1]); out-in > least {
+				l = append(l, round(at, out)...)
+				l = append(l, round(at, in).Reversed()...)
 			}
-			l = append(l, round(at, out)...)
-			l = append(l, round(at, in).Reversed()...)
 		}
-		return l, nil
+		return l
+	}
+	t.walls = func(u float64) plane.Loop {
+		return rings(math.Inf(-1), func(c *plane.Curve) float64 { return radiusAt(c, u+from) })
+	}
+	t.at = func(u float64) (plane.Loop, error) {
+		return rings(plane.Near, func(c *plane.Curve) float64 { return radiusAt(c, u+from) }), nil
+	}
+	t.mean = func(lo, hi float64) (plane.Loop, error) {
+		return rings(plane.Near, func(c *plane.Curve) float64 { return meanRadius(c, lo+from, hi+from) }), nil
+	}
+	t.reach = func(r float64) (us []float64) {
+		for i := range edges {
+			for _, z := range heightsAt(&edges[i], r) {
+				us = append(us, z-from)
+			}
+		}
+		return us
 	}
 	t.run = func(lo, hi float64) float64 {
 		least := math.Inf(1)
@@ -194,11 +223,46 @@ func radiusAt(c *plane.Curve, z float64) float64 {
 	if !c.IsArc() {
 		return math.Max(0, c.A.X+(c.B.X-c.A.X)*(z-c.A.Y)/(c.B.Y-c.A.Y))
 	}
-	x := math.Sqrt(math.Max(0, c.R*c.R-(z-c.C.Y)*(z-c.C.Y)))
+	return onArc(c, math.Sqrt(math.Max(0, c.R*c.R-(z-c.C.Y)*(z-c.C.Y))))
+}
+
+// heightsAt are the heights at which a leaning edge of a section has a radius.
+func heightsAt(c *plane.Curve, r float64) (zs []float64) {
+	switch {
+	case c.IsArc() && math.Abs(r-c.C.X) < c.R:
+		h := math.Sqrt(c.R*c.R - (r-c.C.X)*(r-c.C.X))
+		zs = []float64{c.C.Y - h, c.C.Y + h}
+	case !c.IsArc() && math.Abs(c.A.X-c.B.X) > plane.Near:
+		zs = []float64{c.A.Y + (c.B.Y-c.A.Y)*(r-c.A.X)/(c.B.X-c.A.X)}
+	}
+	return slices.DeleteFunc(zs, func(z float64) bool {
+		return z < math.Min(c.A.Y, c.B.Y) || z > math.Max(c.A.Y, c.B.Y) || math.Abs(radiusAt(c, z)-r) > plane.Near
+	})
+}
+
+// meanRadius is the mean radius of a section's edge between two heights.
+func meanRadius(c *plane.Curve, lo, hi float64) float64 {
+	if !c.IsArc() {
+		return radiusAt(c, (lo+hi)/2)
+	}
+	return onArc(c, meanChord(c.R, lo-c.C.Y, hi-c.C.Y))
+}
+
+// onArc is the radius of a section's arc at a distance from its centre.
+func onArc(c *plane.Curve, x float64) float64 {
 	if c.At(0.5).X < c.C.X {
 		x = -x
 	}
 	return math.Max(0, c.C.X+x)
+}
+
+// meanChord is the mean of half the chord of a circle of radius r, between two distances from its centre.
+func meanChord(r, a, b float64) float64 {
+	area := func(x float64) float64 {
+		x = math.Min(math.Max(x, -r), r)
+		return (x*math.Sqrt(r*r-x*x) + r*r*math.Asin(x/r)) / 2
+	}
+	return (area(b) - area(a)) / (b - a)
 }
 
 // split divides sloped tiers at heights, in order: so that there is a section of its own, or, where others meet the
@@ -206,6 +270,10 @@ func radiusAt(c *plane.Curve, z float64) float64 {
 func split(ts []tier, at []float64, meet bool) (out []tier) {
 	for _, t := range ts {
 		if t.sloped {
+			if t.whole == nil {
+				whole := t
+				t.whole = &whole
+			}
 			for _, u := range at {
 				if u > t.lo+sameHeight && u < t.hi-sameHeight {
 					below := t
@@ -237,26 +305,26 @@ func sliced(ts []tier, whole float64) (out []slice, err error) {
 			cuts = t.cuts(n)
 		}
 		for i := 0; i+1 < len(cuts); i++ {
-			s := slice{lo: cuts[i], hi: cuts[i+1], leans: t.sloped}
-			u := (s.lo + s.hi) / 2
+			s := slice{lo: cuts[i], hi: cuts[i+1], leans: t.sloped, of: t.whole}
+			lo, hi := s.lo, s.hi
 			if t.sloped {
 				first, last := i == 0 && !t.open[0], i == len(cuts)-2 && !t.open[1]
 				if n > 0 { // as if the thin slices were not there: two cones alike then have the same sections
-					k := i
+					k := float64(i)
 					if !t.open[0] {
 						k--
 					}
-					u = t.lo + (t.hi-t.lo)*(float64(k)+0.5)/float64(n)
+					lo, hi = t.lo+(t.hi-t.lo)*k/float64(n), t.lo+(t.hi-t.lo)*(k+1)/float64(n)
 				}
 				switch {
 				case first:
-					u = t.lo
+					lo, hi = t.lo, t.lo
 				case last:
-					u = t.hi
+					lo, hi = t.hi, t.hi
 				}
 				s.sloped = [2]bool{!first, !last}
 			}
-			if s.loop, err = t.at(u); err != nil {
+			if s.loop, err = t.between(lo, hi); err != nil {
 				return nil, err
 			}
 			if len(s.loop) > 0 {
@@ -265,6 +333,26 @@ func sliced(ts []tier, whole float64) (out []slice, err error) {
 		}
 	}
 	return out, nil
+}
+
+// lean is the angle from the pressing axis of a sloped tier's least sloped wall, of a round one from end to end, degrees.
+func (t *tier) lean() float64 { return math.Atan2(t.run(t.lo, t.hi), t.hi-t.lo) * 180 / math.Pi }
+
+// between is the outline that stands for a tier between two heights.
+func (t *tier) between(lo, hi float64) (plane.Loop, error) {
+	if t.mean == nil || lo == hi {
+		return t.at((lo + hi) / 2)
+	}
+	return t.mean(lo, hi)
+}
+
+// wallsAt is the outline at a height, those walls too that come together there; nil where nothing is left of it.
+func (t *tier) wallsAt(u float64) plane.Loop {
+	if t.walls != nil {
+		return t.walls(u)
+	}
+	l, _ := t.at(u)
+	return l
 }
 
 // cuts are the heights between n slices of a sloped tier, and of the thin ones at its ends, where anything is left. Where

@@ -114,6 +114,41 @@ func TestEdgesRefused(t *testing.T) {
 	}
 }
 
+// TestMisfits: what does not fit on the part where the file puts it is refused at its place; what just fits is not.
+func TestMisfits(t *testing.T) {
+	const head = "part: t\nunits: mm\nbodies: {a: {circle: {diameter: 30}, from: 0, to: 10}}\ncuts: {c: {circle: {diameter: 6}}, k: {rectangle: {length: 2, width: 4, at: [0, 3]}}}\n"
+	side := 5 - math.Sqrt(8)                    // of the keyway, from the bore on
+	room := side / math.Tan(math.Acos(1.0/3)/2) // it meets the bore at 3 mm from the axis, 1 mm beside it
+	for text, want := range map[string]string{
+		"sides: {«s: {groove: {width: 2, depth: 15, z: 5}, in: a}}":          "it is 15 mm deep, and a reaches only 15 mm",
+		"sides: {s: {groove: {width: 2, depth: 14.9, z: 5}, in: a}}":         "",
+		"sides: {s: {groove: {width: 2, depth: 4, z: 5}, in: c}}":            "",
+		"sides: {«s: {flat: {distance: 15, toward: 90, z: 5}, in: a}}":       "it is 15 mm from the axis, and a reaches only 15 mm there",
+		"sides: {s: {flat: {distance: 14.9, toward: 90, z: 5}, in: a}}":      "",
+		"marks: {«m: {on: a.top, recessed: 10, box: [8, 0, 2, 2], text: A}}": "it is 10 mm deep, and the part under it 10 mm high",
+		"marks: {m: {on: a.top, recessed: 9.9, box: [8, 0, 2, 2], text: A}}": "",
+		"seats: [a.top, «c.bottom]":                                          "the seat c.bottom is no face of the part",
+		"seats: [a.top, a.bottom]":                                           "",
+		"edges: {e: {of: c, face: top, chamfer: {width: 6, slope: 45}}, «f: {of: a, face: top, chamfer: {width: 6, slope: 45, flat: 0.1}}}":  "with e it is 12.1 mm wide, and the face between them 12 mm",
+		"edges: {e: {of: c, face: top, chamfer: {width: 6, slope: 45}}, f: {of: a, face: top, chamfer: {width: 5.9, slope: 45, flat: 0.1}}}": "",
+		"edges: {e: {of: c, face: top, chamfer: {width: 6, slope: 45}}, f: {of: a, face: bottom, round: {radius: 6}}}":                       "",
+		fmt.Sprintf("blends: {«b: {of: [k, c], radius: %.6f}}", room+0.001):                                                                  fmt.Sprintf("has room for %.4g mm", room),
+		fmt.Sprintf("blends: {b: {of: [k, c], radius: %.6f}}", room-0.001):                                                                   "",
+	} {
+		before, after, _ := strings.Cut(text, "«")
+		p, ps := parts.Parse("t.yaml", []byte(head+before+after+"\n"))
+		if len(ps) == 0 {
+			_, ps = Make(p)
+		}
+		if want == "" && len(ps) == 0 {
+			continue
+		}
+		if len(ps) != 1 || want == "" || !strings.Contains(ps[0].Message, want) || ps[0].Line != 5 || ps[0].Column != len([]rune(before))+1 {
+			t.Errorf("%s: %v, want %s", text, ps, want)
+		}
+	}
+}
+
 // TestMarks lie on their face; those made after pressing are no subjects.
 func TestMarks(t *testing.T) {
 	p := made(t, trimmed)

@@ -295,6 +295,17 @@ func (l Loop) Length() (d float64) {
 	return d
 }
 
+// Nearest is the curve of a loop that comes nearest to a point, and where.
+func (l Loop) Nearest(p Point) (curve int, at Point) {
+	least := math.Inf(1)
+	for i := range l {
+		if q := l[i].nearest(p); q.Distance(p) < least {
+			curve, at, least = i, q, q.Distance(p)
+		}
+	}
+	return curve, at
+}
+
 // winds tells how often the loop runs round p, counter-clockwise positive. The point lies on no curve of it.
 func (l Loop) winds(p Point) int {
 	turn := 0.0

@@ -31,6 +31,9 @@ type Edge struct {
 	Figures     []int // figures whose outlines run here, rising
 }
 
+// Around tells whether an edge bends round the cell on one of its sides.
+func (e *Edge) Around(cell int) bool { return (cell == e.Left) == (e.Curve.Sweep > 0) }
+
 // Cell is a connected region that no outline divides.
 type Cell struct {
 	Inside  Set     // figures it lies in

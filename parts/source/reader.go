@@ -25,7 +25,11 @@ func (r *Reader) Report(at *Node, format string, args ...any) {
 // what names the construct in messages: "a body". It returns false where the node is no map at all.
 func (r *Reader) Map(n *Node, what string, known ...string) bool {
 	if n.Shape != Map {
-		r.Report(n, "%s needs keys with values (%s), not %s", what, some(known), found(n))
+		keys := "keys with values"
+		if len(known) > 0 {
+			keys += " (" + some(known) + ")"
+		}
+		r.Report(n, "%s needs %s, not %s", what, keys, found(n))
 		return false
 	}
 	for i, k := range n.Keys {
