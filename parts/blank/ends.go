@@ -244,28 +244,40 @@ func (b *Blank) Section(ends []*End) (section float64, step subject.Optional) {
 			in[c] = true
 		}
 	}
-	whole := s.sectionOf(in, side)
-	section, ok := s.leastOf(in, whole)
-	if !ok {
-		section = 2 * whole.Inscribed().R
-	}
+	least := math.Inf(1)
 	keep := func(r *plane.Region) {
-		if d, ok := r.Least(s.besideButTeeth); ok && (!step.Known || d < step.Value) {
-			step = subject.Some(d)
+		if d, ok := r.Least(s.besideButTeeth, least); ok {
+			least, step = d, subject.Some(d)
 		}
 	}
-	keep(whole)
 	for _, e := range ends {
-		if e.Level == nil || !s.projects(e, ends) {
-			continue
+		if e.Level != nil && s.projects(e, ends) {
+			own := make([]bool, len(s.cells))
+			for _, c := range e.cells {
+				own[c] = true
+			}
+			keep(s.sectionOf(own, side))
 		}
-		own := make([]bool, len(s.cells))
-		for _, c := range e.cells {
-			own[c] = true
-		}
-		keep(s.sectionOf(own, side))
 	}
-	return section, step
+	bordered := s.bordered(in)
+	if d, ok := s.leastOfSlab(in); ok && !bordered {
+		return d, step
+	}
+	whole := s.sectionOf(in, side)
+	most := math.Inf(1)
+	if bordered {
+		if d, ok := whole.Least(s.besideButTeeth, most); ok {
+			most = d
+			step = subject.Some(math.Min(least, d))
+		}
+	}
+	if d, ok := whole.Least(s.notOneToothed, most); ok {
+		most = d
+	}
+	if math.IsInf(most, 1) {
+		most = 2 * whole.Inscribed().R
+	}
+	return most, step
 }
 
 // besideButTeeth leaves necks without an end on another member out, and those to teeth: they are root walls.
@@ -274,18 +286,18 @@ func (s *shape) besideButTeeth(a, b int) bool {
 	return min(a, b) == beside && (other == beside || !s.hasTeeth(other))
 }
 
-// leastOf is the least neck of the plan of cells, but for those between the teeth of one figure. Where the cells are those
-// of a slab, its necks are known.
-func (s *shape) leastOf(in []bool, plan *plane.Region) (float64, bool) {
-	least := math.Inf(1)
+// leastOfSlab is the least neck of the plan of cells that are those of a slab, whose necks are known; false where there is
+// no such slab, or no neck.
+func (s *shape) leastOfSlab(in []bool) (float64, bool) {
 	for k := range s.slabs {
 		same := true
 		for c := range in {
 			same = same && s.cells[c].solid[k] == in[c]
 		}
-		if !same || s.bordered(in) {
+		if !same {
 			continue
 		}
+		least := math.Inf(1)
 		for _, n := range s.slabs[k].necks {
 			if !n.Void {
 				least = math.Min(least, n.Width)
@@ -293,7 +305,7 @@ func (s *shape) leastOf(in []bool, plan *plane.Region) (float64, bool) {
 		}
 		return least, !math.IsInf(least, 1)
 	}
-	return plan.Least(s.notOneToothed)
+	return 0, false
 }
 
 // bordered tells whether material that another member forms lies beside cells.

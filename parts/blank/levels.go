@@ -284,13 +284,9 @@ func (s *shape) ledge(of []int, m *meeting) float64 {
 
 // leastFrom is the least neck between a step edge and one of the other kinds; 0 where there is none.
 func leastFrom(r *plane.Region, kinds ...int) float64 {
-	least := 0.0
-	wanted := func(a, b int) bool { return min(a, b) == stepEdge && slices.Contains(kinds, max(a, b)) }
-	for _, n := range r.NecksBetween(wanted) {
-		a, b := r.Pieces()[n.I].Owner, r.Pieces()[n.J].Owner
-		if !n.Void && min(a, b) == stepEdge && slices.Contains(kinds, max(a, b)) && (least == 0 || n.Width < least) {
-			least = n.Width
-		}
+	d, ok := r.Least(func(a, b int) bool { return min(a, b) == stepEdge && slices.Contains(kinds, max(a, b)) }, math.Inf(1))
+	if !ok {
+		return 0
 	}
-	return least
+	return d
 }

@@ -246,7 +246,7 @@ func sampleWalls(t *testing.T, s *shape, drawn []*plane.Region) {
 				t.Errorf("a neck of %g whose chord is %g", n.Width, n.P.Distance(n.Q))
 			}
 		}
-		least, ok := s.slabs[k].region.Least(func(int, int) bool { return true })
+		least, ok := s.slabs[k].region.Least(func(int, int) bool { return true }, math.Inf(1))
 		if ok != !math.IsInf(thinnest, 1) || ok && math.Abs(least-thinnest) > 1e-9 {
 			t.Errorf("slab %d: the least neck is %g, of all the thinnest is %g", k, least, thinnest)
 		}

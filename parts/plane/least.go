@@ -7,10 +7,10 @@ import (
 )
 
 // Least returns the width of the least neck of material between pieces whose owners are wanted; false where there is
-// none. Long pieces are tried first, and what lies further off than the least so far is not tried.
-func (r *Region) Least(wanted func(a, b int) bool) (float64, bool) {
+// none under a bound. Long pieces are tried first, and what lies further off than the least so far is not tried.
+func (r *Region) Least(wanted func(a, b int) bool, below float64) (float64, bool) {
 	s := newNecks(r)
-	s.solid = true
+	s.solid, s.most = true, below
 	order := make([]int, len(r.pieces))
 	for i := range order {
 		order[i] = i
@@ -38,7 +38,7 @@ func (r *Region) Least(wanted func(a, b int) bool) (float64, bool) {
 		})
 		s.narrow()
 	}
-	return s.most, !math.IsInf(s.most, 1)
+	return s.most, s.most < below
 }
 
 // narrow takes the least neck found so far as the bound of what is looked for.

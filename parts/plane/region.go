@@ -49,7 +49,9 @@ func (o *Overlay) Region(keep func(cell int) bool, owner func(edge, in, out int)
 	on := func(h int32) bool { return kept[o.cellOf[h]] && !kept[o.cellOf[h^1]] }
 	seen := make([]bool, len(o.next))
 	r := &Region{}
-	turns := map[int32][]float64{} // of the boundary, by vertex
+	type joint struct{ at, arrives, leaves int32 } // a vertex and the half edges of the boundary there
+	joints := make([]joint, 0, len(o.next)/2)
+	visits := make([]uint8, len(o.next)) // by vertex
 	for h := range o.next {
 		if seen[h] || !on(int32(h)) {
 			continue
@@ -63,17 +65,25 @@ func (o *Overlay) Region(keep func(cell int) bool, owner func(edge, in, out int)
 			for !on(n) {
 				n = o.next[n^1]
 			}
-			arrive, leave := o.curve(k), o.curve(n)
-			turns[o.from[n]] = append(turns[o.from[n]], turnAt(&arrive, &leave))
+			joints = append(joints, joint{o.from[n], k, n})
+			visits[o.from[n]] = min(visits[o.from[n]]+1, 2)
 			k = n
 		}
 		ring.Pieces = r.inLine(ring.Pieces)
 		r.Rings = append(r.Rings, ring)
 	}
-	for h, v := range o.from {
-		if ts := turns[v]; len(ts) > 1 {
-			r.pinches = append(r.pinches, pinch{o.curve(int32(h)).A, math.Pi - (ts[0]+ts[1])/2})
-			delete(turns, v)
+	first := map[int32]float64{} // turn at vertices that are visited more than once
+	for _, j := range joints {
+		if visits[j.at] < 2 {
+			continue
+		}
+		arrive, leave := o.curve(j.arrives), o.curve(j.leaves)
+		turn := turnAt(&arrive, &leave)
+		if before, ok := first[j.at]; ok && visits[j.at] == 2 {
+			r.pinches = append(r.pinches, pinch{leave.A, math.Pi - (before+turn)/2})
+			visits[j.at] = 3
+		} else if !ok {
+			first[j.at] = turn
 		}
 	}
 	r.number()
@@ -105,6 +115,11 @@ func (r *Region) index() *tree {
 
 // number lists the pieces of all rings.
 func (r *Region) number() {
+	n := 0
+	for i := range r.Rings {
+		n += len(r.Rings[i].Pieces)
+	}
+	r.pieces = make([]Piece, 0, n)
 	for i := range r.Rings {
 		ps := r.Rings[i].Pieces
 		base := len(r.pieces)
@@ -133,7 +148,7 @@ func (r *Region) inLine(ps []Piece) []Piece {
 		c.B = c.A
 		return []Piece{{Curve: c, Owner: ps[0].Owner, Outer: ps[0].Outer}}
 	}
-	var out []Piece
+	out := make([]Piece, 0, len(ps))
 	for i := range ps {
 		p := ps[(start+i)%len(ps)]
 		if n := len(out); n > 0 && out[n-1].continues(&p) {

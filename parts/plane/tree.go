@@ -2,10 +2,10 @@ package plane
 
 import (
 	"math"
-	"slices"
 )
 
-// tree finds the pieces near a point: a binary tree of boxes.
+// tree finds the pieces near a point: a binary tree of boxes. Pieces follow each other along their rings, so halves of their
+// order lie near each other.
 type tree struct {
 	pieces []Piece
 	order  []int32
@@ -46,13 +46,6 @@ func (t *tree) build(node, first, last int, boxes []box) {
 		t.nodes[node] = treeNode{b, int32(first), int32(last), true}
 		return
 	}
-	mid := func(i int32) float64 {
-		if b.hi.X-b.lo.X >= b.hi.Y-b.lo.Y {
-			return boxes[i].lo.X + boxes[i].hi.X
-		}
-		return boxes[i].lo.Y + boxes[i].hi.Y
-	}
-	slices.SortStableFunc(t.order[first:last], func(i, j int32) int { return order(mid(i), mid(j)) })
 	l := len(t.nodes)
 	t.nodes = append(t.nodes, treeNode{}, treeNode{})
 	t.nodes[node] = treeNode{b, int32(l), int32(l + 1), false}
