@@ -45,7 +45,7 @@ func (r *reader) dimensions(root *source.Node) {
 
 func (r *reader) dimension(root *source.Node, name string, at Place, n *source.Node) {
 	what := "the dimension " + name
-	if !r.Map(n, what, "of", "class", "limits", "plus_minus", "flatness", "runout", "coaxiality", "to") {
+	if !r.Map(n, what, forms().dimension.Known()...) {
 		return
 	}
 	d := Dimension{Name: name, Place: at, Kind: "size"}

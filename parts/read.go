@@ -56,8 +56,7 @@ func decode(file string, root *source.Node, ps source.Problems) (*Part, source.P
 
 func (r *reader) root(n *source.Node) {
 	p := r.part
-	if !r.Map(n, "a part file", "format", "part", "title", "drawing", "revision", "units", "material", "pressing", "sized", "quantity",
-		"seats", "bodies", "cuts", "blends", "edges", "sides", "marks", "dimensions", "hold") {
+	if !r.Map(n, "a part file", forms().part.Known()...) {
 		return
 	}
 	if f := n.At("format"); f != nil {
@@ -109,7 +108,7 @@ func (r *reader) root(n *source.Node) {
 }
 
 func (r *reader) material(n *source.Node) {
-	if !r.Map(n, "material", "name", "density") {
+	if !r.Map(n, "material", forms().material.Known()...) {
 		return
 	}
 	r.part.Material.Place = Place{n.Line, n.Column, "material"}
@@ -161,16 +160,15 @@ var profileKeys = []string{"circle", "rectangle", "slot", "polygon", "path", "he
 func (r *reader) feature(section, name string, at Place, n *source.Node) *Feature {
 	before := len(r.Problems)
 	what := "the body " + name
-	known := []string{"from", "to", "draft", "punch", "repeat"}
+	known := forms().body.Known()
 	if section == "cuts" {
-		what = "the cut " + name
-		known = append(known, "open", "depth", "made_by", "section")
+		what, known = "the cut "+name, forms().cut.Known()
 	}
 	if n.Shape == source.Map && section == "bodies" && n.KeyNode("made_by") != nil {
 		r.Report(n.KeyNode("made_by"), "made_by stands on cuts, sides and marks, never on a body")
 		known = append(known, "made_by")
 	}
-	if !r.Map(n, what, slices.Concat(profileKeys, known)...) {
+	if !r.Map(n, what, known...) {
 		return nil
 	}
 	f := &Feature{Name: name, Place: at, MadeBy: "pressing", Punch: "none"}
@@ -233,7 +231,7 @@ func (r *reader) extent(f *Feature, section, what string, n *source.Node) {
 }
 
 func (r *reader) repeat(n *source.Node) (p Repeat) {
-	if !r.Map(n, "repeat", "count", "about", "over", "turn", "step") {
+	if !r.Map(n, "repeat", forms().repeat.Known()...) {
 		return p
 	}
 	if v := r.Require(n, "repeat", "count"); v != nil {
@@ -273,7 +271,7 @@ func (r *reader) repeat(n *source.Node) (p Repeat) {
 }
 
 func (r *reader) blend(name string, at Place, n *source.Node) {
-	if !r.Map(n, "the blend "+name, "of", "radius") {
+	if !r.Map(n, "the blend "+name, forms().blend.Known()...) {
 		return
 	}
 	b := Blend{Name: name, Place: at}

@@ -67,43 +67,28 @@ func (r *reader) profile(key string, n *source.Node) Profile {
 		}
 		return v
 	}
+	if !r.Map(n, key, forms().profile[key].Known()...) {
+		return nil
+	}
 	switch key {
 	case "circle":
-		if r.Map(n, key, "diameter", "at") {
-			return Circle{Diameter: size("diameter"), At: at()}
-		}
+		return Circle{Diameter: size("diameter"), At: at()}
 	case "rectangle":
-		if r.Map(n, key, "length", "width", "at", "turn", "corner") {
-			return Rectangle{Length: size("length"), Width: size("width"), Turn: turn(), Corner: corner(), At: at()}
-		}
+		return Rectangle{Length: size("length"), Width: size("width"), Turn: turn(), Corner: corner(), At: at()}
 	case "slot":
-		if r.Map(n, key, "length", "width", "at", "turn") {
-			return Slot{Length: size("length"), Width: size("width"), Turn: turn(), At: at()}
-		}
+		return Slot{Length: size("length"), Width: size("width"), Turn: turn(), At: at()}
 	case "hexagon":
-		if r.Map(n, key, "across_flats", "at", "turn", "corner") {
-			return Hexagon{AcrossFlats: size("across_flats"), Turn: turn(), Corner: corner(), At: at()}
-		}
+		return Hexagon{AcrossFlats: size("across_flats"), Turn: turn(), Corner: corner(), At: at()}
 	case "flatted":
-		if r.Map(n, key, "diameter", "flats", "at", "turn", "corner") {
-			return Flatted{Diameter: size("diameter"), Flats: r.flats(n), Turn: turn(), Corner: corner(), At: at()}
-		}
+		return Flatted{Diameter: size("diameter"), Flats: r.flats(n), Turn: turn(), Corner: corner(), At: at()}
 	case "turned":
-		if r.Map(n, key, "at", "section") {
-			return r.turned(n)
-		}
+		return r.turned(n)
 	case "ball":
-		if r.Map(n, key, "diameter", "band", "at", "z") {
-			return r.ball(n)
-		}
+		return r.ball(n)
 	case "polygon":
-		if r.Map(n, key, "points", "corner") {
-			return r.polygon(n)
-		}
+		return r.polygon(n)
 	case "path":
-		if r.Map(n, key, "start", "steps", "corner") {
-			return r.path(n, corner())
-		}
+		return r.path(n, corner())
 	case "gear", "spline", "serration":
 		return r.toothed(key, n)
 	}
@@ -192,12 +177,12 @@ func (r *reader) path(n *source.Node, corner float64) Profile {
 
 func (r *reader) step(n *source.Node) (s Step) {
 	if n.Shape == source.Map && n.KeyNode("line") != nil {
-		if r.Map(n, "a line step", "line") {
+		if r.Map(n, "a line step", forms().line.Known()...) {
 			s.To = r.point(n.At("line"), "line")
 		}
 		return s
 	}
-	if !r.Map(n, "a step", "line", "arc", "radius", "turn", "large") {
+	if !r.Map(n, "a step", append(forms().line.Known(), forms().arc.Known()...)...) {
 		return s
 	}
 	if v := r.Require(n, "a step", "arc"); v != nil {

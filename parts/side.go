@@ -1,25 +1,14 @@
 package parts
 
 import (
-	"slices"
-
 	"corerod/parts/source"
 )
-
-// sideKeys are the fields of each kind of side; all are required but a thread's inside.
-var sideKeys = map[string][]string{
-	"hole":   {"diameter", "toward", "z"},
-	"groove": {"width", "depth", "z"},
-	"thread": {"size", "inside"},
-	"knurl":  {"pattern"},
-	"flat":   {"distance", "toward", "z"},
-}
 
 var sideKinds = []string{"hole", "groove", "thread", "knurl", "flat"}
 
 func (r *reader) side(name string, at Place, n *source.Node) {
 	what := "the side feature " + name
-	if !r.Map(n, what, append(slices.Clone(sideKinds), "in", "made_by")...) {
+	if !r.Map(n, what, forms().side.Known()...) {
 		return
 	}
 	s := Side{Name: name, Place: at, MadeBy: "pressing"}
@@ -42,13 +31,14 @@ func (r *reader) side(name string, at Place, n *source.Node) {
 
 func (r *reader) sideFields(s *Side, n *source.Node) {
 	what := "a " + s.Kind
-	if !r.Map(n, what, sideKeys[s.Kind]...) {
+	form := forms().sides[s.Kind]
+	if !r.Map(n, what, form.Known()...) {
 		return
 	}
-	for _, key := range sideKeys[s.Kind] {
-		v := n.At(key)
+	for _, k := range form.Keys {
+		key, v := k.Name, n.At(k.Name)
 		if v == nil {
-			if key != "inside" {
+			if k.Required {
 				r.Require(n, what, key)
 			}
 			continue

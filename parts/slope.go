@@ -67,7 +67,7 @@ func (f *Feature) Round() bool {
 
 func (r *reader) draft(f *Feature, n *source.Node) {
 	v := n.At("draft")
-	if v == nil || !r.Map(v, "draft", "angle", "narrows") {
+	if v == nil || !r.Map(v, "draft", forms().draft.Known()...) {
 		return
 	}
 	d := &Draft{Place: Place{v.Line, v.Column, f.Place.Path + ".draft"}}

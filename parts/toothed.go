@@ -71,24 +71,17 @@ func (r *reader) toothed(key string, n *source.Node) Profile {
 	f := fields{r, key, n}
 	switch key {
 	case "gear":
-		if r.Map(n, key, "module", "teeth", "pressure_angle", "shift", "tip_radius", "root_radius", "helix", "hand", "internal",
-			"addendum", "dedendum", "at", "turn") {
-			return r.gear(f)
-		}
+		return r.gear(f)
 	case "spline":
-		if r.Map(n, key, "major", "minor", "teeth", "tooth_width", "corner", "at", "turn") {
-			return Spline{Major: f.size("major"), Minor: f.size("minor"), Teeth: f.teeth(leastSplineTeeth), ToothWidth: f.size("tooth_width"),
-				Corner: f.radius("corner", 0), At: f.at(), Turn: f.turn()}
-		}
+		return Spline{Major: f.size("major"), Minor: f.size("minor"), Teeth: f.teeth(leastSplineTeeth), ToothWidth: f.size("tooth_width"),
+			Corner: f.radius("corner", 0), At: f.at(), Turn: f.turn()}
 	case "serration":
-		if r.Map(n, key, "major", "minor", "teeth", "angle", "tip_radius", "root_radius", "at", "turn") {
-			s := Serration{Major: f.size("major"), Minor: f.size("minor"), Teeth: f.teeth(leastSerrations),
-				TipRadius: f.radius("tip_radius", 0), RootRadius: f.radius("root_radius", 0), At: f.at(), Turn: f.turn()}
-			if v := r.Require(n, key, "angle"); v != nil {
-				s.Angle = r.angle(v, "angle", 1, 170)
-			}
-			return s
+		s := Serration{Major: f.size("major"), Minor: f.size("minor"), Teeth: f.teeth(leastSerrations),
+			TipRadius: f.radius("tip_radius", 0), RootRadius: f.radius("root_radius", 0), At: f.at(), Turn: f.turn()}
+		if v := r.Require(n, key, "angle"); v != nil {
+			s.Angle = r.angle(v, "angle", 1, 170)
 		}
+		return s
 	}
 	return nil
 }

@@ -51,7 +51,7 @@ type Mark struct {
 
 func (r *reader) edge(name string, at Place, n *source.Node) {
 	what := "the edge " + name
-	if !r.Map(n, what, "of", "face", "at", "chamfer", "round") {
+	if !r.Map(n, what, forms().edge.Known()...) {
 		return
 	}
 	e := Edge{Name: name, Place: at}
@@ -74,7 +74,7 @@ func (r *reader) edge(name string, at Place, n *source.Node) {
 	case treatment == nil:
 	case treatment.Value == "round":
 		v := n.At("round")
-		if r.Map(v, "round", "radius") {
+		if r.Map(v, "round", forms().round.Known()...) {
 			if m := r.Require(v, "round", "radius"); m != nil {
 				e.Radius = r.size(m, "radius")
 			}
@@ -94,7 +94,7 @@ func (r *reader) edge(name string, at Place, n *source.Node) {
 
 func (r *reader) chamfer(n *source.Node) *Chamfer {
 	c := &Chamfer{}
-	if !r.Map(n, "chamfer", "width", "slope", "slope_from", "flat", "land") {
+	if !r.Map(n, "chamfer", forms().chamfer.Known()...) {
 		return c
 	}
 	if v := r.Require(n, "chamfer", "width"); v != nil {
@@ -122,7 +122,7 @@ func (r *reader) chamfer(n *source.Node) *Chamfer {
 
 func (r *reader) mark(name string, at Place, n *source.Node) {
 	what := "the mark " + name
-	if !r.Map(n, what, "on", "raised", "recessed", "box", "text", "made_by", "repeat") {
+	if !r.Map(n, what, forms().mark.Known()...) {
 		return
 	}
 	m := Mark{Name: name, Place: at, MadeBy: "pressing"}

@@ -44,7 +44,7 @@ func (r *reading) buildsOn(n *source.Node, what string) {
 	for _, it := range items {
 		b := Base{Origin: r.origin(it)}
 		if it.Shape == source.Map {
-			if !r.Map(it, "an entry of "+what, "pack", "sha256") {
+			if !r.Map(it, "an entry of "+what, forms().base.Known()...) {
 				continue
 			}
 			if v := r.Require(it, "an entry of "+what, "pack"); v != nil {
@@ -54,7 +54,10 @@ func (r *reading) buildsOn(n *source.Node, what string) {
 				b.SHA256, _ = r.Text(v, "`sha256`")
 			}
 		} else {
-			b.Name, _ = r.Text(it, "an entry of "+what)
+			name, ok := r.Text(it, "an entry of "+what)
+			if b.Name = name; ok && name == "" {
+				r.Report(it, "an entry of %s is empty; it names a pack", what)
+			}
 		}
 		if b.Name == "" {
 			continue

@@ -164,11 +164,11 @@ func read(files []File, useless func(file string) bool, resolve Resolve) (*Pack,
 		if root == nil {
 			continue
 		}
-		known := slices.Clone(partKeys)
+		form := &source.Form{Keys: forms().body}
 		if i == main {
-			known = slices.Concat(headKeys, known)
+			form = forms().pack
 		}
-		if !r.Map(root, "a pack", known...) {
+		if !r.Map(root, "a pack", form.Known()...) {
 			continue
 		}
 		if i == main {

@@ -20,12 +20,6 @@ type reading struct {
 	units string // of figures that state none
 }
 
-// Keys of the pack itself, and keys that any of its files can hold.
-var (
-	headKeys = []string{"pack", "version", "title", "units", "builds_on"}
-	partKeys = []string{"sources", "limits", "tables", "materials", "curves", "presses", "rules", "trials", "grades", "leave_out"}
-)
-
 // head reads what the pack as a whole states.
 func (r *reading) head(root *source.Node) {
 	p := r.pack
@@ -202,7 +196,7 @@ func (r *reading) origin(n *source.Node) Origin {
 
 func (r *reading) source(name, of *source.Node) {
 	first, taken := r.pack.Sources[name.Value]
-	if r.again(name, "the source", first.Origin, taken) || !r.Map(of, "a source", "title", "by", "at") {
+	if r.again(name, "the source", first.Origin, taken) || !r.Map(of, "a source", forms().source.Known()...) {
 		return
 	}
 	s := Source{By: r.optional(of, "by"), At: r.optional(of, "at"), Origin: r.origin(name)}
@@ -243,7 +237,7 @@ func (r *reading) unit(of *source.Node, key string) (string, float64) {
 
 func (r *reading) limit(name, of *source.Node) {
 	first := r.pack.Limits[name.Value]
-	if first != nil && r.again(name, "the limit", first.Origin, true) || !r.Map(of, "a limit", "value", "unit", "basis", "source", "note", "shift") {
+	if first != nil && r.again(name, "the limit", first.Origin, true) || !r.Map(of, "a limit", forms().limit.Known()...) {
 		return
 	}
 	l := &Limit{Name: name.Value, Origin: r.origin(name)}
@@ -293,7 +287,7 @@ func (r *reading) toolFigure(l *Limit, of *source.Node) {
 func (r *reading) table(name, of *source.Node) {
 	first := r.pack.Tables[name.Value]
 	if first != nil && r.again(name, "the table", first.Origin, true) ||
-		!r.Map(of, "a table", "x", "x_unit", "y", "unit", "between", "rows", "basis", "source", "note") {
+		!r.Map(of, "a table", forms().table.Known()...) {
 		return
 	}
 	t := &Table{Name: name.Value, Origin: r.origin(name)}

@@ -9,8 +9,6 @@ import (
 	"corerod/parts/subject"
 )
 
-var ruleKeys = []string{"title", "stage", "over", "when", "sources", "basis", "need", "says", "because", "change", "adjust", "since"}
-
 // rule reads one rule. Its expressions are read later: when they are needed, or when the pack is checked whole.
 func (r *reading) rule(name, of *source.Node) {
 	i := slices.IndexFunc(r.pack.Rules, func(other *Rule) bool { return other.Name == name.Value })
@@ -19,7 +17,7 @@ func (r *reading) rule(name, of *source.Node) {
 		r.again(name, "the rule", Origin{File: first.File, Line: first.Line, Column: first.Column}, true)
 		return
 	}
-	if !r.Map(of, "a rule", ruleKeys...) {
+	if !r.Map(of, "a rule", forms().rule.Known()...) {
 		return
 	}
 	rule := &Rule{Name: name.Value, Pack: r.pack, From: r.pack, cutOnce: new(sync.Once), File: r.File, Line: name.Line, Column: name.Column}
@@ -124,7 +122,7 @@ func (r *reading) needs(rule *Rule, of *source.Node) {
 		r.Report(n, "`need` is empty; a rule needs at least one {grade, that}")
 	}
 	for _, item := range items {
-		if !r.Map(item, "a need", "grade", "that") {
+		if !r.Map(item, "a need", forms().need.Known()...) {
 			continue
 		}
 		var need Need

@@ -12,15 +12,12 @@ import (
 // isStockName tells whether s can name a material or press: a grade as the standards write it.
 func isStockName(s string) bool { return named(s, lower+upper, lower+upper+digits+"-") }
 
-// Keys of a material: its figures, of which single ones can stand on a basis of their own, and the others.
-var (
-	materialFigures = []string{"density", "apparent", "pore_free", "pore_free_green", "size_change", "composition", "lubricant"}
-	materialKeys    = slices.Concat(materialFigures, []string{"curve", "basis", "source", "note", "bases"})
-)
+// materialFigures are the figures of a material, of which single ones can stand on a basis of their own.
+var materialFigures = []string{"density", "apparent", "pore_free", "pore_free_green", "size_change", "composition", "lubricant"}
 
 func (r *reading) material(name, of *source.Node) {
 	first := r.pack.Materials[name.Value]
-	if first != nil && r.again(name, "the material", first.Origin, true) || !r.Map(of, "a material", materialKeys...) {
+	if first != nil && r.again(name, "the material", first.Origin, true) || !r.Map(of, "a material", forms().material.Known()...) {
 		return
 	}
 	m := &StockMaterial{Name: name.Value, Origin: r.origin(name)}
@@ -153,7 +150,7 @@ func (r *reading) bases(of *source.Node) map[string]stock.Basis {
 
 func (r *reading) curve(name, of *source.Node) {
 	first := r.pack.Curves[name.Value]
-	if first != nil && r.again(name, "the curve", first.Origin, true) || !r.Map(of, "a curve", "points", "strength", "basis", "source", "note") {
+	if first != nil && r.again(name, "the curve", first.Origin, true) || !r.Map(of, "a curve", forms().curve.Known()...) {
 		return
 	}
 	c := &Curve{Name: name.Value, Origin: r.origin(name)}
@@ -196,12 +193,9 @@ func (r *reading) points(n *source.Node, key string, what [2]string, units strin
 	return all
 }
 
-// pressKeys are the keys of a press; a press states what it is and needs no ground.
-var pressKeys = []string{"capacity", "fill", "eject", "upper", "lower", "ejection_stroke", "basis", "source", "note"}
-
 func (r *reading) press(name, of *source.Node) {
 	first := r.pack.Presses[name.Value]
-	if first != nil && r.again(name, "the press", first.Origin, true) || !r.Map(of, "a press", pressKeys...) {
+	if first != nil && r.again(name, "the press", first.Origin, true) || !r.Map(of, "a press", forms().press.Known()...) {
 		return
 	}
 	p := &Press{Name: name.Value, Origin: r.origin(name)}

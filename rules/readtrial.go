@@ -32,7 +32,7 @@ func (r *reading) trials(root *source.Node) {
 	}
 	items, _ := r.List(n, "`trials`")
 	for _, it := range items {
-		if !r.Map(it, "a trial", "rule", "part", "set", "materials", "curves", "presses", "finds") {
+		if !r.Map(it, "a trial", forms().trial.Known()...) {
 			continue
 		}
 		before := len(r.Problems)

@@ -27,7 +27,7 @@ func ReadShop(file string, b []byte) (*Shop, source.Problems) {
 	r := &reading{Reader: source.Reader{File: file, Problems: ps}, pack: newPack()}
 	d := sha256.Sum256(b)
 	s := &Shop{File: file, SHA256: hex.EncodeToString(d[:])}
-	if root != nil && r.Map(root, "a shop file", "packs", "status_at", "concessions") {
+	if root != nil && r.Map(root, "a shop file", forms().shop.Known()...) {
 		if n := root.At("packs"); n != nil {
 			r.buildsOn(n, "`packs`")
 			s.Packs = r.pack.Bases
