@@ -184,13 +184,12 @@ func BenchmarkJudgeWarm(b *testing.B) {
 }
 
 func BenchmarkJudgeCold(b *testing.B) {
-	files, err := builtinFiles("press-and-sinter")
-	if err != nil {
-		b.Fatal(err)
-	}
 	part := busy(2)
 	for b.Loop() {
-		p, _ := read(files, isTrials, nil)
+		p, _, err := fromKept("press-and-sinter", nil)
+		if err != nil {
+			b.Fatal(err)
+		}
 		book, _ := NewBook(p)
 		book.Judge(Case{Part: part, Unit: "mm"})
 	}

@@ -2,7 +2,6 @@ package rules
 
 import (
 	"maps"
-	"sync"
 
 	"corerod/parts/stock"
 	"corerod/parts/tape"
@@ -144,7 +143,7 @@ func (c *codec) pack(p *Pack) {
 	})
 	list(c, &p.Rules, func(r **Rule) {
 		if *r == nil {
-			*r = &Rule{Pack: p, From: p, cutOnce: new(sync.Once)}
+			*r = &Rule{Pack: p, From: p}
 		}
 		c.rule(*r)
 	})

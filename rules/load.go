@@ -7,6 +7,7 @@ import (
 	"embed"
 	"encoding/hex"
 	"fmt"
+	"io"
 	"io/fs"
 	"path"
 	"slices"
@@ -52,15 +53,14 @@ func LoadBuiltin(name string) (*Pack, error) {
 	if p, ok := builtin.packs[name]; ok {
 		return p, nil
 	}
-	files, err := builtinFiles(name)
-	if err != nil {
-		return nil, err
-	}
-	p, ps := fromKept(files, func(b Base) (*Pack, source.Problems) {
+	p, ps, err := fromKept(name, func(b Base) (*Pack, source.Problems) {
 		builtin.Unlock()
 		defer builtin.Lock()
 		return Builtins(b)
 	})
+	if err != nil {
+		return nil, err
+	}
 	if len(ps) > 0 {
 		return nil, fmt.Errorf("built-in pack %s: %w", name, ps.Sorted())
 	}
@@ -72,16 +72,49 @@ func LoadBuiltin(name string) (*Pack, error) {
 }
 
 // fromKept takes a built-in pack as it is kept, or reads it without its trials.
-func fromKept(files []File, resolve Resolve) (*Pack, source.Problems) {
-	d := digest(files)
+func fromKept(name string, resolve Resolve) (*Pack, source.Problems, error) {
+	names, err := builtinNames(name)
+	if err != nil {
+		return nil, nil, err
+	}
+	d, err := builtinDigest(name, names)
+	if err != nil {
+		return nil, nil, err
+	}
 	if b, ok := keptParts()[keptWhole(d)]; ok {
 		if p := keptPack(b); p != nil {
 			p.Digest = d
 			p.ready()
-			return p, p.build(resolve)
+			return p, p.build(resolve), nil
 		}
 	}
-	return read(files, isTrials, resolve)
+	files, err := builtinFiles(name)
+	if err != nil {
+		return nil, nil, err
+	}
+	p, ps := read(files, isTrials, resolve)
+	return p, ps, nil
+}
+
+// builtinDigest is the digest of a built-in pack's files, which are not copied for it.
+func builtinDigest(name string, files []string) (string, error) {
+	h := sha256.New()
+	buffer := make([]byte, 4096)
+	for _, f := range files {
+		in, err := embedded.Open("packs/" + name + "/" + f)
+		if err != nil {
+			return "", fmt.Errorf("built-in pack %s: %w", name, err)
+		}
+		i, err := in.Stat()
+		if err != nil {
+			return "", fmt.Errorf("built-in pack %s: %w", name, err)
+		}
+		fmt.Fprintf(h, "%s\x00%d\x00", f, i.Size())
+		if _, err := io.CopyBuffer(struct{ io.Writer }{h}, struct{ io.Reader }{in}, buffer); err != nil {
+			return "", fmt.Errorf("built-in pack %s: %w", name, err)
+		}
+	}
+	return hex.EncodeToString(h.Sum(nil)), nil
 }
 
 // isTrials tells the files of a built-in pack that hold nothing but trials: a review has no use for them.
@@ -101,8 +134,8 @@ func BuiltinFile(pack, file string) ([]byte, error) {
 	return fs.ReadFile(embedded, path.Join("packs", pack, file))
 }
 
-// builtinFiles returns the files of a built-in pack.
-func builtinFiles(name string) ([]File, error) {
+// builtinNames lists the files of a built-in pack, sorted.
+func builtinNames(name string) (files []string, err error) {
 	names := Builtin()
 	if !slices.Contains(names, name) {
 		return nil, fmt.Errorf("there is no built-in pack %s%s", source.Quote(name), suggest(name, names))
@@ -111,16 +144,27 @@ func builtinFiles(name string) ([]File, error) {
 	if err != nil {
 		return nil, fmt.Errorf("built-in pack %s: %w", name, err)
 	}
-	var files []File
 	for _, e := range entries {
-		if e.IsDir() || path.Ext(e.Name()) != ".yaml" {
-			continue
+		if !e.IsDir() && path.Ext(e.Name()) == ".yaml" {
+			files = append(files, e.Name())
 		}
-		b, err := fs.ReadFile(embedded, "packs/"+name+"/"+e.Name())
+	}
+	return files, nil
+}
+
+// builtinFiles returns the files of a built-in pack.
+func builtinFiles(name string) ([]File, error) {
+	names, err := builtinNames(name)
+	if err != nil {
+		return nil, err
+	}
+	var files []File
+	for _, n := range names {
+		b, err := BuiltinFile(name, n)
 		if err != nil {
 			return nil, fmt.Errorf("built-in pack %s: %w", name, err)
 		}
-		files = append(files, File{e.Name(), b})
+		files = append(files, File{n, b})
 	}
 	return files, nil
 }

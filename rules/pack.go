@@ -114,10 +114,9 @@ type Rule struct {
 	File               string
 	Line, Column       int
 
-	when    *phrase
-	says    []piece
-	cutOnce *sync.Once
-	adjust  []*source.Node
+	when   *phrase
+	says   []piece
+	adjust []*source.Node
 }
 
 // Stages in the order in which a part meets them.

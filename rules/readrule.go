@@ -2,7 +2,6 @@ package rules
 
 import (
 	"slices"
-	"sync"
 
 	"corerod/parts/source"
 	"corerod/parts/stock"
@@ -20,7 +19,7 @@ func (r *reading) rule(name, of *source.Node) {
 	if !r.Map(of, "a rule", forms().rule.Known()...) {
 		return
 	}
-	rule := &Rule{Name: name.Value, Pack: r.pack, From: r.pack, cutOnce: new(sync.Once), File: r.File, Line: name.Line, Column: name.Column}
+	rule := &Rule{Name: name.Value, Pack: r.pack, From: r.pack, File: r.File, Line: name.Line, Column: name.Column}
 	r.ruleTexts(rule, of)
 	r.ruleSubject(rule, of)
 	r.ruleSources(rule, of)

@@ -48,14 +48,13 @@ func cut(whole phrase) ([]piece, *fault) {
 	return append(pieces, piece{words: words.String()}), nil
 }
 
-// pieces are those of what the rule says; those of a kept rule are cut when they are first said.
+// pieces are those of what the rule says; those of a kept rule are cut when they are said.
 func (r *Rule) pieces() []piece {
-	r.cutOnce.Do(func() {
-		if r.says == nil {
-			r.says, _ = cut(phrase{rule: r.Name, text: r.Says, file: r.File, at: Origin{Line: r.Line, Column: r.Column}})
-		}
-	})
-	return r.says
+	if r.says != nil {
+		return r.says
+	}
+	pieces, _ := cut(phrase{rule: r.Name, text: r.Says, file: r.File, at: Origin{Line: r.Line, Column: r.Column}})
+	return pieces
 }
 
 // closing finds the first closing brace outside quotes, or -1.
