@@ -51,14 +51,39 @@ type jsonVersion struct {
 	Format  int    `json:"format"`
 }
 
+// jsonForce is what a result stands on.
+type jsonForce struct {
+	Packs      []jsonPack     `json:"packs"`
+	ShopFile   *string        `json:"shop_file"`
+	ShopSHA256 *string        `json:"shop_sha256"`
+	LeftOut    []jsonLeftOut  `json:"left_out"`
+	Regraded   []jsonRegraded `json:"regraded"`
+}
+
 type jsonInForce struct {
-	Packs       []jsonPack     `json:"packs"`
-	ShopFile    *string        `json:"shop_file"`
-	ShopSHA256  *string        `json:"shop_sha256"`
-	LeftOut     []jsonLeftOut  `json:"left_out"`
-	Regraded    []jsonRegraded `json:"regraded"`
-	Concessions *string        `json:"concessions"`
-	StatusAt    string         `json:"status_at"`
+	jsonForce
+	Concessions *string `json:"concessions"`
+	StatusAt    string  `json:"status_at"`
+}
+
+// forceJSON names packs with those they build on, what they leave out and change, and the shop file.
+func forceJSON(packs []*rules.Pack, shop *rules.Shop) jsonForce {
+	j := jsonForce{Packs: []jsonPack{}, LeftOut: []jsonLeftOut{}, Regraded: []jsonRegraded{}}
+	for _, p := range rules.InForce(packs) {
+		j.Packs = append(j.Packs, jsonPack{p.Name, p.Version, p.Digest})
+	}
+	if shop != nil {
+		j.ShopFile, j.ShopSHA256 = &shop.File, &shop.SHA256
+	}
+	for _, p := range packs {
+		for _, x := range p.LeftOut {
+			j.LeftOut = append(j.LeftOut, jsonLeftOut{x.Rule, x.Reason, x.Pack})
+		}
+		for _, x := range p.Regraded {
+			j.Regraded = append(j.Regraded, jsonRegraded{x.Rule, string(x.Grade), x.Pack})
+		}
+	}
+	return j
 }
 
 type jsonLeftOut struct {
@@ -213,24 +238,10 @@ type jsonUnread struct {
 func JSON(w io.Writer, r *checker.Review) error {
 	out := jsonReview{
 		Corerod: jsonVersion{Version, Format},
-		InForce: jsonInForce{Packs: []jsonPack{}, LeftOut: []jsonLeftOut{}, Regraded: []jsonRegraded{}, StatusAt: string(r.StatusAt)},
+		InForce: jsonInForce{jsonForce: forceJSON(r.Packs, r.Shop), StatusAt: string(r.StatusAt)},
 		Parts:   []jsonPart{},
 		Unread:  []jsonUnread{},
 		Status:  int(r.Status),
-	}
-	for _, p := range rules.InForce(r.Packs) {
-		out.InForce.Packs = append(out.InForce.Packs, jsonPack{p.Name, p.Version, p.Digest})
-	}
-	if r.Shop != nil {
-		out.InForce.ShopFile, out.InForce.ShopSHA256 = &r.Shop.File, &r.Shop.SHA256
-	}
-	for _, p := range r.Packs {
-		for _, x := range p.LeftOut {
-			out.InForce.LeftOut = append(out.InForce.LeftOut, jsonLeftOut{x.Rule, x.Reason, x.Pack})
-		}
-		for _, x := range p.Regraded {
-			out.InForce.Regraded = append(out.InForce.Regraded, jsonRegraded{x.Rule, string(x.Grade), x.Pack})
-		}
 	}
 	for _, p := range r.Parts {
 		out.Parts = append(out.Parts, partJSON(p))
@@ -320,8 +331,9 @@ func anyJSON(v any) any {
 	return v
 }
 
-// Measures writes every subject and measure of a part, by the names that rules use; absent measures are left out.
-func Measures(w io.Writer, p *subject.Part) error {
+// Measures writes every subject and measure of a part, by the names that rules use; absent measures are left out. What was
+// in force for it stands at the end.
+func Measures(w io.Writer, p *subject.Part, packs []*rules.Pack, shop *rules.Shop) error {
 	var b bytes.Buffer
 	b.WriteString("{\n  \"part\": ")
 	if err := subjectJSON(&b, p); err != nil {
@@ -343,8 +355,14 @@ func Measures(w io.Writer, p *subject.Part) error {
 		}
 		b.WriteByte(']')
 	}
+	force, err := json.Marshal(forceJSON(packs, shop))
+	if err != nil {
+		return err
+	}
+	b.WriteString(",\n  \"in_force\": ")
+	b.Write(force)
 	b.WriteString("\n}\n")
-	_, err := w.Write(b.Bytes())
+	_, err = w.Write(b.Bytes())
 	return err
 }
 

@@ -11,11 +11,12 @@ import (
 
 	"corerod/parts/source"
 	"corerod/parts/subject"
+	"corerod/rules"
 )
 
 // Table writes the subjects of a part for people: of each of the wanted kinds, or of all that the part has where none
 // is named, with unit and place. Lengths are mm, as rules see them, whatever the part is drawn in.
-func Table(w io.Writer, p *subject.Part, wanted []*subject.Kind) error {
+func Table(w io.Writer, p *subject.Part, wanted []*subject.Kind, packs []*rules.Pack, shop *rules.Shop) error {
 	var b bytes.Buffer
 	fmt.Fprintf(&b, "%s as rules see it: lengths in mm, angles in degrees; x, y, z in the frame of the part file\n", source.Plain(p.Name))
 	for _, k := range subject.Kinds() {
@@ -35,6 +36,10 @@ func Table(w io.Writer, p *subject.Part, wanted []*subject.Kind) error {
 		}
 		several(&b, k, all)
 	}
+	t := &textWriter{}
+	t.line("")
+	t.force(packs, shop)
+	b.WriteString(t.b.String())
 	_, err := w.Write(b.Bytes())
 	return err
 }

@@ -369,6 +369,7 @@ func basisWords(b stock.Basis) string {
 
 type jsonTooling struct {
 	Corerod      jsonVersion   `json:"corerod"`
+	InForce      jsonForce     `json:"in_force"`
 	File         string        `json:"file"`
 	Part         string        `json:"part"`
 	Class        number        `json:"class"`
@@ -461,9 +462,9 @@ type jsonPress struct {
 }
 
 // ToolingJSON writes the layout of the tool as one JSON document; every key is always there, null where it has no value.
-func ToolingJSON(w io.Writer, d *checker.Derived) error {
+func ToolingJSON(w io.Writer, d *checker.Derived, packs []*rules.Pack, shop *rules.Shop) error {
 	l := d.Layout
-	out := jsonTooling{Corerod: jsonVersion{Version, Format}, File: d.Part.File, Part: d.Part.Name, Class: number(l.Class), Members: []jsonMember{},
+	out := jsonTooling{Corerod: jsonVersion{Version, Format}, InForce: forceJSON(packs, shop), File: d.Part.File, Part: d.Part.Name, Class: number(l.Class), Members: []jsonMember{},
 		Force: optional(l.Force), Ejection: optional(l.Ejection), GreenDensity: optional(l.Green), Pressure: optional(l.Mean), Strength: optional(l.Strength), Columns: []jsonColumn{},
 		Steps: []jsonShared{}, Die: []jsonSize{}, Assumed: assumedJSON(l), Cannot: append([]string{}, l.Cannot...), Unknown: append([]string{}, l.Unknown...)}
 	for _, m := range l.Members {

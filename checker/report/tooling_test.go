@@ -253,7 +253,7 @@ func TestToolingSchema(t *testing.T) {
 	}
 	for _, p := range millReview(t).Parts {
 		var out bytes.Buffer
-		if err := ToolingJSON(&out, &checker.Derived{Part: p.Part, Subject: p.Subject, Layout: p.Layout}); err != nil {
+		if err := ToolingJSON(&out, &checker.Derived{Part: p.Part, Subject: p.Subject, Layout: p.Layout}, nil, nil); err != nil {
 			t.Fatal(err)
 		}
 		doc, err := jsonschema.UnmarshalJSON(&out)

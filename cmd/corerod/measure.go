@@ -60,13 +60,13 @@ func kindsNamed(names []string) (kinds []*subject.Kind, err error) {
 }
 
 func (c *call) measure(args []string, stdin string, o packOptions, kinds []*subject.Kind, ts []target) error {
-	d, _, err := c.derive(args, stdin, o)
+	d, by, err := c.derive(args, stdin, o)
 	if err != nil {
 		return err
 	}
 	return c.writeAll(ts, map[string]func(io.Writer) error{
-		"text": func(w io.Writer) error { return report.Table(w, d.Subject, kinds) },
-		"json": func(w io.Writer) error { return report.Measures(w, d.Subject) },
+		"text": func(w io.Writer) error { return report.Table(w, d.Subject, kinds, by.book.Packs, by.shop) },
+		"json": func(w io.Writer) error { return report.Measures(w, d.Subject, by.book.Packs, by.shop) },
 	})
 }
 

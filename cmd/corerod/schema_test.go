@@ -105,7 +105,7 @@ func plain(n *source.Node) any {
 // beyond are the readers' refusals that a schema cannot express: they look at more than one value, at the packs, at what
 // is drawn, or into the text of one value.
 var beyond = regexp.MustCompile(strings.Join([]string{
-	"^there is no body or cut", "has no height", "^hold names ", "^of is ", "a helical gear", "^class ", "^corner has \\d+ radii", "^box\\[", // of parts
+	"^there is no body or cut", "has no height", "^hold names ", "^of is ", "a helical gear", "^band is ", "vertices after repeats", "^class ", "^corner has \\d+ radii", "^box\\[", // of parts
 	"^unknown (source|curve|table|limit)", "is no measure of", "^rule `", "replaces none of the packs below", "is empty; it (needs text|names a pack)", // of packs
 	"^basis `(published|derived|shop)` needs", "is already given", "does not rise above", "the lowest stands first", "it must lie above", "the elements add up", "stands after", "is read for the layout", "lies between",
 	"below the density", "^the material has no", "path of a file below", "is already given", "`since` is", "^there is no built-in pack", "and the pack builds on none", "^`builds_on` names", "^`packs` names", "CEL words are taken",
@@ -130,6 +130,27 @@ func TestSchemasBothWays(t *testing.T) {
 					t.Fatal(err)
 				}
 				examples[kind] = append(examples[kind], strings.ReplaceAll(string(b), "NAME", "own"))
+			}
+		}
+	}
+	docs, err := filepath.Glob("../../docs/*.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, file := range append(docs, "../../README.md") {
+		b, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, block := range strings.Split(string(b), "```yaml")[1:] {
+			block, _, _ = strings.Cut(block, "```")
+			_, text, _ := strings.Cut(block, "\n")
+			switch {
+			case strings.Contains(text, "diametre"): // a page about mistakes
+			case strings.HasPrefix(text, "pack: "):
+				examples["pack"] = append(examples["pack"], text)
+			case strings.HasPrefix(text, "part: "):
+				examples["part"] = append(examples["part"], text)
 			}
 		}
 	}
