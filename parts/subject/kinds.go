@@ -260,8 +260,11 @@ func Kinds() []*Kind {
 
 // KindNamed finds a kind by its name, or nil.
 func KindNamed(name string) *Kind {
-	for _, k := range Kinds() {
-		if k.Name == name {
+	if name == PartKind.Name {
+		return PartKind
+	}
+	for i := range PartKind.Fields {
+		if k := PartKind.Fields[i].Of; k != nil && k.Name == name {
 			return k
 		}
 	}
