@@ -187,9 +187,15 @@ func figures(p *checker.PartReview) string {
 	if s.Mass.Known {
 		parts = append(parts, digits(s.Mass.Value)+" g at "+digits(s.Density.Value)+" g/cm3")
 	}
-	parts = append(parts, fmt.Sprintf("%s on top, %s below", plural(int(s.LevelsTop), "level"), plural(int(s.LevelsBottom), "level")))
+	parts = append(parts, fmt.Sprintf("%s on top, %s below, class %s", plural(int(s.LevelsTop), "level"), plural(int(s.LevelsBottom), "level"), classWord(s.Class)))
+	if s.Force.Known {
+		parts = append(parts, digits(s.Force.Value)+" kN to press")
+	}
 	return strings.Join(parts, "; ")
 }
+
+// classWord is a class of parts in Roman numerals.
+func classWord(class float64) string { return [...]string{"I", "II", "III", "IV"}[int(class)-1] }
 
 func plural(n int, what string) string {
 	if n == 1 {

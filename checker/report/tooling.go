@@ -110,7 +110,7 @@ func (t *toolingWriter) class() string {
 		rods += m.Count
 	}
 	words = append(words, plural(rods, "core rod"))
-	text := fmt.Sprintf("class %s: a die, %s; %s %s high", [...]string{"I", "II", "III", "IV"}[int(l.Class)-1], strings.Join(words, ", "), t.mm(t.s.Height), t.unit)
+	text := fmt.Sprintf("class %s: a die, %s; %s %s high", classWord(l.Class), strings.Join(words, ", "), t.mm(t.s.Height), t.unit)
 	if t.s.Pressing == "top" {
 		return text + ", pressed from the top alone"
 	}
