@@ -173,6 +173,9 @@ func (l *loader) load(b rules.Base) (*rules.Pack, source.Problems) {
 	if isBuiltin(name) {
 		return rules.Builtins(b)
 	}
+	if l.inside {
+		name = strings.TrimPrefix(name, "./")
+	}
 	if l.inside && !below(name) {
 		return nil, b.Problem(fmt.Sprintf("%s leads out of the folder of the shop file; a pack is named by a path below it", source.Quote(name)))
 	}

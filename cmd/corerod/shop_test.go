@@ -87,6 +87,14 @@ func TestBrokenShops(t *testing.T) {
 	}
 }
 
+// TestShopBelow: a path that starts with ./ leads below the shop file like one without.
+func TestShopBelow(t *testing.T) {
+	lay(t, disc+"-- corerod.yaml --\npacks: [./hilltop]\n-- hilltop/pack.yaml --\npack: hilltop\nversion: 1.0.0\ntitle: Hilltop\nbuilds_on: [./low.yaml]\n-- low.yaml --\npack: low\nversion: 1.0.0\ntitle: Low\nbuilds_on: [press-and-sinter]\n")
+	if out, errs, status := run([]string{"review", "disc.yaml"}, ""); status != "0" || !strings.Contains(out, "hilltop 1.0.0") {
+		t.Errorf("status %s\n%s%s", status, out, errs)
+	}
+}
+
 // TestShopLinks: a pack behind a link that leads out of the shop's folder is not reached.
 func TestShopLinks(t *testing.T) {
 	lay(t, "-- outside/pack.yaml --\n"+shopHead+"-- shop/corerod.yaml --\npacks: [hilltop]\n"+strings.Replace(disc, "disc.yaml", "shop/disc.yaml", 1))
