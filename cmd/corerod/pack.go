@@ -5,6 +5,7 @@ import (
 	"io"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -72,6 +73,9 @@ func (c *call) show(name string, wanted []string, ts []target) error {
 			var known []string
 			for _, e := range entries {
 				known = append(known, e.Rule.Name)
+			}
+			if folder := strings.ContainsAny(wanted[0], `/\`) || strings.HasSuffix(wanted[0], ".yaml"); folder || isBuiltin(wanted[0]) {
+				return wrong("%s is no rule; a pack is named by --pack %s", source.Quote(wanted[0]), wanted[0])
 			}
 			return wrong("the pack %s has no rule %s%s", name, source.Quote(wanted[0]), meant(wanted[0], known, ""))
 		}

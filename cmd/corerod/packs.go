@@ -71,6 +71,13 @@ func (c *call) inForce(files []checker.File, o packOptions) (*force, source.Prob
 			packs = append(packs, p)
 		}
 	}
+	if l.err == nil {
+		found, err := already(bases, packs)
+		if err != nil {
+			return nil, nil, err
+		}
+		ps = append(ps, found...)
+	}
 	if l.err != nil {
 		return nil, nil, l.err
 	}
@@ -79,6 +86,26 @@ func (c *call) inForce(files []checker.File, o packOptions) (*force, source.Prob
 	}
 	book, ps := rules.NewBook(packs...)
 	return &force{book, shop}, ps.Sorted(), nil
+}
+
+// already reports a pack that is named beside one that builds on it.
+func already(bases []rules.Base, packs []*rules.Pack) (ps source.Problems, err error) {
+	if len(bases) != len(packs) {
+		return nil, nil // some could not be loaded
+	}
+	for i, p := range packs {
+		for j, q := range packs {
+			if i == j || !slices.Contains(p.All()[1:], q) {
+				continue
+			}
+			says := fmt.Sprintf("%s builds on %s already; leave %s out", bases[i].Name, bases[j].Name, bases[j].Name)
+			if bases[j].Origin.File == "" {
+				return nil, wrong("%s", says)
+			}
+			ps = append(ps, bases[j].Problem(says)...)
+		}
+	}
+	return ps, nil
 }
 
 // shopFile reads the shop file of parts: that of the option, else the nearest above each part, which must be one for all.
@@ -194,7 +221,7 @@ func (l *loader) load(b rules.Base) (*rules.Pack, source.Problems) {
 	case err != nil && l.inside:
 		return nil, b.Problem(fmt.Sprintf("there is no pack %s: neither a built-in one (%s) nor a folder or file below the shop file: %v%s", source.Quote(name), strings.Join(rules.Builtin(), ", "), cause(err), meant(name, rules.Builtin(), "")))
 	case err != nil:
-		l.err = wrong("there is no pack %s: neither a built-in one (%s) nor a folder or file here%s", source.Quote(name), strings.Join(rules.Builtin(), ", "), meant(name, rules.Builtin(), ""))
+		l.err = wrong("there is no pack %s: neither a built-in one (%s) nor a folder or file here that can be read: %v%s", source.Quote(name), strings.Join(rules.Builtin(), ", "), cause(err), meant(name, rules.Builtin(), ""))
 		return nil, nil
 	}
 	below := *l

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"hash/crc32"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
@@ -105,10 +106,10 @@ func plain(n *source.Node) any {
 // beyond are the readers' refusals that a schema cannot express: they look at more than one value, at the packs, at what
 // is drawn, or into the text of one value.
 var beyond = regexp.MustCompile(strings.Join([]string{
-	"^there is no body or cut", "has no height", "^hold names ", "^of is ", "a helical gear", "^band is ", "vertices after repeats", "^class ", "^corner has \\d+ radii", "^box\\[", // of parts
+	"^there is no body or cut", "has no height", "^hold names ", "^of is ", "a helical gear", "^band is ", "vertices after repeats", "has the radius -", "^class ", "^corner has \\d+ radii", "^box\\[", // of parts
 	"^unknown (source|curve|table|limit)", "is no measure of", "^rule `", "replaces none of the packs below", "is empty; it (needs text|names a pack)", // of packs
 	"^basis `(published|derived|shop)` needs", "is already given", "does not rise above", "the lowest stands first", "it must lie above", "the elements add up", "stands after", "is read for the layout", "lies between",
-	"below the density", "^the material has no", "path of a file below", "is already given", "`since` is", "^there is no built-in pack", "and the pack builds on none", "^`builds_on` names", "^`packs` names", "CEL words are taken",
+	"below the density", "^the material has no", "path of a file below", "is already given", "`since` is", "^there is no built-in pack", "and the pack builds on none", "which is no rule of a pack below", "^`builds_on` names", "^`packs` names", "CEL words are taken",
 }, "|"))
 
 // TestSchemasBothWays: over documents made from the examples by one change or two, what a schema refuses its reader
@@ -176,7 +177,6 @@ func TestSchemasBothWays(t *testing.T) {
 	}
 	for kind, texts := range examples {
 		schema := compiled(t, kind)
-		rng := rand.New(rand.NewPCG(7, uint64(len(kind))))
 		strays, refused, both := map[string]string{}, 0, 0
 		docs := n
 		if kind == "pack" {
@@ -184,6 +184,7 @@ func TestSchemasBothWays(t *testing.T) {
 		}
 		for i := range docs {
 			text := texts[i%len(texts)]
+			rng := rand.New(rand.NewPCG(uint64(i/len(texts)), uint64(crc32.ChecksumIEEE([]byte(text)))))
 			node, ps := source.Parse("x.yaml", []byte(text))
 			if len(ps) > 0 {
 				t.Fatal(ps, text)

@@ -245,13 +245,22 @@ func (s *shape) bosses(f *face, h *holes) []bool {
 		for _, c := range cells {
 			area += s.area(c)
 		}
-		if area <= bossArea*plan*(1+1e-9) && s.risesFromOne(f, h, f.flats.Find(cells[0])) {
+		if area <= bossArea*plan*(1+1e-9) && s.risesFromOne(f, h, f.flats.Find(cells[0])) && !s.hasOwnPunch(f, cells) {
 			for _, c := range cells {
 				out[c] = true
 			}
 		}
 	}
 	return out
+}
+
+// hasOwnPunch tells whether a flat is said to have a punch of its own: then it is a level, however small.
+func (s *shape) hasOwnPunch(f *face, cells []int) bool {
+	var owners []int
+	for _, c := range cells {
+		owners = append(owners, s.faceOwners(c, f.z[c], f.side)...)
+	}
+	return s.declared(owners) == "own"
 }
 
 // risesFromOne tells whether all neighbours of a flat are set back to one height, and none is void.

@@ -99,7 +99,7 @@ var (
 		boolean("die_shelf", "A shelf in the die can form it: the taller column goes on below it, and the overhang is at most its thickness and 3 mm.", func(f *Flange) bool { return f.DieShelf }),
 	)}
 
-	BossKind = &Kind{Name: "boss", List: "bosses", Doc: "Island on an end face that rises from one lower level all round, at most a tenth of the plan area and without a hole through it. It is no level.", Fields: common(
+	BossKind = &Kind{Name: "boss", List: "bosses", Doc: "Island on an end face that rises from one lower level all round, at most a tenth of the plan area, without a hole through it and not said to have a punch of its own. It is no level.", Fields: common(
 		text("face", "The end face.", func(b *Boss) string { return b.Face }, "top", "bottom"),
 		size("rise", MM, "Its height over the level round it.", func(b *Boss) float64 { return b.Rise }),
 		size("share", Ratio, "Rise over the overall height of the part.", func(b *Boss) float64 { return b.Share }),

@@ -161,6 +161,9 @@ func TestClasses(t *testing.T) {
 		{"bodies: {hub: {circle: {diameter: 30}, from: 0, to: 20}, collar: {circle: {diameter: 34}, from: 16, to: 20}}", 1, 1, 3},
 		{"bodies: {hub: {circle: {diameter: 30}, from: 0, to: 20}, collar: {circle: {diameter: 38}, from: 16, to: 20}}", 1, 2, 3},
 		{"bodies: {hub: {circle: {diameter: 30}, from: 0, to: 20}, collar: {circle: {diameter: 34}, from: 16, to: 20, punch: own}}", 1, 2, 3},
+		// A small island is a boss in the face, unless it is to have a punch of its own.
+		{"bodies: {disc: {circle: {diameter: 40}, from: 0, to: 14}, lug: {circle: {diameter: 8, at: [10, 0]}, from: 0, to: 20}}", 1, 1, 2},
+		{"bodies: {disc: {circle: {diameter: 40}, from: 0, to: 14}, lug: {circle: {diameter: 8, at: [10, 0]}, from: 0, to: 20, punch: own}}", 2, 1, 3},
 		// A blind hole of 15 % is a pin in the face, of more a punch by itself.
 		{"bodies: {disc: {circle: {diameter: 40}, from: 0, to: 20}}\ncuts: {pocket: {circle: {diameter: 10}, open: top, depth: 3}}", 1, 1, 2},
 		{"bodies: {disc: {circle: {diameter: 40}, from: 0, to: 20}}\ncuts: {pocket: {circle: {diameter: 10}, open: top, depth: 8}}", 2, 1, 3},
