@@ -84,9 +84,9 @@ func TestMergeLaws(t *testing.T) {
 	}
 	rng := rand.New(rand.NewPCG(4, 9))
 	tried := 0
-	for _, name := range sortedLimits(builtin) {
+	for i, name := range sortedLimits(builtin) {
 		readers, tighter := direction(builtin, name)
-		if tighter == 0 || stock.ToolFigureNamed(name) != nil || testing.Short() && rng.IntN(5) > 0 {
+		if tighter == 0 || stock.ToolFigureNamed(name) != nil || testing.Short() && i%4 > 0 {
 			continue
 		}
 		tried++
