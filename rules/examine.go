@@ -148,6 +148,9 @@ func suggest(word string, candidates []string) string {
 	if near := source.Nearest(word, candidates); near != "" {
 		return fmt.Sprintf("; did you mean `%s`?", near)
 	}
+	if len(candidates) == 0 {
+		return "; none is known"
+	}
 	const most = 24
 	more := ""
 	if len(candidates) > most {

@@ -180,3 +180,12 @@ func TestHostile(t *testing.T) {
 		}
 	}
 }
+
+// TestNoneKnown: where there is nothing to choose from, the message says so.
+func TestNoneKnown(t *testing.T) {
+	before, _, _ := strings.Cut(head, "tables:\n")
+	text := before + strings.TrimPrefix(withNeed("hole", "table('depth', hole.width) > 1"), head)
+	if _, ps := load(text); len(ps) != 1 || !strings.Contains(ps[0].Message, "unknown table `depth`; none is known") {
+		t.Errorf("%v", ps)
+	}
+}

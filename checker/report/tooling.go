@@ -326,8 +326,10 @@ func (t *toolingWriter) press() {
 	}
 	t.line("    It must offer: %s, %s, %s.", strings.Join(need, ", "), plural(c.Upper, "upper punch"), plural(c.Lower, "lower punch"))
 	switch {
-	case c.Press == nil && len(c.Why) == 0:
-		t.line("    No pack in force lists presses, or too little is known to choose one.")
+	case c.Press == nil && !c.Listed:
+		t.line("    No pack in force lists presses.")
+	case c.Press == nil:
+		t.line("    Too little is known to choose among the presses listed.")
 	case c.Serves:
 		t.line("    %s serves, loaded to %s %% of its capacity and %s %% of its fill.", source.Plain(c.Press.Name), digits(100*c.Load), digits(100*c.FillShare))
 	default:

@@ -163,6 +163,12 @@ material: {name: FC-0208, density: 6.8}
 quantity: 10
 bodies:
   post: {circle: {diameter: 12}, from: 0, to: 40}
+-- plug.yaml --
+part: plug
+units: mm
+material: {name: own-mix, density: 6.8}
+bodies:
+  plug: {circle: {diameter: 12}, from: 0, to: 10}
 `)
 	out, errs, status := run([]string{"pack", "show", "--pack", "hilltop", "--to", "json=-"}, "")
 	var shown struct {
@@ -230,6 +236,9 @@ bodies:
 		if !strings.Contains(out, says) {
 			t.Errorf("tooling does not say %q:\n%s", says, out)
 		}
+	}
+	if out, _, _ = run([]string{"tooling", "plug.yaml"}, ""); !strings.Contains(out, "Too little is known to choose among the presses listed.") {
+		t.Errorf("tooling of a material that no pack knows:\n%s", out)
 	}
 	if out, _, _ = run([]string{"measure", "post.yaml"}, ""); !strings.Contains(out, "green_density   6.93743 g/cm3") {
 		t.Errorf("measure:\n%s", out)

@@ -1,6 +1,8 @@
 package blank
 
 import (
+	"strconv"
+
 	"corerod/parts"
 	"corerod/parts/plane"
 )
@@ -11,7 +13,8 @@ type Size struct {
 	Value float64 // mm
 }
 
-// Sizes lists the sizes in plan of all pressed features, in the order of the part file.
+// Sizes lists the sizes in plan of all pressed features, in the order of the part file. A flat's is its distance from the
+// centre.
 func (b *Blank) Sizes() (all []Size) {
 	s := b.shape
 	for n, f := range s.features {
@@ -29,6 +32,14 @@ func (b *Blank) Sizes() (all []Size) {
 			add("across_flats", p.AcrossFlats)
 		case parts.Flatted:
 			add("diameter", p.Diameter)
+			for i, d := range p.Flats {
+				add("flat_"+strconv.Itoa(i+1), d)
+			}
+		case parts.Turned:
+			add("outside", s.roundOutline(n))
+			if d := 2 * turnedInside(p); d > plane.Near {
+				add("inside", d)
+			}
 		case parts.Ball:
 			add("diameter", p.Diameter)
 		case parts.Spline:
@@ -42,6 +53,13 @@ func (b *Blank) Sizes() (all []Size) {
 		}
 	}
 	return all
+}
+
+// turnedInside is how near a half section, which was cut before, comes to its axis.
+func turnedInside(t parts.Turned) float64 {
+	section, _ := path(t.Start, t.Steps, 0)
+	lo, _ := section.Bounds()
+	return lo.X
 }
 
 // roundOutline is the diameter of the least circle round the widest outline of a feature.

@@ -3,6 +3,7 @@ package tooling
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -229,6 +230,24 @@ func TestSizes(t *testing.T) {
 		near(t, "cavity", z.Cavity, c.cavity, 5e-5)
 		near(t, "largest", z.High, 40/1.0015/(1+c.low/100), 1e-9)
 		near(t, "smallest", z.Low, 40/1.0015/(1+c.high/100), 1e-9)
+	}
+}
+
+// TestSizesListed: every size in plan that a die or a core rod gives has its line, in the order of the file.
+func TestSizesListed(t *testing.T) {
+	l, _ := lay(t, `bodies:
+  cap: {turned: {at: [0, 0], section: [[6, 0], [20, 0], [18, 10], [6, 10]]}}
+  lug: {circle: {diameter: 12, at: [22, 0]}, from: 0, to: 10}
+cuts:
+  seat: {turned: {at: [22, 0], section: [[0, 8], [4, 10], [0, 10]]}}
+  shaft: {flatted: {diameter: 6, flats: [2.5, 2], at: [22, 0]}}`, powderData{sintered: 6.8, apparent: 3, pressure: 500}.data())
+	var got []string
+	for _, s := range l.Sizes {
+		got = append(got, fmt.Sprintf("%s %.9g", s.Of, s.Final))
+	}
+	want := []string{"cap.outside 40", "cap.inside 12", "lug.diameter 12", "seat.outside 8", "shaft.diameter 6", "shaft.flat_1 2.5", "shaft.flat_2 2"}
+	if !slices.Equal(got, want) {
+		t.Errorf("sizes are %q, not %q", got, want)
 	}
 }
 

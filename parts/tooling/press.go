@@ -14,6 +14,7 @@ import (
 type Choice struct {
 	Capacity, Fill, Ejection, Stroke subject.Optional // what a press must offer: kN, mm, kN, mm
 	Upper, Lower                     int
+	Listed                           bool     // there is a list
 	Press                            *Press   // the smallest that serves, else the one that comes nearest; nil without a list
 	Serves                           bool     // it offers all of it
 	Load, FillShare                  float64  // of that press
@@ -22,7 +23,7 @@ type Choice struct {
 
 // choose takes the smallest press of the list that serves.
 func (l *Layout) choose() {
-	c := &Choice{Fill: l.Fill, Ejection: l.Ejection, Stroke: subject.Some(l.blank.Subject.Height), Upper: l.Upper, Lower: l.Lower}
+	c := &Choice{Fill: l.Fill, Ejection: l.Ejection, Stroke: subject.Some(l.blank.Subject.Height), Upper: l.Upper, Lower: l.Lower, Listed: len(l.data.Presses) > 0}
 	l.Press = c
 	if !l.Force.Known {
 		return
