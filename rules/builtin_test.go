@@ -281,7 +281,7 @@ func TestBuiltinSays(t *testing.T) {
 	}{
 		{alone(wall(0.7)), "mm", "the wall between bore and rim is 0.7 mm thick"},
 		{alone(wall(0.635)), "in", "the wall between bore and rim is 0.025 in thick"},
-		{joints("bore and keyway", "hub and web", "web and rim"), "mm", "no radius is given where features meet: bore and keyway, hub and web and web and rim"},
+		{joints("bore and keyway", "hub and web", "web and rim"), "mm", "no radius is given where features meet: bore and keyway; hub and web; web and rim"},
 		{alone(cross("hole", "pressing", false)), "mm", "the hole oil-hole lies across the pressing axis"},
 		{alone(&subject.Gap{Common: subject.Common{Name: "slot"}, Width: 1.23456, Member: "core-rod"}), "mm", "the gap slot is 1.235 mm wide, so the core-rod is as thin there"},
 	} {

@@ -84,6 +84,7 @@ func TestSays(t *testing.T) {
 		{"{percent(15)} of {count(size(part.holes))}", "mm", "15 % of 1"},
 		{"{hole.name}", "mm", "bore"},
 		{"{['a', 'b', 'c']} {['a', 'b']} {['a']}", "mm", "a, b and c a and b a"},
+		{"{['arm and end', 'arm and eye']}", "mm", "arm and end; arm and eye"},
 		{"{{{hole.name}}}", "mm", "{bore}"},
 		{"{'}'} {hole.through ? \"yes }\" : 'no'}", "mm", "} yes }"},
 		{"  a\n  b   {hole.name}", "mm", "a b bore"},

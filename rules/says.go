@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"corerod/parts/source"
@@ -107,7 +108,8 @@ func shownText(v any, unit string) (string, error) {
 	return "", fmt.Errorf("it gives neither text nor a number with a unit")
 }
 
-// series writes a list: a, b and c; subjects by their names, lists in it in parentheses.
+// series writes a list: a, b and c; subjects by their names, lists in it in parentheses. Where an item has an "and" of
+// its own, as names of joints do, semicolons keep them apart.
 func series(l traits.Lister) string {
 	var all []string
 	for it := l.Iterator(); it.HasNext() == types.True; {
@@ -120,6 +122,9 @@ func series(l traits.Lister) string {
 	}
 	if len(all) < 2 {
 		return strings.Join(all, "")
+	}
+	if slices.ContainsFunc(all, func(s string) bool { return strings.Contains(s, " and ") }) {
+		return strings.Join(all, "; ")
 	}
 	return strings.Join(all[:len(all)-1], ", ") + " and " + all[len(all)-1]
 }
