@@ -172,9 +172,7 @@ func TestHostile(t *testing.T) {
 	} {
 		begin := time.Now()
 		p, ps := load(withNeed("wall", that))
-		if took := time.Since(begin); took > 2*time.Second {
-			t.Errorf("%s: took %v", name, took)
-		}
+		inTime(t, name, begin, 2*time.Second)
 		if p != nil && name != "negations" && name != "minus" || p == nil && len(ps) == 0 {
 			t.Errorf("%s: loaded %v, problems %v", name, p != nil, ps)
 		}

@@ -2,8 +2,10 @@ package rules
 
 import (
 	"fmt"
+	"os"
 	"strings"
 	"testing"
+	"time"
 
 	"corerod/parts/source"
 )
@@ -59,4 +61,12 @@ func listed(ps source.Problems) string {
 		fmt.Fprintf(&b, "%d:%d %s\n", p.Line, p.Column, strings.TrimPrefix(p.Message, "rule `trial`: "))
 	}
 	return b.String()
+}
+
+// inTime holds what began then to a time where .ci/long runs it; elsewhere the machine may be busy.
+func inTime(t *testing.T, what string, begin time.Time, most time.Duration) {
+	t.Helper()
+	if took := time.Since(begin); took > most && os.Getenv("COREROD_LONG") != "" {
+		t.Errorf("%s: took %v", what, took)
+	}
 }

@@ -32,9 +32,7 @@ func TestFaults(t *testing.T) {
 			"    over: part\n    says: x\n    need: [{grade: ask, that: part.sized}]\n"
 		begin := time.Now()
 		out := bookOf(t, text).Judge(Case{Part: c.part, Unit: "mm"})
-		if took := time.Since(begin); took > 5*time.Second {
-			t.Errorf("%s: took %v", c.that, took)
-		}
+		inTime(t, c.that, begin, 5*time.Second)
 		if len(out.Faults) != 1 || out.Faults[0].Message != c.want || out.Faults[0].Line != 23 || out.Faults[0].Column != 32 {
 			t.Errorf("%s: faults %+v", c.that, out.Faults)
 		}
