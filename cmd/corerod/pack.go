@@ -54,16 +54,9 @@ change, a trial that it finds and a near miss with their figures.`,
 }
 
 func (c *call) show(name string, wanted []string, ts []target) error {
-	pack, open, ps, err := c.wholePack(name)
+	pack, book, open, err := c.wholeBook(name)
 	if err != nil {
 		return err
-	}
-	if len(ps) > 0 {
-		return c.unread(ps)
-	}
-	book, ps := rules.NewBook(pack)
-	if len(ps) > 0 {
-		return c.unread(ps)
 	}
 	entries := checker.Catalogue(pack, checker.Prove(pack, book, open, false))
 	text := func(w io.Writer) error { return report.PackShow(w, pack) }
@@ -113,16 +106,9 @@ finds something or no near miss, and where a condition in a rule was never seen 
 }
 
 func (c *call) prove(name string, shift bool) error {
-	pack, open, ps, err := c.wholePack(name)
+	pack, book, open, err := c.wholeBook(name)
 	if err != nil {
 		return err
-	}
-	if len(ps) > 0 {
-		return c.unread(ps)
-	}
-	book, ps := rules.NewBook(pack)
-	if len(ps) > 0 {
-		return c.unread(ps)
 	}
 	p := checker.Prove(pack, book, open, shift)
 	var b bytes.Buffer
@@ -136,6 +122,22 @@ func (c *call) prove(name string, shift bool) error {
 		return statusError(checker.Found)
 	}
 	return nil
+}
+
+// wholeBook loads a pack with its trials and all its rules, and a way to read the trials' parts.
+func (c *call) wholeBook(name string) (*rules.Pack, *rules.Book, func(string) ([]byte, error), error) {
+	pack, open, ps, err := c.wholePack(name)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	if len(ps) > 0 {
+		return nil, nil, nil, c.unread(ps)
+	}
+	book, ps := rules.NewBook(pack)
+	if len(ps) > 0 {
+		return nil, nil, nil, c.unread(ps)
+	}
+	return pack, book, open, nil
 }
 
 // wholePack loads a pack with its trials, and a way to read their parts.
