@@ -1,20 +1,27 @@
 package plane
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // Farthest is the greatest distance of a point on one set of curves from the nearest of another, mm: the distance's
-// maxima between steps of a hundredth of each curve, each refined to 1e-12 of the curve.
+// maxima between steps of a hundredth of each curve, each refined to 1e-12 of the curve. Along a curve the distance grows
+// by no more than what is walked, so what cannot come to more than is found already is passed over.
 func Farthest(from, to []Curve) float64 {
 	const steps = 100
+	pieces := make([]Piece, len(to))
+	for i := range to {
+		pieces[i].Curve = to[i]
+	}
+	nearest := newTree(pieces)
 	most := 0.0
-	for i := range from {
-		c := &from[i]
-		distance := func(t float64) float64 {
-			d, p := math.Inf(1), c.At(t)
-			for j := range to {
-				d = math.Min(d, to[j].distance(p))
-			}
-			return d
+	for _, c := range outwardFirst(from, nearest) {
+		length := c.Length()
+		distance := func(t float64) float64 { return nearest.distance(c.At(t)) }
+		if distance(0.5)+length/2 <= most {
+			continue
 		}
 		var at [steps + 1]float64
 		for k := range at {
@@ -22,12 +29,26 @@ func Farthest(from, to []Curve) float64 {
 			most = math.Max(most, at[k])
 		}
 		for k := 1; k < steps; k++ {
-			if at[k] >= at[k-1] && at[k] >= at[k+1] && at[k] > math.Min(at[k-1], at[k+1])+1e-12 {
+			if at[k] >= at[k-1] && at[k] >= at[k+1] && at[k] > math.Min(at[k-1], at[k+1])+1e-12 && at[k]+length/steps > most {
 				most = math.Max(most, highest(distance, float64(k-1)/steps, float64(k+1)/steps))
 			}
 		}
 	}
 	return most
+}
+
+// outwardFirst orders curves by how far their middles are away, the farthest first.
+func outwardFirst(curves []Curve, from *tree) []Curve {
+	order, far := make([]int, len(curves)), make([]float64, len(curves))
+	for i := range curves {
+		order[i], far[i] = i, from.distance(curves[i].At(0.5))
+	}
+	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(far[j], far[i]) })
+	all := make([]Curve, len(curves))
+	for k, i := range order {
+		all[k] = curves[i]
+	}
+	return all
 }
 
 // highest is the greatest value of a function with one maximum between two places, by the golden section.
