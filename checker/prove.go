@@ -112,7 +112,7 @@ func (p *Proof) try(t *rules.Trial, book *rules.Book, open func(string) ([]byte,
 	if out.Derived == nil {
 		return out
 	}
-	out.Case = rules.Case{Part: out.Derived.Subject, Material: rules.Material{Name: part.Material.Name}, Unit: part.Unit}
+	out.Case = caseOf(out.Derived)
 	out.judge(book)
 	for _, f := range out.Outcome.Faults {
 		p.say(rules.Origin{File: f.File, Line: f.Line, Column: f.Column}, "%s", f.Message)

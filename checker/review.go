@@ -30,8 +30,12 @@ type File struct {
 type Options struct {
 	StatusAt rules.Grade // the grade from which findings count for the status
 	Workers  int         // parts reviewed at once; 0 for one a processor
+	Changes  int         // changes sought for each finding; 0 for none
+	Against  *rules.Book // judges changed parts; nil for the book of the review
 	Account  bool        // tell of every rule whether it applied, and why not
 	Trace    func(step string, file string)
+
+	seekers int // changed parts of one part reviewed at once
 }
 
 // Review is the result for all files.
@@ -59,6 +63,7 @@ type PartReview struct {
 	Applied       int
 	NotApplicable int
 	Narrowest     []rules.Margin
+	Search        *Search        // for changes; nil where none were sought
 	Account       []rules.Judged // of every rule, by name, where it was asked for
 }
 
@@ -69,6 +74,7 @@ type Finding struct {
 	At      parts.Place     // the feature declared last among the subject's
 	Related []parts.Place   // the others
 	Places  []subject.Point // every place, where one finding stands for several alike; empty for a single one
+	Changes []*Change       // that were checked, best first
 }
 
 // Note is a remark without a grade.
@@ -103,6 +109,7 @@ func Run(files []File, book *rules.Book, o Options) *Review {
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
 	}
+	o.seekers = max(1, workers/max(1, len(files)))
 	review := func(i int) {
 		s := &slots[i]
 		defer func() {
@@ -165,30 +172,48 @@ func reviewFile(f File, book *rules.Book, o Options) (*PartReview, source.Proble
 		}
 	}
 	trace("read")
-	in, err := f.Open()
-	if err != nil {
-		return nil, source.Problems{{File: f.Name, Message: "cannot be read: " + reason(err)}}
-	}
-	b, err := io.ReadAll(io.LimitReader(in, source.MostBytes+1))
-	in.Close()
-	if err != nil {
-		return nil, source.Problems{{File: f.Name, Message: "cannot be read: " + reason(err)}}
+	b, ps := f.read()
+	if len(ps) > 0 {
+		return nil, ps
 	}
 	d, ps := Read(f.Name, b, book)
 	if len(ps) > 0 {
 		return nil, ps
 	}
-	p, s := d.Part, d.Subject
 	trace("judge")
-	c := rules.Case{Part: s, Material: rules.Material{Name: p.Material.Name}, Unit: p.Unit}
-	out := book.Judge(c)
-	r, ps := assemble(p, s, out)
+	r, ps := judge(d, book)
+	if !o.Account {
+		r.Account = nil
+	}
+	if o.Changes > 0 {
+		trace("seek changes")
+		seek(r, b, cmp.Or(o.Against, book), o.Changes, o.seekers)
+	}
+	return r, ps
+}
+
+// read reads a file up to one byte more than it may have, so that its reader sees that it is too large.
+func (f *File) read() ([]byte, source.Problems) {
+	in, err := f.Open()
+	if err != nil {
+		return nil, source.Problems{{File: f.Name, Message: "cannot be read: " + reason(err)}}
+	}
+	defer in.Close()
+	b, err := io.ReadAll(io.LimitReader(in, source.MostBytes+1))
+	if err != nil {
+		return nil, source.Problems{{File: f.Name, Message: "cannot be read: " + reason(err)}}
+	}
+	return b, nil
+}
+
+// judge judges a derived part.
+func judge(d *Derived, book *rules.Book) (*PartReview, source.Problems) {
+	out := book.Judge(caseOf(d))
+	r, ps := assemble(d.Part, d.Subject, out)
 	r.Layout = d.Layout
 	r.Narrowest = out.Narrowest(narrowest)
-	r.Notes = notes(p, book)
-	if o.Account {
-		r.Account = out.Account
-	}
+	r.Notes = notes(d.Part, book)
+	r.Account = out.Account
 	return r, ps
 }
 

@@ -137,11 +137,19 @@ type met struct {
 	in   *bound
 }
 
+// Meets tells whether a rule applied to a subject of a name, and the subject meets its needs.
+func (out *Outcome) Meets(r *Rule, name string) bool {
+	return slices.ContainsFunc(out.met, func(m met) bool {
+		return m.rule == r && m.in.over.subject.Place().Name == name && m.need == &r.Needs[len(r.Needs)-1]
+	})
+}
+
 // Finding is one need that a subject does not meet.
 type Finding struct {
 	Rule     *Rule
 	Grade    Grade
-	Subject  subject.Subject // the element in the first comparison, else the rule's own subject
+	Over     subject.Subject // that the rule was judged on
+	Subject  subject.Subject // the element in the first comparison, else Over
 	Says     string
 	Compared []Compared // what failed, as the rule reads from left to right; at most mostCompared
 	More     int        // further ones, not listed
@@ -256,7 +264,7 @@ const mostCompared = 8
 
 // finding puts together what is said of a failed need.
 func (r *Rule) finding(n *Need, in *bound) (Finding, *Fault) {
-	f := Finding{Rule: r, Grade: n.Grade, Subject: in.over.subject, Sources: r.grounds(n)}
+	f := Finding{Rule: r, Grade: n.Grade, Over: in.over.subject, Subject: in.over.subject, Sources: r.grounds(n)}
 	leaves, err := r.decisive(n, in, false)
 	if err != nil {
 		return f, r.faulty(&n.at, "that", err)

@@ -115,6 +115,7 @@ type jsonPart struct {
 	Findings []jsonFinding `json:"findings"`
 	Notes    []jsonNote    `json:"notes"`
 	Assumed  []jsonAssumed `json:"assumed"`
+	Search   *jsonSearch   `json:"search"`
 	Account  []jsonJudged  `json:"account,omitempty"`
 }
 
@@ -158,7 +159,7 @@ type jsonFinding struct {
 	Compared []jsonCompared `json:"compared"`
 	More     int            `json:"more"`
 	Sources  []jsonSource   `json:"sources"`
-	Changes  []struct{}     `json:"changes"`
+	Changes  []jsonChange   `json:"changes"`
 	Conceded *struct{}      `json:"concession"`
 }
 
@@ -267,7 +268,7 @@ func partJSON(p *checker.PartReview) jsonPart {
 		File: p.File, Part: p.Part.Name, Drawing: p.Part.Drawing, Revision: p.Part.Revision, Grade: gradeWord(p),
 		Figures:  jsonFigures{Height: number(s.Height), Mass: optional(s.Mass), Volume: number(s.Volume), PlanArea: number(s.PlanArea), Class: number(s.Class), Force: optional(s.Force)},
 		Rules:    jsonRules{p.Applied, p.NotApplicable},
-		Findings: []jsonFinding{}, Notes: []jsonNote{}, Assumed: assumedJSON(p.Layout),
+		Findings: []jsonFinding{}, Notes: []jsonNote{}, Assumed: assumedJSON(p.Layout), Search: searchJSON(p.Search),
 	}
 	for _, f := range p.Findings {
 		j.Findings = append(j.Findings, findingJSON(f))
@@ -297,7 +298,7 @@ func findingJSON(f *checker.Finding) jsonFinding {
 		Subject: jsonSubject{f.Subject.Kind().Name, c.Name}, Features: c.Features, Count: max(1, len(f.Places)), Places: []jsonPlace{},
 		At:      jsonAt{f.At.Line, f.At.Column, f.At.Path, placeJSON(subject.Point{X: c.X, Y: c.Y, ZLow: c.ZLow, ZHigh: c.ZHigh})},
 		Related: []jsonRelated{}, Says: f.Says, Because: f.Rule.Because, Change: f.Rule.Change,
-		Compared: []jsonCompared{}, More: f.More, Sources: []jsonSource{}, Changes: []struct{}{},
+		Compared: []jsonCompared{}, More: f.More, Sources: []jsonSource{}, Changes: changesJSON(f),
 	}
 	for _, p := range f.Places {
 		j.Places = append(j.Places, placeJSON(p))

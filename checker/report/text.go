@@ -114,12 +114,18 @@ func (t *textWriter) part(p *checker.PartReview) {
 	t.head(p.Part)
 	t.line("  %s", verdict(p))
 	t.line("  %s", figures(p))
-	findings := slices.Clone(p.Findings)
-	slices.SortStableFunc(findings, checker.ByGrade)
+	findings := byGrade(p.Findings)
+	numbers := map[string]int{}
+	for i, f := range findings {
+		numbers[f.ID] = i + 1
+	}
 	for i, f := range findings {
 		t.line("")
 		t.finding(i+1, f, p.Part.Unit)
+		t.changes(p, f, numbers)
+		t.ground(f)
 	}
+	t.searched(p)
 	if len(p.Notes) > 0 {
 		t.line("")
 		for _, n := range p.Notes {
@@ -135,6 +141,13 @@ func (t *textWriter) part(p *checker.PartReview) {
 		}
 	}
 	t.account(p)
+}
+
+// byGrade are findings by grade, place and rule.
+func byGrade(fs []*checker.Finding) []*checker.Finding {
+	all := slices.Clone(fs)
+	slices.SortStableFunc(all, checker.ByGrade)
+	return all
 }
 
 // account tells of every rule whether it applied, and why not.
@@ -210,7 +223,7 @@ func plural(n int, what string) string {
 	return fmt.Sprintf("%d %ss", n, what)
 }
 
-// finding writes one finding: grade, rule and subject; place; measured, needed and missed; advice, reason, sources.
+// finding writes one finding: grade, rule and subject; place; measured, needed and missed; advice.
 func (t *textWriter) finding(n int, f *checker.Finding, unit string) {
 	c := f.Subject.Place()
 	t.line("  %d. %s: %s, %s", n, f.Grade, prose(f.Rule.Name), source.Plain(c.Name))
@@ -223,6 +236,10 @@ func (t *textWriter) finding(n int, f *checker.Finding, unit string) {
 		t.line("     and %d more comparisons", f.More)
 	}
 	t.line("     Change: %s.", source.Plain(f.Rule.Change))
+}
+
+// ground says why a finding matters, and what its limits stand on.
+func (t *textWriter) ground(f *checker.Finding) {
 	t.line("     In the die: %s", source.Plain(f.Rule.Because))
 	if s := sources(f); s != "" {
 		t.line("     Ground: %s.", s)

@@ -72,26 +72,9 @@ func (c *call) measure(args []string, stdin string, o packOptions, kinds []*subj
 
 // derive reads the one part that a command names, by the packs in force. Problems are shown before it returns.
 func (c *call) derive(args []string, stdin string, o packOptions) (*checker.Derived, *force, error) {
-	if len(args) != 1 {
-		return nil, nil, wrong("name one part file, or - for standard input")
-	}
-	f := checker.File{Name: stdin, Open: func() (io.ReadCloser, error) { return io.NopCloser(c.In), nil }}
-	if arg := args[0]; arg != "-" {
-		folder, err := c.files.IsFolder(arg)
-		if err != nil {
-			return nil, nil, wrong("%s cannot be read: %s", arg, cause(err))
-		}
-		if folder {
-			return nil, nil, wrong("%s is a folder; name one part file", arg)
-		}
-		f = c.single(arg)
-	}
-	by, unread, err := c.inForce([]checker.File{f}, o)
+	f, by, err := c.onePart(args, stdin, o)
 	if err != nil {
 		return nil, nil, err
-	}
-	if len(unread) > 0 {
-		return nil, nil, c.unread(unread)
 	}
 	in, err := f.Open()
 	if err != nil {
@@ -106,6 +89,29 @@ func (c *call) derive(args []string, stdin string, o packOptions) (*checker.Deri
 		return nil, nil, c.unread(ps)
 	}
 	return d, by, nil
+}
+
+// onePart finds the one part that a command names, and what is in force for it. Problems are shown before it returns.
+func (c *call) onePart(args []string, stdin string, o packOptions) (f checker.File, by *force, err error) {
+	if len(args) != 1 {
+		return f, nil, wrong("name one part file, or - for standard input")
+	}
+	f = checker.File{Name: stdin, Open: func() (io.ReadCloser, error) { return io.NopCloser(c.In), nil }}
+	if arg := args[0]; arg != "-" {
+		folder, err := c.files.IsFolder(arg)
+		if err != nil {
+			return f, nil, wrong("%s cannot be read: %s", arg, cause(err))
+		}
+		if folder {
+			return f, nil, wrong("%s is a folder; name one part file", arg)
+		}
+		f = c.single(arg)
+	}
+	by, unread, err := c.inForce([]checker.File{f}, o)
+	if err == nil && len(unread) > 0 {
+		err = c.unread(unread)
+	}
+	return f, by, err
 }
 
 // unread shows problems on standard error.

@@ -20,6 +20,7 @@ func reviewCommand(c *call) *cobra.Command {
 	var to, only []string
 	var statusAt, name string
 	var account bool
+	var changes int
 	var packs packOptions
 	cmd := &cobra.Command{
 		Use:                   "review PART... [options]",
@@ -27,7 +28,7 @@ func reviewCommand(c *call) *cobra.Command {
 		Short:                 "Judge parts by the packs in force",
 		Long: `Judges part files, the part files of folders, or one part on standard input (-), by the packs in force. The result
 goes to standard output as text, unless a --to names -.`,
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return wrong("name a part file, a folder, or - for standard input")
 			}
@@ -35,11 +36,14 @@ goes to standard output as text, unless a --to names -.`,
 			if !ok && statusAt != "" {
 				return wrong("--status-at is %q; it must be stop, change or ask%s", statusAt, meant(statusAt, []string{"stop", "change", "ask"}, ""))
 			}
+			if changes < 0 && cmd.Flags().Changed("changes") {
+				return wrong("--changes is %d; it must be 0 or more", changes)
+			}
 			ts, err := targets(to, "text", "json")
 			if err != nil {
 				return err
 			}
-			return c.review(args, name, packs, only, ts, checker.Options{StatusAt: grade, Account: account})
+			return c.review(args, name, packs, only, ts, checker.Options{StatusAt: grade, Changes: changes, Account: account})
 		},
 	}
 	f := cmd.Flags()
@@ -47,6 +51,8 @@ goes to standard output as text, unless a --to names -.`,
 	packs.flags(f)
 	f.StringArrayVar(&only, "rule", nil, "judge by the rule `NAME` alone; repeatable")
 	f.BoolVar(&account, "account", false, "tell of every rule whether it applied to each part, and why not")
+	f.IntVar(&changes, "changes", -1, "show at most `N` checked changes for each finding; 0 seeks none; 3 for one part, 0 for several unless given")
+	f.Lookup("changes").DefValue = "0" // not shown: it depends on the parts
 	f.StringVar(&statusAt, "status-at", "", "the `GRADE` from which findings set status 1: stop, change or ask; change unless the shop file says another")
 	f.StringVar(&name, "name", "standard input", "the `FILE` name to show for standard input")
 	return cmd
@@ -68,8 +74,12 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 			o.StatusAt = by.shop.StatusAt
 		}
 	}
+	if o.Changes < 0 {
+		o.Changes = usualChanges(len(found.parts))
+	}
 	r := &checker.Review{Unread: unread, StatusAt: o.StatusAt, Status: checker.Wrong}
 	if len(unread) == 0 {
+		o.Against = by.book
 		if by.book, err = alone(by.book, only); err != nil {
 			return err
 		}
@@ -95,6 +105,14 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 		return statusError(r.Status)
 	}
 	return nil
+}
+
+// usualChanges is how many changes are sought for each finding where the call does not say.
+func usualChanges(parts int) int {
+	if parts == 1 {
+		return 3
+	}
+	return 0
 }
 
 // alone keeps the named rules of a book; all of them where none is named.

@@ -15,8 +15,8 @@ import (
 
 // Grades of the table.
 const (
-	leastGrade = 5
-	mostGrade  = 16
+	LeastGrade = 5
+	MostGrade  = 16
 )
 
 // MostSize is the largest size of the table, mm.
@@ -51,10 +51,10 @@ func rangeOf(ends []float64, size float64) (int, bool) {
 // Width is the standard tolerance of a whole grade at a nominal size; not known outside IT5 to IT16 and past 500 mm.
 func Width(nominal float64, grade int) (float64, bool) {
 	i, ok := rangeOf(ranges, nominal)
-	if !ok || grade < leastGrade || grade > mostGrade {
+	if !ok || grade < LeastGrade || grade > MostGrade {
 		return 0, false
 	}
-	return widths[i][grade-leastGrade] / 1000, true
+	return widths[i][grade-LeastGrade] / 1000, true
 }
 
 // WidthAt is the tolerance that a grade comes to, also between whole grades: the other way round of Grade. Sizes past the
@@ -69,8 +69,8 @@ func WidthAt(nominal, grade float64) float64 {
 		i = len(widths) - 1
 	}
 	row := widths[i]
-	k := min(max(int(math.Floor(grade))-leastGrade, 0), len(row)-2)
-	return row[k] * math.Pow(row[k+1]/row[k], grade-float64(leastGrade+k)) / 1000
+	k := min(max(int(math.Floor(grade))-LeastGrade, 0), len(row)-2)
+	return row[k] * math.Pow(row[k+1]/row[k], grade-float64(LeastGrade+k)) / 1000
 }
 
 // Grade is the grade that a whole tolerance comes to at a nominal size: whole at a cell of the table, between grades by
@@ -86,9 +86,9 @@ func Grade(nominal, width float64) (float64, bool) {
 		k++
 	}
 	if math.Abs(w-row[k+1]) <= 1e-9*w {
-		return float64(leastGrade + k + 1), true
+		return float64(LeastGrade + k + 1), true
 	}
-	return float64(leastGrade+k) + math.Log(w/row[k])/math.Log(row[k+1]/row[k]), true
+	return float64(LeastGrade+k) + math.Log(w/row[k])/math.Log(row[k+1]/row[k]), true
 }
 
 // steps are the upper ends of the ranges of fundamental deviations, mm.
@@ -131,7 +131,7 @@ func Class(class string, nominal float64) (low, high float64, err error) {
 	}
 	width, ok := Width(nominal, grade)
 	if !ok && nominal <= MostSize {
-		return 0, 0, fmt.Errorf("has the grade %d; the table has grades %d to %d", grade, leastGrade, mostGrade)
+		return 0, 0, fmt.Errorf("has the grade %d; the table has grades %d to %d", grade, LeastGrade, MostGrade)
 	}
 	step, within := rangeOf(steps, nominal)
 	if !ok || !within {

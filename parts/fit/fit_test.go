@@ -44,10 +44,10 @@ func TestFormula(t *testing.T) {
 		i := 0.45*math.Cbrt(d) + 0.001*d
 		for k, f := range factors {
 			if off := math.Abs(1 - f*i/widths[r][k]); off > 0.14 {
-				t.Errorf("IT%d up to %g: %g micrometres, the formula has %.3g", leastGrade+k, to, widths[r][k], f*i)
+				t.Errorf("IT%d up to %g: %g micrometres, the formula has %.3g", LeastGrade+k, to, widths[r][k], f*i)
 			}
 			if k > 0 && widths[r][k] <= widths[r][k-1] || r > 0 && widths[r][k] <= widths[r-1][k] {
-				t.Errorf("IT%d up to %g does not grow", leastGrade+k, to)
+				t.Errorf("IT%d up to %g does not grow", LeastGrade+k, to)
 			}
 		}
 		from = to

@@ -1,0 +1,109 @@
+package checker
+
+import (
+	"cmp"
+	"slices"
+
+	"corerod/parts/source"
+	"corerod/rules"
+)
+
+// Change is a change to a part file that was checked by reviewing the changed file.
+type Change struct {
+	Sets      []Set // the number that is changed comes first
+	Says      string
+	Clears    bool      // no finding of the rule is left on the subject
+	Eases     bool      // one is left, of a milder grade
+	ClearsToo []string  // the ids of other findings that are gone
+	Brings    []Brought // findings that are new, or of a worse grade than before; all milder than the one it is for
+	Worsens   []Brought // findings that miss by more than before
+	Moved     int       // measures of other subjects that move by more than 1 %
+	Relative  float64   // how far the numbers move, as a share of themselves
+
+	edits  []source.Edit
+	spoilt bool // it brings a finding as bad as the one it is for
+}
+
+// Set is one value of the part file that a change sets, as text.
+type Set struct {
+	Path     string
+	Line     int
+	From, To string // From is "" where the file does not give the value
+	Unit     string // of a number: mm, in or deg; "" for text and tolerance classes
+	Key      string // the new name of the path's last key, where that changes too
+}
+
+// Brought is a finding that a change brings or makes worse.
+type Brought struct {
+	Rule  string
+	Grade rules.Grade
+	Kind  string // of the subject
+	Name  string // of the subject
+}
+
+// Search tells how far the search for changes went.
+type Search struct {
+	Tried   int  // changed parts that were reviewed
+	Stopped bool // the search ended at mostTried, and some findings may lack changes
+}
+
+// MostTried is the number of changed parts that are reviewed for one part at most.
+const MostTried = 600
+
+// byWorth orders changes: those that clear before those that ease, those that bring nothing, then by how much of the
+// drawing they touch.
+func byWorth(a, b *Change) int {
+	no := func(yes bool) int {
+		if yes {
+			return 0
+		}
+		return 1
+	}
+	return cmp.Or(
+		cmp.Compare(no(a.Clears), no(b.Clears)),
+		cmp.Compare(no(len(a.Brings) == 0), no(len(b.Brings) == 0)),
+		cmp.Compare(no(len(a.Worsens) == 0), no(len(b.Worsens) == 0)),
+		cmp.Compare(len(a.Sets), len(b.Sets)),
+		cmp.Compare(a.Moved, b.Moved),
+		cmp.Compare(a.Relative, b.Relative),
+		cmp.Compare(a.Sets[0].Path, b.Sets[0].Path),
+		cmp.Compare(a.Sets[0].To, b.Sets[0].To))
+}
+
+// seek finds the changes of a reviewed part, at most n for each finding, and puts them to its findings.
+func seek(r *PartReview, b []byte, book *rules.Book, n, workers int) {
+	doc, ps := source.Open(r.File, b)
+	if len(ps) > 0 || len(r.Findings) == 0 {
+		return
+	}
+	s := newSearch(doc, book, r, workers)
+	findings := slices.Clone(r.Findings)
+	slices.SortStableFunc(findings, ByGrade)
+	s.probe(findings)
+	for _, f := range findings {
+		if s.left() < len(s.numbers) {
+			s.stopped = true
+			break
+		}
+		all := s.changes(s.target(f))
+		f.Changes = all[:min(n, len(all))]
+	}
+	r.Search = &Search{Tried: s.tried, Stopped: s.stopped}
+}
+
+// changes are those of one finding, best first: single numbers, else two, else the structure of the part, else what
+// eases it.
+func (s *search) changes(t *target) []*Change {
+	found, spoilt := s.singles(t)
+	if len(found) == 0 {
+		found = s.pairs(t, spoilt)
+	}
+	if len(found) == 0 {
+		found = s.structures(t)
+	}
+	if len(found) == 0 && t.finding.Grade != rules.Ask {
+		found = s.easing(t)
+	}
+	slices.SortStableFunc(found, byWorth)
+	return found
+}

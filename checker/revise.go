@@ -1,0 +1,171 @@
+package checker
+
+import (
+	"fmt"
+	"slices"
+
+	"corerod/parts/source"
+	"corerod/rules"
+)
+
+// Revision is a part file with changes that were chosen for its findings.
+type Revision struct {
+	Before, After *PartReview
+	Old, New      []byte
+	Chosen        []Chosen // in the order in which they were made
+	Status        Status   // Found where a stop or a change stays
+}
+
+// Chosen is a change with the finding that it was chosen for.
+type Chosen struct {
+	Finding *Finding
+	Change  *Change
+}
+
+// Revise chooses changes for a part: those of one finding, by its id, or the best one of every stop and change, made
+// together and reviewed again until the part is clear of them or gets no better. An error is a wrong id.
+func Revise(f File, book *rules.Book, id string, o Options) (*Revision, source.Problems, error) {
+	old, ps := f.read()
+	if len(ps) > 0 {
+		return nil, ps, nil
+	}
+	o.Changes, o.Workers = 3, max(1, o.Workers)
+	v := &reviser{file: f.Name, book: book, o: o}
+	first, ps := v.review(old)
+	if len(ps) > 0 {
+		return nil, ps, nil
+	}
+	r := &Revision{Before: first, After: first, Old: old, New: old}
+	var err error
+	if id != "" {
+		err = v.one(r, id)
+	} else {
+		for v.round(r) {
+		}
+	}
+	for _, f := range r.After.Findings {
+		if f.Grade != rules.Ask {
+			r.Status = Found
+		}
+	}
+	return r, nil, err
+}
+
+type reviser struct {
+	file string
+	book *rules.Book
+	o    Options
+}
+
+// review reviews a part file's bytes with its changes.
+func (v *reviser) review(b []byte) (*PartReview, source.Problems) {
+	d, ps := Read(v.file, b, v.book)
+	if len(ps) > 0 {
+		return nil, ps
+	}
+	r, ps := judge(d, v.book)
+	if len(ps) == 0 {
+		seek(r, b, v.book, v.o.Changes, v.o.Workers)
+	}
+	return r, ps
+}
+
+// one makes the best change of one finding.
+func (v *reviser) one(r *Revision, id string) error {
+	i := slices.IndexFunc(r.Before.Findings, func(f *Finding) bool { return f.ID == id })
+	if i < 0 {
+		return fmt.Errorf("the part has no finding %s", source.Quote(id))
+	}
+	if f := r.Before.Findings[i]; len(f.Changes) > 0 {
+		v.make(r, []Chosen{{f, f.Changes[0]}})
+	}
+	return nil
+}
+
+// round makes the best changes of all stops and changes together, else the first that makes the part better by itself. It
+// is false where nothing does.
+func (v *reviser) round(r *Revision) bool {
+	var all []Chosen
+	findings := slices.Clone(r.After.Findings)
+	slices.SortStableFunc(findings, ByGrade)
+	for _, f := range findings {
+		if f.Grade != rules.Ask && len(f.Changes) > 0 {
+			all = append(all, Chosen{f, f.Changes[0]})
+		}
+	}
+	if len(all) == 0 {
+		return false
+	}
+	if v.make(r, apart(all)) {
+		return true
+	}
+	for _, c := range all {
+		for _, change := range c.Finding.Changes {
+			if v.make(r, []Chosen{{c.Finding, change}}) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// apart leaves out changes that set what another one sets, and those of findings that another one clears.
+func apart(all []Chosen) (some []Chosen) {
+	taken, cleared := map[string]bool{}, map[string]bool{}
+	for _, c := range all {
+		if cleared[c.Finding.ID] || slices.ContainsFunc(c.Change.Sets, func(s Set) bool { return taken[s.Path] }) {
+			continue
+		}
+		for _, s := range c.Change.Sets {
+			taken[s.Path] = true
+		}
+		for _, id := range c.Change.ClearsToo {
+			cleared[id] = true
+		}
+		some = append(some, c)
+	}
+	return some
+}
+
+// make makes changes on what there is so far, and keeps them where the part is better.
+func (v *reviser) make(r *Revision, chosen []Chosen) bool {
+	doc, ps := source.Open(v.file, r.New)
+	if len(ps) > 0 {
+		return false
+	}
+	var edits []source.Edit
+	for _, c := range chosen {
+		edits = append(edits, editsOf(c.Change.Sets)...)
+	}
+	b, err := doc.With(edits...)
+	if err != nil {
+		return false
+	}
+	after, ps := v.review(b)
+	if len(ps) > 0 || !better(after, r.After) {
+		return false
+	}
+	r.New, r.After = b, after
+	r.Chosen = append(r.Chosen, chosen...)
+	return true
+}
+
+// better tells whether a part has fewer stops than another, else fewer changes, else fewer asks.
+func better(a, b *PartReview) bool {
+	for _, g := range []rules.Grade{rules.Stop, rules.Change, rules.Ask} {
+		if x, y := a.count(g), b.count(g); x != y {
+			return x < y
+		}
+	}
+	return false
+}
+
+// count is the number of findings of a grade, each place of those alike counted.
+func (r *PartReview) count(g rules.Grade) (n int) {
+	for _, f := range r.Findings {
+		if f.Grade == g {
+			n += max(1, len(f.Places))
+		}
+	}
+	return n
+}

@@ -1,0 +1,88 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"slices"
+
+	"github.com/spf13/cobra"
+
+	"corerod/checker"
+	"corerod/checker/report"
+	"corerod/parts/source"
+)
+
+func reviseCommand(c *call) *cobra.Command {
+	var id, name string
+	var write bool
+	var packs packOptions
+	cmd := &cobra.Command{
+		Use:                   "revise PART [options]",
+		DisableFlagsInUseLine: true,
+		Short:                 "Make the checked changes in a part file",
+		Long: `Chooses the best checked change of every stop and change of one part, makes them together, reviews the changed part,
+and shows the difference of the part file. With --write it writes the file: only the values that change differ.`,
+		RunE: func(_ *cobra.Command, args []string) error {
+			if write && slices.Contains(args, "-") {
+				return wrong("standard input cannot be written; name a part file")
+			}
+			return c.revise(args, name, id, write, packs)
+		},
+	}
+	f := cmd.Flags()
+	f.StringVar(&id, "finding", "", "make the best change of the finding `ID` alone, as the JSON of a review has it")
+	f.BoolVar(&write, "write", false, "write the part file")
+	f.StringVar(&name, "name", "standard input", "the `FILE` name to show for standard input")
+	packs.flags(f)
+	return cmd
+}
+
+func (c *call) revise(args []string, name, id string, write bool, packs packOptions) error {
+	file, by, err := c.onePart(args, name, packs)
+	if err != nil {
+		return err
+	}
+	r, ps, err := checker.Revise(file, by.book, id, checker.Options{})
+	switch {
+	case err != nil:
+		return wrong("%s; `corerod review %s --to json=-` gives the ids", err, source.Plain(file.Name))
+	case len(ps) > 0:
+		return c.unread(ps)
+	}
+	written := write && len(r.Chosen) > 0
+	if written {
+		if err := c.writeRevision(file, r); err != nil {
+			return err
+		}
+	}
+	var b bytes.Buffer
+	if err := report.Revision(&b, r, written, by.book.Packs, by.shop); err != nil {
+		return err
+	}
+	if err := c.put(target{"text", "-"}, b.Bytes()); err != nil {
+		return err
+	}
+	if r.Status != checker.Clear {
+		return statusError(r.Status)
+	}
+	return nil
+}
+
+// writeRevision writes a part file, unless it has changed since it was read.
+func (c *call) writeRevision(file checker.File, r *checker.Revision) error {
+	in, err := file.Open()
+	if err != nil {
+		return wrong("%s cannot be read again: %s", file.Name, cause(err))
+	}
+	now, err := readBounded(in)
+	if err == nil && !bytes.Equal(now, r.Old) {
+		err = errors.New("it has changed since it was read; nothing is written")
+	}
+	if err == nil {
+		err = c.files.Write(file.Name, r.New)
+	}
+	if err != nil {
+		return wrong("%s cannot be written: %s", file.Name, cause(err))
+	}
+	return nil
+}

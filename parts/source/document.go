@@ -1,0 +1,273 @@
+package source
+
+import (
+	"bytes"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+)
+
+// Document is a file whose values can be given other texts: its bytes and the tree of its values.
+type Document struct {
+	File   string
+	Bytes  []byte
+	Root   *Node
+	starts []int // offset of each line in Bytes
+}
+
+// Open reads a file as Parse does. The document is nil where there are problems.
+func Open(file string, b []byte) (*Document, Problems) {
+	root, ps := Parse(file, b)
+	if root == nil || len(ps) > 0 {
+		return nil, ps
+	}
+	d := &Document{File: file, Bytes: b, Root: root, starts: []int{0}}
+	if bytes.HasPrefix(b, []byte("\xef\xbb\xbf")) {
+		d.starts[0] = 3
+	}
+	for i, c := range b {
+		if c == '\n' || c == '\r' && (i+1 == len(b) || b[i+1] != '\n') {
+			d.starts = append(d.starts, i+1)
+		}
+	}
+	return d, nil
+}
+
+// At finds the value at a path: keys joined by points, items of lists by index from 0, such as cuts.bore.circle.at[0].
+func (d *Document) At(path string) *Node {
+	n := d.Root
+	for _, step := range steps(path) {
+		if i, err := strconv.Atoi(step); err == nil && n != nil && n.Shape == Sequence {
+			if i < 0 || i >= len(n.Items) {
+				return nil
+			}
+			n = n.Items[i]
+			continue
+		}
+		n = n.At(step)
+	}
+	return n
+}
+
+// steps are the keys and indices of a path.
+func steps(path string) []string {
+	return strings.Split(strings.NewReplacer("[", ".", "]", "").Replace(path), ".")
+}
+
+// Edit gives the value at a path another text, and its key another name. A key that is not there is added to its map.
+type Edit struct {
+	Path string
+	Text string // YAML on one line; "" leaves the value as it is
+	Key  string // the key's new name; "" leaves it
+}
+
+// splice is one change of bytes; those at one place keep their order.
+type splice struct {
+	from, to int
+	text     string
+}
+
+// With returns the bytes of the file with some values changed. Nothing else differs: comments, order and layout stay.
+func (d *Document) With(edits ...Edit) ([]byte, error) {
+	var all []splice
+	var late []Edit // into sections that are not there
+	for _, e := range edits {
+		parent, key := cutPath(e.Path)
+		if !strings.HasSuffix(key, "]") && parent != "" && d.At(parent) == nil {
+			late = append(late, e)
+			continue
+		}
+		found, err := d.edit(e, parent, key)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, found...)
+	}
+	sections, err := d.sections(late)
+	if err != nil {
+		return nil, err
+	}
+	return d.apply(append(all, sections...))
+}
+
+// apply makes the changes of bytes, which must not overlap.
+func (d *Document) apply(all []splice) ([]byte, error) {
+	slices.SortStableFunc(all, func(a, b splice) int { return a.from - b.from })
+	var out bytes.Buffer
+	at := 0
+	for _, s := range all {
+		if s.from < at {
+			return nil, fmt.Errorf("two changes meet at the same value")
+		}
+		out.Write(d.Bytes[at:s.from])
+		out.WriteString(s.text)
+		at = s.to
+	}
+	out.Write(d.Bytes[at:])
+	return out.Bytes(), nil
+}
+
+// cutPath splits the last key or index off a path.
+func cutPath(path string) (parent, key string) {
+	if i := strings.LastIndexAny(path, ".["); i >= 0 {
+		return path[:i], strings.TrimPrefix(path[i:], ".")
+	}
+	return "", path
+}
+
+// edit is one edit as changes of bytes.
+func (d *Document) edit(e Edit, parent, key string) ([]splice, error) {
+	n := d.At(e.Path)
+	if n == nil {
+		in := d.Root
+		if parent != "" {
+			in = d.At(parent)
+		}
+		if in == nil || in.Shape != Map || e.Key != "" {
+			return nil, fmt.Errorf("%s is not given there", Quote(e.Path))
+		}
+		s, err := d.add(in, key+": "+e.Text)
+		return []splice{s}, err
+	}
+	var all []splice
+	if e.Key != "" {
+		k := d.At(parent).KeyNode(key)
+		from, to, err := d.span(k)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, splice{from, to, e.Key})
+	}
+	if e.Text == "" {
+		return all, nil
+	}
+	from, to, err := d.span(n)
+	return append(all, splice{from, to, e.Text}), err
+}
+
+// sections adds whole sections, each with all that goes into it.
+func (d *Document) sections(late []Edit) (all []splice, err error) {
+	var names []string
+	inside := map[string][]string{}
+	for _, e := range late {
+		parent, key := cutPath(e.Path)
+		if strings.ContainsAny(parent, ".[") || e.Key != "" {
+			return nil, fmt.Errorf("%s is not given there", Quote(e.Path))
+		}
+		if inside[parent] == nil {
+			names = append(names, parent)
+		}
+		inside[parent] = append(inside[parent], key+": "+e.Text)
+	}
+	for _, name := range names {
+		s, err := d.add(d.Root, name+": {"+strings.Join(inside[name], ", ")+"}")
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, s)
+	}
+	return all, nil
+}
+
+// add puts a key with its value behind the last one of a map: on a line of its own, or before the closing brace.
+func (d *Document) add(in *Node, text string) (splice, error) {
+	if len(in.Items) == 0 {
+		return splice{}, fmt.Errorf("nothing can be added to an empty map")
+	}
+	_, end, err := d.span(in.Items[len(in.Items)-1])
+	if err != nil {
+		return splice{}, err
+	}
+	if d.flow(in) {
+		return splice{end, end, ", " + text}, nil
+	}
+	line := 0
+	for line+1 < len(d.starts) && d.starts[line+1] <= end {
+		line++
+	}
+	ending := "\n"
+	if bytes.Contains(d.Bytes, []byte("\r\n")) {
+		ending = "\r\n"
+	}
+	for end < len(d.Bytes) && d.Bytes[end] != '\n' && d.Bytes[end] != '\r' {
+		end++
+	}
+	return splice{end, end, ending + strings.Repeat(" ", in.Column-1) + text}, nil
+}
+
+// flow tells a map or list in brackets from one on lines of its own.
+func (d *Document) flow(n *Node) bool {
+	i, err := d.offset(n.Line, n.Column)
+	return err == nil && i < len(d.Bytes) && (d.Bytes[i] == '{' || d.Bytes[i] == '[')
+}
+
+// offset is where a line and column, in code points, stand in the bytes.
+func (d *Document) offset(line, column int) (int, error) {
+	if line < 1 || line > len(d.starts) {
+		return 0, fmt.Errorf("line %d is not in the file", line)
+	}
+	i := d.starts[line-1]
+	for ; column > 1; column-- {
+		_, w := utf8.DecodeRune(d.Bytes[i:])
+		if w == 0 {
+			return 0, fmt.Errorf("column %d of line %d is not in the file", column, line)
+		}
+		i += w
+	}
+	return i, nil
+}
+
+// span is the range of bytes that a value takes.
+func (d *Document) span(n *Node) (from, to int, err error) {
+	if from, err = d.offset(n.Line, n.Column); err != nil {
+		return 0, 0, err
+	}
+	if n.Shape == Scalar {
+		to, err = d.scalarEnd(n, from)
+		return from, to, err
+	}
+	to = from + 1
+	if len(n.Items) > 0 {
+		if _, to, err = d.span(n.Items[len(n.Items)-1]); err != nil {
+			return 0, 0, err
+		}
+	}
+	if d.flow(n) {
+		to, err = d.close(to, map[byte]byte{'{': '}', '[': ']'}[d.Bytes[from]])
+	}
+	return from, to, err
+}
+
+// scalarEnd is where a scalar ends, with its closing quote.
+func (d *Document) scalarEnd(n *Node, from int) (int, error) {
+	at := n.places()
+	if len(at) == 0 {
+		return 0, fmt.Errorf("%s in line %d cannot be rewritten where it stands", Quote(n.Value), n.Line)
+	}
+	end, err := d.offset(at[len(at)-1].line, at[len(at)-1].column)
+	if err == nil && from < len(d.Bytes) && (d.Bytes[from] == '"' || d.Bytes[from] == '\'') {
+		end++
+	}
+	return end, err
+}
+
+// close finds the closing bracket behind the last value of a map or list: blanks, commas and comments stand between.
+func (d *Document) close(i int, bracket byte) (int, error) {
+	for i < len(d.Bytes) {
+		switch d.Bytes[i] {
+		case bracket:
+			return i + 1, nil
+		case ' ', '\t', '\n', '\r', ',', ':':
+			i++
+		case '#':
+			for i < len(d.Bytes) && d.Bytes[i] != '\n' && d.Bytes[i] != '\r' {
+				i++
+			}
+		default:
+			return 0, fmt.Errorf("no closing bracket where one was expected")
+		}
+	}
+	return 0, fmt.Errorf("no closing bracket where one was expected")
+}
