@@ -2,6 +2,7 @@ package parts
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"corerod/parts/source"
@@ -12,7 +13,7 @@ import (
 // false where the file format cannot say it: for part of a circle of copies, for flats across the axis, and where a
 // dimension is of a number that changes.
 func TurnOver(root *source.Node, ends float64) ([]source.Edit, bool) {
-	t := &turner{ends: ends, ok: true}
+	t := &turner{ends: math.Round(ends*1e6) / 1e6, ok: true}
 	for _, section := range []string{"bodies", "cuts"} {
 		t.each(root, section, t.feature)
 	}
