@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"corerod/parts"
 	"corerod/parts/source"
 	"corerod/rules"
 )
@@ -53,6 +54,26 @@ func inBrackets(n *source.Node, rng *rand.Rand) string {
 	return n.Value
 }
 
+// inInches is a part file with its lengths in inches, to a ten-thousandth.
+func inInches(t *testing.T, text []byte) []byte {
+	t.Helper()
+	doc, _ := source.Open("x.yaml", text)
+	edits := []source.Edit{{Path: "units", Text: "in"}}
+	for _, n := range parts.Numbers(doc.Root) {
+		if n.Unit == "mm" {
+			edits = append(edits, source.Edit{Path: n.Path, Text: fmt.Sprintf("%.4f", n.Value/25.4)})
+		}
+		for _, a := range n.Along {
+			edits = append(edits, source.Edit{Path: a.Path, Text: fmt.Sprintf("%.4f", a.Value/25.4)})
+		}
+	}
+	b, err := doc.With(edits...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b
+}
+
 // scalars lists every scalar of a file by its path.
 func scalars(t *testing.T, b []byte) map[string]string {
 	t.Helper()
@@ -88,6 +109,9 @@ func TestRevise(t *testing.T) {
 	book, revised := standardBook(t), 0
 	for i, x := range plantedParts(t, n) {
 		rng := rand.New(rand.NewPCG(uint64(i), 13))
+		if i%4 == 2 {
+			x.text = inInches(t, x.text)
+		}
 		root, _ := source.Parse("x.yaml", x.text)
 		text := []byte(laidOut(root, "", rng))
 		if i%4 == 1 {
