@@ -23,8 +23,8 @@ var allowed = map[string][]string{
 	"parts/blank":    {"corerod/parts", "corerod/parts/fit", "corerod/parts/plane", "corerod/parts/subject"},
 	"parts/tooling":  {"corerod/parts/blank", "corerod/parts/stock", "corerod/parts/subject"},
 	"rules":          {"corerod/parts/tape", "corerod/parts/fit", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/stock", "github.com/google/cel-go"},
-	"checker":        {"corerod/parts", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/blank", "corerod/parts/stock", "corerod/parts/tooling", "corerod/rules"},
-	"checker/report": {"corerod/checker", "corerod/parts", "corerod/parts/tooling", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/stock", "corerod/rules"},
+	"checker":        {"corerod/parts", "corerod/parts/plane", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/blank", "corerod/parts/stock", "corerod/parts/tooling", "corerod/rules"},
+	"checker/report": {"corerod/checker", "corerod/parts/plane", "corerod/parts", "corerod/parts/tooling", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/stock", "corerod/rules"},
 	"cmd/corerod": {"corerod/checker", "corerod/checker/report", "corerod/parts", "corerod/parts/source", "corerod/parts/subject", "corerod/rules",
 		"github.com/spf13/cobra", "github.com/spf13/pflag", "github.com/hashicorp/go-hclog"},
 }

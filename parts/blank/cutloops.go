@@ -63,6 +63,9 @@ func smooth(ring []side) (l plane.Loop) {
 		start++
 	}
 	turned := append(append([]side{}, ring[start:]...), ring[:start]...)
+	for i := range turned {
+		turned[i].a = turned[(i+len(turned)-1)%len(turned)].b // the same to the grid, and now to the last digit
+	}
 	for i := 0; i < len(turned); {
 		j := i + 1
 		for j < len(turned) && straight(turned[i:j+1]) {

@@ -2,9 +2,17 @@ package blank
 
 import (
 	"math"
+	"slices"
 
+	"corerod/parts"
 	"corerod/parts/plane"
 )
+
+// Axis is the middle of something round in plan.
+type Axis struct {
+	At plane.Point
+	R  float64 // mm, half its width
+}
 
 // Line is one line of the plan view from above.
 type Line struct {
@@ -85,4 +93,28 @@ func (b *Blank) Chord(mid plane.Point, z float64) (p, q plane.Point, ok bool) {
 	}
 	p = s.at(p)
 	return p, plane.Point{X: 2*mid.X - p.X, Y: 2*mid.Y - p.Y}, true
+}
+
+// Axes are the middles of what is round or has teeth all round, the widest of each place.
+func (b *Blank) Axes() (all []Axis) {
+	s := b.shape
+	for i := range s.outlines {
+		o := &s.outlines[i]
+		f := s.features[o.feature]
+		switch f.Profile.(type) {
+		case parts.Rectangle, parts.Slot, parts.Polygon, parts.Path:
+			continue
+		}
+		at := anchor(f.Profile)
+		a := Axis{At: placeCopy(plane.Loop{plane.Line(at, at)}, f, o.copy)[0].A}
+		lo, hi := o.loop.Bounds()
+		a.R = math.Max(hi.X-lo.X, hi.Y-lo.Y) / 2
+		known := slices.IndexFunc(all, func(x Axis) bool { return x.At.Distance(a.At) <= plane.Near })
+		if known < 0 {
+			all = append(all, a)
+		} else {
+			all[known].R = math.Max(all[known].R, a.R)
+		}
+	}
+	return all
 }

@@ -1,0 +1,57 @@
+package checker
+
+import (
+	"corerod/parts/blank"
+	"corerod/parts/plane"
+	"corerod/parts/subject"
+	"corerod/parts/tooling"
+)
+
+// Leg is a straight piece of a cutting path.
+type Leg = blank.Leg
+
+// Drawing is what views of a reviewed part are drawn from: plan and sections in part coordinates, mm.
+type Drawing struct {
+	Outline  []plane.Loop // what the part covers in plan
+	Lines    []blank.Line // its other edges, as seen from above
+	Axes     []blank.Axis
+	Sections []*Section
+	Chords   map[*Finding]plane.Curve // the wall or gap that a finding is of
+}
+
+// Section is a view of the part cut along a path.
+type Section struct {
+	Letter  string
+	Path    []Leg
+	Loops   []plane.Loop // in places along the path and z
+	Axes    []float64    // places of middles that the path goes through
+	Strips  []tooling.Strip
+	Through map[*Finding]float64 // places of the findings that the path goes through
+}
+
+// Draw makes the views of a reviewed part: the plan, a section through its axis and what lies around it, and one through the
+// worst finding that this one misses.
+func Draw(r *PartReview) *Drawing {
+	b := r.Layout.Blank()
+	d := &Drawing{Outline: b.Outline(), Lines: b.Lines(), Axes: b.Axes(), Chords: map[*Finding]plane.Curve{}}
+	for _, f := range r.Findings {
+		if k := f.Subject.Kind(); k == subject.WallKind || k == subject.GapKind {
+			c := f.Subject.Place()
+			if p, q, ok := b.Chord(plane.Point{X: c.X, Y: c.Y}, (c.ZLow+c.ZHigh)/2); ok {
+				d.Chords[f] = plane.Line(p, q)
+			}
+		}
+	}
+	v := viewer{r, d}
+	d.Sections = append(d.Sections, v.section("A", v.main()))
+	if missed := v.missed(d.Sections[0]); missed != nil {
+		d.Sections = append(d.Sections, v.section("B", v.through(missed)))
+	}
+	return d
+}
+
+// PlaceOf is the point of the plan that a finding is at.
+func (f *Finding) PlaceOf() plane.Point {
+	c := f.Subject.Place()
+	return plane.Point{X: c.X, Y: c.Y}
+}

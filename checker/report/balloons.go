@@ -1,0 +1,107 @@
+package report
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"corerod/checker"
+	"corerod/rules"
+)
+
+// mark is the place of a finding on paper.
+type mark struct {
+	number  int
+	finding *checker.Finding
+	x, y    float64
+}
+
+// Balloons on paper, mm.
+const (
+	balloon   = 3.0 // radius
+	apart     = 2*balloon + 1
+	farOff    = 10.0 // of the first row from the view
+	rowsApart = 2*balloon + 1.5
+)
+
+// balloons draws a numbered balloon for each place, in rows above and, where it is free, on the right of a view, with a line
+// to the place.
+func (s *sheet) balloons(v *view, marks []mark, right bool) {
+	slices.SortFunc(marks, func(a, b mark) int { return cmp.Compare(a.number, b.number) })
+	var above, beside []mark
+	for _, m := range marks {
+		if !right || m.y-(v.bottom-v.height()) <= v.left+v.width()-m.x {
+			above = append(above, m)
+		} else {
+			beside = append(beside, m)
+		}
+	}
+	slices.SortStableFunc(above, func(a, b mark) int { return cmp.Compare(a.x, b.x) })
+	slices.SortStableFunc(beside, func(a, b mark) int { return cmp.Compare(a.y, b.y) })
+	top, side := v.bottom-v.height()-farOff, v.left+v.width()+farOff+4
+	for i, at := range spreadOut(len(above), func(i int) float64 { return above[i].x }, v.left-8, v.left+v.width()+2) {
+		s.balloon(above[i], at.along, top-float64(at.row)*rowsApart)
+	}
+	for i, at := range spreadOut(len(beside), func(i int) float64 { return beside[i].y }, v.bottom-v.height()+4, v.bottom+4) {
+		s.balloon(beside[i], side+float64(at.row)*rowsApart, at.along)
+	}
+}
+
+// spot is where a balloon stands: along its side, and in which row outward.
+type spot struct {
+	along float64
+	row   int
+}
+
+// spreadOut places balloons in order along a side, as near to their marks as their room allows, in as few rows as it takes.
+func spreadOut(n int, want func(i int) float64, low, high float64) []spot {
+	room := max(1, int(math.Max(0, high-low)/apart)+1)
+	rows := (n + room - 1) / room
+	out := make([]spot, n)
+	for row := range rows {
+		var in []int
+		for i := row; i < n; i += rows {
+			in = append(in, i)
+		}
+		at := make([]float64, len(in))
+		for k, i := range in {
+			at[k] = math.Max(low, want(i))
+			if k > 0 {
+				at[k] = math.Max(at[k], at[k-1]+apart)
+			}
+		}
+		limit := math.Max(high, low+float64(len(in)-1)*apart)
+		for k := len(in) - 1; k >= 0; k-- {
+			at[k] = math.Min(at[k], limit)
+			limit = at[k] - apart
+			out[in[k]] = spot{at[k], row}
+		}
+	}
+	return out
+}
+
+// balloon draws one balloon. Grades differ by their rings: two for a stop, one for a change, a broken one for an ask.
+func (s *sheet) balloon(m mark, x, y float64) {
+	d := math.Hypot(m.x-x, m.y-y)
+	ex, ey := x+(m.x-x)*balloon/d, y+(m.y-y)*balloon/d
+	s.add(`<a class="balloon" href="#%sfinding-%d" aria-label="finding %d, %s">`, s.prefix, m.number, m.number, m.finding.Grade)
+	s.add(`<g fill="none" stroke="currentColor" stroke-width="%s">`, mm(thin))
+	s.line(ex, ey, m.x, m.y, "")
+	s.add(`<circle cx="%s" cy="%s" r="0.6" fill="currentColor"/>`, mm(m.x), mm(m.y))
+	s.ring(m.finding.Grade, x, y)
+	s.add("</g>")
+	s.text(x, y+1.2, 2.5, "middle", mm(float64(m.number)))
+	s.add("</a>\n")
+}
+
+// ring draws the ring of a grade.
+func (s *sheet) ring(g rules.Grade, x, y float64) {
+	width, dash := thick, ""
+	if g == rules.Ask {
+		width, dash = thin, ` stroke-dasharray="1.2 0.8"`
+	}
+	s.add(`<circle class="ring" cx="%s" cy="%s" r="%s" stroke-width="%s"%s/>`, mm(x), mm(y), mm(balloon), mm(width), dash)
+	if g == rules.Stop {
+		s.add(`<circle cx="%s" cy="%s" r="%s"/>`, mm(x), mm(y), mm(balloon-0.8))
+	}
+}

@@ -1,0 +1,280 @@
+package report
+
+import (
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"io"
+	"maps"
+	"math"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"corerod/checker"
+	"corerod/parts/plane"
+	"corerod/parts/subject"
+	"corerod/rules"
+)
+
+// reviewed reviews part files by the standard pack.
+func reviewed(t *testing.T, texts map[string]string, o checker.Options) *checker.Review {
+	t.Helper()
+	p, err := rules.LoadBuiltin("press-and-sinter")
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, ps := rules.NewBook(p)
+	if len(ps) > 0 {
+		t.Fatal(ps)
+	}
+	var files []checker.File
+	for _, name := range slices.Sorted(maps.Keys(texts)) {
+		files = append(files, checker.File{Name: name, Open: func() (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(texts[name])), nil }})
+	}
+	if o.StatusAt == "" {
+		o.StatusAt = rules.Change
+	}
+	r := checker.Run(files, b, o)
+	if len(r.Unread)+len(r.Faults) > 0 {
+		t.Fatal(r.Unread, r.Faults)
+	}
+	return r
+}
+
+// demoParts are the demo parts and a few with much to draw.
+func demoParts(t *testing.T) map[string]string {
+	t.Helper()
+	texts := map[string]string{}
+	for _, pattern := range []string{"../../testdata/mill/*.yaml", "../../testdata/solids/*.yaml", "../../rules/packs/press-and-sinter/trials/*.yaml"} {
+		names, err := filepath.Glob(pattern)
+		if err != nil || len(names) == 0 {
+			t.Fatal(pattern, err)
+		}
+		for _, n := range names {
+			b, err := os.ReadFile(n)
+			if err != nil {
+				t.Fatal(err)
+			}
+			texts[filepath.ToSlash(n)] = string(b)
+		}
+	}
+	return texts
+}
+
+// element is one element of an SVG that was read again.
+type element struct {
+	name, text string
+	attr       map[string]string
+	in         []*element
+	parent     *element
+}
+
+func readSVG(t *testing.T, b []byte) *element {
+	t.Helper()
+	d := xml.NewDecoder(bytes.NewReader(b))
+	root := &element{}
+	at := root
+	for {
+		token, err := d.Token()
+		if errors.Is(err, io.EOF) {
+			return root
+		}
+		if err != nil {
+			t.Fatalf("%v\n%s", err, b)
+		}
+		switch x := token.(type) {
+		case xml.StartElement:
+			e := &element{name: x.Name.Local, attr: map[string]string{}, parent: at}
+			for _, a := range x.Attr {
+				e.attr[a.Name.Local] = a.Value
+			}
+			at.in = append(at.in, e)
+			at = e
+		case xml.EndElement:
+			at = at.parent
+		case xml.CharData:
+			at.text += string(x)
+		}
+	}
+}
+
+func (e *element) all(keep func(*element) bool) (found []*element) {
+	if keep(e) {
+		found = append(found, e)
+	}
+	for _, x := range e.in {
+		found = append(found, x.all(keep)...)
+	}
+	return found
+}
+
+func ofClass(class string) func(*element) bool {
+	return func(e *element) bool { return e.attr["class"] == class }
+}
+
+func float(t *testing.T, s string) float64 {
+	t.Helper()
+	v, err := strconv.ParseFloat(s, 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return v
+}
+
+var commands = regexp.MustCompile(`([MLAHVZ])([^MLAHVZ]*)`)
+
+// pathArea is the area inside path data of lines and arcs, those that run clockwise taken off.
+func pathArea(t *testing.T, d string) (area float64) {
+	t.Helper()
+	var start, at plane.Point
+	for _, c := range commands.FindAllStringSubmatch(d, -1) {
+		var v []float64
+		for _, f := range strings.Fields(c[2]) {
+			v = append(v, float(t, f))
+		}
+		to := at
+		switch c[1] {
+		case "M":
+			at = plane.Point{X: v[0], Y: v[1]}
+			start = at
+			continue
+		case "L":
+			to = plane.Point{X: v[0], Y: v[1]}
+		case "H":
+			to.X = v[0]
+		case "V":
+			to.Y = v[0]
+		case "Z":
+			to = start
+		case "A":
+			to = plane.Point{X: v[5], Y: v[6]}
+			chord := at.Distance(to)
+			half := math.Asin(math.Min(1, chord/2/v[0]))
+			segment := v[0] * v[0] / 2 * (2*half - math.Sin(2*half))
+			if v[4] == 1 {
+				area += segment
+			} else {
+				area -= segment
+			}
+		}
+		area += (at.X*to.Y - to.X*at.Y) / 2
+		at = to
+	}
+	return area
+}
+
+// TestDrawing: read again from the SVG, the plan's outline has the plan area and each section the area that was cut; each
+// balloon's line ends at its finding's place, and no two balloons overlap.
+func TestDrawing(t *testing.T) {
+	rings := 0
+	for _, p := range reviewed(t, demoParts(t), checker.Options{}).Parts {
+		var b bytes.Buffer
+		if err := Drawing(&b, p); err != nil {
+			t.Fatal(err)
+		}
+		root := readSVG(t, b.Bytes())
+		outline := root.all(ofClass("outline"))[0]
+		if got := pathArea(t, outline.attr["d"]); math.Abs(got-p.Subject.PlanArea) > 1e-6*p.Subject.PlanArea {
+			t.Errorf("%s: the plan is %.6f mm2, want %.6f", p.File, got, p.Subject.PlanArea)
+		}
+		d := checker.Draw(p)
+		for i, e := range root.all(ofClass("cut")) {
+			want := 0.0
+			for _, l := range d.Sections[i].Loops {
+				want += l.Moments().Area
+			}
+			if got := pathArea(t, e.attr["d"]); math.Abs(got-want) > 1e-6*want {
+				t.Errorf("%s: section %d is %.6f mm2, want %.6f", p.File, i, got, want)
+			}
+		}
+		rings += checkBalloons(t, p, root, outline.parent)
+	}
+	if rings < 50 {
+		t.Errorf("%d balloons", rings)
+	}
+}
+
+func checkBalloons(t *testing.T, p *checker.PartReview, root, plan *element) (n int) {
+	t.Helper()
+	var m [6]float64
+	if _, err := fmt.Sscanf(plan.attr["transform"], "matrix(%g %g %g %g %g %g)", &m[0], &m[1], &m[2], &m[3], &m[4], &m[5]); err != nil {
+		t.Fatal(err)
+	}
+	places := map[string]plane.Point{}
+	for i, f := range byGrade(p.Findings) {
+		if f.Subject.Kind() != subject.PartKind {
+			places[strconv.Itoa(i+1)] = plane.Point{X: m[0]*f.PlaceOf().X + m[4], Y: m[3]*f.PlaceOf().Y + m[5]}
+		}
+	}
+	var centres []plane.Point
+	onPlan := map[string]bool{}
+	for _, a := range root.all(ofClass("balloon")) {
+		var dot, ring *element
+		for _, e := range a.all(func(e *element) bool { return e.name == "circle" }) {
+			switch {
+			case e.attr["class"] == "ring":
+				ring = e
+			case dot == nil:
+				dot = e
+			}
+		}
+		number := strings.TrimSpace(a.in[len(a.in)-1].text)
+		at := plane.Point{X: float(t, dot.attr["cx"]), Y: float(t, dot.attr["cy"])}
+		if !onPlan[number] { // the first is that of the plan
+			onPlan[number] = true
+			if at.Distance(places[number]) > 2e-3 {
+				t.Errorf("%s: balloon %s leads to %v, want %v", p.File, number, at, places[number])
+			}
+		}
+		c := plane.Point{X: float(t, ring.attr["cx"]), Y: float(t, ring.attr["cy"])}
+		for _, o := range centres {
+			if o.Distance(c) < 2*balloon {
+				t.Errorf("%s: balloon %s overlaps another", p.File, number)
+			}
+		}
+		if c.X < frame+balloon || c.X > paperWidth-frame-balloon || c.Y < frame+balloon || c.Y > paperHeight-frame-titleHeight {
+			t.Errorf("%s: balloon %s stands at %v, off the paper", p.File, number, c)
+		}
+		centres = append(centres, c)
+	}
+	if len(onPlan) != len(places) {
+		t.Errorf("%s: %d balloons for %d findings", p.File, len(onPlan), len(places))
+	}
+	return len(centres)
+}
+
+// TestDrawingScale: the drawing is true to scale: the sheet is A4 in mm, and views stand inside it at a scale of ISO 5455.
+func TestDrawingScale(t *testing.T) {
+	for _, p := range reviewed(t, demoParts(t), checker.Options{}).Parts {
+		var b bytes.Buffer
+		if err := Drawing(&b, p); err != nil {
+			t.Fatal(err)
+		}
+		root := readSVG(t, b.Bytes())
+		svg := root.in[0]
+		if svg.attr["width"] != "297mm" || svg.attr["height"] != "420mm" || svg.attr["viewBox"] != "0 0 297 420" {
+			t.Fatal(svg.attr)
+		}
+		for _, g := range root.all(func(e *element) bool { return strings.HasPrefix(e.attr["transform"], "matrix(") && e.name == "g" }) {
+			var k, x, y float64
+			var zero [2]float64
+			var down float64
+			if _, err := fmt.Sscanf(g.attr["transform"], "matrix(%g %g %g %g %g %g)", &k, &zero[0], &zero[1], &down, &x, &y); err != nil || down != -k {
+				t.Fatal(g.attr, err)
+			}
+			standard := false
+			for _, s := range scales {
+				standard = standard || s == k
+			}
+			if !standard || zero != [2]float64{} {
+				t.Errorf("%s: scale %g", p.File, k)
+			}
+		}
+	}
+}

@@ -1,0 +1,200 @@
+package report
+
+import (
+	"math"
+
+	"corerod/checker"
+	"corerod/parts/plane"
+	"corerod/parts/tooling"
+)
+
+// toolView is the tool along the first section, at one of its two positions. Heights are those of the part as pressed.
+type toolView struct {
+	*view
+	strips []tooling.Strip
+	table  float64 // height of the die's upper face
+	base   float64 // height at which the lower members are cut off
+	head   float64 // and the upper ones
+	raised float64 // by how much the upper ones stand higher at fill
+	from   float64 // places between which the part lies
+	to     float64
+	fill   bool // loose powder in the die, upper punches above it
+}
+
+// Walls of the die that are shown beside the part, and what is shown of punches, as shares of the part's width.
+const (
+	dieShown   = 0.18
+	punchShown = 0.18
+)
+
+// tools draws the tool at fill and pressed beside each other, at the largest scale that fits. Where fill is not known only
+// the pressed part is shown.
+func (s *sheet) tools(x, y, width, height float64) (scale float64) {
+	sec := s.d.Sections[0]
+	lo, hi := bounds(sec.Loops)
+	wide := (hi.X - lo.X) * dieShown
+	deep := (hi.X - lo.X) * punchShown
+	entry := math.Max(0.15*(hi.Y-lo.Y), 1)
+	table := hi.Y + entry
+	most := s.p.Layout.Fill
+	base := math.Min(lo.Y, table-most.Value) - deep
+	strips := within(sec.Strips, lo.X, hi.X)
+	raised := table + deep/2
+	head := raised + deep + hi.Y - lowestTop(strips)
+	positions := []bool{true, false}
+	if !most.Known {
+		positions = positions[1:]
+	}
+	var views []*toolView
+	for _, fill := range positions {
+		t := &toolView{strips: strips, table: table, base: base, raised: raised - lowestTop(strips), head: head, fill: fill, from: lo.X, to: hi.X,
+			view: &view{low: plane.Point{X: lo.X - wide, Y: base}, high: plane.Point{X: hi.X + wide, Y: head}}}
+		views = append(views, t)
+	}
+	n := float64(len(positions))
+	for _, scale = range scales {
+		views[0].scale = scale
+		if n*views[0].width()+(n+1)*14 <= width && views[0].height()+16 <= height {
+			break
+		}
+	}
+	s.toolScale = scale
+	for i, t := range views {
+		t.scale = scale
+		share := width / n
+		t.left = x + float64(i)*share + (share-t.width())/2
+		t.bottom = y + (height+t.height())/2 - 4
+		s.tool(t, sec)
+	}
+	return scale
+}
+
+// lowestTop is the lowest height at which an upper punch ends.
+func lowestTop(strips []tooling.Strip) float64 {
+	least := math.Inf(1)
+	for _, x := range strips {
+		if x.Upper != nil {
+			least = math.Min(least, x.High)
+		}
+	}
+	return least
+}
+
+// within leaves out strips beside the part.
+func within(all []tooling.Strip, low, high float64) (in []tooling.Strip) {
+	for _, t := range all {
+		if t.To > low+1e-6 && t.From < high-1e-6 {
+			in = append(in, t)
+		}
+	}
+	return in
+}
+
+// tool draws die, core rods, punches and powder or part.
+func (s *sheet) tool(t *toolView, sec *checker.Section) {
+	name := map[bool]string{true: "fill", false: "press"}[t.fill]
+	for _, h := range []struct {
+		of           string
+		angle, apart float64
+	}{{"die", 45, 3.2}, {"upper", -45, 2}, {"lower", -45, 2}, {"core", 45, 1.3}, {"part", 45, 0.9}} {
+		s.hatch(name+h.of, t.scale, h.angle, h.apart)
+	}
+	d := 1.4 / t.scale
+	s.add(`<pattern id="%s%spowder" width="%s" height="%s" patternUnits="userSpaceOnUse"><circle cx="%s" cy="%s" r="%s" fill="currentColor"/></pattern>`+"\n",
+		s.prefix, name, fine(d), fine(d), fine(d/2), fine(d/2), fine(0.22/t.scale))
+	t.begin(&s.svg, "tool-"+name)
+	s.die(t, name)
+	s.runs(t, name+"core", "core-rod", func(x tooling.Strip) (member any, low, high float64) {
+		if !x.Inside {
+			return nil, 0, 0
+		}
+		return "core", t.base, t.table
+	})
+	s.runs(t, name+"lower", "lower-punch", func(x tooling.Strip) (member any, low, high float64) {
+		if x.Lower == nil || x.Lower.Kind != tooling.LowerPunch {
+			return nil, 0, 0
+		}
+		return x.Lower, t.base, t.table - t.depth(x)
+	})
+	s.runs(t, name+"upper", "upper-punch", func(x tooling.Strip) (member any, low, high float64) {
+		if x.Upper == nil {
+			return nil, 0, 0
+		}
+		return x.Upper, t.under(x), t.head
+	})
+	if t.fill {
+		s.runs(t, name+"powder", "powder", func(x tooling.Strip) (member any, low, high float64) {
+			if x.Lower == nil {
+				return nil, 0, 0
+			}
+			return "powder", t.table - t.depth(x), t.table
+		})
+	} else {
+		s.add(`<path class="part" fill="url(#%s%spart)" fill-rule="evenodd" d="%s"/>`+"\n", s.prefix, name, loopsData(sec.Loops))
+	}
+	s.add("</g>\n")
+	title := map[bool]string{true: "at fill", false: "pressed"}[t.fill]
+	s.text(t.left+t.width()/2, t.bottom+6, 3.5, "middle", title)
+}
+
+// runs draws one kind of member: strips side by side of one member as one outline. of says which member a strip is of, nil
+// for none, and between which heights.
+func (s *sheet) runs(t *toolView, fill, class string, of func(tooling.Strip) (member any, low, high float64)) {
+	for i := 0; i < len(t.strips); {
+		member, _, _ := of(t.strips[i])
+		j := i + 1
+		for member != nil && j < len(t.strips) {
+			if m, _, _ := of(t.strips[j]); m != member || t.strips[j].From-t.strips[j-1].To > plane.Near {
+				break
+			}
+			j++
+		}
+		if member != nil {
+			above, below := "", ""
+			for _, x := range t.strips[i:j] {
+				_, low, high := of(x)
+				above += "V" + fine(high) + "H" + fine(x.To)
+				below = "V" + fine(low) + "H" + fine(x.From) + below
+			}
+			_, low, _ := of(t.strips[i])
+			s.add(`<path class="%s" fill="url(#%s%s)" d="M%s %s%s%sZ"/>`+"\n", class, s.prefix, fill, fine(t.strips[i].From), fine(low), above, below)
+		}
+		i = j
+	}
+}
+
+// die draws the die: beside the part, in what it leaves open in plan, and its shelves.
+func (s *sheet) die(t *toolView, name string) {
+	block := func(from, to float64) {
+		s.add(`<path class="die" fill="url(#%s%sdie)" d="M%s %sH%sV%sH%sZ"/>`+"\n", s.prefix, name, fine(from), fine(t.base), fine(to), fine(t.table), fine(from))
+	}
+	block(t.low.X, t.from)
+	block(t.to, t.high.X)
+	s.runs(t, name+"die", "die", func(x tooling.Strip) (member any, low, high float64) {
+		switch {
+		case x.To <= t.from+plane.Near || x.From >= t.to-plane.Near:
+			return nil, 0, 0
+		case x.Lower != nil && x.Lower.Kind == tooling.Die:
+			return x.Lower, t.base, t.table - t.depth(x)
+		case x.Bottom == nil && x.Top == nil && !x.Inside && x.High == x.Low:
+			return "die", t.base, t.table
+		}
+		return nil, 0, 0
+	})
+}
+
+// depth is how far below the die's upper face the lower end of a strip stands.
+func (t *toolView) depth(x tooling.Strip) float64 {
+	if !t.fill || !x.Fill.Known {
+		return t.table - x.Low
+	}
+	return x.Fill.Value
+}
+
+// under is the height of the face of the upper punch over a strip.
+func (t *toolView) under(x tooling.Strip) float64 {
+	if t.fill {
+		return x.High + t.raised
+	}
+	return x.High
+}

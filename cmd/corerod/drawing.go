@@ -1,0 +1,43 @@
+package main
+
+import (
+	"bytes"
+
+	"github.com/spf13/cobra"
+
+	"corerod/checker"
+	"corerod/checker/report"
+)
+
+func drawingCommand(c *call) *cobra.Command {
+	var to, name string
+	var packs packOptions
+	cmd := &cobra.Command{
+		Use:                   "drawing PART [options]",
+		DisableFlagsInUseLine: true,
+		Short:                 "Draw the plan, sections and the tool as SVG",
+		Long: `Draws one part as SVG, true to scale on A4: the plan from above, a section through its axis and what lies around it, a
+section through the worst finding that this one misses, and the tool at fill and pressed. Numbered balloons stand where
+the findings of a review lie. The drawing goes to standard output, unless --to names a file.`,
+		RunE: func(_ *cobra.Command, args []string) error {
+			file, by, err := c.onePart(args, name, packs)
+			if err != nil {
+				return err
+			}
+			r := checker.Run([]checker.File{file}, by.book, checker.Options{})
+			if len(r.Parts) == 0 {
+				return c.unread(r.Unread)
+			}
+			var b bytes.Buffer
+			if err := report.Drawing(&b, r.Parts[0]); err != nil {
+				return err
+			}
+			return c.put(target{"svg", to}, b.Bytes())
+		},
+	}
+	f := cmd.Flags()
+	f.StringVar(&to, "to", "-", "write the SVG to `PATH`; - is standard output")
+	packs.flags(f)
+	f.StringVar(&name, "name", "standard input", "the `FILE` name to show for standard input")
+	return cmd
+}

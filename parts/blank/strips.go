@@ -1,0 +1,58 @@
+package blank
+
+import "corerod/parts/plane"
+
+// Strip is a stretch of a cutting path over which nothing changes in plan.
+type Strip struct {
+	From, To    float64 // mm along the path
+	Low, High   float64 // mm, of the material; both 0 where there is none
+	Bottom, Top *End    // what forms its two faces; nil where there is no material, or no tool can form it
+	Inside      bool    // no material, but a hole
+}
+
+// Strips divides a cutting path where it crosses edges of the plan.
+func (b *Blank) Strips(path []Leg) (all []Strip) {
+	s := b.shape
+	edges := make([]plane.Loop, len(s.overlay.Edges))
+	for i := range edges {
+		edges[i] = plane.Loop{s.overlay.Edges[i].Curve}
+	}
+	void := s.connected(func(c int) bool { return len(s.cells[c].runs) == 0 })
+	for _, leg := range path {
+		leg.At = plane.Point{X: leg.At.X - s.origin.X, Y: leg.At.Y - s.origin.Y}
+		stops := []float64{leg.From}
+		for _, at := range plane.Meetings(plane.Line(leg.At, leg.Point(leg.To)), edges) {
+			stops = append(stops, leg.From+at)
+		}
+		stops = append(stops, leg.To)
+		for i := 0; i+1 < len(stops); i++ {
+			if stops[i+1]-stops[i] <= plane.Near {
+				continue
+			}
+			c := s.overlay.CellAt(leg.Point((stops[i] + stops[i+1]) / 2))
+			t := Strip{From: stops[i], To: stops[i+1], Bottom: b.endAt("bottom", c), Top: b.endAt("top", c)}
+			if runs := s.cells[c].runs; len(runs) > 0 {
+				t.Low, t.High = s.drawn(s.bottom(runs[0])), s.drawn(s.top(runs[len(runs)-1]))
+			} else {
+				t.Inside = void[c] != void[0]
+			}
+			all = append(all, t)
+		}
+	}
+	return all
+}
+
+// endAt is what forms one face of a cell's column.
+func (b *Blank) endAt(side string, cell int) *End {
+	for _, e := range b.Ends {
+		if e.Side != side {
+			continue
+		}
+		for _, c := range e.cells {
+			if c == cell {
+				return e
+			}
+		}
+	}
+	return nil
+}

@@ -1,0 +1,40 @@
+package tooling
+
+import (
+	"slices"
+
+	"corerod/parts/blank"
+	"corerod/parts/subject"
+)
+
+// Strip is a stretch of a cutting path with the members that form its two faces.
+type Strip struct {
+	blank.Strip
+	Upper, Lower *Member          // nil where there is no material; Lower is the die over a shelf
+	Fill         subject.Optional // mm, of loose powder over its lower face
+}
+
+// Strips divides a cutting path among the members of the tool.
+func (l *Layout) Strips(path []blank.Leg) (all []Strip) {
+	of := func(e *blank.End, kinds ...string) *Member {
+		i := slices.IndexFunc(l.Members, func(m *Member) bool { return slices.Contains(kinds, m.Kind) && slices.Contains(m.Ends, e) })
+		if e == nil || i < 0 {
+			return nil
+		}
+		return l.Members[i]
+	}
+	for _, s := range l.blank.Strips(path) {
+		t := Strip{Strip: s, Upper: of(s.Top, UpperPunch), Lower: of(s.Bottom, LowerPunch, Die)}
+		for _, c := range l.all {
+			if c.Top == s.Top && c.Bottom == s.Bottom && c.Fill.Known {
+				t.Fill = subject.Some(c.Fill.Value + c.Low - s.Low)
+				break
+			}
+		}
+		all = append(all, t)
+	}
+	return all
+}
+
+// Blank is the shape that the tool is laid out for.
+func (l *Layout) Blank() *blank.Blank { return l.blank }
