@@ -32,8 +32,7 @@ type Section struct {
 // Draw makes the views of a reviewed part: the plan, a section through its axis and what lies around it, and one through the
 // worst finding that this one misses.
 func Draw(r *PartReview) *Drawing {
-	b := r.Layout.Blank()
-	d := &Drawing{Outline: b.Outline(), Lines: b.Lines(), Axes: b.Axes(), Chords: map[*Finding]plane.Curve{}}
+	b, d := r.Layout.Blank(), DrawPlan(r)
 	for _, f := range r.Findings {
 		if k := f.Subject.Kind(); k == subject.WallKind || k == subject.GapKind {
 			c := f.Subject.Place()
@@ -48,6 +47,12 @@ func Draw(r *PartReview) *Drawing {
 		d.Sections = append(d.Sections, v.section("B", v.through(missed)))
 	}
 	return d
+}
+
+// DrawPlan makes the plan alone.
+func DrawPlan(r *PartReview) *Drawing {
+	b := r.Layout.Blank()
+	return &Drawing{Outline: b.Outline(), Lines: b.Lines(), Axes: b.Axes(), Chords: map[*Finding]plane.Curve{}}
 }
 
 // PlaceOf is the point of the plan that a finding is at.

@@ -2,6 +2,7 @@ package report
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 
@@ -84,14 +85,25 @@ func spreadOut(n int, want func(i int) float64, low, high float64) []spot {
 func (s *sheet) balloon(m mark, x, y float64) {
 	d := math.Hypot(m.x-x, m.y-y)
 	ex, ey := x+(m.x-x)*balloon/d, y+(m.y-y)*balloon/d
-	s.add(`<a class="balloon" href="#%sfinding-%d" aria-label="finding %d, %s">`, s.prefix, m.number, m.number, m.finding.Grade)
+	close := "</g>\n"
+	if s.links {
+		id := ""
+		if !s.linked[m.number] {
+			s.linked[m.number] = true
+			id = fmt.Sprintf(` id="balloon-%d"`, m.number)
+		}
+		s.add(`<a class="balloon"%s href="#finding-%d" aria-label="finding %d, %s">`, id, m.number, m.number, m.finding.Grade)
+		close = "</a>\n"
+	} else {
+		s.add(`<g class="balloon">`)
+	}
 	s.add(`<g fill="none" stroke="currentColor" stroke-width="%s">`, mm(thin))
 	s.line(ex, ey, m.x, m.y, "")
 	s.add(`<circle cx="%s" cy="%s" r="0.6" fill="currentColor"/>`, mm(m.x), mm(m.y))
 	s.ring(m.finding.Grade, x, y)
 	s.add("</g>")
 	s.text(x, y+1.2, 2.5, "middle", mm(float64(m.number)))
-	s.add("</a>\n")
+	s.add("%s", close)
 }
 
 // ring draws the ring of a grade.

@@ -59,6 +59,8 @@ type sheet struct {
 	number map[*checker.Finding]int
 
 	toolScale float64
+	links     bool         // balloons lead to the findings of a page
+	linked    map[int]bool // that have a balloon to come back to
 }
 
 // Paper of a sheet, mm: A4 across, and its frame.
@@ -86,7 +88,7 @@ func Drawing(w io.Writer, p *checker.PartReview) error {
 }
 
 func newSheet(p *checker.PartReview, prefix string) *sheet {
-	s := &sheet{svg: svg{prefix: prefix}, p: p, d: checker.Draw(p), number: map[*checker.Finding]int{}}
+	s := &sheet{svg: svg{prefix: prefix}, p: p, d: checker.Draw(p), number: map[*checker.Finding]int{}, linked: map[int]bool{}}
 	for i, f := range byGrade(p.Findings) {
 		s.number[f] = i + 1
 	}
@@ -151,8 +153,8 @@ func bounds(loops []plane.Loop) (lo, hi plane.Point) {
 	return lo, hi
 }
 
-// plan draws the view from above.
-func (s *sheet) plan(v *view) {
+// outlines draws the edges of the view from above.
+func (s *sheet) outlines(v *view) {
 	v.begin(&s.svg, "plan")
 	s.add(`<path class="outline" d="%s"/>`+"\n", loopsData(s.d.Outline))
 	var seen, hidden []plane.Curve
@@ -170,6 +172,11 @@ func (s *sheet) plan(v *view) {
 		s.add(`<path class="hidden" stroke-width="%s" stroke-dasharray="%s %s" d="%s"/>`+"\n", fine(thin/v.scale), fine(3/v.scale), fine(1.5/v.scale), curvesData(chained(hidden), false))
 	}
 	s.add("</g>\n")
+}
+
+// plan draws the view from above.
+func (s *sheet) plan(v *view) {
+	s.outlines(v)
 	s.begin(thin)
 	for _, a := range s.d.Axes {
 		r := a.R*v.scale + 2

@@ -53,7 +53,20 @@ func Text(w io.Writer, r *checker.Review) error {
 	return err
 }
 
-type textWriter struct{ b strings.Builder }
+// textWriter writes text for people. With apart its lines and tables are kept in blocks instead, for a medium that lays
+// them out itself.
+type textWriter struct {
+	b      strings.Builder
+	apart  bool
+	blocks []block
+}
+
+// block is a titled stretch of a report.
+type block struct {
+	title string
+	lines []string
+	rows  [][]string
+}
 
 // most is the length of a line, in characters; longer ones go on below, set in by two more.
 const most = 100
@@ -62,6 +75,13 @@ func (t *textWriter) line(format string, args ...any) {
 	text := format
 	if len(args) > 0 {
 		text = fmt.Sprintf(format, args...)
+	}
+	if t.apart {
+		if text = strings.TrimSpace(text); text != "" {
+			last := &t.blocks[len(t.blocks)-1]
+			last.lines = append(last.lines, text)
+		}
+		return
 	}
 	indent := text[:len(text)-len(strings.TrimLeft(text, " "))]
 	if indent != "" {
@@ -136,8 +156,7 @@ func (t *textWriter) part(p *checker.PartReview) {
 		t.line("")
 		t.line("  Met most narrowly:")
 		for _, m := range p.Narrowest {
-			t.line("    %s, %s: %s, needed %s", prose(m.Rule.Name), source.Plain(m.Subject.Place().Name), value(m.Compared.Value, m.Compared.Unit, p.Part.Unit),
-				needed(&m.Compared, p.Part.Unit))
+			t.line("    %s", margin(m, p.Part.Unit))
 		}
 	}
 	t.account(p)
@@ -148,6 +167,11 @@ func byGrade(fs []*checker.Finding) []*checker.Finding {
 	all := slices.Clone(fs)
 	slices.SortStableFunc(all, checker.ByGrade)
 	return all
+}
+
+// margin words a limit that was met.
+func margin(m rules.Margin, unit string) string {
+	return fmt.Sprintf("%s, %s: %s, needed %s", prose(m.Rule.Name), source.Plain(m.Subject.Place().Name), value(m.Compared.Value, m.Compared.Unit, unit), needed(&m.Compared, unit))
 }
 
 // account tells of every rule whether it applied, and why not.

@@ -58,12 +58,21 @@ type toolingWriter struct {
 
 // title starts a section.
 func (t *toolingWriter) title(text string) {
+	if t.apart {
+		t.blocks = append(t.blocks, block{title: text})
+		return
+	}
 	t.line("")
 	t.line("  %s", text)
 }
 
 // table writes rows with aligned columns.
 func (t *toolingWriter) table(rows [][]string) {
+	if t.apart {
+		last := &t.blocks[len(t.blocks)-1]
+		last.rows = append(last.rows, rows...)
+		return
+	}
 	w := tabwriter.NewWriter(&t.b, 0, 0, 2, ' ', 0)
 	for _, r := range rows {
 		fmt.Fprintln(w, "    "+strings.Join(r, "\t"))

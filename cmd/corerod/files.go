@@ -249,12 +249,16 @@ func targets(to []string, formats ...string) (ts []target, err error) {
 			}
 			return nil, wrong("there is no format %q%s", format, meant(format, formats, ""))
 		}
+		key := whole(path)
+		if slices.Contains(pictured, format) {
+			key += "." + format // a folder can hold both
+		}
 		if path == "-" {
 			standard++
-		} else if taken[whole(path)] {
+		} else if taken[key] {
 			return nil, wrong("two --to write %s; each needs a file of its own", path)
 		}
-		taken[whole(path)] = true
+		taken[key] = true
 		ts = append(ts, target{format, path})
 	}
 	if standard > 1 {
@@ -270,6 +274,13 @@ func (c *call) put(t target, content []byte) error {
 			return wrong("standard output cannot be written: %v", cause(err))
 		}
 		return nil
+	}
+	if folder := filepath.Dir(t.path); slices.Contains(pictured, t.format) {
+		if is, err := c.files.IsFolder(folder); err != nil || !is {
+			if err := c.files.MakeFolder(folder); err != nil {
+				return wrong("the folder %s cannot be made: %v", folder, cause(err))
+			}
+		}
 	}
 	if err := c.files.Write(t.path, content); err != nil {
 		return wrong("%s cannot be written: %v", t.path, cause(err))

@@ -39,7 +39,7 @@ goes to standard output as text, unless a --to names -.`,
 			if changes < 0 && cmd.Flags().Changed("changes") {
 				return wrong("--changes is %d; it must be 0 or more", changes)
 			}
-			ts, err := targets(to, "text", "json")
+			ts, err := targets(to, "text", "json", "html", "svg")
 			if err != nil {
 				return err
 			}
@@ -47,7 +47,7 @@ goes to standard output as text, unless a --to names -.`,
 		},
 	}
 	f := cmd.Flags()
-	f.StringArrayVar(&to, "to", nil, "write a `FORMAT=PATH`: text or json; - is standard output; repeatable")
+	f.StringArrayVar(&to, "to", nil, "write a `FORMAT=PATH`: text, json, html or svg (of several parts PATH is a folder); - is standard output; repeatable")
 	packs.flags(f)
 	f.StringArrayVar(&only, "rule", nil, "judge by the rule `NAME` alone; repeatable")
 	f.BoolVar(&account, "account", false, "tell of every rule whether it applied to each part, and why not")
@@ -95,10 +95,14 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 		r = checker.Run(found.parts, by.book, o)
 		r.PassedOver, r.Only, r.Shop = found.passedOver, only, by.shop
 	}
-	if err := c.writeAll(ts, map[string]func(io.Writer) error{
+	pages, err := pictures(ts, r, len(found.parts))
+	if err != nil {
+		return err
+	}
+	if err := c.writeAll(inOneFile(ts), map[string]func(io.Writer) error{
 		"text": func(w io.Writer) error { return report.Text(w, r) },
 		"json": func(w io.Writer) error { return report.JSON(w, r) },
-	}); err != nil {
+	}, pages...); err != nil {
 		return err
 	}
 	if r.Status != checker.Clear {
@@ -136,22 +140,29 @@ func alone(b *rules.Book, names []string) (*rules.Book, error) {
 	return one, nil
 }
 
+// made is a file that is ready to be written.
+type made struct {
+	target
+	content []byte
+}
+
 // writeAll makes every report before the first is written, so that none is written half. Text goes to standard output
 // where no target does.
-func (c *call) writeAll(ts []target, formats map[string]func(io.Writer) error) error {
-	if !slices.ContainsFunc(ts, func(t target) bool { return t.path == "-" }) {
+func (c *call) writeAll(ts []target, formats map[string]func(io.Writer) error, more ...made) error {
+	standard := func(t target) bool { return t.path == "-" }
+	if !slices.ContainsFunc(ts, standard) && !slices.ContainsFunc(more, func(m made) bool { return standard(m.target) }) {
 		ts = append(ts, target{"text", "-"})
 	}
-	content := make([][]byte, len(ts))
-	for i, t := range ts {
+	var all []made
+	for _, t := range ts {
 		var b bytes.Buffer
 		if err := formats[t.format](&b); err != nil {
 			return err
 		}
-		content[i] = b.Bytes()
+		all = append(all, made{t, b.Bytes()})
 	}
-	for i, t := range ts {
-		if err := c.put(t, content[i]); err != nil {
+	for _, m := range append(more, all...) {
+		if err := c.put(m.target, m.content); err != nil {
 			return err
 		}
 	}

@@ -1,0 +1,207 @@
+package report
+
+import (
+	"crypto/sha256"
+	"encoding/base64"
+	"fmt"
+	"io"
+	"strings"
+
+	"corerod/checker"
+)
+
+// style of every page. Pages have no script and load nothing.
+const style = `
+:root{color-scheme:light dark;--ink:#111;--paper:#fff;--faint:#555;--rule:#bbb;--link:#004a99}
+@media (prefers-color-scheme:dark){:root{--ink:#eee;--paper:#141414;--faint:#b5b5b5;--rule:#555;--link:#8ec5ff}}
+*{box-sizing:border-box}
+body{margin:0;background:var(--paper);color:var(--ink);font:16px/1.45 sans-serif;overflow-wrap:anywhere}
+main,header,footer{max-width:60rem;margin:0 auto;padding:0 1rem}
+h1{margin:1rem 0 0}h2{margin:2rem 0 .5rem;border-bottom:2px solid var(--ink)}h3{margin:1.2rem 0 .3rem}
+a{color:var(--link)}a:focus,:target{outline:3px solid var(--link);outline-offset:2px}
+svg{width:100%;height:auto;color:var(--ink);fill:currentColor}
+figure{margin:1rem 0}figcaption,.faint{color:var(--faint)}
+.verdict{font-size:1.4rem;font-weight:bold;margin:.3rem 0}
+.grade{display:inline-block;padding:0 .5em;border:2px solid var(--ink);font-weight:bold}
+.grade.stop{border:4px double var(--ink)}.grade.ask{border-style:dashed}
+dl{display:grid;grid-template-columns:minmax(6rem,9rem) 1fr;gap:.15rem .8rem;margin:.4rem 0}
+dt{color:var(--faint)}dd{margin:0}
+table{border-collapse:collapse;width:100%}td,th{border-bottom:1px solid var(--rule);padding:.15rem .5rem .15rem 0;text-align:left;vertical-align:top}
+.wide{overflow-x:auto}.parts{display:grid;grid-template-columns:repeat(auto-fill,minmax(15rem,1fr));gap:1rem;list-style:none;padding:0}
+.parts li{border:1px solid var(--rule);padding:.6rem}.parts svg{height:9rem}
+@media print{:root{--ink:#000;--paper:#fff;--faint:#333;--rule:#888;--link:#000}body{font-size:10pt}article,figure,tr{break-inside:avoid}
+.wide{overflow:visible}td,th{padding-right:.3rem;font-size:8pt}details>*{display:revert}a{text-decoration:none}}
+@page{size:auto;margin:14mm}
+`
+
+// page is one HTML page being written.
+type page struct{ b strings.Builder }
+
+func (h *page) add(format string, args ...any) { fmt.Fprintf(&h.b, format, args...) }
+
+// element writes text in an element; attributes are the page's own.
+func (h *page) element(tag, attributes, text string) {
+	h.add("<%s%s>%s</%s>\n", tag, attributes, inert(text), tag)
+}
+
+// open begins a page; nothing but its own style is let in.
+func (h *page) open(title string) {
+	sum := sha256.Sum256([]byte(style))
+	h.add("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
+	h.add(`<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'sha256-%s'">`+"\n", base64.StdEncoding.EncodeToString(sum[:]))
+	h.add(`<meta name="viewport" content="width=device-width, initial-scale=1">` + "\n")
+	h.element("title", "", title)
+	h.add("<style>%s</style>\n</head>\n<body>\n", style)
+}
+
+func (h *page) close(w io.Writer) error {
+	h.add("</body>\n</html>\n")
+	_, err := io.WriteString(w, h.b.String())
+	return err
+}
+
+// Sheet writes the review of one part as a page: the verdict, the drawing with balloons that lead to the findings, each
+// finding, the tool, the measures, and what the review stands on.
+func Sheet(w io.Writer, r *checker.Review, p *checker.PartReview) error {
+	h := &page{}
+	h.open(p.Part.Name + ", review")
+	h.head(p)
+	h.add("<main>\n")
+	s := newSheet(p, "")
+	s.links = true
+	h.drawing(s)
+	h.findings(p)
+	h.tool(s)
+	h.measures(p)
+	h.standsOn(r, p)
+	h.add("</main>\n")
+	h.cautions()
+	return h.close(w)
+}
+
+// head puts the verdict first.
+func (h *page) head(p *checker.PartReview) {
+	h.add("<header>\n")
+	title := p.Part.Name
+	if p.Part.Title != "" {
+		title = p.Part.Title + " (" + p.Part.Name + ")"
+	}
+	h.element("h1", "", title)
+	h.element("p", ` class="verdict"`, verdict(p))
+	h.element("p", "", figures(p))
+	drawn := p.File
+	if p.Part.Drawing != "" {
+		drawn = "drawing " + p.Part.Drawing + " revision " + p.Part.Revision + ", " + p.File
+	}
+	h.element("p", ` class="faint"`, drawn)
+	h.add("</header>\n")
+}
+
+// Size on paper of a picture in a page, mm.
+const pictureWide, pictureHigh = 270.0, 150.0
+
+func (h *page) drawing(s *sheet) {
+	h.add("<h2 id=\"drawing\">Drawing</h2>\n<figure>\n")
+	scale := s.views(4, 4, pictureWide-8, pictureHigh-8)
+	h.picture(s, "plan and sections, with a balloon for each finding")
+	h.add("<figcaption>Scale %s where 1 mm of the picture is 1 mm; lengths in %s. ", scaleName(scale), s.p.Part.Unit)
+	h.add("A balloon with two rings is a stop, with one a change, with a broken one an ask.")
+	if whole := s.wholePart(); whole != "" {
+		h.add(" %s.", inert(whole))
+	}
+	h.add("</figcaption>\n</figure>\n")
+}
+
+// picture puts what a sheet has drawn into the page and empties it.
+func (h *page) picture(s *sheet, label string) {
+	h.add(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %s %s" font-family="sans-serif" role="group" aria-label="%s">`+"\n%s</svg>\n", mm(pictureWide), mm(pictureHigh), label, s.b.String())
+	s.b.Reset()
+}
+
+func (h *page) findings(p *checker.PartReview) {
+	h.add("<h2 id=\"findings\">Findings</h2>\n")
+	if len(p.Findings) == 0 {
+		h.element("p", "", "None.")
+	}
+	all := byGrade(p.Findings)
+	numbers := map[string]int{}
+	for i, f := range all {
+		numbers[f.ID] = i + 1
+	}
+	for i, f := range all {
+		h.finding(i+1, p, f, numbers)
+	}
+}
+
+func (h *page) finding(n int, p *checker.PartReview, f *checker.Finding, numbers map[string]int) {
+	unit := p.Part.Unit
+	h.add(`<article id="finding-%d" tabindex="-1">`+"\n", n)
+	h.add(`<h3>%d <span class="grade %s">%s</span> %s</h3>`+"\n", n, f.Grade, f.Grade, inert(prose(f.Rule.Name)+", "+f.Subject.Place().Name))
+	h.element("p", "", sentence(f.Says))
+	h.add("<dl>\n")
+	h.entry("Where", where(f, unit))
+	if f.Subject.Kind().Name != "part" {
+		h.add(`<dt>Drawn</dt><dd><a href="#balloon-%d">on the drawing</a></dd>`+"\n", n)
+	}
+	for i := range f.Compared {
+		h.entry("Measured", compared(&f.Compared[i], unit))
+	}
+	if f.More > 0 {
+		h.entry("", fmt.Sprintf("and %d more comparisons", f.More))
+	}
+	h.entry("Change", sentence(f.Rule.Change))
+	for _, c := range f.Changes {
+		says := ""
+		if c.Says != "" {
+			says = c.Says + ": "
+		}
+		h.entry("Checked", says+setsText(c)+". "+effect(c, numbers))
+	}
+	h.entry("In the die", f.Rule.Because)
+	h.entry("Ground", sources(f))
+	h.add("</dl>\n</article>\n")
+}
+
+// sentence ends text with a point.
+func sentence(s string) string {
+	if s == "" || strings.HasSuffix(s, ".") {
+		return s
+	}
+	return s + "."
+}
+
+func (h *page) entry(name, says string) {
+	if says != "" {
+		h.add("<dt>%s</dt><dd>%s</dd>\n", inert(name), inert(says))
+	}
+}
+
+// standsOn tells what was in force, noted and assumed.
+func (h *page) standsOn(r *checker.Review, p *checker.PartReview) {
+	h.add("<h2>What it stands on</h2>\n<ul>\n")
+	t := &textWriter{apart: true, blocks: []block{{}}}
+	t.inForce(r)
+	for _, l := range t.blocks[0].lines {
+		h.element("li", "", l)
+	}
+	for _, n := range p.Notes {
+		h.element("li", "", fmt.Sprintf("Line %d: %s.", n.At.Line, n.Says))
+	}
+	h.add("</ul>\n")
+	if len(p.Narrowest) > 0 {
+		h.element("h3", "", "Met most narrowly")
+		h.add("<ul>\n")
+		for _, m := range p.Narrowest {
+			h.element("li", "", margin(m, p.Part.Unit))
+		}
+		h.add("</ul>\n")
+	}
+}
+
+func (h *page) cautions() {
+	h.add("<footer>\n<h2>Cautions</h2>\n<ul>\n")
+	for _, c := range Cautions {
+		h.element("li", "", c)
+	}
+	h.add("</ul>\n</footer>\n")
+}
