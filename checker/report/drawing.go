@@ -59,6 +59,7 @@ type sheet struct {
 	number map[*checker.Finding]int
 
 	toolScale float64
+	low, high float64      // on paper, what the last views take
 	links     bool         // balloons lead to the findings of a page
 	linked    map[int]bool // that have a balloon to come back to
 }
@@ -130,11 +131,13 @@ func (s *sheet) views(x, y, width, height float64) (scale float64) {
 	spare := (width - plan.width() - right - allRooms) / 3
 	plan.left, plan.bottom = x+planLeft+spare, y+(height+plan.height()+roomTop-roomBottom)/2
 	s.plan(plan)
+	s.low, s.high = plan.bottom-plan.height()-roomTop, plan.bottom+roomBottom+2
 	share := height / float64(len(sections))
 	for i, v := range sections {
 		v.left = plan.left + plan.width() + spare + betweenRooms
 		v.bottom = y + share*float64(i) + (share+v.height()+roomTop-roomBottom)/2
 		s.section(v, s.d.Sections[i])
+		s.low, s.high = math.Min(s.low, v.bottom-v.height()-roomTop), math.Max(s.high, v.bottom+roomBottom)
 	}
 	return scale
 }

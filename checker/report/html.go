@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"corerod/checker"
 )
@@ -26,7 +28,7 @@ figure{margin:1rem 0}figcaption,.faint{color:var(--faint)}
 .grade.stop{border:4px double var(--ink)}.grade.ask{border-style:dashed}
 dl{display:grid;grid-template-columns:minmax(6rem,9rem) 1fr;gap:.15rem .8rem;margin:.4rem 0}
 dt{color:var(--faint)}dd{margin:0}
-table{border-collapse:collapse;width:100%}td,th{border-bottom:1px solid var(--rule);padding:.15rem .5rem .15rem 0;text-align:left;vertical-align:top}
+table{border-collapse:collapse;width:100%;overflow-wrap:break-word}td,th{border-bottom:1px solid var(--rule);padding:.15rem .5rem .15rem 0;text-align:left;vertical-align:top}
 .wide{overflow-x:auto}.parts{display:grid;grid-template-columns:repeat(auto-fill,minmax(15rem,1fr));gap:1rem;list-style:none;padding:0}
 .parts li{border:1px solid var(--rule);padding:.6rem}.parts svg{height:9rem}
 @media print{:root{--ink:#000;--paper:#fff;--faint:#333;--rule:#888;--link:#000}body{font-size:10pt}article,figure,tr{break-inside:avoid}
@@ -103,7 +105,7 @@ const pictureWide, pictureHigh = 270.0, 150.0
 func (h *page) drawing(s *sheet) {
 	h.add("<h2 id=\"drawing\">Drawing</h2>\n<figure>\n")
 	scale := s.views(4, 4, pictureWide-8, pictureHigh-8)
-	h.picture(s, "plan and sections, with a balloon for each finding")
+	h.picture(s, "plan and sections, with a balloon for each finding", s.low, s.high)
 	h.add("<figcaption>Scale %s where 1 mm of the picture is 1 mm; lengths in %s. ", scaleName(scale), s.p.Part.Unit)
 	h.add("A balloon with two rings is a stop, with one a change, with a broken one an ask.")
 	if whole := s.wholePart(); whole != "" {
@@ -112,9 +114,9 @@ func (h *page) drawing(s *sheet) {
 	h.add("</figcaption>\n</figure>\n")
 }
 
-// picture puts what a sheet has drawn into the page and empties it.
-func (h *page) picture(s *sheet, label string) {
-	h.add(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %s %s" font-family="sans-serif" role="group" aria-label="%s">`+"\n%s</svg>\n", mm(pictureWide), mm(pictureHigh), label, s.b.String())
+// picture puts what a sheet has drawn between two heights into the page and empties it.
+func (h *page) picture(s *sheet, label string, low, high float64) {
+	h.add(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 %s %s %s" font-family="sans-serif" role="group" aria-label="%s">`+"\n%s</svg>\n", mm(low), mm(pictureWide), mm(high-low), label, s.b.String())
 	s.b.Reset()
 }
 
@@ -162,12 +164,13 @@ func (h *page) finding(n int, p *checker.PartReview, f *checker.Finding, numbers
 	h.add("</dl>\n</article>\n")
 }
 
-// sentence ends text with a point.
+// sentence begins text with a capital and ends it with a point.
 func sentence(s string) string {
-	if s == "" || strings.HasSuffix(s, ".") {
+	first, size := utf8.DecodeRuneInString(s)
+	if size == 0 {
 		return s
 	}
-	return s + "."
+	return string(unicode.ToUpper(first)) + strings.TrimSuffix(s[size:], ".") + "."
 }
 
 func (h *page) entry(name, says string) {

@@ -15,8 +15,9 @@ func (h *page) tool(s *sheet) {
 	p := s.p
 	h.add("<h2 id=\"tool\">Tool</h2>\n<figure>\n")
 	scale := s.tools(4, 4, pictureWide-8, pictureHigh-26)
-	s.members(8, pictureHigh-18)
-	h.picture(s, "die, punches and core rods along section A")
+	low, high := s.low, s.high
+	s.members(8, high+4)
+	h.picture(s, "die, punches and core rods along section A", low, high+20)
 	h.add("<figcaption>Along A - A, scale %s where 1 mm of the picture is 1 mm.</figcaption>\n</figure>\n", scaleName(scale))
 	t := &toolingWriter{unit: p.Part.Unit, l: p.Layout, s: p.Subject}
 	t.apart = true

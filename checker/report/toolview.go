@@ -64,6 +64,7 @@ func (s *sheet) tools(x, y, width, height float64) (scale float64) {
 		share := width / n
 		t.left = x + float64(i)*share + (share-t.width())/2
 		t.bottom = y + (height+t.height())/2 - 4
+		s.low, s.high = t.bottom-t.height()-4, t.bottom+8
 		s.tool(t, sec)
 	}
 	return scale
