@@ -70,15 +70,15 @@ func back(a, b []string, trace []map[int]int) []lineEdit {
 	return all
 }
 
-// context is the number of unchanged lines shown round a change.
-const context = 3
+// around is the number of unchanged lines shown round a change.
+const around = 3
 
 // hunks writes a difference in groups of lines, each headed by where it stands in both texts.
 func hunks(edits []lineEdit) (lines []string) {
 	near := make([]bool, len(edits))
 	for i, e := range edits {
 		if e.mark != ' ' {
-			for j := max(0, i-context); j <= min(len(edits)-1, i+context); j++ {
+			for j := max(0, i-around); j <= min(len(edits)-1, i+around); j++ {
 				near[j] = true
 			}
 		}

@@ -1,0 +1,36 @@
+package report
+
+import (
+	"strings"
+)
+
+// hostilePart has in every text what could act on a medium that shows it.
+var hostilePart = "part: hostile\ntitle: " + quotedYAML(hostile) + "\ndrawing: " + quotedYAML(hostile) + "\nrevision: " + quotedYAML(hostile) + "\nunits: mm\nmaterial: {name: " + quotedYAML(hostile) + ", density: 6.8}\n" +
+	"bodies: {a: {circle: {diameter: 30}, from: 0, to: 8}}\ncuts: {b: {circle: {diameter: 28.9}}}\nsides: {thread: {thread: {size: " + quotedYAML(hostile) + ", inside: true}, in: b}}\n" +
+	"marks: {m: {on: a.top, recessed: 0.1, box: [14.7, 0, 0.1, 0.1], text: " + quotedYAML(hostile) + "}}\n"
+
+// hostile is text that would be a script, a link, a mention, a table break, an escape or another order in some medium.
+const hostile = "</title></svg><script>alert(1)</script><img src=x onerror=alert(2)>\" ' onload=\"alert(3)\" &lt;b&gt; ]]> --> {{.}} %s %n @everyone #1 | a | b |\n" +
+	"![x](http://example.invalid/x.png) [y](javascript:alert(4)) <!-- ``` ~~~ \x1b[31m \x1b]8;;http://example.invalid\x07 \u202e \u2066 \u200b \ufeff \u2028 \u0085 \\ * _ http://example.invalid/"
+
+// quotedYAML writes text as a double-quoted scalar with every character that is not plain as an escape.
+func quotedYAML(s string) string {
+	var b strings.Builder
+	b.WriteByte('"')
+	for _, r := range s {
+		switch {
+		case r == '"' || r == '\\':
+			b.WriteString("\\" + string(r))
+		case r < 0x20 || r > 0x7e:
+			const digits = "0123456789abcdef"
+			b.WriteString("\\u")
+			for shift := 12; shift >= 0; shift -= 4 {
+				b.WriteByte(digits[r>>shift&15])
+			}
+		default:
+			b.WriteRune(r)
+		}
+	}
+	b.WriteByte('"')
+	return b.String()
+}
