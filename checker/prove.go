@@ -120,6 +120,13 @@ func (p *Proof) try(t *rules.Trial, book *rules.Book, open func(string) ([]byte,
 	return out
 }
 
+// Review is the trial's part as its rule alone judges it.
+func (t *Tried) Review() *PartReview {
+	r, _ := assemble(t.Derived.Part, t.Derived.Subject, t.Outcome) // faults were told as the trial was tried
+	r.Layout = t.Derived.Layout
+	return r
+}
+
 // judge judges the trial by its rule alone.
 func (t *Tried) judge(book *rules.Book) {
 	t.Outcome = book.Alone(t.Rule.Name).Judge(t.Case)

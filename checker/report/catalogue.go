@@ -60,18 +60,36 @@ func CataloguePage(e *checker.Entry) string {
 	line("%s%s.", strings.ToUpper(r.Change[:1]), r.Change[1:])
 	line("")
 	line("## A part that it finds, and a near miss")
-	for _, x := range []*checker.Tried{e.Fails, e.Misses} {
+	for i, x := range []*checker.Tried{e.Fails, e.Misses} {
 		if x == nil {
 			continue
 		}
 		line("")
 		line("`%s`:", trialText(x))
 		line("")
+		line("![The part, with a balloon where the finding lies](%s)", CataloguePicture(r, i == 0))
+		line("")
 		for _, f := range trialFigures(x) {
 			line("- %s", f)
 		}
 	}
 	return b.String()
+}
+
+// CataloguePicture is the file name of the picture of a rule's failing trial or near miss.
+func CataloguePicture(r *rules.Rule, found bool) string {
+	return "pictures/" + r.Name + map[bool]string{true: "-found.svg", false: "-near.svg"}[found]
+}
+
+// TrialPicture draws the plan and sections of a trial's part, with what its rule alone finds.
+func TrialPicture(x *checker.Tried) string {
+	s := newSheet(x.Review(), "")
+	scale := s.views(4, 4, pictureWide-8, pictureHigh-8)
+	low, high := s.low, s.high+8
+	s.bar(8, high-4, scale)
+	drawn := s.b.String()
+	return fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 %s %s %s" font-family="sans-serif" color="black" fill="currentColor">`+"\n<rect y=\"%s\" width=\"100%%\" height=\"100%%\" fill=\"white\"/>\n%s</svg>\n",
+		mm(low), mm(pictureWide), mm(high-low), mm(low), drawn)
 }
 
 // CatalogueIndex lists all rules by stage, in Markdown.

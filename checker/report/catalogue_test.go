@@ -1,6 +1,7 @@
 package report
 
 import (
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -41,41 +42,23 @@ func TestGeneratedCatalogue(t *testing.T) {
 	for i := range entries {
 		e := &entries[i]
 		want[e.Rule.Name+".md"] = CataloguePage(e)
+		want[CataloguePicture(e.Rule, true)], want[CataloguePicture(e.Rule, false)] = TrialPicture(e.Fails), TrialPicture(e.Misses)
 		if e.Fails == nil || e.Misses == nil || len(e.Measures) == 0 {
 			t.Errorf("%s: a page without a trial that it finds, a near miss or a measure", e.Rule.Name)
 		}
 	}
 	if os.Getenv("COREROD_UPDATE") != "" {
-		old, _ := os.ReadDir(folder)
-		for _, f := range old { // one by one: other tests look at the pages meanwhile
-			if want[f.Name()] == "" {
-				if err := os.Remove(filepath.Join(folder, f.Name())); err != nil {
-					t.Fatal(err)
-				}
-			}
-		}
-		if err := os.MkdirAll(folder, 0o755); err != nil {
-			t.Fatal(err)
-		}
-		for name, text := range want {
-			if err := os.WriteFile(filepath.Join(folder, name), []byte(text), 0o644); err != nil {
-				t.Fatal(err)
-			}
-		}
+		writeCatalogue(t, folder, want)
 	}
-	files, err := os.ReadDir(folder)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, f := range files {
-		got, err := os.ReadFile(filepath.Join(folder, f.Name()))
+	for _, name := range filesIn(t, folder) {
+		got, err := os.ReadFile(filepath.Join(folder, name))
 		if err != nil {
 			t.Fatal(err)
 		}
-		if string(got) != want[f.Name()] {
-			t.Errorf("docs/catalogue/%s is stale; run COREROD_UPDATE=1 go test ./checker/report", f.Name())
+		if string(got) != want[name] {
+			t.Errorf("docs/catalogue/%s is stale; run COREROD_UPDATE=1 go test ./checker/report", name)
 		}
-		delete(want, f.Name())
+		delete(want, name)
 	}
 	for name := range want {
 		t.Errorf("docs/catalogue has no %s", name)
@@ -83,4 +66,39 @@ func TestGeneratedCatalogue(t *testing.T) {
 	if i := slices.IndexFunc(entries, func(e checker.Entry) bool { return e.Rule.Name == "wall-thickness" }); i < 0 || !strings.Contains(CataloguePage(&entries[i]), "| `wall_least` | 1.5 mm | Kalpakjian and Schmid") {
 		t.Error("the page of wall-thickness does not name its limit and source")
 	}
+}
+
+// writeCatalogue writes the pages and pictures and takes out what is none: one by one, other tests look at them meanwhile.
+func writeCatalogue(t *testing.T, folder string, want map[string]string) {
+	t.Helper()
+	if err := os.MkdirAll(filepath.Join(folder, "pictures"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range filesIn(t, folder) {
+		if want[name] == "" {
+			if err := os.Remove(filepath.Join(folder, name)); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	for name, text := range want {
+		if err := os.WriteFile(filepath.Join(folder, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// filesIn lists the files of a folder and of those in it.
+func filesIn(t *testing.T, folder string) (names []string) {
+	t.Helper()
+	err := fs.WalkDir(os.DirFS(folder), ".", func(p string, d fs.DirEntry, err error) error {
+		if err == nil && !d.IsDir() {
+			names = append(names, p)
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return names
 }
