@@ -1,7 +1,13 @@
 package report
 
 import (
+	"bytes"
+	"regexp"
 	"strings"
+	"testing"
+	"unicode"
+
+	"corerod/checker"
 )
 
 // hostilePart has in every text what could act on a medium that shows it.
@@ -33,4 +39,45 @@ func quotedYAML(s string) string {
 	}
 	b.WriteByte('"')
 	return b.String()
+}
+
+// tags are the elements of a page or picture.
+var tags = regexp.MustCompile(`<[^>]*>`)
+
+// TestHostile: hostile texts, and long ones, stay text in every format: no element, control or bidirectional character comes
+// of them, and no line of text begins with them.
+func TestHostile(t *testing.T) {
+	long := strings.Replace(hostilePart, "title: ", "title: \""+strings.Repeat("x<!--", 12000)+"\"\n#", 1)
+	for _, text := range []string{hostilePart, long} {
+		r := reviewed(t, map[string]string{"<b>&\"'`|@x.yaml": text}, checker.Options{Changes: 3})
+		for ending, write := range formats(r) {
+			var b bytes.Buffer
+			if err := write(&b); err != nil {
+				t.Fatal(err)
+			}
+			for _, c := range b.String() {
+				if c != '\n' && (unicode.IsControl(c) || unicode.Is(unicode.Cf, c) || c == 0x2028 || c == 0x2029) {
+					t.Errorf("%s holds %U", ending, c)
+					break
+				}
+			}
+			switch ending {
+			case "html", "svg":
+				for _, tag := range tags.FindAllString(b.String(), -1) {
+					if strings.Contains(tag, "script") || strings.Contains(tag, "onerror") || strings.Contains(tag, "onload") || strings.Contains(tag, "<img") || strings.Contains(tag, "<b>") {
+						t.Errorf("%s has the element %.60s", ending, tag)
+					}
+				}
+				if ending == "svg" {
+					readSVG(t, b.Bytes())
+				}
+			case "txt":
+				for line := range strings.Lines(b.String()) {
+					if strings.HasPrefix(line, "<") {
+						t.Errorf("a line begins with text of the file: %.60s", line)
+					}
+				}
+			}
+		}
+	}
 }

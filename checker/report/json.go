@@ -3,8 +3,12 @@ package report
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"io"
 	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf16"
 
 	"corerod/checker"
 	"corerod/parts/subject"
@@ -258,8 +262,29 @@ func indented(w io.Writer, v any) error {
 	if err != nil {
 		return err
 	}
-	_, err = w.Write(append(b, '\n'))
+	_, err = io.WriteString(w, visible(string(b))+"\n")
 	return err
+}
+
+// visible writes characters that nobody sees, or that show others in another order, as JSON's escapes.
+func visible(s string) string {
+	unseen := func(r rune) bool { return unicode.Is(unicode.Cf, r) || unicode.IsControl(r) && r != '\n' }
+	if strings.IndexFunc(s, unseen) < 0 {
+		return s
+	}
+	var b strings.Builder
+	for _, r := range s {
+		switch {
+		case !unseen(r):
+			b.WriteRune(r)
+		case r > 0xffff:
+			hi, lo := utf16.EncodeRune(r)
+			fmt.Fprintf(&b, `\u%04x\u%04x`, hi, lo)
+		default:
+			fmt.Fprintf(&b, `\u%04x`, r)
+		}
+	}
+	return b.String()
 }
 
 func partJSON(p *checker.PartReview) jsonPart {

@@ -87,6 +87,11 @@ func (t *textWriter) line(format string, args ...any) {
 	if indent != "" {
 		indent += "  "
 	}
+	t.wrapped(text, indent)
+}
+
+// wrapped writes text in lines, those after the first set in.
+func (t *textWriter) wrapped(text, indent string) {
 	for {
 		cut := breakAt(text, len(indent))
 		t.b.WriteString(text[:cut])
@@ -126,7 +131,7 @@ func (t *textWriter) head(p *parts.Part) {
 		}
 		head = append(head, d)
 	}
-	t.line("%s", strings.Join(head, ", "))
+	t.wrapped(strings.Join(head, ", "), "  ") // no line begins with text of the file
 	t.line("  %s", source.Plain(p.File))
 }
 

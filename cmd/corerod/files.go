@@ -245,7 +245,7 @@ func targets(to []string, formats ...string) (ts []target, err error) {
 			return nil, wrong("--to is %q; write FORMAT=PATH, or FORMAT=- for standard output", t)
 		case !slices.Contains(formats, format):
 			if slices.Contains([]string{"text", "json", "sarif", "markdown", "html", "svg"}, format) {
-				return nil, wrong("the format %s is not built yet; this version writes %s", format, strings.Join(formats, ", "))
+				return nil, wrong("this command does not write %s; it writes %s", format, strings.Join(formats, ", "))
 			}
 			return nil, wrong("there is no format %q%s", format, meant(format, formats, ""))
 		}
