@@ -86,12 +86,40 @@ func (d *drawnWriter) values(f *checker.RedrawnFeature) string {
 	if old, new := f.Forms(); old != new && old != "" && new != "" {
 		all = append(all, fmt.Sprintf("%s becomes %s", old, new))
 	}
-	for _, v := range f.Values {
-		if text := d.value(v, f.Section+"."); text != "" {
+	for i := 0; i < len(f.Values); i++ {
+		v := f.Values[i]
+		text := d.value(v, f.Section+".")
+		if i+1 < len(f.Values) && isPoint(v, f.Values[i+1]) {
+			text = d.point(v, f.Values[i+1], f.Section+".")
+			i++
+		}
+		if text != "" {
 			all = append(all, text)
 		}
 	}
 	return fewer(all, mostValues, "value")
+}
+
+// isPoint tells whether two values are the two numbers of a point that only one of the files has.
+func isPoint(x, y checker.Redrawn) bool {
+	pair := func(a, b *parts.Value) bool {
+		before, ok := strings.CutSuffix(a.Path, "[0]")
+		return ok && b.Path == before+"[1]" && a.Numeric && b.Numeric && !strings.HasSuffix(before, "corner")
+	}
+	return x.Old == nil && y.Old == nil && pair(x.New, y.New) || x.New == nil && y.New == nil && pair(x.Old, y.Old)
+}
+
+// point words a point that only one of the files has.
+func (d *drawnWriter) point(x, y checker.Redrawn, section string) string {
+	one := func(a, b *parts.Value) (path, text string) {
+		return strings.TrimSuffix(pathBelow(a, section), "[0]"), listed(&parts.Value{In: []*parts.Value{a, b}})
+	}
+	if x.Old == nil {
+		path, text := one(x.New, y.New)
+		return path + " added as " + text
+	}
+	path, text := one(x.Old, y.Old)
+	return path + " " + text + " left out"
 }
 
 // fewer joins texts, and counts those past a number.

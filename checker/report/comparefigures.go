@@ -59,10 +59,13 @@ func figureWords(f *checker.Figure, own string) (was, is string) {
 		return "not known", "not known"
 	}
 	was, is = figureWord(f, old, own), figureWord(f, new, own)
-	if was == is && f.Differs() {
-		return exact(old.Value, f.Unit, own), exact(new.Value, f.Unit, own)
+	switch {
+	case was != is || !f.Differs():
+		return was, is
+	case f.Name == "volume":
+		return twelve(old.Value/1000) + " cm3", twelve(new.Value/1000) + " cm3"
 	}
-	return was, is
+	return exact(old.Value, f.Unit, own), exact(new.Value, f.Unit, own)
 }
 
 func figureWord(f *checker.Figure, v subject.Optional, own string) string {

@@ -13,8 +13,20 @@ import (
 // findingsSection tells what became of each finding that differs, the gained first, and counts the others.
 func findingsSection(c *checker.Comparison) section {
 	s := section{title: "Findings"}
+	at, alike := map[string]int{}, map[int]int{}
 	for i := range c.Findings {
-		s.entries = append(s.entries, pairEntry(c, &c.Findings[i]))
+		p := &c.Findings[i]
+		e := pairEntry(c, p)
+		key := fmt.Sprint(p.How, p.Finding().Grade, p.Finding().Rule.Name, p.Finding().Subject.Place().Features, e.lines)
+		if j, ok := at[key]; ok {
+			alike[j]++
+			continue
+		}
+		at[key] = len(s.entries)
+		s.entries = append(s.entries, e)
+	}
+	for i, n := range alike {
+		s.entries[i].head += fmt.Sprintf(", and %d more alike", n)
 	}
 	if n := len(c.Same); n > 0 {
 		s.notes = []string{"unchanged: " + gradeCounts(c.Same)}

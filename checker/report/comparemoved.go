@@ -41,7 +41,7 @@ func movedSection(c *checker.Comparison) section {
 		s.entries = append(s.entries, entry{head: l.text})
 	}
 	if hidden > 0 {
-		s.entries = append(s.entries, entry{head: "and " + plural(hidden, "more subject") + ", which moved no more; the JSON has them"})
+		s.entries = append(s.entries, entry{head: "and " + plural(hidden, "more subject") + "; the JSON has all"})
 	}
 	if text := loneWords(c.Came); text != "" {
 		s.entries = append(s.entries, entry{head: "new: " + text})
@@ -120,12 +120,12 @@ func (w *movedWriter) unshown() string {
 		all = append(all, plural(w.small, "smaller move"))
 	}
 	if w.located > 0 {
-		all = append(all, plural(w.located, "coordinate"))
+		all = append(all, plural(w.located, "moved coordinate"))
 	}
 	if len(all) == 0 {
 		return ""
 	}
-	return "not shown: " + strings.Join(all, " and ") + " that moved; the JSON has them"
+	return "not shown: " + strings.Join(all, " and ") + "; the JSON has them"
 }
 
 // loneWords name subjects by kind.
