@@ -69,9 +69,9 @@ func (in *InForce) lines() []string {
 	return append(all, Caution)
 }
 
-// page is a comparison in words, before it is set as text or Markdown. All of it is free of characters that act on a
+// comparePage is a comparison in words, before it is set as text or Markdown. All of it is free of characters that act on a
 // terminal.
-type page struct {
+type comparePage struct {
 	head     string
 	facts    []string
 	sections []section
@@ -91,8 +91,8 @@ type entry struct {
 	lines []string
 }
 
-func pageOf(c *checker.Comparison) *page {
-	p := &page{head: revisions(c.Old.Part, c.New.Part)}
+func pageOf(c *checker.Comparison) *comparePage {
+	p := &comparePage{head: revisions(c.Old.Part, c.New.Part)}
 	p.facts = []string{
 		"old: " + source.Plain(c.Old.File) + ", " + verdict(c.Old),
 		"new: " + source.Plain(c.New.File) + ", " + verdict(c.New),

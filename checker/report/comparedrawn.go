@@ -177,26 +177,20 @@ func pathBelow(v *parts.Value, section string) string {
 // plainWord is a text that needs no quotes to be told from the words round it.
 var plainWord = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9.-]{0,63}$`)
 
+// mostDigits is the length at which a number that is written at greater length is cut.
+const mostDigits = 24
+
 // written is a value as the file has it, with its unit.
 func written(v *parts.Value) string {
 	switch {
 	case v.Numeric && v.Unit != "":
-		return short(v.Text) + " " + v.Unit
+		return short(v.Text, mostDigits) + " " + v.Unit
 	case v.Numeric:
-		return short(v.Text)
+		return short(v.Text, mostDigits)
 	case plainWord.MatchString(v.Text):
 		return v.Text
 	}
 	return source.Quote(v.Text)
-}
-
-// short keeps a number that is written at great length from filling a page.
-func short(text string) string {
-	const most = 24
-	if len(text) > most {
-		return text[:most] + "..."
-	}
-	return text
 }
 
 // described words a whole feature.
