@@ -70,11 +70,12 @@ type PartReview struct {
 // Finding is a rule's finding with its place in the part file.
 type Finding struct {
 	rules.Finding
-	ID      string          // of part, rule, subject and features; no line in it
-	At      parts.Place     // the feature declared last among the subject's
-	Related []parts.Place   // the others
-	Places  []subject.Point // every place, where one finding stands for several alike; empty for a single one
-	Changes []*Change       // that were checked, best first
+	ID      string           // of part, rule, subject and features; no line in it
+	At      parts.Place      // the feature declared last among the subject's
+	Related []parts.Place    // the others
+	Places  []subject.Point  // every place, where one finding stands for several alike; empty for a single one
+	Changes []*Change        // that were checked, best first
+	Alike   []*rules.Finding // the others, where it stands for several
 }
 
 // Note is a remark without a grade.
@@ -290,8 +291,9 @@ func equal(a, b any) bool {
 	return a == b
 }
 
-// join adds the places of a finding alike, each once.
+// join adds a finding alike, and its places, each once.
 func (f *Finding) join(g *Finding) {
+	f.Alike = append(f.Alike, &g.Finding)
 	all := f.allPlaces()
 	for _, p := range g.allPlaces() {
 		if !slices.Contains(all, p) {

@@ -413,20 +413,28 @@ func (t *textWriter) inForce(r *checker.Review) {
 
 // force names the shop file and the packs in force, and what they leave out and change.
 func (t *textWriter) force(packs []*rules.Pack, shop *rules.Shop) {
+	for _, l := range forceLines(packs, shop) {
+		t.line("%s", l)
+	}
+}
+
+func forceLines(packs []*rules.Pack, shop *rules.Shop) (lines []string) {
+	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	if shop != nil {
-		t.line("Shop file: %s, sha256 %.12s.", source.Plain(shop.File), shop.SHA256)
+		add("Shop file: %s, sha256 %.12s.", source.Plain(shop.File), shop.SHA256)
 	}
 	for _, p := range rules.InForce(packs) {
-		t.line("In force: %s %s, sha256 %.12s.", p.Name, source.Plain(p.Version), p.Digest)
+		add("In force: %s %s, sha256 %.12s.", p.Name, source.Plain(p.Version), p.Digest)
 	}
 	for _, p := range packs {
 		for _, x := range p.LeftOut {
-			t.line("Left out by %s: %s; %s.", x.Pack, prose(x.Rule), source.Plain(x.Reason))
+			add("Left out by %s: %s; %s.", x.Pack, prose(x.Rule), source.Plain(x.Reason))
 		}
 		for _, x := range p.Regraded {
-			t.line("Grade changed by %s: %s, to %s.", x.Pack, prose(x.Rule), x.Grade)
+			add("Grade changed by %s: %s, to %s.", x.Pack, prose(x.Rule), x.Grade)
 		}
 	}
+	return lines
 }
 
 // prose takes the hyphens out of a rule's name.

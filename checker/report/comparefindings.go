@@ -1,0 +1,177 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"corerod/checker"
+	"corerod/parts/source"
+	"corerod/parts/subject"
+	"corerod/rules"
+)
+
+// findingsSection tells what became of each finding that differs, the gained first, and counts the others.
+func findingsSection(c *checker.Comparison) section {
+	s := section{title: "Findings"}
+	at, alike := map[string]int{}, map[int]int{}
+	for i := range c.Findings {
+		p := &c.Findings[i]
+		e := pairEntry(c, p)
+		key := fmt.Sprint(p.How, p.Finding().Grade, p.Finding().Rule.Name, p.Finding().Subject.Place().Features, e.lines)
+		if j, ok := at[key]; ok {
+			alike[j]++
+			continue
+		}
+		at[key] = len(s.entries)
+		s.entries = append(s.entries, e)
+	}
+	for i, n := range alike {
+		s.entries[i].head += fmt.Sprintf(", and %d more alike", n)
+	}
+	if n := len(c.Same); n > 0 {
+		s.notes = []string{"unchanged: " + gradeCounts(c.Same)}
+	}
+	return s
+}
+
+// gradeCounts counts findings by grade.
+func gradeCounts(all []checker.FindingPair) string {
+	var counts []string
+	for _, g := range []rules.Grade{rules.Stop, rules.Change, rules.Ask} {
+		n := 0
+		for i := range all {
+			if all[i].Finding().Grade == g {
+				n++
+			}
+		}
+		if n > 0 {
+			counts = append(counts, fmt.Sprintf("%d %s", n, g))
+		}
+	}
+	return strings.Join(counts, ", ")
+}
+
+func pairEntry(c *checker.Comparison, p *checker.FindingPair) entry {
+	f, unit := p.Finding(), unitFor(c)
+	s := p.NewSubject
+	if p.New == nil {
+		s = p.OldSubject
+	}
+	grade := string(f.Grade)
+	if p.Old != nil && p.New != nil && p.Old.Grade != p.New.Grade {
+		grade = fmt.Sprintf("%s to %s", p.Old.Grade, p.New.Grade)
+	}
+	e := entry{head: fmt.Sprintf("%s, %s: %s, %s%s", p.How, grade, prose(f.Rule.Name), source.Plain(s.Place().Name), placesWords(p))}
+	if p.How == checker.Gained || p.How == checker.Worsened {
+		e.lines = append(e.lines, where(f, unit), source.Plain(f.Says)+".")
+	}
+	e.lines = append(e.lines, pairLines(p, unit)...)
+	if p.How == checker.Gained || p.How == checker.Worsened {
+		e.lines = append(e.lines, "Change: "+source.Plain(f.Rule.Change)+".")
+	}
+	return e
+}
+
+// placesWords say at how many places a finding fared so.
+func placesWords(p *checker.FindingPair) string {
+	n, f := max(p.OldPlaces, p.NewPlaces), p.Finding()
+	switch {
+	case n < len(f.Places):
+		return fmt.Sprintf(", at %d of %d places", n, len(f.Places))
+	case n > 1:
+		return fmt.Sprintf(", at %d places", n)
+	}
+	return ""
+}
+
+// pairLines give the figures of a finding before and now.
+func pairLines(p *checker.FindingPair, unit string) (lines []string) {
+	if p.How == checker.Cleared {
+		return []string{clearedLine(p, unit)}
+	}
+	for i := range p.New.Compared {
+		c := &p.New.Compared[i]
+		before := p.Other
+		if p.How != checker.Gained && sameComparison(p) {
+			before = p.Old.Compared[0].Value
+		}
+		if i > 0 || before == nil {
+			lines = append(lines, compared(c, unit))
+			continue
+		}
+		was, is := twoValues(before, c.Value, c.Unit, unit)
+		line := fmt.Sprintf("%s was %s, is %s, needed %s", source.Plain(c.Measure), was, is, needed(c, unit))
+		if c.MissesBy != nil {
+			line += ", missed by " + value(*c.MissesBy, c.Unit, unit)
+		}
+		lines = append(lines, line)
+	}
+	if p.New.More > 0 {
+		lines = append(lines, "and "+plural(p.New.More, "more comparison"))
+	}
+	if p.How == checker.Gained && p.Other == nil {
+		if before := otherSide(p, p.OldSubject, "before", "was", unit); before != "" {
+			lines = append(lines, before)
+		}
+	}
+	return lines
+}
+
+// sameComparison tells whether both findings fail in the same comparison first.
+func sameComparison(p *checker.FindingPair) bool {
+	return len(p.Old.Compared) > 0 && len(p.New.Compared) > 0 && p.Old.Compared[0].Measure == p.New.Compared[0].Measure && p.Old.Compared[0].Needs == p.New.Compared[0].Needs
+}
+
+func clearedLine(p *checker.FindingPair, unit string) string {
+	line := "before: " + source.Plain(p.Old.Says)
+	if len(p.Old.Compared) > 0 {
+		a := &p.Old.Compared[0]
+		line = fmt.Sprintf("%s was %s, needed %s", source.Plain(a.Measure), value(a.Value, a.Unit, unit), needed(a, unit))
+	}
+	if now := otherSide(p, p.NewSubject, "now", "is", unit); now != "" {
+		line += "; " + now
+	}
+	return line
+}
+
+// otherSide says what the part without the finding has instead, where that can be told.
+func otherSide(p *checker.FindingPair, s subject.Subject, when, verb, unit string) string {
+	f := p.Finding()
+	switch {
+	case s == nil:
+		return fmt.Sprintf("%s there %s no such %s", when, verb, f.Subject.Kind().Name)
+	case p.Unapplied != "":
+		return fmt.Sprintf("%s the rule %s not applicable: %s", when, verb, source.Plain(p.Unapplied))
+	case p.Other != nil:
+		c := &f.Compared[0]
+		other, _ := twoValues(p.Other, c.Value, c.Unit, unit)
+		return fmt.Sprintf("%s it %s %s", when, verb, other)
+	}
+	return ""
+}
+
+// twoValues writes two values of one measure, with as many digits as tell them apart.
+func twoValues(a, b any, unit, own string) (string, string) {
+	x, y := value(a, unit, own), value(b, unit, own)
+	v, number := a.(float64)
+	w, other := b.(float64)
+	if x != y || !number || !other || v == w {
+		return x, y
+	}
+	return exact(v, unit, own), exact(w, unit, own)
+}
+
+// exact writes a measure with 12 significant digits.
+func exact(v float64, unit, own string) string {
+	if unit == subject.MM && own == "in" {
+		v /= 25.4
+	}
+	text := twelve(v)
+	switch unit {
+	case subject.MM:
+		return text + " " + own
+	case subject.Ratio, subject.Count, "":
+		return text
+	}
+	return text + " " + unit
+}
