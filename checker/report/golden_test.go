@@ -11,8 +11,8 @@ import (
 	"corerod/checker"
 )
 
-// formats are those that a review of one part is written in, by the ending of their files.
-func formats(r *checker.Review) map[string]func(io.Writer) error {
+// reviewFormats are those that a review of one part is written in, by the ending of their files.
+func reviewFormats(r *checker.Review) map[string]func(io.Writer) error {
 	return map[string]func(io.Writer) error{
 		"txt":  func(w io.Writer) error { return Text(w, r) },
 		"json": func(w io.Writer) error { return JSON(w, r) },
@@ -30,8 +30,8 @@ func TestGolden(t *testing.T) {
 			continue
 		}
 		base := strings.TrimSuffix(filepath.Base(name), ".yaml")
-		first := formats(reviewed(t, map[string]string{base + ".yaml": text}, checker.Options{Changes: 3, Workers: 1}))
-		second := formats(reviewed(t, map[string]string{base + ".yaml": text}, checker.Options{Changes: 3, Workers: 4}))
+		first := reviewFormats(reviewed(t, map[string]string{base + ".yaml": text}, checker.Options{Changes: 3, Workers: 1}))
+		second := reviewFormats(reviewed(t, map[string]string{base + ".yaml": text}, checker.Options{Changes: 3, Workers: 4}))
 		for ending := range first {
 			var a, b bytes.Buffer
 			if first[ending](&a) != nil || second[ending](&b) != nil {

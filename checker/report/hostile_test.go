@@ -50,7 +50,7 @@ func TestHostile(t *testing.T) {
 	long := strings.Replace(hostilePart, "title: ", "title: \""+strings.Repeat("x<!--", 12000)+"\"\n#", 1)
 	for _, text := range []string{hostilePart, long} {
 		r := reviewed(t, map[string]string{"<b>&\"'`|@x.yaml": text}, checker.Options{Changes: 3})
-		for ending, write := range formats(r) {
+		for ending, write := range reviewFormats(r) {
 			var b bytes.Buffer
 			if err := write(&b); err != nil {
 				t.Fatal(err)
