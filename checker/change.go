@@ -12,13 +12,14 @@ import (
 type Change struct {
 	Sets      []Set // the number that is changed comes first
 	Says      string
-	Clears    bool      // no finding of the rule is left on the subject
-	Eases     bool      // one is left, of a milder grade
-	ClearsToo []string  // the ids of other findings that are gone
-	Brings    []Brought // findings that are new, or of a worse grade than before; all milder than the one it is for
-	Worsens   []Brought // findings that miss by more than before
-	Moved     int       // measures of other subjects that move by more than 1 %
-	Relative  float64   // how far the numbers move, as a share of themselves
+	Clears    bool            // no finding of the rule is left on the subject
+	Eases     bool            // one is left, of a milder grade
+	ClearsToo []string        // the ids of other findings that are gone
+	Brings    []Brought       // findings that are new, or of a worse grade than before; all milder than the one it is for
+	Worsens   []Brought       // findings that miss by more than before
+	Moved     int             // measures of other subjects that move by more than 1 %
+	Relative  float64         // how far the numbers move, as a share of themselves
+	Splices   []source.Splice // of the file's text
 
 	edits  []source.Edit
 	spoilt bool // it brings a finding as bad as the one it is for
@@ -86,7 +87,10 @@ func seek(r *PartReview, b []byte, book *rules.Book, n, workers int) {
 			break
 		}
 		all := s.changes(s.target(f))
-		f.Changes = all[:min(n, len(all))]
+		f.Changes = slices.Clone(all[:min(n, len(all))])
+		for _, c := range f.Changes {
+			c.Splices, _ = doc.Splices(c.edits...) // they were made and read already
+		}
 	}
 	r.Search = &Search{Tried: s.tried, Stopped: s.stopped}
 }

@@ -81,6 +81,9 @@ func checkChange(t *testing.T, book *rules.Book, text []byte, p *PartReview, f *
 	if err != nil {
 		t.Fatal(err)
 	}
+	if want, err := doc.Splices(editsOf(c.Sets)...); err != nil || !slices.Equal(c.Splices, want) {
+		t.Errorf("%v: it says to change the text at %v, not %v (%v)", c.Sets, c.Splices, want, err)
+	}
 	after := changed(t, book, b, 0)
 	from := f.Grade
 	if c.Clears {

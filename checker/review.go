@@ -34,6 +34,8 @@ type Options struct {
 	Against  *rules.Book // judges changed parts; nil for the book of the review
 	Account  bool        // tell of every rule whether it applied, and why not
 	Trace    func(step string, file string)
+	// Progress is told after each part how many of all are done and how many findings there are so far; one call at a time.
+	Progress func(done, all, findings int)
 
 	seekers int // changed parts of one part reviewed at once
 }
@@ -121,9 +123,11 @@ func Run(files []File, book *rules.Book, o Options) *Review {
 		s.part, s.unread = reviewFile(files[i], book, o)
 	}
 	var next atomic.Int64
+	told := &teller{tell: o.Progress, all: len(files)}
 	work := func() {
 		for i := next.Add(1) - 1; i < int64(len(files)); i = next.Add(1) - 1 {
 			review(int(i))
+			told.done(slots[i].part)
 		}
 	}
 	var wg sync.WaitGroup

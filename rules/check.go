@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"corerod/parts/source"
@@ -111,6 +112,18 @@ func (r *Rule) grounded(n *Need) source.Problems {
 		}
 	}
 	return source.Problems{n.at.problem(0, "a `stop` cannot rest on memory alone; give a published source, or grade it `change`")}
+}
+
+// Grounds lists the rule's own sources and those of the limits and tables that it reads, each once.
+func (r *Rule) Grounds() (all []Cited) {
+	for i := range r.Needs {
+		for _, c := range r.grounds(&r.Needs[i]) {
+			if !slices.Contains(all, c) {
+				all = append(all, c)
+			}
+		}
+	}
+	return all
 }
 
 // grounds lists the rule's own sources and those of the limits and tables that a need reads, each once, in the order

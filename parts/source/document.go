@@ -71,7 +71,23 @@ type splice struct {
 
 // With returns the bytes of the file with some values changed. Nothing else differs: comments, order and layout stay.
 func (d *Document) With(edits ...Edit) ([]byte, error) {
-	var all []splice
+	all, err := d.splices(edits)
+	if err != nil {
+		return nil, err
+	}
+	var out bytes.Buffer
+	at := 0
+	for _, s := range all {
+		out.Write(d.Bytes[at:s.from])
+		out.WriteString(s.text)
+		at = s.to
+	}
+	out.Write(d.Bytes[at:])
+	return out.Bytes(), nil
+}
+
+// splices are edits as changes of bytes, in order; they do not overlap.
+func (d *Document) splices(edits []Edit) (all []splice, err error) {
 	var late []Edit // into sections that are not there
 	for _, e := range edits {
 		parent, key := cutPath(e.Path)
@@ -89,24 +105,14 @@ func (d *Document) With(edits ...Edit) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return d.apply(append(all, sections...))
-}
-
-// apply makes the changes of bytes, which must not overlap.
-func (d *Document) apply(all []splice) ([]byte, error) {
+	all = append(all, sections...)
 	slices.SortStableFunc(all, func(a, b splice) int { return a.from - b.from })
-	var out bytes.Buffer
-	at := 0
-	for _, s := range all {
-		if s.from < at {
+	for i := 1; i < len(all); i++ {
+		if all[i].from < all[i-1].to {
 			return nil, fmt.Errorf("two changes meet at the same value")
 		}
-		out.Write(d.Bytes[at:s.from])
-		out.WriteString(s.text)
-		at = s.to
 	}
-	out.Write(d.Bytes[at:])
-	return out.Bytes(), nil
+	return all, nil
 }
 
 // cutPath splits the last key or index off a path.
