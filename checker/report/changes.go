@@ -22,12 +22,17 @@ func (t *textWriter) changes(p *checker.PartReview, f *checker.Finding, numbers 
 		t.line("     Checked: no change of one or two numbers, or of structure, was found that clears it.")
 	}
 	for _, c := range f.Changes {
-		says := ""
-		if c.Says != "" {
-			says = source.Plain(c.Says) + ": "
-		}
-		t.line("     Checked: %s%s. %s", says, setsText(c), effect(c, numbers))
+		t.line("     Checked: %s %s", changeText(c), effect(c, numbers))
 	}
+}
+
+// changeText says what a change does to the drawing.
+func changeText(c *checker.Change) string {
+	says := ""
+	if c.Says != "" {
+		says = source.Plain(c.Says) + ": "
+	}
+	return says + setsText(c) + "."
 }
 
 // setsText says what a change sets; past a few values of one it counts them.

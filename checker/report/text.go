@@ -24,8 +24,14 @@ const Caution = "This screens a drawing. It is no strength, press-safety or tool
 
 // Text writes a review for people: each part with its verdict, its findings by grade, place and rule, and the limits
 // it met most narrowly; then what could not be read and what was in force.
-func Text(w io.Writer, r *checker.Review) error {
-	t := &textWriter{}
+func Text(w io.Writer, r *checker.Review) error { return writeText(w, r, &textWriter{}) }
+
+// TextInColour writes the same for a terminal, with the grades in colour.
+func TextInColour(w io.Writer, r *checker.Review) error {
+	return writeText(w, r, &textWriter{colour: true})
+}
+
+func writeText(w io.Writer, r *checker.Review, t *textWriter) error {
 	for i, p := range r.Parts {
 		if i > 0 {
 			t.line("")
@@ -49,7 +55,7 @@ func Text(w io.Writer, r *checker.Review) error {
 		t.inForce(r)
 		t.line(Caution)
 	}
-	_, err := io.WriteString(w, t.b.String())
+	_, err := io.WriteString(w, t.painted())
 	return err
 }
 
@@ -59,6 +65,8 @@ type textWriter struct {
 	b      strings.Builder
 	apart  bool
 	blocks []block
+	colour bool
+	grades []gradeAt
 }
 
 // block is a titled stretch of a report.
@@ -137,7 +145,7 @@ func (t *textWriter) head(p *parts.Part) {
 
 func (t *textWriter) part(p *checker.PartReview) {
 	t.head(p.Part)
-	t.line("  %s", verdict(p))
+	t.graded(4, "  %s", verdict(p))
 	t.line("  %s", figures(p))
 	findings := byGrade(p.Findings)
 	numbers := map[string]int{}
@@ -255,7 +263,7 @@ func plural(n int, what string) string {
 // finding writes one finding: grade, rule and subject; place; measured, needed and missed; advice.
 func (t *textWriter) finding(n int, f *checker.Finding, unit string) {
 	c := f.Subject.Place()
-	t.line("  %d. %s: %s, %s", n, f.Grade, prose(f.Rule.Name), source.Plain(c.Name))
+	t.graded(1, "  %d. %s: %s, %s", n, f.Grade, prose(f.Rule.Name), source.Plain(c.Name))
 	t.line("     %s", where(f, unit))
 	t.line("     %s.", source.Plain(f.Says))
 	for i := range f.Compared {
@@ -401,7 +409,7 @@ func (t *textWriter) tally(r *checker.Review) {
 			all = append(all, fmt.Sprintf("%d %s", count[g], g))
 		}
 	}
-	t.line("%s reviewed: %s.", plural(len(r.Parts), "part"), strings.Join(all, ", "))
+	t.graded(4, "%s reviewed: %s.", plural(len(r.Parts), "part"), strings.Join(all, ", "))
 }
 
 func (t *textWriter) inForce(r *checker.Review) {

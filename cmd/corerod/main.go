@@ -12,5 +12,6 @@ func main() {
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(400) // a review is short: collect less often
 	}
-	os.Exit(Run(context.Background(), os.Args[1:], Streams{os.Stdin, os.Stdout, os.Stderr}, os.Getenv, System{}, time.Now()))
+	streams := Streams{os.Stdin, os.Stdout, os.Stderr, isTerminal(os.Stdout), isTerminal(os.Stderr)}
+	os.Exit(Run(context.Background(), os.Args[1:], streams, os.Getenv, System{}, time.Now()))
 }

@@ -18,7 +18,7 @@ import (
 
 func reviewCommand(c *call) *cobra.Command {
 	var to, only []string
-	var statusAt, name string
+	var statusAt, name, color string
 	var account bool
 	var changes int
 	var packs packOptions
@@ -39,21 +39,25 @@ goes to standard output as text, unless a --to names -.`,
 			if changes < 0 && cmd.Flags().Changed("changes") {
 				return wrong("--changes is %d; it must be 0 or more", changes)
 			}
-			ts, err := targets(to, "text", "json", "html", "svg")
+			ts, err := targets(to, "text", "json", "markdown", "sarif", "html", "svg")
 			if err != nil {
+				return err
+			}
+			if c.colour, err = c.coloured(color); err != nil {
 				return err
 			}
 			return c.review(args, name, packs, only, ts, checker.Options{StatusAt: grade, Changes: changes, Account: account})
 		},
 	}
 	f := cmd.Flags()
-	f.StringArrayVar(&to, "to", nil, "write a `FORMAT=PATH`: text, json, html or svg (of several parts PATH is a folder); - is standard output; repeatable")
+	f.StringArrayVar(&to, "to", nil, "write a `FORMAT=PATH`: text, json, markdown, sarif, html or svg (of several parts the last two name a folder); - is standard output; repeatable")
 	packs.flags(f)
 	f.StringArrayVar(&only, "rule", nil, "judge by the rule `NAME` alone; repeatable")
 	f.BoolVar(&account, "account", false, "tell of every rule whether it applied to each part, and why not")
 	f.IntVar(&changes, "changes", -1, "show at most `N` checked changes for each finding; 0 seeks none; 3 for one part, 0 for several unless given")
 	f.Lookup("changes").DefValue = "0" // not shown: it depends on the parts
 	f.StringVar(&statusAt, "status-at", "", "the `GRADE` from which findings set status 1: stop, change or ask; change unless the shop file says another")
+	f.StringVar(&color, "color", "auto", "colour of the grades in text on standard output, `WHEN`: auto, always or never")
 	f.StringVar(&name, "name", "standard input", "the `FILE` name to show for standard input")
 	return cmd
 }
@@ -92,17 +96,26 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 			defer mu.Unlock()
 			trace.Trace(step, "file", file)
 		}
+		far := c.progress(len(found.parts))
+		o.Progress = far.tell
 		r = checker.Run(found.parts, by.book, o)
+		far.end()
 		r.PassedOver, r.Only, r.Shop = found.passedOver, only, by.shop
 	}
 	pages, err := pictures(ts, r, len(found.parts))
 	if err != nil {
 		return err
 	}
-	if err := c.writeAll(inOneFile(ts), map[string]func(io.Writer) error{
-		"text": func(w io.Writer) error { return report.Text(w, r) },
-		"json": func(w io.Writer) error { return report.JSON(w, r) },
-	}, pages...); err != nil {
+	formats := map[string]func(io.Writer) error{
+		"text":     func(w io.Writer) error { return report.Text(w, r) },
+		"json":     func(w io.Writer) error { return report.JSON(w, r) },
+		"markdown": func(w io.Writer) error { return report.Markdown(w, r) },
+		"sarif":    func(w io.Writer) error { return report.SARIF(w, r) },
+	}
+	if c.colour {
+		formats["text=-"] = func(w io.Writer) error { return report.TextInColour(w, r) }
+	}
+	if err := c.writeAll(inOneFile(ts), formats, pages...); err != nil {
 		return err
 	}
 	if r.Status != checker.Clear {
@@ -147,7 +160,7 @@ type made struct {
 }
 
 // writeAll makes every report before the first is written, so that none is written half. Text goes to standard output
-// where no target does.
+// where no target does. A format may be another on standard output: then it stands under its name with =- too.
 func (c *call) writeAll(ts []target, formats map[string]func(io.Writer) error, more ...made) error {
 	standard := func(t target) bool { return t.path == "-" }
 	if !slices.ContainsFunc(ts, standard) && !slices.ContainsFunc(more, func(m made) bool { return standard(m.target) }) {
@@ -156,7 +169,11 @@ func (c *call) writeAll(ts []target, formats map[string]func(io.Writer) error, m
 	var all []made
 	for _, t := range ts {
 		var b bytes.Buffer
-		if err := formats[t.format](&b); err != nil {
+		write := formats[t.format]
+		if other, ok := formats[t.format+"="+t.path]; ok {
+			write = other
+		}
+		if err := write(&b); err != nil {
 			return err
 		}
 		all = append(all, made{t, b.Bytes()})

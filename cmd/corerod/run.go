@@ -15,17 +15,20 @@ import (
 	"corerod/parts/source"
 )
 
-// Streams are a command's standard streams.
+// Streams are a command's standard streams, and whether what is written to them is shown on a terminal.
 type Streams struct {
-	In       io.Reader
-	Out, Err io.Writer
+	In                       io.Reader
+	Out, Err                 io.Writer
+	OutTerminal, ErrTerminal bool
 }
 
 // call is everything a command works with.
 type call struct {
 	Streams
-	files Files
-	trace bool
+	files  Files
+	env    func(string) string
+	trace  bool
+	colour bool // of text on standard output
 }
 
 // wrongCall is a mistake in the call: status 2.
@@ -49,7 +52,7 @@ func Run(ctx context.Context, args []string, streams Streams, env func(string) s
 			status = int(checker.OurFault)
 		}
 	}()
-	c := &call{Streams: streams, files: files}
+	c := &call{Streams: streams, files: files, env: env}
 	root := newRoot(c)
 	if len(args) > 0 && strings.HasPrefix(args[0], "__") { // the library's own commands
 		args = append([]string{"--", args[0]}, args[1:]...)

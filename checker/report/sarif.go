@@ -1,0 +1,190 @@
+package report
+
+import (
+	"io"
+
+	"corerod/checker"
+)
+
+// The Static Analysis Results Interchange Format, SARIF 2.1.0, an OASIS standard: the objects of it that a review has. Their
+// keys, levels and kinds are the standard's.
+
+type sarifLog struct {
+	Schema  string     `json:"$schema"`
+	Version string     `json:"version"`
+	Runs    []sarifRun `json:"runs"`
+}
+
+type sarifRun struct {
+	Tool             sarifTool          `json:"tool"`
+	Invocations      []sarifInvocation  `json:"invocations"`
+	Artifacts        []sarifArtifact    `json:"artifacts"`
+	ColumnKind       string             `json:"columnKind"`
+	NewlineSequences []string           `json:"newlineSequences"`
+	Results          []sarifResult      `json:"results"`
+	Properties       sarifRunProperties `json:"properties"`
+}
+
+type sarifRunProperties struct {
+	InForce  jsonForce `json:"in_force"`
+	StatusAt string    `json:"status_at"`
+	Only     []string  `json:"only,omitempty"` // the rules that alone were asked for
+}
+
+type sarifTool struct {
+	Driver sarifDriver `json:"driver"`
+}
+
+type sarifDriver struct {
+	Name             string       `json:"name"`
+	Version          string       `json:"version"`
+	SemanticVersion  string       `json:"semanticVersion"`
+	ShortDescription sarifMessage `json:"shortDescription"`
+	FullDescription  sarifMessage `json:"fullDescription"`
+	Rules            []sarifRule  `json:"rules"`
+}
+
+type sarifRule struct {
+	ID               string              `json:"id"`
+	Name             string              `json:"name"`
+	ShortDescription sarifMessage        `json:"shortDescription"`
+	FullDescription  sarifMessage        `json:"fullDescription"`
+	Help             sarifMessage        `json:"help"`
+	Default          sarifDefault        `json:"defaultConfiguration"`
+	Properties       sarifRuleProperties `json:"properties"`
+}
+
+type sarifDefault struct {
+	Level string `json:"level"`
+}
+
+type sarifRuleProperties struct {
+	Stage string `json:"stage"`
+	Over  string `json:"over"`
+	Pack  string `json:"pack"`
+}
+
+// sarifMessage holds text that sarifText has written, on which nothing acts.
+type sarifMessage struct {
+	Text string `json:"text"`
+}
+
+type sarifInvocation struct {
+	ExecutionSuccessful bool                `json:"executionSuccessful"`
+	ExitCode            int                 `json:"exitCode"`
+	ExitCodeDescription string              `json:"exitCodeDescription"`
+	Notifications       []sarifNotification `json:"toolExecutionNotifications"`
+}
+
+type sarifNotification struct {
+	Level     string          `json:"level"`
+	Message   sarifMessage    `json:"message"`
+	Locations []sarifLocation `json:"locations,omitempty"`
+}
+
+// sarifArtifact is a part file that was reviewed.
+type sarifArtifact struct {
+	Location   sarifFile           `json:"location"`
+	Roles      []string            `json:"roles"`
+	Properties sarifPartProperties `json:"properties"`
+}
+
+type sarifPartProperties struct {
+	Part     string    `json:"part"`
+	Drawing  string    `json:"drawing"`
+	Revision string    `json:"revision"`
+	Grade    string    `json:"grade"`
+	Rules    jsonRules `json:"rules"`
+}
+
+// sarifFile names a file; Index is its place among the run's artifacts.
+type sarifFile struct {
+	URI   string `json:"uri"`
+	Index *int   `json:"index,omitempty"`
+}
+
+type sarifResult struct {
+	RuleID       string                `json:"ruleId"`
+	RuleIndex    int                   `json:"ruleIndex"`
+	Level        string                `json:"level"`
+	Message      sarifMessage          `json:"message"`
+	Locations    []sarifLocation       `json:"locations"`
+	Related      []sarifLocation       `json:"relatedLocations,omitempty"`
+	Fingerprints map[string]string     `json:"partialFingerprints"`
+	Fixes        []sarifFix            `json:"fixes,omitempty"`
+	Properties   sarifResultProperties `json:"properties"`
+}
+
+type sarifResultProperties struct {
+	Grade    string      `json:"grade"`
+	Stage    string      `json:"stage"`
+	Pack     string      `json:"pack"`
+	Subject  jsonSubject `json:"subject"`
+	Features []string    `json:"features"`
+	jsonPlace
+	Places   []jsonPlace    `json:"places,omitempty"`
+	Compared []jsonCompared `json:"compared"`
+	More     int            `json:"more,omitempty"`
+}
+
+type sarifLocation struct {
+	ID       int            `json:"id,omitempty"`
+	Physical *sarifPhysical `json:"physicalLocation,omitempty"`
+	Logical  []sarifLogical `json:"logicalLocations,omitempty"`
+	Message  *sarifMessage  `json:"message,omitempty"`
+}
+
+type sarifPhysical struct {
+	File   sarifFile    `json:"artifactLocation"`
+	Region *sarifRegion `json:"region,omitempty"`
+}
+
+// sarifRegion is a stretch of text, or a place in it where it has no end.
+type sarifRegion struct {
+	StartLine   int `json:"startLine"`
+	StartColumn int `json:"startColumn,omitempty"`
+	EndLine     int `json:"endLine,omitempty"`
+	EndColumn   int `json:"endColumn,omitempty"`
+}
+
+type sarifLogical struct {
+	Name      string `json:"name"`
+	Kind      string `json:"kind"`
+	Qualified string `json:"fullyQualifiedName"`
+}
+
+type sarifFix struct {
+	Description sarifMessage  `json:"description"`
+	Changes     []sarifChange `json:"artifactChanges"`
+}
+
+type sarifChange struct {
+	File         sarifFile          `json:"artifactLocation"`
+	Replacements []sarifReplacement `json:"replacements"`
+}
+
+// sarifReplacement is the one place of SARIF that holds a file's text as it is: what a program writes into the file.
+type sarifReplacement struct {
+	Deleted  sarifRegion   `json:"deletedRegion"`
+	Inserted *sarifContent `json:"insertedContent,omitempty"`
+}
+
+type sarifContent struct {
+	Text string `json:"text"`
+}
+
+// SARIF writes a review as one run of SARIF 2.1.0, results by place and rule. Names of files are relative to the folder in
+// which the review ran, as it was called; lines and columns count from 1, columns in code points.
+func SARIF(w io.Writer, r *checker.Review) error {
+	s := newSarif(r)
+	run := sarifRun{
+		Tool:             sarifTool{s.driver()},
+		Invocations:      []sarifInvocation{s.invocation()},
+		Artifacts:        s.artifacts(),
+		ColumnKind:       "unicodeCodePoints",
+		NewlineSequences: []string{"\r\n", "\n", "\r"},
+		Results:          s.results(),
+		Properties:       sarifRunProperties{forceJSON(r.Packs, r.Shop), string(r.StatusAt), r.Only},
+	}
+	return indented(w, sarifLog{"https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json", "2.1.0", []sarifRun{run}})
+}

@@ -1,0 +1,198 @@
+package report
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"corerod/checker"
+	"corerod/parts"
+	"corerod/parts/source"
+	"corerod/rules"
+)
+
+// sarif writes one review as SARIF.
+type sarif struct {
+	r     *checker.Review
+	rules []*rules.Rule // in force, in order of name
+	at    map[*rules.Rule]int
+	files map[string]int // places of reviewed files among the artifacts
+}
+
+func newSarif(r *checker.Review) *sarif {
+	s := &sarif{r: r, at: map[*rules.Rule]int{}, files: map[string]int{}}
+	for _, p := range r.Packs {
+		for _, x := range p.Rules {
+			if len(r.Only) == 0 || slices.Contains(r.Only, x.Name) {
+				s.rules = append(s.rules, x)
+			}
+		}
+	}
+	slices.SortStableFunc(s.rules, func(a, b *rules.Rule) int { return cmp.Compare(a.Name, b.Name) })
+	for i, x := range s.rules {
+		s.at[x] = i
+	}
+	for i, p := range r.Parts {
+		s.files[p.File] = i
+	}
+	return s
+}
+
+// sarifLevels are SARIF's own levels for grades.
+var sarifLevels = map[rules.Grade]string{rules.Stop: "error", rules.Change: "warning", rules.Ask: "note"}
+
+func (s *sarif) driver() sarifDriver {
+	d := sarifDriver{
+		Name: "corerod", Version: Version, SemanticVersion: Version,
+		ShortDescription: sarifSays("Reviews drawings of pressed and sintered parts before tools are cut."),
+		FullDescription:  sarifSays(Caution),
+		Rules:            []sarifRule{},
+	}
+	for _, x := range s.rules {
+		var grounds []string
+		for _, c := range x.Grounds() {
+			grounds = append(grounds, sourceWords(x.Pack, c.Key, c.Basis))
+		}
+		d.Rules = append(d.Rules, sarifRule{
+			ID: x.Name, Name: sarifText(x.Title),
+			ShortDescription: sarifSays(x.Title),
+			FullDescription:  sarifSays(x.Because),
+			Help:             sarifSays(sentence(x.Change) + " Ground: " + strings.Join(grounds, "; ") + "."),
+			Default:          sarifDefault{sarifLevels[x.Needs[0].Grade]},
+			Properties:       sarifRuleProperties{x.Stage, x.Over, x.From.Name},
+		})
+	}
+	return d
+}
+
+// exitWords say what a status means.
+var exitWords = map[checker.Status]string{
+	checker.Clear: "no finding at or above the grade that counts", checker.Found: "findings at or above the grade that counts",
+	checker.Wrong: "some files or packs could not be read", checker.Nothing: "nothing was reviewed", checker.OurFault: "a fault of corerod itself",
+}
+
+// invocation tells how the run ended. It was successful where every file was reviewed: only then is a finding that is not
+// there gone.
+func (s *sarif) invocation() sarifInvocation {
+	status := s.r.Status
+	i := sarifInvocation{ExecutionSuccessful: status == checker.Clear || status == checker.Found, ExitCode: int(status), ExitCodeDescription: exitWords[status],
+		Notifications: []sarifNotification{}}
+	add := func(level, text string, at ...sarifLocation) {
+		i.Notifications = append(i.Notifications, sarifNotification{level, sarifSays(text), at})
+	}
+	for _, f := range s.r.Faults {
+		add("error", "A fault of corerod itself; please report it with the part file: "+f)
+	}
+	for _, u := range s.r.Unread {
+		add("error", u.Message, sarifLocation{Physical: s.physical(u.File, u.Line, u.Column)})
+	}
+	for _, f := range s.r.PassedOver {
+		add("note", "Passed over, since it holds a rule pack. Name it to review its trial parts.", sarifLocation{Physical: s.physical(f, 0, 0)})
+	}
+	for _, p := range s.r.Parts {
+		for _, n := range p.Notes {
+			add("note", sentence(n.Says), sarifLocation{Physical: s.physical(p.File, n.At.Line, n.At.Column)})
+		}
+	}
+	return i
+}
+
+func (s *sarif) artifacts() []sarifArtifact {
+	all := []sarifArtifact{}
+	for i, p := range s.r.Parts {
+		all = append(all, sarifArtifact{sarifFile{sarifURI(p.File), &i}, []string{"analysisTarget"},
+			sarifPartProperties{p.Part.Name, p.Part.Drawing, p.Part.Revision, gradeWord(p), jsonRules{p.Applied, p.NotApplicable}}})
+	}
+	return all
+}
+
+// file names a file, and its artifact where it was reviewed.
+func (s *sarif) file(name string) sarifFile {
+	f := sarifFile{URI: sarifURI(name)}
+	if i, ok := s.files[name]; ok {
+		f.Index = &i
+	}
+	return f
+}
+
+// physical is a place in a file; line 0 means the whole file.
+func (s *sarif) physical(file string, line, column int) *sarifPhysical {
+	p := &sarifPhysical{File: s.file(file)}
+	if line > 0 {
+		p.Region = &sarifRegion{StartLine: line, StartColumn: column}
+	}
+	return p
+}
+
+func (s *sarif) results() []sarifResult {
+	all := []sarifResult{}
+	for _, p := range s.r.Parts {
+		for _, f := range p.Findings {
+			all = append(all, s.result(p, f))
+		}
+	}
+	return all
+}
+
+func (s *sarif) result(p *checker.PartReview, f *checker.Finding) sarifResult {
+	j := findingJSON(f)
+	at := sarifLocation{Physical: s.physical(p.File, f.At.Line, f.At.Column), Logical: append([]sarifLogical{{p.Part.Name, "part", p.Part.Name}}, sarifFeature(p, f.At)...)}
+	out := sarifResult{
+		RuleID: f.Rule.Name, RuleIndex: s.at[f.Rule], Level: sarifLevels[f.Grade],
+		Message:      sarifSays(inShort(f, p.Part.Unit)),
+		Locations:    []sarifLocation{at},
+		Fingerprints: map[string]string{"corerodFinding/v1": f.ID},
+		Properties:   sarifResultProperties{j.Grade, j.Stage, j.Pack, j.Subject, append([]string{}, j.Features...), j.At.jsonPlace, j.Places, j.Compared, j.More},
+	}
+	for i, x := range f.Related {
+		says := sarifSays(x.Path)
+		out.Related = append(out.Related, sarifLocation{i + 1, s.physical(p.File, x.Line, x.Column), sarifFeature(p, x), &says})
+	}
+	for _, c := range f.Changes {
+		out.Fixes = append(out.Fixes, s.fix(p, c))
+	}
+	return out
+}
+
+// inShort says what was found, measured and needed, and what to change.
+func inShort(f *checker.Finding, unit string) string {
+	text := strings.TrimSuffix(f.Says, ".") + "."
+	for i := range f.Compared {
+		text += " " + compared(&f.Compared[i], unit) + "."
+	}
+	if f.More > 0 {
+		text += fmt.Sprintf(" And %s.", plural(f.More, "more comparison"))
+	}
+	return text + " Change: " + strings.TrimSuffix(f.Rule.Change, ".") + "."
+}
+
+// sectionWords are what one entry of a section of the part file is called.
+var sectionWords = map[string]string{"bodies": "body", "cuts": "cut", "blends": "blend", "edges": "edge", "sides": "side", "marks": "mark", "dimensions": "dimension"}
+
+// sarifFeature is the feature at a place of the part file; none where the part as a whole is meant.
+func sarifFeature(p *checker.PartReview, at parts.Place) []sarifLogical {
+	section, name, ok := strings.Cut(at.Path, ".")
+	if !ok {
+		return nil
+	}
+	return []sarifLogical{{name, sectionWords[section], p.Part.Name + "." + at.Path}}
+}
+
+// fix is a checked change as what it replaces in the file.
+func (s *sarif) fix(p *checker.PartReview, c *checker.Change) sarifFix {
+	alone := *c
+	alone.ClearsToo = nil // named here, not numbered
+	text := changeText(c) + " " + effect(&alone, nil)
+	for _, f := range p.Findings {
+		if slices.Contains(c.ClearsToo, f.ID) {
+			text += fmt.Sprintf(" Clears too: %s, %s.", prose(f.Rule.Name), source.Plain(f.Subject.Place().Name))
+		}
+	}
+	change := sarifChange{File: s.file(p.File)}
+	for _, x := range c.Splices {
+		change.Replacements = append(change.Replacements, sarifReplacement{
+			sarifRegion{x.Line, x.Column, x.EndLine, x.EndColumn}, &sarifContent{x.Text}})
+	}
+	return sarifFix{sarifSays(text), []sarifChange{change}}
+}
