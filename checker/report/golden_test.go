@@ -14,10 +14,12 @@ import (
 // reviewFormats are those that a review of one part is written in, by the ending of their files.
 func reviewFormats(r *checker.Review) map[string]func(io.Writer) error {
 	return map[string]func(io.Writer) error{
-		"txt":  func(w io.Writer) error { return Text(w, r) },
-		"json": func(w io.Writer) error { return JSON(w, r) },
-		"html": func(w io.Writer) error { return Sheet(w, r, r.Parts[0]) },
-		"svg":  func(w io.Writer) error { return Drawing(w, r.Parts[0]) },
+		"txt":   func(w io.Writer) error { return Text(w, r) },
+		"json":  func(w io.Writer) error { return JSON(w, r) },
+		"html":  func(w io.Writer) error { return Sheet(w, r, r.Parts[0]) },
+		"svg":   func(w io.Writer) error { return Drawing(w, r.Parts[0]) },
+		"md":    func(w io.Writer) error { return Markdown(w, r) },
+		"sarif": func(w io.Writer) error { return SARIF(w, r) },
 	}
 }
 

@@ -2,12 +2,15 @@ package report
 
 import (
 	"bytes"
+	"encoding/json"
+	"net/url"
 	"regexp"
 	"strings"
 	"testing"
 	"unicode"
 
 	"corerod/checker"
+	"corerod/parts/source"
 )
 
 // hostilePart has in every text what could act on a medium that shows it.
@@ -44,12 +47,16 @@ func quotedYAML(s string) string {
 // tags are the elements of a page or picture.
 var tags = regexp.MustCompile(`<[^>]*>`)
 
-// TestHostile: hostile texts, and long ones, stay text in every format: no element, control or bidirectional character comes
-// of them, and no line of text begins with them.
+// hostileNames are names of files that would act on a medium that shows them.
+var hostileNames = []string{"<b>&\"'`|@x.yaml", "javascript:alert(1)\n@everyone #1 | ![x](http://example.invalid/x.png) <!-- \x1b[31m\u202e {0}.yaml", "//example.invalid/?a=1#b.yaml"}
+
+// TestHostile: hostile texts and names of files, and long ones, stay text in every format: no element, link, mention,
+// control or bidirectional character comes of them, and no line of text begins with them.
 func TestHostile(t *testing.T) {
 	long := strings.Replace(hostilePart, "title: ", "title: \""+strings.Repeat("x<!--", 12000)+"\"\n#", 1)
-	for _, text := range []string{hostilePart, long} {
-		r := reviewed(t, map[string]string{"<b>&\"'`|@x.yaml": text}, checker.Options{Changes: 3})
+	long = strings.Replace(long, "size: \"", "size: \""+strings.Repeat("@all ", 13000), 1)
+	for i, text := range []string{hostilePart, long, hostilePart} {
+		r := reviewed(t, map[string]string{hostileNames[i]: text}, checker.Options{Changes: 3})
 		for ending, write := range reviewFormats(r) {
 			var b bytes.Buffer
 			if err := write(&b); err != nil {
@@ -71,6 +78,10 @@ func TestHostile(t *testing.T) {
 				if ending == "svg" {
 					readSVG(t, b.Bytes())
 				}
+			case "md":
+				inertPage(t, b.String())
+			case "sarif":
+				inertMessages(t, b.Bytes())
 			case "txt":
 				for line := range strings.Lines(b.String()) {
 					if strings.HasPrefix(line, "<") {
@@ -79,5 +90,47 @@ func TestHostile(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// inertMessages fails where a message of SARIF acts on what shows it, or a file is named by more than a path.
+func inertMessages(t *testing.T, b []byte) {
+	t.Helper()
+	var log any
+	if err := json.Unmarshal(b, &log); err != nil {
+		t.Fatal(err)
+	}
+	messages := 0
+	var walk func(key string, v any)
+	walk = func(key string, v any) {
+		switch v := v.(type) {
+		case map[string]any:
+			for k, x := range v {
+				if key != "insertedContent" && key != "properties" {
+					walk(k, x)
+				}
+			}
+		case []any:
+			for _, x := range v {
+				walk(key, x)
+			}
+		case string:
+			switch key {
+			case "text", "name":
+				messages++
+				without := strings.ReplaceAll(v, wordJoiner, "")
+				if x := acting.FindString(v); x != "" || without != source.Plain(without) {
+					t.Errorf("%q acts in %.200q", x, v)
+				}
+			case "uri":
+				if u, err := url.Parse(v); err != nil || u.Host != "" || u.RawQuery != "" || u.Fragment != "" || u.Scheme != "" && u.Scheme != "file" {
+					t.Errorf("a file is named %s: %v", v, err)
+				}
+			}
+		}
+	}
+	walk("", log)
+	if messages < 100 {
+		t.Errorf("%d messages", messages)
 	}
 }

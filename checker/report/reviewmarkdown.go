@@ -11,14 +11,15 @@ import (
 	"corerod/rules"
 )
 
-// Bounds of the Markdown of a review, beside those of every page: of the table of parts, of what could not be read, of a name
-// in the table, of what is said of cuts.
+// Bounds of the Markdown of a review, beside those of every page: of the table of parts, of the problems, of the
+// folders that were passed over, of a name in the table, of what is said of cuts.
 const (
-	mostRows   = 100
-	mostTable  = 12_000 // bytes
-	mostUnread = 8_000  // bytes
-	mostName   = 100    // characters, before it is escaped
-	roomForCut = 600    // bytes
+	mostRows     = 100
+	mostTable    = 12_000 // bytes
+	mostProblems = 8_000  // bytes
+	mostPassed   = 2_000  // bytes
+	mostName     = 100    // characters, before it is escaped
+	roomForCut   = 600    // bytes
 )
 
 // Markdown writes a review as a page that fits a comment on a change: the verdict, a table of the parts that are not clear,
@@ -27,7 +28,7 @@ const (
 func Markdown(w io.Writer, r *checker.Review) error {
 	p := &reviewPage{r: r, parts: worstFirst(r.Parts)}
 	head := p.verdict() + p.table() + p.only()
-	tail := p.unread() + closingLines(append(forceLines(r.Packs, r.Shop), Caution))
+	tail := p.problems() + "\n#### Judged by\n" + closingLines(append(forceLines(r.Packs, r.Shop), Caution))
 	body := p.findings(mostMarkdown - len(head) - len(tail) - roomForCut)
 	_, err := io.WriteString(w, head+body+p.cuts()+tail)
 	return err
@@ -68,7 +69,7 @@ func (p *reviewPage) verdict() string {
 	var all []string
 	switch len(r.Parts) {
 	case 0:
-		all = append(all, "nothing was reviewed")
+		all = append(all, "Nothing was reviewed")
 	case 1:
 		all = append(all, p.text(named(r.Parts[0]))+": "+verdict(r.Parts[0]))
 	default:
@@ -77,7 +78,7 @@ func (p *reviewPage) verdict() string {
 		all = append(all, strings.TrimSuffix(t.blocks[0].lines[0], "."))
 	}
 	if n := unreadFiles(r); n > 0 {
-		all = append(all, fmt.Sprintf("%s could not be read", plural(n, "file")))
+		all = append(all, "problems in "+plural(n, "file"))
 	}
 	if n := len(r.Faults); n > 0 {
 		all = append(all, plural(n, "fault")+" of corerod itself")
@@ -97,7 +98,7 @@ func named(p *checker.PartReview) string {
 	return text
 }
 
-// unreadFiles counts the files that have problems.
+// unreadFiles counts the files, of parts and of packs, that have problems.
 func unreadFiles(r *checker.Review) int {
 	files := map[string]bool{}
 	for _, u := range r.Unread {
@@ -267,9 +268,9 @@ func (p *reviewPage) cuts() string {
 	return text
 }
 
-// unread lists problems of files and our own faults, and folders that were passed over.
-func (p *reviewPage) unread() string {
-	m := &markdownWriter{}
+// problems lists those of files and packs and our own faults, then the folders that were passed over.
+func (p *reviewPage) problems() string {
+	m, passed := &markdownWriter{}, &markdownWriter{}
 	for _, f := range p.r.Faults {
 		m.add("- " + m.text("A fault of corerod itself; please report it with the part file: "+f))
 	}
@@ -281,10 +282,15 @@ func (p *reviewPage) unread() string {
 		m.add("- " + m.text(short(u.File, mostName)) + at + ": " + m.text(u.Message))
 	}
 	for _, f := range p.r.PassedOver {
-		m.add("- " + m.text("Passed over: "+f+" holds a rule pack. Name it to review its trial parts."))
+		passed.add("- " + passed.text(short(f, mostName)+" holds a rule pack. Name it to review its trial parts."))
 	}
+	return m.under("Problems", mostProblems) + passed.under("Passed over", mostPassed)
+}
+
+// under is a list below a heading; nothing where there is none.
+func (m *markdownWriter) under(heading string, most int) string {
 	if len(m.lines) == 0 {
 		return ""
 	}
-	return "\n#### Not reviewed\n\n" + m.page(mostUnread)
+	return "\n#### " + heading + "\n\n" + m.page(most)
 }

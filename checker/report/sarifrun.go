@@ -69,7 +69,7 @@ func (s *sarif) driver() sarifDriver {
 // exitWords say what a status means.
 var exitWords = map[checker.Status]string{
 	checker.Clear: "no finding at or above the grade that counts", checker.Found: "findings at or above the grade that counts",
-	checker.Wrong: "some files or packs could not be read", checker.Nothing: "nothing was reviewed", checker.OurFault: "a fault of corerod itself",
+	checker.Wrong: "problems in files or packs", checker.Nothing: "nothing was reviewed", checker.OurFault: "a fault of corerod itself",
 }
 
 // invocation tells how the run ended. It was successful where every file was reviewed: only then is a finding that is not
@@ -88,7 +88,7 @@ func (s *sarif) invocation() sarifInvocation {
 		add("error", u.Message, sarifLocation{Physical: s.physical(u.File, u.Line, u.Column)})
 	}
 	for _, f := range s.r.PassedOver {
-		add("note", "Passed over, since it holds a rule pack. Name it to review its trial parts.", sarifLocation{Physical: s.physical(f, 0, 0)})
+		add("note", "Passed over: it holds a rule pack. Name it to review its trial parts.", sarifLocation{Physical: s.physical(f, 0, 0)})
 	}
 	for _, p := range s.r.Parts {
 		for _, n := range p.Notes {

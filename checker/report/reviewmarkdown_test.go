@@ -1,0 +1,174 @@
+package report
+
+import (
+	"bytes"
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"corerod/checker"
+	"corerod/parts/source"
+	"corerod/rules"
+)
+
+func markdownOf(t *testing.T, r *checker.Review) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := Markdown(&b, r); err != nil {
+		t.Fatal(err)
+	}
+	if n := utf8.RuneCount(b.Bytes()); n >= mostMarkdown {
+		t.Errorf("the page has %d characters", n)
+	}
+	if !strings.HasSuffix(b.String(), "\n"+markdown(Caution)+"\n") {
+		t.Errorf("the page does not end with the caution")
+	}
+	return b.String()
+}
+
+// copies is a review of many parts, those of another again and again under names of their own.
+func copies(r *checker.Review, n int, file string) *checker.Review {
+	many := *r
+	many.Parts = nil
+	for i := range n {
+		p := *r.Parts[i%len(r.Parts)]
+		p.File = fmt.Sprintf(file, i)
+		many.Parts = append(many.Parts, &p)
+	}
+	return &many
+}
+
+var (
+	itemLine = regexp.MustCompile(`(?m)^(\d+)\. \*\*(stop|change|ask)\*\*: `)
+	leftLine = regexp.MustCompile(`(?m)^(\d+) more findings? of (\d+) parts? left out here`)
+	rowsLine = regexp.MustCompile(`(?m)^(\d+) more parts? (?:was|were) with findings left out of the table`)
+	clearOne = regexp.MustCompile(`(?m)^(\d+) parts? (?:is|are) clear\.`)
+)
+
+// told is the first number of a line of the page, 0 where the line is not there.
+func told(page string, line *regexp.Regexp) int {
+	m := line.FindStringSubmatch(page)
+	if m == nil {
+		return 0
+	}
+	n, _ := strconv.Atoi(m[1])
+	return n
+}
+
+// TestMarkdownBounds: whatever is reviewed, the page is short enough, the worst comes first, and what it shows and what it
+// says to have left out make up all parts and findings.
+func TestMarkdownBounds(t *testing.T) {
+	mill := millReview(t)
+	hostileName := strings.Repeat("@<b>|`x![y](http://z.example/)é日𝄞", 200) + "-%d.yaml"
+	long := reviewed(t, map[string]string{"long.yaml": strings.Replace(hostilePart, "title: ", "title: \""+strings.Repeat("x<!--", 12000)+"\"\n#", 1)}, checker.Options{Changes: 1})
+	unread := *copies(mill, 120, "part-%d.yaml")
+	for i := range 3000 {
+		unread.Unread = append(unread.Unread, source.Problem{File: fmt.Sprintf("bad-%d.yaml", i), Line: 1, Column: 2, Message: strings.Repeat("@all ", 100)})
+	}
+	for name, r := range map[string]*checker.Review{
+		"mill": mill, "100 parts": copies(mill, 100, "part-%d.yaml"), "1000 parts": copies(mill, 1000, "part-%d.yaml"),
+		"hostile names": copies(mill, 300, hostileName), "long texts": copies(long, 40, hostileName), "unread": &unread,
+	} {
+		page := markdownOf(t, r)
+		findings, clear, other := 0, 0, 0
+		for _, p := range r.Parts {
+			findings += len(p.Findings)
+			if p.Grade == "" {
+				clear++
+			} else {
+				other++
+			}
+		}
+		items := itemLine.FindAllStringSubmatch(page, -1)
+		if got := len(items) + told(page, leftLine); got != findings || len(items) == 0 {
+			t.Errorf("%s: %d findings shown and %d told of, not %d", name, len(items), told(page, leftLine), findings)
+		}
+		if rows := strings.Count(page, "\n| ") - 1; rows+told(page, rowsLine) != other || rows > mostRows || rows == 0 || told(page, clearOne) != clear {
+			t.Errorf("%s: %d rows, %d more, %d clear of %d parts with findings and %d clear", name, rows, told(page, rowsLine), told(page, clearOne), other, clear)
+		}
+		order := []string{"stop", "change", "ask"}
+		if !slices.IsSortedFunc(items, func(a, b []string) int { return slices.Index(order, a[2]) - slices.Index(order, b[2]) }) {
+			t.Errorf("%s: not the worst first", name)
+		}
+		for i, x := range items {
+			if x[1] != fmt.Sprint(i+1) {
+				t.Errorf("%s: the finding %d has the number %s", name, i+1, x[1])
+			}
+		}
+	}
+}
+
+// TestMarkdownLeftParts: the parts of the findings that are left out are counted each once.
+func TestMarkdownLeftParts(t *testing.T) {
+	r := copies(millReview(t), 1000, "part-%d.yaml")
+	page := markdownOf(t, r)
+	shown := len(itemLine.FindAllString(page, -1))
+	p := &reviewPage{r: r, parts: worstFirst(r.Parts)}
+	all, _ := p.all()
+	left := map[string]bool{}
+	for _, x := range all[shown:] {
+		left[x.part.File] = true
+	}
+	if m := leftLine.FindStringSubmatch(page); m == nil || m[2] != fmt.Sprint(len(left)) {
+		t.Errorf("%v, but findings of %d parts are left out", m, len(left))
+	}
+}
+
+// TestMarkdownWords: the verdict is the first line; what could not be read, was left aside and went wrong is told.
+func TestMarkdownWords(t *testing.T) {
+	mill := millReview(t)
+	page := markdownOf(t, mill)
+	if head, _, _ := strings.Cut(page, "\n"); head != "### 7 parts reviewed: 2 stop, 1 change, 4 clear; problems in 1 file" {
+		t.Errorf("the first line is %s", head)
+	}
+	for _, want := range []string{"\n#### Problems\n\n- `bad.yaml`, line 1, column 1: ", "\n#### Judged by\n\n- In force: press-and-sinter ", "Status 2: problems in files or packs"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("%q is missing in\n%s", want, page)
+		}
+	}
+	sound := reviewed(t, map[string]string{"s.yaml": "part: s\nunits: mm\nbodies: {a: {circle: {diameter: 20}, from: 0, to: 6}}\n"}, checker.Options{})
+	page = markdownOf(t, sound)
+	if !strings.HasPrefix(page, "### s: clear: ") || strings.Contains(page, "Findings") || strings.Count(page, "\n| clear | s |") != 1 {
+		t.Errorf("a clear part alone:\n%s", page)
+	}
+	sound.Only, sound.PassedOver, sound.Faults = []string{"wall-thickness"}, []string{"own-pack"}, []string{"x.yaml: index out of range"}
+	page = markdownOf(t, sound)
+	for _, want := range []string{"; 1 fault of corerod itself\n", "Judged by these rules alone: wall-thickness.", "\n#### Passed over\n\n- own-pack holds a rule pack", "\n#### Problems\n\n- A fault of corerod itself; please report it"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("%q is missing in\n%s", want, page)
+		}
+	}
+	if page = markdownOf(t, &checker.Review{StatusAt: rules.Change, Status: checker.Nothing}); !strings.HasPrefix(page, "### Nothing was reviewed\n\nStatus 3: nothing was reviewed (`change`).\n") {
+		t.Errorf("nothing:\n%s", page)
+	}
+}
+
+// scaffold is what a line of the page has of its own before text.
+var scaffold = regexp.MustCompile("^Status \\d: .*\\(`(?:stop|change|ask)`\\)\\.$|^ *(?:- |\\d+\\. |#{3,4} )*(?:\\*\\*(?:stop|change|ask)\\*\\*: )?")
+
+// inertPage fails where a line of a page, without what the page has of its own, shows anything but text: see read and live.
+// A row of a table has as many cells as every other.
+func inertPage(t *testing.T, page string) {
+	t.Helper()
+	for line := range strings.Lines(page) {
+		line = strings.TrimSuffix(line, "\n")
+		texts := []string{strings.TrimPrefix(line, scaffold.FindString(line))}
+		if strings.HasPrefix(line, "|") {
+			if texts = strings.Split(strings.Trim(line, "|"), "|"); len(texts) != 11 {
+				t.Fatalf("%d cells in %s", len(texts), line)
+			}
+		}
+		for _, text := range texts {
+			if _, prose := read(t, strings.TrimSpace(text)); live.MatchString(prose) {
+				t.Fatalf("%q is live in %s", live.FindString(prose), line)
+			}
+			if strings.ContainsAny(text, "<>") {
+				t.Fatalf("an element in %s", line)
+			}
+		}
+	}
+}
