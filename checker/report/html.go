@@ -31,6 +31,7 @@ dt{color:var(--faint)}dd{margin:0}
 table{border-collapse:collapse;width:100%;overflow-wrap:break-word}td,th{border-bottom:1px solid var(--rule);padding:.15rem .5rem .15rem 0;text-align:left;vertical-align:top}
 .wide{overflow-x:auto}.parts{display:grid;grid-template-columns:repeat(auto-fill,minmax(15rem,1fr));gap:1rem;list-style:none;padding:0}
 .parts li{border:1px solid var(--rule);padding:.6rem}.parts svg{height:9rem}
+@media (max-width:34rem){dl{grid-template-columns:1fr}dd{margin-bottom:.4rem}}
 @media print{:root{--ink:#000;--paper:#fff;--faint:#333;--rule:#888;--link:#000}body{font-size:10pt}article,figure,tr{break-inside:avoid}
 .wide{overflow:visible}td,th{padding-right:.3rem;font-size:8pt}details>*{display:revert}a{text-decoration:none}}
 @page{size:auto;margin:14mm}
