@@ -28,11 +28,12 @@ type File struct {
 
 // Options of a review.
 type Options struct {
-	StatusAt rules.Grade // the grade from which findings count for the status
-	Workers  int         // parts reviewed at once; 0 for one a processor
-	Changes  int         // changes sought for each finding; 0 for none
-	Against  *rules.Book // judges changed parts; nil for the book of the review
-	Account  bool        // tell of every rule whether it applied, and why not
+	StatusAt rules.Grade  // the grade from which findings count for the status
+	Workers  int          // parts reviewed at once; 0 for one a processor
+	Changes  int          // changes sought for each finding; 0 for none
+	Against  *rules.Book  // judges changed parts; nil for the book of the review
+	Concede  *Concessions // nil for none
+	Account  bool         // tell of every rule whether it applied, and why not
 	Trace    func(step string, file string)
 
 	seekers int // changed parts of one part reviewed at once
@@ -41,7 +42,8 @@ type Options struct {
 // Review is the result for all files.
 type Review struct {
 	Packs      []*rules.Pack
-	Shop       *rules.Shop // nil for none
+	Shop       *rules.Shop  // nil for none
+	Concede    *Concessions // nil for none
 	StatusAt   rules.Grade
 	Parts      []*PartReview   // in the order of the files
 	Unread     source.Problems // files that could not be read, and faults of packs
@@ -63,6 +65,7 @@ type PartReview struct {
 	Applied       int
 	NotApplicable int
 	Narrowest     []rules.Margin
+	Concessions   []*Conceded    // the records for the part, in order of their file
 	Search        *Search        // for changes; nil where none were sought
 	Account       []rules.Judged // of every rule, by name, where it was asked for
 }
@@ -70,10 +73,12 @@ type PartReview struct {
 // Finding is a rule's finding with its place in the part file.
 type Finding struct {
 	rules.Finding
-	ID      string           // of part, rule, subject and features; no line in it
-	At      parts.Place      // the feature declared last among the subject's
-	Related []parts.Place    // the others
-	Places  []subject.Point  // every place, where one finding stands for several alike; empty for a single one
+	ID         string          // of part, rule, subject and features; no line in it
+	At         parts.Place     // the feature declared last among the subject's
+	Related    []parts.Place   // the others
+	Places     []subject.Point // every place, where one finding stands for several alike; empty for a single one
+	Concession *Conceded       // the record for it, nil for none
+
 	Changes []*Change        // that were checked, best first
 	Alike   []*rules.Finding // the others, where it stands for several
 }
@@ -132,7 +137,7 @@ func Run(files []File, book *rules.Book, o Options) *Review {
 	}
 	work() // one part needs no other goroutine, and no second set of everything that one costs
 	wg.Wait()
-	r := &Review{Packs: book.Packs, StatusAt: o.StatusAt}
+	r := &Review{Packs: book.Packs, StatusAt: o.StatusAt, Concede: o.Concede}
 	for _, s := range slots {
 		if s.part != nil {
 			r.Parts = append(r.Parts, s.part)
@@ -186,6 +191,7 @@ func reviewFile(f File, book *rules.Book, o Options) (*PartReview, source.Proble
 	if !o.Account {
 		r.Account = nil
 	}
+	o.Concede.cover(r)
 	if o.Changes > 0 {
 		trace("seek changes")
 		seek(r, b, cmp.Or(o.Against, book), o.Changes, o.seekers)

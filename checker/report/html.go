@@ -76,6 +76,7 @@ func Sheet(w io.Writer, r *checker.Review, p *checker.PartReview) error {
 	h.findings(p)
 	h.tool(s)
 	h.measures(p)
+	h.concessions(p)
 	h.standsOn(r, p)
 	h.add("</main>\n")
 	h.cautions()
@@ -139,7 +140,11 @@ func (h *page) findings(p *checker.PartReview) {
 func (h *page) finding(n int, p *checker.PartReview, f *checker.Finding, numbers map[string]int) {
 	unit := p.Part.Unit
 	h.add(`<article id="finding-%d" tabindex="-1">`+"\n", n)
-	h.add(`<h3>%d <span class="grade %s">%s</span> %s</h3>`+"\n", n, f.Grade, f.Grade, inert(prose(f.Rule.Name)+", "+f.Subject.Place().Name))
+	grade := string(f.Grade)
+	if f.Conceded() {
+		grade += ", conceded"
+	}
+	h.add(`<h3>%d <span class="grade %s">%s</span> %s</h3>`+"\n", n, f.Grade, grade, inert(prose(f.Rule.Name)+", "+f.Subject.Place().Name))
 	h.element("p", "", sentence(f.Says))
 	h.add("<dl>\n")
 	h.entry("Where", where(f, unit))
@@ -162,6 +167,9 @@ func (h *page) finding(n int, p *checker.PartReview, f *checker.Finding, numbers
 	}
 	h.entry("In the die", f.Rule.Because)
 	h.entry("Ground", sources(f))
+	if f.Concession != nil {
+		h.entry("Concession", sentence(concededText(f.Concession)))
+	}
 	h.add("</dl>\n</article>\n")
 }
 
@@ -178,6 +186,20 @@ func (h *page) entry(name, says string) {
 	if says != "" {
 		h.add("<dt>%s</dt><dd>%s</dd>\n", inert(name), inert(says))
 	}
+}
+
+// concessions lists the records for the part with what became of each.
+func (h *page) concessions(p *checker.PartReview) {
+	h.add("<h2 id=\"concessions\">Concessions</h2>\n")
+	if len(p.Concessions) == 0 {
+		h.element("p", "", "None.")
+		return
+	}
+	h.add("<ul>\n")
+	for _, k := range p.Concessions {
+		h.element("li", "", fmt.Sprintf("%s, %s: %s.", prose(k.Rule), k.Name, concededText(k)))
+	}
+	h.add("</ul>\n")
 }
 
 // standsOn tells what was in force, noted and assumed.

@@ -66,8 +66,9 @@ type jsonForce struct {
 
 type jsonInForce struct {
 	jsonForce
-	Concessions *string `json:"concessions"`
-	StatusAt    string  `json:"status_at"`
+	Concessions       *string `json:"concessions"`
+	ConcessionsSHA256 *string `json:"concessions_sha256"`
+	StatusAt          string  `json:"status_at"`
 }
 
 // forceJSON names packs with those they build on, what they leave out and change, and the shop file.
@@ -109,18 +110,19 @@ type jsonPack struct {
 }
 
 type jsonPart struct {
-	File     string        `json:"file"`
-	Part     string        `json:"part"`
-	Drawing  string        `json:"drawing"`
-	Revision string        `json:"revision"`
-	Grade    string        `json:"grade"`
-	Figures  jsonFigures   `json:"figures"`
-	Rules    jsonRules     `json:"rules"`
-	Findings []jsonFinding `json:"findings"`
-	Notes    []jsonNote    `json:"notes"`
-	Assumed  []jsonAssumed `json:"assumed"`
-	Search   *jsonSearch   `json:"search"`
-	Account  []jsonJudged  `json:"account,omitempty"`
+	File     string           `json:"file"`
+	Part     string           `json:"part"`
+	Drawing  string           `json:"drawing"`
+	Revision string           `json:"revision"`
+	Grade    string           `json:"grade"`
+	Figures  jsonFigures      `json:"figures"`
+	Rules    jsonRules        `json:"rules"`
+	Findings []jsonFinding    `json:"findings"`
+	Notes    []jsonNote       `json:"notes"`
+	Assumed  []jsonAssumed    `json:"assumed"`
+	Search   *jsonSearch      `json:"search"`
+	Conceded []jsonConcession `json:"concessions"`
+	Account  []jsonJudged     `json:"account,omitempty"`
 }
 
 type jsonJudged struct {
@@ -146,25 +148,25 @@ type jsonRules struct {
 }
 
 type jsonFinding struct {
-	ID       string         `json:"id"`
-	Rule     string         `json:"rule"`
-	Stage    string         `json:"stage"`
-	Grade    string         `json:"grade"`
-	Pack     string         `json:"pack"`
-	Subject  jsonSubject    `json:"subject"`
-	Features []string       `json:"features"`
-	Count    int            `json:"count"`
-	Places   []jsonPlace    `json:"places"`
-	At       jsonAt         `json:"at"`
-	Related  []jsonRelated  `json:"related"`
-	Says     string         `json:"says"`
-	Because  string         `json:"because"`
-	Change   string         `json:"change"`
-	Compared []jsonCompared `json:"compared"`
-	More     int            `json:"more"`
-	Sources  []jsonSource   `json:"sources"`
-	Changes  []jsonChange   `json:"changes"`
-	Conceded *struct{}      `json:"concession"`
+	ID       string          `json:"id"`
+	Rule     string          `json:"rule"`
+	Stage    string          `json:"stage"`
+	Grade    string          `json:"grade"`
+	Pack     string          `json:"pack"`
+	Subject  jsonSubject     `json:"subject"`
+	Features []string        `json:"features"`
+	Count    int             `json:"count"`
+	Places   []jsonPlace     `json:"places"`
+	At       jsonAt          `json:"at"`
+	Related  []jsonRelated   `json:"related"`
+	Says     string          `json:"says"`
+	Because  string          `json:"because"`
+	Change   string          `json:"change"`
+	Compared []jsonCompared  `json:"compared"`
+	More     int             `json:"more"`
+	Sources  []jsonSource    `json:"sources"`
+	Changes  []jsonChange    `json:"changes"`
+	Conceded *jsonConcession `json:"concession"`
 }
 
 type jsonSubject struct {
@@ -248,6 +250,9 @@ func JSON(w io.Writer, r *checker.Review) error {
 		Unread:  []jsonUnread{},
 		Status:  int(r.Status),
 	}
+	if r.Concede != nil {
+		out.InForce.Concessions, out.InForce.ConcessionsSHA256 = &r.Concede.File, &r.Concede.SHA256
+	}
 	for _, p := range r.Parts {
 		out.Parts = append(out.Parts, partJSON(p))
 	}
@@ -293,7 +298,7 @@ func partJSON(p *checker.PartReview) jsonPart {
 		File: p.File, Part: p.Part.Name, Drawing: p.Part.Drawing, Revision: p.Part.Revision, Grade: gradeWord(p),
 		Figures:  jsonFigures{Height: number(s.Height), Mass: optional(s.Mass), Volume: number(s.Volume), PlanArea: number(s.PlanArea), Class: number(s.Class), Force: optional(s.Force)},
 		Rules:    jsonRules{p.Applied, p.NotApplicable},
-		Findings: []jsonFinding{}, Notes: []jsonNote{}, Assumed: assumedJSON(p.Layout), Search: searchJSON(p.Search),
+		Findings: []jsonFinding{}, Notes: []jsonNote{}, Assumed: assumedJSON(p.Layout), Search: searchJSON(p.Search), Conceded: concessionsJSON(p),
 	}
 	for _, f := range p.Findings {
 		j.Findings = append(j.Findings, findingJSON(f))
@@ -323,7 +328,7 @@ func findingJSON(f *checker.Finding) jsonFinding {
 		Subject: jsonSubject{f.Subject.Kind().Name, c.Name}, Features: c.Features, Count: max(1, len(f.Places)), Places: []jsonPlace{},
 		At:      jsonAt{f.At.Line, f.At.Column, f.At.Path, placeJSON(subject.Point{X: c.X, Y: c.Y, ZLow: c.ZLow, ZHigh: c.ZHigh})},
 		Related: []jsonRelated{}, Says: f.Says, Because: f.Rule.Because, Change: f.Rule.Change,
-		Compared: []jsonCompared{}, More: f.More, Sources: []jsonSource{}, Changes: changesJSON(f),
+		Compared: []jsonCompared{}, More: f.More, Sources: []jsonSource{}, Changes: changesJSON(f), Conceded: concessionJSON(f.Concession),
 	}
 	for _, p := range f.Places {
 		j.Places = append(j.Places, placeJSON(p))

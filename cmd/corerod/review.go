@@ -79,7 +79,7 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 	}
 	r := &checker.Review{Unread: unread, StatusAt: o.StatusAt, Status: checker.Wrong}
 	if len(unread) == 0 {
-		o.Against = by.book
+		o.Against, o.Concede = by.book, by.concede
 		if by.book, err = alone(by.book, only); err != nil {
 			return err
 		}
