@@ -44,6 +44,9 @@ type Review struct {
 	Packs      []*rules.Pack
 	Shop       *rules.Shop  // nil for none
 	Concede    *Concessions // nil for none
+	Against    *Against     // an earlier review; nil for none
+	NotInForce []string     // shop files of the tree that do not hold
+	Lot, Lots  int          // a share of the files; 0 for all
 	StatusAt   rules.Grade
 	Parts      []*PartReview   // in the order of the files
 	Unread     source.Problems // files that could not be read, and faults of packs
@@ -65,9 +68,11 @@ type PartReview struct {
 	Applied       int
 	NotApplicable int
 	Narrowest     []rules.Margin
-	Concessions   []*Conceded    // the records for the part, in order of their file
-	Search        *Search        // for changes; nil where none were sought
-	Account       []rules.Judged // of every rule, by name, where it was asked for
+	Concessions   []*Conceded      // the records for the part, in order of their file
+	Cleared       []EarlierFinding // since an earlier review
+	Restated      []Restated       // since an earlier review
+	Search        *Search          // for changes; nil where none were sought
+	Account       []rules.Judged   // of every rule, by name, where it was asked for
 }
 
 // Finding is a rule's finding with its place in the part file.
@@ -77,6 +82,7 @@ type Finding struct {
 	At         parts.Place     // the feature declared last among the subject's
 	Related    []parts.Place   // the others
 	Places     []subject.Point // every place, where one finding stands for several alike; empty for a single one
+	Since      Since           // what became of it since an earlier review
 	Concession *Conceded       // the record for it, nil for none
 
 	Changes []*Change        // that were checked, best first
@@ -162,8 +168,11 @@ func (r *Review) status() Status {
 	case len(r.Parts) == 0:
 		return Nothing
 	}
+	if r.Against != nil && len(r.Against.Gone) > 0 {
+		return Found
+	}
 	for _, p := range r.Parts {
-		if p.Grade != "" && !r.StatusAt.Worse(p.Grade) {
+		if p.counts(r.StatusAt, r.Against != nil) {
 			return Found
 		}
 	}

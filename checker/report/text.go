@@ -44,6 +44,7 @@ func Text(w io.Writer, r *checker.Review) error {
 		t.line("")
 		t.tally(r)
 	}
+	t.against(r)
 	if len(r.Parts) > 0 {
 		t.line("")
 		t.inForce(r)
@@ -151,6 +152,7 @@ func (t *textWriter) part(p *checker.PartReview) {
 		t.ground(f)
 		t.conceded(f.Concession)
 	}
+	t.since(p)
 	t.searched(p)
 	t.concessions(p)
 	if len(p.Notes) > 0 {
@@ -267,6 +269,9 @@ func plural(n int, what string) string {
 func (t *textWriter) finding(n int, f *checker.Finding, unit string) {
 	c := f.Subject.Place()
 	grade := string(f.Grade)
+	if f.Since != "" {
+		grade += ", " + string(f.Since)
+	}
 	if f.Conceded() {
 		grade += ", conceded"
 	}
@@ -424,6 +429,9 @@ func (t *textWriter) inForce(r *checker.Review) {
 		t.line("Judged by these rules alone: %s.", strings.Join(r.Only, ", "))
 	}
 	t.force(r.Packs, r.Shop)
+	for _, f := range r.NotInForce {
+		t.line("Not in force: %s.", source.Plain(f))
+	}
 	if r.Concede != nil {
 		t.line("Concessions: %s, %s, sha256 %.12s.", source.Plain(r.Concede.File), plural(len(r.Concede.Records), "record"), r.Concede.SHA256)
 	}

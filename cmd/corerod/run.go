@@ -99,7 +99,7 @@ reviewed, 4 a fault of corerod itself.`,
 	root.SetHelpCommand(helpCommand())
 	root.PersistentFlags().BoolVar(&c.trace, "trace", false, "show the run's steps on standard error")
 	root.SetFlagErrorFunc(unknownOption)
-	root.AddCommand(reviewCommand(c), compareCommand(c), reviseCommand(c), drawingCommand(c), concedeCommand(c), toolingCommand(c), measureCommand(c), startCommand(c), packCommand(c), schemaCommand(c))
+	root.AddCommand(reviewCommand(c), compareCommand(c), reviseCommand(c), drawingCommand(c), concedeCommand(c), joinCommand(c), toolingCommand(c), measureCommand(c), startCommand(c), packCommand(c), schemaCommand(c))
 	return root
 }
 
