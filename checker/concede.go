@@ -1,6 +1,7 @@
 package checker
 
 import (
+	"bytes"
 	"fmt"
 	"strconv"
 	"strings"
@@ -37,7 +38,10 @@ func Concede(file string, b []byte, r *PartReview, f *Finding, a Agreement) ([]b
 	}
 	record := record(r, f, a)
 	if strings.TrimSpace(string(b)) == "" {
-		b = []byte("# Concessions: findings that are agreed to for a time. See corerod concede.\nchanged_revision: ends\n")
+		b = []byte("# Concessions: findings that are agreed to for a time. See corerod concede.\n")
+	}
+	if onlyComments(b) {
+		b = append(bytes.TrimRight(b, "\r\n"), "\nchanged_revision: ends\n"...)
 	}
 	doc, ps := source.Open(file, b)
 	if len(ps) > 0 {

@@ -70,7 +70,7 @@ const mostMonths = 24
 func ReadConcessions(file string, b []byte, now time.Time) (*Concessions, source.Problems) {
 	sum := sha256.Sum256(b)
 	c := &Concessions{File: file, SHA256: hex.EncodeToString(sum[:]), today: now.Format(dateForm)}
-	if strings.TrimSpace(string(b)) == "" {
+	if onlyComments(b) {
 		return c, nil
 	}
 	root, ps := source.Parse(file, b)
@@ -86,6 +86,16 @@ func ReadConcessions(file string, b []byte, now time.Time) (*Concessions, source
 		return nil, r.Problems.Sorted()
 	}
 	return c, nil
+}
+
+// onlyComments tells whether a file says nothing.
+func onlyComments(b []byte) bool {
+	for line := range strings.Lines(string(b)) {
+		if line = strings.TrimSpace(line); line != "" && !strings.HasPrefix(line, "#") {
+			return false
+		}
+	}
+	return true
 }
 
 type concessionReader struct {

@@ -34,7 +34,11 @@ func (d *Document) Append(key string, item []Pair) ([]byte, error) {
 		if list.Shape == Map || list.Shape == Scalar && !list.Null {
 			return nil, fmt.Errorf("%s is no list", Quote(key))
 		}
-		return d.apply([]splice{{from, to, "[" + inBraces(item) + "]"}})
+		gap := ""
+		if list.Null && list.Value == "" {
+			gap = " " // behind the key
+		}
+		return d.apply([]splice{{from, to, gap + "[" + inBraces(item) + "]"}})
 	}
 	_, end, err := d.span(list.Items[len(list.Items)-1])
 	if err != nil {
