@@ -28,11 +28,12 @@ type File struct {
 
 // Options of a review.
 type Options struct {
-	StatusAt rules.Grade // the grade from which findings count for the status
-	Workers  int         // parts reviewed at once; 0 for one a processor
-	Changes  int         // changes sought for each finding; 0 for none
-	Against  *rules.Book // judges changed parts; nil for the book of the review
-	Account  bool        // tell of every rule whether it applied, and why not
+	StatusAt rules.Grade  // the grade from which findings count for the status
+	Workers  int          // parts reviewed at once; 0 for one a processor
+	Changes  int          // changes sought for each finding; 0 for none
+	Against  *rules.Book  // judges changed parts; nil for the book of the review
+	Concede  *Concessions // nil for none
+	Account  bool         // tell of every rule whether it applied, and why not
 	Trace    func(step string, file string)
 	// Progress is told after each part how many of all are done and how many findings there are so far; one call at a time.
 	Progress func(done, all, findings int)
@@ -43,7 +44,11 @@ type Options struct {
 // Review is the result for all files.
 type Review struct {
 	Packs      []*rules.Pack
-	Shop       *rules.Shop // nil for none
+	Shop       *rules.Shop  // nil for none
+	Concede    *Concessions // nil for none
+	Against    *Against     // an earlier review; nil for none
+	NotInForce []string     // shop files of the tree that do not hold
+	Lot, Lots  int          // a share of the files; 0 for all
 	StatusAt   rules.Grade
 	Parts      []*PartReview   // in the order of the files
 	Unread     source.Problems // files that could not be read, and faults of packs
@@ -65,17 +70,23 @@ type PartReview struct {
 	Applied       int
 	NotApplicable int
 	Narrowest     []rules.Margin
-	Search        *Search        // for changes; nil where none were sought
-	Account       []rules.Judged // of every rule, by name, where it was asked for
+	Concessions   []*Conceded      // the records for the part, in order of their file
+	Cleared       []EarlierFinding // since an earlier review
+	Restated      []Restated       // since an earlier review
+	Search        *Search          // for changes; nil where none were sought
+	Account       []rules.Judged   // of every rule, by name, where it was asked for
 }
 
 // Finding is a rule's finding with its place in the part file.
 type Finding struct {
 	rules.Finding
-	ID      string           // of part, rule, subject and features; no line in it
-	At      parts.Place      // the feature declared last among the subject's
-	Related []parts.Place    // the others
-	Places  []subject.Point  // every place, where one finding stands for several alike; empty for a single one
+	ID         string          // of part, rule, subject and features; no line in it
+	At         parts.Place     // the feature declared last among the subject's
+	Related    []parts.Place   // the others
+	Places     []subject.Point // every place, where one finding stands for several alike; empty for a single one
+	Since      Since           // what became of it since an earlier review
+	Concession *Conceded       // the record for it, nil for none
+
 	Changes []*Change        // that were checked, best first
 	Alike   []*rules.Finding // the others, where it stands for several
 }
@@ -136,7 +147,7 @@ func Run(files []File, book *rules.Book, o Options) *Review {
 	}
 	work() // one part needs no other goroutine, and no second set of everything that one costs
 	wg.Wait()
-	r := &Review{Packs: book.Packs, StatusAt: o.StatusAt}
+	r := &Review{Packs: book.Packs, StatusAt: o.StatusAt, Concede: o.Concede}
 	for _, s := range slots {
 		if s.part != nil {
 			r.Parts = append(r.Parts, s.part)
@@ -161,8 +172,11 @@ func (r *Review) status() Status {
 	case len(r.Parts) == 0:
 		return Nothing
 	}
+	if r.Against != nil && len(r.Against.Gone) > 0 {
+		return Found
+	}
 	for _, p := range r.Parts {
-		if p.Grade != "" && !r.StatusAt.Worse(p.Grade) {
+		if p.counts(r.StatusAt, r.Against != nil) {
 			return Found
 		}
 	}
@@ -190,6 +204,7 @@ func reviewFile(f File, book *rules.Book, o Options) (*PartReview, source.Proble
 	if !o.Account {
 		r.Account = nil
 	}
+	o.Concede.cover(r)
 	if o.Changes > 0 {
 		trace("seek changes")
 		seek(r, b, cmp.Or(o.Against, book), o.Changes, o.seekers)

@@ -44,7 +44,7 @@ func Revise(f File, book *rules.Book, id string, o Options) (*Revision, source.P
 		}
 	}
 	for _, f := range r.After.Findings {
-		if f.Grade != rules.Ask {
+		if f.Grade != rules.Ask && !f.Conceded() {
 			r.Status = Found
 		}
 	}
@@ -64,6 +64,7 @@ func (v *reviser) review(b []byte) (*PartReview, source.Problems) {
 		return nil, ps
 	}
 	r, ps := judge(d, v.book)
+	v.o.Concede.cover(r)
 	if len(ps) == 0 {
 		seek(r, b, v.book, v.o.Changes, v.o.Workers)
 	}
@@ -89,7 +90,7 @@ func (v *reviser) round(r *Revision) bool {
 	findings := slices.Clone(r.After.Findings)
 	slices.SortStableFunc(findings, ByGrade)
 	for _, f := range findings {
-		if f.Grade != rules.Ask && len(f.Changes) > 0 {
+		if f.Grade != rules.Ask && !f.Conceded() && len(f.Changes) > 0 {
 			all = append(all, Chosen{f, f.Changes[0]})
 		}
 	}
@@ -163,7 +164,7 @@ func better(a, b *PartReview) bool {
 // count is the number of findings of a grade, each place of those alike counted.
 func (r *PartReview) count(g rules.Grade) (n int) {
 	for _, f := range r.Findings {
-		if f.Grade == g {
+		if f.Grade == g && !f.Conceded() {
 			n += max(1, len(f.Places))
 		}
 	}

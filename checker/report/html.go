@@ -31,6 +31,7 @@ dt{color:var(--faint)}dd{margin:0}
 table{border-collapse:collapse;width:100%;overflow-wrap:break-word}td,th{border-bottom:1px solid var(--rule);padding:.15rem .5rem .15rem 0;text-align:left;vertical-align:top}
 .wide{overflow-x:auto}.parts{display:grid;grid-template-columns:repeat(auto-fill,minmax(15rem,1fr));gap:1rem;list-style:none;padding:0}
 .parts li{border:1px solid var(--rule);padding:.6rem}.parts svg{height:9rem}
+@media (max-width:34rem){dl{grid-template-columns:1fr}dd{margin-bottom:.4rem}}
 @media print{:root{--ink:#000;--paper:#fff;--faint:#333;--rule:#888;--link:#000}body{font-size:10pt}article,figure,tr{break-inside:avoid}
 .wide{overflow:visible}td,th{padding-right:.3rem;font-size:8pt}details>*{display:revert}a{text-decoration:none}}
 @page{size:auto;margin:14mm}
@@ -75,6 +76,7 @@ func Sheet(w io.Writer, r *checker.Review, p *checker.PartReview) error {
 	h.findings(p)
 	h.tool(s)
 	h.measures(p)
+	h.concessions(p)
 	h.standsOn(r, p)
 	h.add("</main>\n")
 	h.cautions()
@@ -138,7 +140,11 @@ func (h *page) findings(p *checker.PartReview) {
 func (h *page) finding(n int, p *checker.PartReview, f *checker.Finding, numbers map[string]int) {
 	unit := p.Part.Unit
 	h.add(`<article id="finding-%d" tabindex="-1">`+"\n", n)
-	h.add(`<h3>%d <span class="grade %s">%s</span> %s</h3>`+"\n", n, f.Grade, f.Grade, inert(prose(f.Rule.Name)+", "+f.Subject.Place().Name))
+	grade := string(f.Grade)
+	if f.Conceded() {
+		grade += ", conceded"
+	}
+	h.add(`<h3>%d <span class="grade %s">%s</span> %s</h3>`+"\n", n, f.Grade, grade, inert(prose(f.Rule.Name)+", "+f.Subject.Place().Name))
 	h.element("p", "", sentence(f.Says))
 	h.add("<dl>\n")
 	h.entry("Where", where(f, unit))
@@ -161,6 +167,9 @@ func (h *page) finding(n int, p *checker.PartReview, f *checker.Finding, numbers
 	}
 	h.entry("In the die", f.Rule.Because)
 	h.entry("Ground", sources(f))
+	if f.Concession != nil {
+		h.entry("Concession", sentence(concededText(f.Concession)))
+	}
 	h.add("</dl>\n</article>\n")
 }
 
@@ -177,6 +186,20 @@ func (h *page) entry(name, says string) {
 	if says != "" {
 		h.add("<dt>%s</dt><dd>%s</dd>\n", inert(name), inert(says))
 	}
+}
+
+// concessions lists the records for the part with what became of each.
+func (h *page) concessions(p *checker.PartReview) {
+	h.add("<h2 id=\"concessions\">Concessions</h2>\n")
+	if len(p.Concessions) == 0 {
+		h.element("p", "", "None.")
+		return
+	}
+	h.add("<ul>\n")
+	for _, k := range p.Concessions {
+		h.element("li", "", fmt.Sprintf("%s, %s: %s.", prose(k.Rule), k.Name, concededText(k)))
+	}
+	h.add("</ul>\n")
 }
 
 // standsOn tells what was in force, noted and assumed.

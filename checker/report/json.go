@@ -47,7 +47,15 @@ type jsonReview struct {
 	InForce jsonInForce  `json:"in_force"`
 	Parts   []jsonPart   `json:"parts"`
 	Unread  []jsonUnread `json:"unread"`
+	Earlier *jsonAgainst `json:"earlier"`
+	Lot     *jsonLot     `json:"lot,omitempty"`
 	Status  int          `json:"status"`
+}
+
+// jsonLot is the share of a set that was reviewed.
+type jsonLot struct {
+	Lot  int `json:"lot"`
+	Lots int `json:"lots"`
 }
 
 type jsonVersion struct {
@@ -66,8 +74,10 @@ type jsonForce struct {
 
 type jsonInForce struct {
 	jsonForce
-	Concessions *string `json:"concessions"`
-	StatusAt    string  `json:"status_at"`
+	Concessions       *string  `json:"concessions"`
+	ConcessionsSHA256 *string  `json:"concessions_sha256"`
+	NotInForce        []string `json:"not_in_force"`
+	StatusAt          string   `json:"status_at"`
 }
 
 // forceJSON names packs with those they build on, what they leave out and change, and the shop file.
@@ -109,18 +119,21 @@ type jsonPack struct {
 }
 
 type jsonPart struct {
-	File     string        `json:"file"`
-	Part     string        `json:"part"`
-	Drawing  string        `json:"drawing"`
-	Revision string        `json:"revision"`
-	Grade    string        `json:"grade"`
-	Figures  jsonFigures   `json:"figures"`
-	Rules    jsonRules     `json:"rules"`
-	Findings []jsonFinding `json:"findings"`
-	Notes    []jsonNote    `json:"notes"`
-	Assumed  []jsonAssumed `json:"assumed"`
-	Search   *jsonSearch   `json:"search"`
-	Account  []jsonJudged  `json:"account,omitempty"`
+	File     string           `json:"file"`
+	Part     string           `json:"part"`
+	Drawing  string           `json:"drawing"`
+	Revision string           `json:"revision"`
+	Grade    string           `json:"grade"`
+	Figures  jsonFigures      `json:"figures"`
+	Rules    jsonRules        `json:"rules"`
+	Findings []jsonFinding    `json:"findings"`
+	Notes    []jsonNote       `json:"notes"`
+	Assumed  []jsonAssumed    `json:"assumed"`
+	Search   *jsonSearch      `json:"search"`
+	Conceded []jsonConcession `json:"concessions"`
+	States   jsonStates       `json:"states"`
+	Since    *jsonSince       `json:"since"`
+	Account  []jsonJudged     `json:"account,omitempty"`
 }
 
 type jsonJudged struct {
@@ -146,25 +159,26 @@ type jsonRules struct {
 }
 
 type jsonFinding struct {
-	ID       string         `json:"id"`
-	Rule     string         `json:"rule"`
-	Stage    string         `json:"stage"`
-	Grade    string         `json:"grade"`
-	Pack     string         `json:"pack"`
-	Subject  jsonSubject    `json:"subject"`
-	Features []string       `json:"features"`
-	Count    int            `json:"count"`
-	Places   []jsonPlace    `json:"places"`
-	At       jsonAt         `json:"at"`
-	Related  []jsonRelated  `json:"related"`
-	Says     string         `json:"says"`
-	Because  string         `json:"because"`
-	Change   string         `json:"change"`
-	Compared []jsonCompared `json:"compared"`
-	More     int            `json:"more"`
-	Sources  []jsonSource   `json:"sources"`
-	Changes  []jsonChange   `json:"changes"`
-	Conceded *struct{}      `json:"concession"`
+	ID       string          `json:"id"`
+	Rule     string          `json:"rule"`
+	Stage    string          `json:"stage"`
+	Grade    string          `json:"grade"`
+	Since    string          `json:"since"`
+	Pack     string          `json:"pack"`
+	Subject  jsonSubject     `json:"subject"`
+	Features []string        `json:"features"`
+	Count    int             `json:"count"`
+	Places   []jsonPlace     `json:"places"`
+	At       jsonAt          `json:"at"`
+	Related  []jsonRelated   `json:"related"`
+	Says     string          `json:"says"`
+	Because  string          `json:"because"`
+	Change   string          `json:"change"`
+	Compared []jsonCompared  `json:"compared"`
+	More     int             `json:"more"`
+	Sources  []jsonSource    `json:"sources"`
+	Changes  []jsonChange    `json:"changes"`
+	Conceded *jsonConcession `json:"concession"`
 }
 
 type jsonSubject struct {
@@ -243,13 +257,20 @@ type jsonUnread struct {
 func JSON(w io.Writer, r *checker.Review) error {
 	out := jsonReview{
 		Corerod: jsonVersion{Version, Format},
-		InForce: jsonInForce{jsonForce: forceJSON(r.Packs, r.Shop), StatusAt: string(r.StatusAt)},
+		InForce: jsonInForce{jsonForce: forceJSON(r.Packs, r.Shop), NotInForce: append([]string{}, r.NotInForce...), StatusAt: string(r.StatusAt)},
 		Parts:   []jsonPart{},
 		Unread:  []jsonUnread{},
 		Status:  int(r.Status),
 	}
+	out.Earlier = againstJSON(r.Against)
+	if r.Lots > 0 {
+		out.Lot = &jsonLot{r.Lot, r.Lots}
+	}
+	if r.Concede != nil {
+		out.InForce.Concessions, out.InForce.ConcessionsSHA256 = &r.Concede.File, &r.Concede.SHA256
+	}
 	for _, p := range r.Parts {
-		out.Parts = append(out.Parts, partJSON(p))
+		out.Parts = append(out.Parts, partJSON(p, r.Against))
 	}
 	for _, u := range r.Unread {
 		out.Unread = append(out.Unread, jsonUnread{u.File, u.Line, u.Column, u.Message})
@@ -287,13 +308,13 @@ func visible(s string) string {
 	return b.String()
 }
 
-func partJSON(p *checker.PartReview) jsonPart {
+func partJSON(p *checker.PartReview, a *checker.Against) jsonPart {
 	s := p.Subject
 	j := jsonPart{
 		File: p.File, Part: p.Part.Name, Drawing: p.Part.Drawing, Revision: p.Part.Revision, Grade: gradeWord(p),
 		Figures:  jsonFigures{Height: number(s.Height), Mass: optional(s.Mass), Volume: number(s.Volume), PlanArea: number(s.PlanArea), Class: number(s.Class), Force: optional(s.Force)},
 		Rules:    jsonRules{p.Applied, p.NotApplicable},
-		Findings: []jsonFinding{}, Notes: []jsonNote{}, Assumed: assumedJSON(p.Layout), Search: searchJSON(p.Search),
+		Findings: []jsonFinding{}, Notes: []jsonNote{}, Assumed: assumedJSON(p.Layout), Search: searchJSON(p.Search), Conceded: concessionsJSON(p), States: jsonStates(checker.StatesOf(p.Part)), Since: sinceJSON(p, a),
 	}
 	for _, f := range p.Findings {
 		j.Findings = append(j.Findings, findingJSON(f))
@@ -319,11 +340,11 @@ func gradeWord(p *checker.PartReview) string {
 func findingJSON(f *checker.Finding) jsonFinding {
 	c := f.Subject.Place()
 	j := jsonFinding{
-		ID: f.ID, Rule: f.Rule.Name, Stage: f.Rule.Stage, Grade: string(f.Grade), Pack: f.Rule.From.Name,
+		ID: f.ID, Rule: f.Rule.Name, Stage: f.Rule.Stage, Grade: string(f.Grade), Since: string(f.Since), Pack: f.Rule.From.Name,
 		Subject: jsonSubject{f.Subject.Kind().Name, c.Name}, Features: c.Features, Count: max(1, len(f.Places)), Places: []jsonPlace{},
 		At:      jsonAt{f.At.Line, f.At.Column, f.At.Path, placeJSON(subject.Point{X: c.X, Y: c.Y, ZLow: c.ZLow, ZHigh: c.ZHigh})},
 		Related: []jsonRelated{}, Says: f.Says, Because: f.Rule.Because, Change: f.Rule.Change,
-		Compared: []jsonCompared{}, More: f.More, Sources: []jsonSource{}, Changes: changesJSON(f),
+		Compared: []jsonCompared{}, More: f.More, Sources: []jsonSource{}, Changes: changesJSON(f), Conceded: concessionJSON(f.Concession),
 	}
 	for _, p := range f.Places {
 		j.Places = append(j.Places, placeJSON(p))

@@ -50,6 +50,7 @@ func writeText(w io.Writer, r *checker.Review, t *textWriter) error {
 		t.line("")
 		t.tally(r)
 	}
+	t.against(r)
 	if len(r.Parts) > 0 {
 		t.line("")
 		t.inForce(r)
@@ -157,8 +158,11 @@ func (t *textWriter) part(p *checker.PartReview) {
 		t.finding(i+1, f, p.Part.Unit)
 		t.changes(p, f, numbers)
 		t.ground(f)
+		t.conceded(f.Concession)
 	}
+	t.since(p)
 	t.searched(p)
+	t.concessions(p)
 	if len(p.Notes) > 0 {
 		t.line("")
 		for _, n := range p.Notes {
@@ -209,20 +213,29 @@ func (t *textWriter) account(p *checker.PartReview) {
 // verdict states the part's grade and how many findings of each there are.
 func verdict(p *checker.PartReview) string {
 	judged := fmt.Sprintf("%s applied, %d not applicable", plural(p.Applied, "rule"), p.NotApplicable)
-	if p.Grade == "" {
-		return "clear: " + judged
+	conceded := 0
+	for _, f := range p.Findings {
+		if f.Conceded() {
+			conceded++
+		}
 	}
 	var counts []string
+	if p.Grade == "" {
+		counts = append(counts, "clear")
+	}
 	for _, g := range []rules.Grade{rules.Stop, rules.Change, rules.Ask} {
 		n := 0
 		for _, f := range p.Findings {
-			if f.Grade == g {
+			if f.Grade == g && !f.Conceded() {
 				n++
 			}
 		}
 		if n > 0 {
 			counts = append(counts, fmt.Sprintf("%d %s", n, g))
 		}
+	}
+	if conceded > 0 {
+		counts = append(counts, fmt.Sprintf("%d conceded", conceded))
 	}
 	return strings.Join(counts, ", ") + ": " + judged
 }
@@ -263,7 +276,14 @@ func plural(n int, what string) string {
 // finding writes one finding: grade, rule and subject; place; measured, needed and missed; advice.
 func (t *textWriter) finding(n int, f *checker.Finding, unit string) {
 	c := f.Subject.Place()
-	t.graded(1, "  %d. %s: %s, %s", n, f.Grade, prose(f.Rule.Name), source.Plain(c.Name))
+	grade := string(f.Grade)
+	if f.Since != "" {
+		grade += ", " + string(f.Since)
+	}
+	if f.Conceded() {
+		grade += ", conceded"
+	}
+	t.graded(1, "  %d. %s: %s, %s", n, grade, prose(f.Rule.Name), source.Plain(c.Name))
 	t.line("     %s", where(f, unit))
 	t.line("     %s.", source.Plain(f.Says))
 	for i := range f.Compared {
@@ -417,6 +437,12 @@ func (t *textWriter) inForce(r *checker.Review) {
 		t.line("Judged by these rules alone: %s.", strings.Join(r.Only, ", "))
 	}
 	t.force(r.Packs, r.Shop)
+	for _, f := range r.NotInForce {
+		t.line("Not in force: %s.", source.Plain(f))
+	}
+	if r.Concede != nil {
+		t.line("Concessions: %s, %s, sha256 %.12s.", source.Plain(r.Concede.File), plural(len(r.Concede.Records), "record"), r.Concede.SHA256)
+	}
 }
 
 // force names the shop file and the packs in force, and what they leave out and change.

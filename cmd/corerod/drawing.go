@@ -24,7 +24,7 @@ the findings of a review lie. The drawing goes to standard output, unless --to n
 			if err != nil {
 				return err
 			}
-			r := checker.Run([]checker.File{file}, by.book, checker.Options{})
+			r := checker.Run([]checker.File{file}, by.book, checker.Options{Concede: by.concede})
 			if len(r.Parts) == 0 {
 				return c.unread(r.Unread)
 			}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"io/fs"
@@ -34,8 +35,9 @@ func (o *packOptions) flags(f *pflag.FlagSet) {
 
 // force is what parts are judged by.
 type force struct {
-	book *rules.Book
-	shop *rules.Shop // nil for none
+	book    *rules.Book
+	shop    *rules.Shop          // nil for none
+	concede *checker.Concessions // nil for none
 }
 
 // inForce finds the shop file of parts and loads the packs in force: those that the options name, else those of the shop
@@ -85,7 +87,42 @@ func (c *call) inForce(files []checker.File, o packOptions) (*force, source.Prob
 		return nil, ps.Sorted(), nil
 	}
 	book, ps := rules.NewBook(packs...)
-	return &force{book, shop}, ps.Sorted(), nil
+	if len(ps) > 0 {
+		return nil, ps.Sorted(), nil
+	}
+	concede, ps := c.concessions(shop, book)
+	return &force{book, shop, concede}, ps.Sorted(), nil
+}
+
+// concessions reads the concessions that a shop file names. A file that is not there yet has none.
+func (c *call) concessions(shop *rules.Shop, book *rules.Book) (*checker.Concessions, source.Problems) {
+	if shop == nil || shop.Concessions == "" {
+		return nil, nil
+	}
+	folder := filepath.Dir(filepath.FromSlash(shop.File))
+	name := filepath.ToSlash(filepath.Join(folder, filepath.FromSlash(shop.Concessions)))
+	unread := func(err error) source.Problems {
+		return source.Problems{{File: name, Message: fmt.Sprintf("the concessions cannot be read: %v", cause(err))}}
+	}
+	root, err := c.files.Root(folder)
+	if err != nil {
+		return nil, unread(err)
+	}
+	var b []byte
+	in, err := open(root, shop.Concessions)
+	switch {
+	case err == nil:
+		if b, err = readBounded(in); err != nil {
+			return nil, unread(err)
+		}
+	case !errors.Is(err, fs.ErrNotExist):
+		return nil, unread(err)
+	}
+	all, ps := checker.ReadConcessions(name, b, c.now)
+	if len(ps) > 0 {
+		return nil, ps
+	}
+	return all, all.Unknown(book)
 }
 
 // already reports a pack that is named beside one that builds on it.

@@ -22,6 +22,7 @@ func reviewCommand(c *call) *cobra.Command {
 	var account bool
 	var changes int
 	var packs packOptions
+	var since sinceOptions
 	cmd := &cobra.Command{
 		Use:                   "review PART... [options]",
 		DisableFlagsInUseLine: true,
@@ -46,12 +47,13 @@ goes to standard output as text, unless a --to names -.`,
 			if c.colour, err = c.coloured(color); err != nil {
 				return err
 			}
-			return c.review(args, name, packs, only, ts, checker.Options{StatusAt: grade, Changes: changes, Account: account})
+			return c.review(args, name, packs, only, since, ts, checker.Options{StatusAt: grade, Changes: changes, Account: account})
 		},
 	}
 	f := cmd.Flags()
 	f.StringArrayVar(&to, "to", nil, "write a `FORMAT=PATH`: text, json, markdown, sarif, html or svg (of several parts the last two name a folder); - is standard output; repeatable")
 	packs.flags(f)
+	since.flags(f)
 	f.StringArrayVar(&only, "rule", nil, "judge by the rule `NAME` alone; repeatable")
 	f.BoolVar(&account, "account", false, "tell of every rule whether it applied to each part, and why not")
 	f.IntVar(&changes, "changes", -1, "show at most `N` checked changes for each finding; 0 seeks none; 3 for one part, 0 for several unless given")
@@ -62,15 +64,28 @@ goes to standard output as text, unless a --to names -.`,
 	return cmd
 }
 
-func (c *call) review(args []string, stdin string, packs packOptions, only []string, ts []target, o checker.Options) error {
+func (c *call) review(args []string, stdin string, packs packOptions, only []string, since sinceOptions, ts []target, o checker.Options) error {
 	trace := c.logger()
 	found, err := c.gather(args, stdin)
 	if err != nil {
 		return err
 	}
+	all := len(found.parts)
+	if err := since.check(); err != nil {
+		return err
+	}
+	var notInForce []string
+	if since.rulesFrom != "" {
+		if notInForce, err = c.rulesFrom(since.rulesFrom, found.parts, args, &packs); err != nil {
+			return err
+		}
+	}
 	by, unread, err := c.inForce(found.parts, packs)
 	if err != nil {
 		return err
+	}
+	if since.lots > 0 {
+		found.parts = share(found.parts, since.lot, since.lots)
 	}
 	if o.StatusAt == "" {
 		o.StatusAt = rules.Change
@@ -79,11 +94,11 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 		}
 	}
 	if o.Changes < 0 {
-		o.Changes = usualChanges(len(found.parts))
+		o.Changes = usualChanges(all)
 	}
 	r := &checker.Review{Unread: unread, StatusAt: o.StatusAt, Status: checker.Wrong}
 	if len(unread) == 0 {
-		o.Against = by.book
+		o.Against, o.Concede = by.book, by.concede
 		if by.book, err = alone(by.book, only); err != nil {
 			return err
 		}
@@ -101,8 +116,14 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 		r = checker.Run(found.parts, by.book, o)
 		far.end()
 		r.PassedOver, r.Only, r.Shop = found.passedOver, only, by.shop
+		if since.earlier != "" {
+			if err := c.compareWith(r, since.earlier, args, by); err != nil {
+				return err
+			}
+		}
 	}
-	pages, err := pictures(ts, r, len(found.parts))
+	r.NotInForce, r.Lot, r.Lots = notInForce, since.lot, since.lots
+	pages, err := pictures(ts, r, all)
 	if err != nil {
 		return err
 	}

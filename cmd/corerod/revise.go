@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"errors"
+	"runtime"
 	"slices"
 
 	"github.com/spf13/cobra"
@@ -42,7 +43,7 @@ func (c *call) revise(args []string, name, id string, write bool, packs packOpti
 	if err != nil {
 		return err
 	}
-	r, ps, err := checker.Revise(file, by.book, id, checker.Options{})
+	r, ps, err := checker.Revise(file, by.book, id, checker.Options{Concede: by.concede, Workers: runtime.GOMAXPROCS(0)})
 	switch {
 	case err != nil:
 		return wrong("%s; `corerod review %s --to json=-` gives the ids", err, source.Plain(file.Name))

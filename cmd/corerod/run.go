@@ -27,6 +27,7 @@ type call struct {
 	Streams
 	files  Files
 	env    func(string) string
+	now    time.Time
 	trace  bool
 	colour bool // of text on standard output
 }
@@ -52,7 +53,7 @@ func Run(ctx context.Context, args []string, streams Streams, env func(string) s
 			status = int(checker.OurFault)
 		}
 	}()
-	c := &call{Streams: streams, files: files, env: env}
+	c := &call{Streams: streams, files: files, env: env, now: now}
 	root := newRoot(c)
 	if len(args) > 0 && strings.HasPrefix(args[0], "__") { // the library's own commands
 		args = append([]string{"--", args[0]}, args[1:]...)
@@ -101,7 +102,7 @@ reviewed, 4 a fault of corerod itself.`,
 	root.SetHelpCommand(helpCommand())
 	root.PersistentFlags().BoolVar(&c.trace, "trace", false, "show the run's steps on standard error")
 	root.SetFlagErrorFunc(unknownOption)
-	root.AddCommand(reviewCommand(c), compareCommand(c), reviseCommand(c), drawingCommand(c), toolingCommand(c), measureCommand(c), startCommand(c), packCommand(c), schemaCommand(c))
+	root.AddCommand(reviewCommand(c), compareCommand(c), reviseCommand(c), drawingCommand(c), concedeCommand(c), joinCommand(c), toolingCommand(c), measureCommand(c), startCommand(c), packCommand(c), schemaCommand(c))
 	return root
 }
 

@@ -75,15 +75,7 @@ func (d *Document) With(edits ...Edit) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	var out bytes.Buffer
-	at := 0
-	for _, s := range all {
-		out.Write(d.Bytes[at:s.from])
-		out.WriteString(s.text)
-		at = s.to
-	}
-	out.Write(d.Bytes[at:])
-	return out.Bytes(), nil
+	return d.apply(all)
 }
 
 // splices are edits as changes of bytes, in order; they do not overlap.
@@ -105,7 +97,11 @@ func (d *Document) splices(edits []Edit) (all []splice, err error) {
 	if err != nil {
 		return nil, err
 	}
-	all = append(all, sections...)
+	return ordered(append(all, sections...))
+}
+
+// ordered are changes of bytes in the order of the file; they must not overlap.
+func ordered(all []splice) ([]splice, error) {
 	slices.SortStableFunc(all, func(a, b splice) int { return a.from - b.from })
 	for i := 1; i < len(all); i++ {
 		if all[i].from < all[i-1].to {
@@ -113,6 +109,23 @@ func (d *Document) splices(edits []Edit) (all []splice, err error) {
 		}
 	}
 	return all, nil
+}
+
+// apply makes changes of bytes, which must not overlap.
+func (d *Document) apply(all []splice) ([]byte, error) {
+	all, err := ordered(all)
+	if err != nil {
+		return nil, err
+	}
+	var out bytes.Buffer
+	at := 0
+	for _, s := range all {
+		out.Write(d.Bytes[at:s.from])
+		out.WriteString(s.text)
+		at = s.to
+	}
+	out.Write(d.Bytes[at:])
+	return out.Bytes(), nil
 }
 
 // cutPath splits the last key or index off a path.

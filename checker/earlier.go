@@ -1,0 +1,253 @@
+package checker
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"corerod/parts"
+	"corerod/parts/source"
+	"corerod/rules"
+)
+
+// Earlier is an earlier review to compare with.
+type Earlier struct {
+	From  string // the folder or file that it comes from
+	Packs []EarlierPack
+	Parts []EarlierPart
+}
+
+// EarlierPack is a pack that was in force.
+type EarlierPack struct{ Name, SHA256 string }
+
+// EarlierPart is a part as it was.
+type EarlierPart struct {
+	File, Part string
+	States     States
+	Findings   []EarlierFinding
+}
+
+// EarlierFinding is a finding as it was.
+type EarlierFinding struct {
+	ID, Rule, Kind, Name string
+	Features             []string
+	Grade                rules.Grade
+	Places               int
+	Compared             []rules.Compared
+}
+
+// States are what a part file declares that rules take as given.
+type States struct {
+	Density  float64  // g/cm3, 0 for none
+	Quantity float64  // 0 for none
+	Pressing string   //
+	Sized    bool     //
+	Seats    []string //
+	Hold     []string //
+	Later    []string // features made by machining or sizing: "machining bore"
+}
+
+// StatesOf gives what a part declares.
+func StatesOf(p *parts.Part) States {
+	s := States{Density: p.Material.Density, Quantity: p.Quantity, Pressing: p.Pressing, Sized: p.Sized, Seats: []string{}, Hold: append([]string{}, p.Hold...), Later: []string{}}
+	for _, x := range p.Seats {
+		s.Seats = append(s.Seats, x.Feature+"."+x.Face.Face)
+	}
+	later := func(by, name string) {
+		if by != "pressing" {
+			s.Later = append(s.Later, by+" "+name)
+		}
+	}
+	for _, c := range p.Cuts {
+		later(c.MadeBy, c.Name)
+	}
+	for i := range p.Sides {
+		later(p.Sides[i].MadeBy, p.Sides[i].Name)
+	}
+	for i := range p.Marks {
+		later(p.Marks[i].MadeBy, p.Marks[i].Name)
+	}
+	slices.Sort(s.Hold)
+	slices.Sort(s.Later)
+	return s
+}
+
+// EarlierOf turns a review into what a later one is compared with.
+func EarlierOf(r *Review, from string) *Earlier {
+	e := &Earlier{From: from}
+	for _, p := range rules.InForce(r.Packs) {
+		e.Packs = append(e.Packs, EarlierPack{p.Name, p.Digest})
+	}
+	for _, p := range r.Parts {
+		x := EarlierPart{File: p.File, Part: p.Part.Name, States: StatesOf(p.Part)}
+		for _, f := range p.Findings {
+			c := f.Subject.Place()
+			x.Findings = append(x.Findings, EarlierFinding{f.ID, f.Rule.Name, f.Subject.Kind().Name, c.Name, c.Features, f.Grade, max(1, len(f.Places)), f.Compared})
+		}
+		e.Parts = append(e.Parts, x)
+	}
+	return e
+}
+
+// Since is what became of a finding since an earlier review.
+type Since string
+
+// What may have become of it; "" where there is no earlier review.
+const (
+	SinceNew   Since = "new"
+	SinceWorse Since = "worsened"
+	SinceSame  Since = "unchanged"
+)
+
+// Against is a review's comparison with an earlier one.
+type Against struct {
+	From        string
+	PacksDiffer bool
+	Gone        []EarlierPart // parts that are there no more
+}
+
+// Restated is a statement of a part file that is another than before. One that counts takes something out of the rules' sight.
+type Restated struct {
+	What, From, To string
+	Counts         bool
+}
+
+// CompareWith marks each finding of a review as new, worsened or unchanged since an earlier one, lists what is cleared and gone,
+// and finds the status anew: only new and worsened findings count.
+func (r *Review) CompareWith(e *Earlier, moved func(file string) string) {
+	a := &Against{From: e.From}
+	var packs []EarlierPack
+	for _, p := range rules.InForce(r.Packs) {
+		packs = append(packs, EarlierPack{p.Name, p.Digest})
+	}
+	a.PacksDiffer = !slices.Equal(packs, e.Packs)
+	taken := make([]bool, len(e.Parts))
+	for _, p := range r.Parts {
+		if i := e.partOf(p, taken, moved); i >= 0 {
+			taken[i] = true
+			p.since(&e.Parts[i])
+		} else {
+			p.since(&EarlierPart{States: StatesOf(p.Part)})
+		}
+	}
+	for i, was := range taken {
+		unread := func(u string) bool { return moved(u) == e.Parts[i].File }
+		if !was && !slices.ContainsFunc(r.Unread, func(u source.Problem) bool { return unread(u.File) }) {
+			a.Gone = append(a.Gone, e.Parts[i])
+		}
+	}
+	r.Against = a
+	r.Status = r.status()
+}
+
+// partOf finds a part among the earlier ones: by its name and place, by its name, by its place. -1 for none.
+func (e *Earlier) partOf(p *PartReview, taken []bool, moved func(string) string) int {
+	file := moved(p.File)
+	for _, is := range []func(x *EarlierPart) bool{
+		func(x *EarlierPart) bool { return x.Part == p.Part.Name && x.File == file },
+		func(x *EarlierPart) bool { return x.Part == p.Part.Name },
+		func(x *EarlierPart) bool { return x.File == file },
+	} {
+		for i := range e.Parts {
+			if !taken[i] && is(&e.Parts[i]) {
+				return i
+			}
+		}
+	}
+	return -1
+}
+
+// since compares a part with what it was.
+func (p *PartReview) since(was *EarlierPart) {
+	taken := make([]bool, len(was.Findings))
+	find := func(f *Finding) int {
+		c := f.Subject.Place()
+		for _, is := range []func(x *EarlierFinding) bool{
+			func(x *EarlierFinding) bool { return x.ID == f.ID },
+			func(x *EarlierFinding) bool { return x.Kind == f.Subject.Kind().Name && x.Name == c.Name },
+			func(x *EarlierFinding) bool { return slices.Equal(x.Features, c.Features) },
+		} {
+			for i := range was.Findings {
+				if x := &was.Findings[i]; !taken[i] && x.Rule == f.Rule.Name && is(x) {
+					return i
+				}
+			}
+		}
+		return -1
+	}
+	for _, f := range p.Findings {
+		i := find(f)
+		switch {
+		case i < 0:
+			f.Since = SinceNew
+		case f.worseThan(&was.Findings[i]):
+			f.Since = SinceWorse
+		default:
+			f.Since = SinceSame
+		}
+		if i >= 0 {
+			taken[i] = true
+		}
+	}
+	for i, x := range was.Findings {
+		if !taken[i] {
+			p.Cleared = append(p.Cleared, x)
+		}
+	}
+	p.Restated = restated(was.States, StatesOf(p.Part))
+}
+
+// worseThan tells whether a finding is of a worse grade than before, misses by more, or stands at more places.
+func (f *Finding) worseThan(was *EarlierFinding) bool {
+	now, _ := missing(&f.Finding)
+	before, _ := missing(&rules.Finding{Compared: was.Compared})
+	return f.Grade.Worse(was.Grade) || f.Grade == was.Grade && (now > before+1e-9 || len(f.Places) > max(1, was.Places))
+}
+
+// restated lists what two versions of a part declare differently.
+func restated(was, is States) (all []Restated) {
+	say := func(what string, a, b any, counts bool) {
+		if x, y := fmt.Sprint(a), fmt.Sprint(b); x != y {
+			all = append(all, Restated{what, x, y, counts})
+		}
+	}
+	say("density", orNone(was.Density, "g/cm3"), orNone(is.Density, "g/cm3"), false)
+	say("quantity", orNone(was.Quantity, "a year"), orNone(is.Quantity, "a year"), false)
+	say("pressing", was.Pressing, is.Pressing, false)
+	say("sized", was.Sized, is.Sized, false)
+	say("seats", list(was.Seats), list(is.Seats), false)
+	say("hold", list(was.Hold), list(is.Hold), false)
+	for _, x := range is.Later {
+		if !slices.Contains(was.Later, x) {
+			all = append(all, Restated{"made after pressing", "", x, true})
+		}
+	}
+	return all
+}
+
+func orNone(v float64, unit string) string {
+	if v == 0 {
+		return "none"
+	}
+	return fmt.Sprintf("%g %s", v, unit)
+}
+
+func list(names []string) string {
+	if len(names) == 0 {
+		return "none"
+	}
+	return strings.Join(names, ", ")
+}
+
+// counts tells whether a part has something that counts for the status, from a grade on.
+func (p *PartReview) counts(from rules.Grade, against bool) bool {
+	if !against {
+		return p.Grade != "" && !from.Worse(p.Grade)
+	}
+	if slices.ContainsFunc(p.Restated, func(s Restated) bool { return s.Counts }) {
+		return true
+	}
+	return slices.ContainsFunc(p.Findings, func(f *Finding) bool {
+		return f.Since != SinceSame && !f.Conceded() && !from.Worse(f.Grade)
+	})
+}

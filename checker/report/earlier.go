@@ -1,0 +1,185 @@
+package report
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+
+	"corerod/checker"
+	"corerod/parts/source"
+	"corerod/rules"
+)
+
+// MostEarlier is the size of an earlier review that is read, bytes.
+const MostEarlier = 64 << 20
+
+// decode reads one JSON document of a review, of this format and with nothing else in it.
+func decode(b []byte) (*jsonReview, error) {
+	if len(b) > MostEarlier {
+		return nil, fmt.Errorf("it is larger than %d bytes", MostEarlier)
+	}
+	d := json.NewDecoder(bytes.NewReader(b))
+	d.DisallowUnknownFields()
+	var j jsonReview
+	if err := d.Decode(&j); err != nil {
+		return nil, fmt.Errorf("it is no JSON of a review: %s", source.Plain(err.Error()))
+	}
+	if _, err := d.Token(); !errors.Is(err, io.EOF) {
+		return nil, errors.New("something follows the review")
+	}
+	if j.Corerod.Format != Format {
+		return nil, fmt.Errorf("it has format %d; this version reads format %d", j.Corerod.Format, Format)
+	}
+	return &j, nil
+}
+
+// ReadEarlier reads the JSON of an earlier review to compare with.
+func ReadEarlier(from string, b []byte) (*checker.Earlier, error) {
+	j, err := decode(b)
+	if err != nil {
+		return nil, err
+	}
+	e := &checker.Earlier{From: from}
+	for _, p := range j.InForce.Packs {
+		e.Packs = append(e.Packs, checker.EarlierPack{Name: p.Pack, SHA256: p.SHA256})
+	}
+	for i := range j.Parts {
+		p := &j.Parts[i]
+		x := checker.EarlierPart{File: p.File, Part: p.Part, States: checker.States(p.States)}
+		for k := range p.Findings {
+			f := &p.Findings[k]
+			if g, ok := rules.ParseGrade(f.Grade); ok {
+				x.Findings = append(x.Findings, checker.EarlierFinding{ID: f.ID, Rule: f.Rule, Kind: f.Subject.Kind, Name: f.Subject.Name, Features: f.Features, Grade: g, Places: f.Count, Compared: comparedOf(f.Compared)})
+				continue
+			}
+			return nil, fmt.Errorf("it has the grade %s, which is none", source.Quote(f.Grade))
+		}
+		e.Parts = append(e.Parts, x)
+	}
+	return e, nil
+}
+
+// comparedOf turns comparisons back into values.
+func comparedOf(js []jsonCompared) (all []rules.Compared) {
+	for _, j := range js {
+		c := rules.Compared{Measure: j.Measure, Value: j.Value, Needs: j.Needs, Limit: j.Limit, From: j.From, Unit: j.Unit, AnyOf: j.AnyOf, Together: j.Together}
+		if j.MissesBy != nil {
+			v := float64(*j.MissesBy)
+			c.MissesBy = &v
+		}
+		all = append(all, c)
+	}
+	return all
+}
+
+type jsonStates struct {
+	Density  float64  `json:"density"`
+	Quantity float64  `json:"quantity"`
+	Pressing string   `json:"pressing"`
+	Sized    bool     `json:"sized"`
+	Seats    []string `json:"seats"`
+	Hold     []string `json:"hold"`
+	Later    []string `json:"later"`
+}
+
+type jsonAgainst struct {
+	From        string     `json:"from"`
+	PacksDiffer bool       `json:"packs_differ"`
+	Gone        []jsonGone `json:"gone"`
+}
+
+type jsonGone struct {
+	File string `json:"file"`
+	Part string `json:"part"`
+}
+
+type jsonSince struct {
+	Cleared  []jsonCleared  `json:"cleared"`
+	Restated []jsonRestated `json:"restated"`
+}
+
+type jsonCleared struct {
+	ID      string      `json:"id"`
+	Rule    string      `json:"rule"`
+	Grade   string      `json:"grade"`
+	Subject jsonSubject `json:"subject"`
+}
+
+type jsonRestated struct {
+	What   string `json:"what"`
+	From   string `json:"from"`
+	To     string `json:"to"`
+	Counts bool   `json:"counts"`
+}
+
+func againstJSON(a *checker.Against) *jsonAgainst {
+	if a == nil {
+		return nil
+	}
+	j := &jsonAgainst{a.From, a.PacksDiffer, []jsonGone{}}
+	for _, p := range a.Gone {
+		j.Gone = append(j.Gone, jsonGone{p.File, p.Part})
+	}
+	return j
+}
+
+func sinceJSON(p *checker.PartReview, a *checker.Against) *jsonSince {
+	if a == nil {
+		return nil
+	}
+	j := &jsonSince{[]jsonCleared{}, []jsonRestated{}}
+	for _, x := range p.Cleared {
+		j.Cleared = append(j.Cleared, jsonCleared{x.ID, x.Rule, string(x.Grade), jsonSubject{x.Kind, x.Name}})
+	}
+	for _, x := range p.Restated {
+		j.Restated = append(j.Restated, jsonRestated(x))
+	}
+	return j
+}
+
+// since tells what became of a part since an earlier review.
+func (t *textWriter) since(p *checker.PartReview) {
+	for _, x := range p.Restated {
+		counts := ""
+		if x.Counts {
+			counts = "; this counts as worsened"
+		}
+		from := ""
+		if x.From != "" {
+			from = " from " + source.Plain(x.From)
+		}
+		t.line("  Changed: %s%s to %s%s.", x.What, from, source.Plain(x.To), counts)
+	}
+	for i, x := range p.Cleared {
+		if i == 0 {
+			t.line("")
+		}
+		t.line("  Cleared: %s, %s, %s.", source.Plain(string(x.Grade)), prose(source.Plain(x.Rule)), source.Plain(x.Name))
+	}
+}
+
+// against tells what a review was compared with, and what is gone.
+func (t *textWriter) against(r *checker.Review) {
+	a := r.Against
+	if a == nil {
+		return
+	}
+	count := map[checker.Since]int{}
+	cleared := 0
+	for _, p := range r.Parts {
+		cleared += len(p.Cleared)
+		for _, f := range p.Findings {
+			count[f.Since]++
+		}
+	}
+	t.line("")
+	t.line("Since %s: %d new, %d worsened, %d unchanged, %d cleared; new and worsened ones count.", source.Plain(a.From), count[checker.SinceNew], count[checker.SinceWorse], count[checker.SinceSame], cleared)
+	for _, p := range a.Gone {
+		t.line("Gone, which counts as worsened: the part %s of %s.", source.Plain(p.Part), source.Plain(p.File))
+	}
+	if a.PacksDiffer {
+		t.line("Other packs were in force then, or other versions of them: see their digests.")
+	}
+}

@@ -1,0 +1,52 @@
+package main
+
+import (
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"corerod/checker"
+	"corerod/checker/report"
+)
+
+func joinCommand(c *call) *cobra.Command {
+	var to string
+	cmd := &cobra.Command{
+		Use:                   "join FILE... [options]",
+		DisableFlagsInUseLine: true,
+		Short:                 "Join the JSON of several lots to that of one review",
+		Long: `Joins the JSON that reviews with --lot and --lots have written, all lots of one set, to exactly what one review of the whole
+set writes. The status is that of the whole set.`,
+		RunE: func(_ *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return wrong("name the JSON of each lot")
+			}
+			var lots []report.Lot
+			for _, name := range args {
+				in, err := c.files.Open(name)
+				if err != nil {
+					return wrong("%s cannot be read: %v", name, cause(err))
+				}
+				b, err := io.ReadAll(io.LimitReader(in, report.MostEarlier+1))
+				in.Close()
+				if err != nil {
+					return wrong("%s cannot be read: %v", name, cause(err))
+				}
+				lots = append(lots, report.Lot{Name: name, JSON: b})
+			}
+			b, status, err := report.Join(lots)
+			if err != nil {
+				return wrong("%s", err)
+			}
+			if err := c.put(target{"json", to}, b); err != nil {
+				return err
+			}
+			if status != checker.Clear {
+				return statusError(status)
+			}
+			return nil
+		},
+	}
+	cmd.Flags().StringVar(&to, "to", "-", "write the JSON to `PATH`; - is standard output")
+	return cmd
+}
