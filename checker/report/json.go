@@ -257,7 +257,7 @@ type jsonUnread struct {
 func JSON(w io.Writer, r *checker.Review) error {
 	out := jsonReview{
 		Corerod: jsonVersion{Version, Format},
-		InForce: jsonInForce{jsonForce: forceJSON(r.Packs, r.Shop), NotInForce: append([]string{}, r.NotInForce...), StatusAt: string(r.StatusAt)},
+		InForce: inForceJSON(r),
 		Parts:   []jsonPart{},
 		Unread:  []jsonUnread{},
 		Status:  int(r.Status),
@@ -266,9 +266,6 @@ func JSON(w io.Writer, r *checker.Review) error {
 	if r.Lots > 0 {
 		out.Lot = &jsonLot{r.Lot, r.Lots}
 	}
-	if r.Concede != nil {
-		out.InForce.Concessions, out.InForce.ConcessionsSHA256 = &r.Concede.File, &r.Concede.SHA256
-	}
 	for _, p := range r.Parts {
 		out.Parts = append(out.Parts, partJSON(p, r.Against))
 	}
@@ -276,6 +273,15 @@ func JSON(w io.Writer, r *checker.Review) error {
 		out.Unread = append(out.Unread, jsonUnread{u.File, u.Line, u.Column, u.Message})
 	}
 	return indented(w, out)
+}
+
+// inForceJSON tells what a review stands on.
+func inForceJSON(r *checker.Review) jsonInForce {
+	j := jsonInForce{jsonForce: forceJSON(r.Packs, r.Shop), NotInForce: append([]string{}, r.NotInForce...), StatusAt: string(r.StatusAt)}
+	if r.Concede != nil {
+		j.Concessions, j.ConcessionsSHA256 = &r.Concede.File, &r.Concede.SHA256
+	}
+	return j
 }
 
 func indented(w io.Writer, v any) error {

@@ -18,6 +18,7 @@ const (
 	mostTable    = 12_000 // bytes
 	mostProblems = 8_000  // bytes
 	mostPassed   = 2_000  // bytes
+	mostSince    = 3_000  // bytes
 	mostName     = 100    // characters, before it is escaped
 	roomForCut   = 600    // bytes
 )
@@ -27,8 +28,8 @@ const (
 // characters; where something had to go, it says how much.
 func Markdown(w io.Writer, r *checker.Review) error {
 	p := &reviewPage{r: r, parts: worstFirst(r.Parts)}
-	head := p.verdict() + p.table() + p.only()
-	tail := p.problems() + "\n#### Judged by\n" + closingLines(append(forceLines(r.Packs, r.Shop), Caution))
+	head := p.verdict() + p.table() + p.since()
+	tail := p.problems() + "\n#### Judged by\n" + closingLines(append(asLines(func(t *textWriter) { t.inForce(r) }), Caution))
 	body := p.findings(mostMarkdown - len(head) - len(tail) - roomForCut)
 	_, err := io.WriteString(w, head+body+p.cuts()+tail)
 	return err
@@ -53,125 +54,14 @@ func worstFirst(ps []*checker.PartReview) []*checker.PartReview {
 	return all
 }
 
-// graded counts the findings of a part that have a grade.
+// graded counts the findings of a part that have a grade and are not conceded.
 func graded(p *checker.PartReview, g rules.Grade) (n int) {
 	for _, f := range p.Findings {
-		if f.Grade == g {
+		if f.Grade == g && !f.Conceded() {
 			n++
 		}
 	}
 	return n
-}
-
-// verdict is the first line of the page, and what it counts.
-func (p *reviewPage) verdict() string {
-	r := p.r
-	var all []string
-	switch len(r.Parts) {
-	case 0:
-		all = append(all, "Nothing was reviewed")
-	case 1:
-		all = append(all, p.text(named(r.Parts[0]))+": "+verdict(r.Parts[0]))
-	default:
-		t := &textWriter{apart: true, blocks: []block{{}}}
-		t.tally(r)
-		all = append(all, strings.TrimSuffix(t.blocks[0].lines[0], "."))
-	}
-	if n := unreadFiles(r); n > 0 {
-		all = append(all, "problems in "+plural(n, "file"))
-	}
-	if n := len(r.Faults); n > 0 {
-		all = append(all, plural(n, "fault")+" of corerod itself")
-	}
-	return fmt.Sprintf("### %s\n\nStatus %d: %s (`%s`).\n", strings.Join(all, "; "), r.Status, exitWords[r.Status], r.StatusAt)
-}
-
-// named is a part as its drawing names it.
-func named(p *checker.PartReview) string {
-	text := p.Part.Name
-	if p.Part.Drawing != "" {
-		text += ", drawing " + short(p.Part.Drawing, mostName)
-		if p.Part.Revision != "" {
-			text += " revision " + short(p.Part.Revision, mostName)
-		}
-	}
-	return text
-}
-
-// unreadFiles counts the files, of parts and of packs, that have problems.
-func unreadFiles(r *checker.Review) int {
-	files := map[string]bool{}
-	for _, u := range r.Unread {
-		files[u.File] = true
-	}
-	return len(files)
-}
-
-// table has a row for each part that is not clear, and for one that was reviewed alone.
-func (p *reviewPage) table() string {
-	var b strings.Builder
-	clear, rows := 0, 0
-	for _, x := range p.parts {
-		if x.Grade == "" && len(p.parts) > 1 {
-			clear++
-			continue
-		}
-		row := "| " + strings.Join(p.row(x), " | ") + " |\n"
-		if rows == mostRows || b.Len()+len(row) > mostTable {
-			p.rows++
-			continue
-		}
-		rows++
-		b.WriteString(row)
-	}
-	if rows == 0 && p.rows == 0 {
-		return ""
-	}
-	text := "\n| grade | part | file | stop | change | ask | height | across | mass, g | class | force, kN |\n" + strings.Repeat("|---", 11) + "|\n" + b.String()
-	if p.rows > 0 {
-		text += fmt.Sprintf("\n%s with findings left out of the table.\n", were(p.rows, "part"))
-	}
-	if clear > 0 {
-		text += fmt.Sprintf("\n%s clear.\n", areOrIs(clear, "part"))
-	}
-	return text
-}
-
-func were(n int, what string) string {
-	if n == 1 {
-		return "1 more " + what + " was"
-	}
-	return fmt.Sprintf("%d more %ss were", n, what)
-}
-
-func areOrIs(n int, what string) string {
-	if n == 1 {
-		return "1 " + what + " is"
-	}
-	return fmt.Sprintf("%d %ss are", n, what)
-}
-
-// row is a part's row of the table.
-func (p *reviewPage) row(x *checker.PartReview) []string {
-	s, u := x.Subject, x.Part.Unit
-	known := func(v *number) string {
-		if v == nil {
-			return ""
-		}
-		return digits(float64(*v))
-	}
-	cells := []string{gradeWord(x), markdown(short(named(x), mostName)), markdown(short(x.File, mostName))}
-	for _, g := range []rules.Grade{rules.Stop, rules.Change, rules.Ask} {
-		cells = append(cells, fmt.Sprint(graded(x, g)))
-	}
-	return append(cells, value(s.Height, "mm", u), value(s.Outside, "mm", u), known(optional(s.Mass)), classWord(s.Class), known(optional(s.Force)))
-}
-
-func (p *reviewPage) only() string {
-	if len(p.r.Only) == 0 {
-		return ""
-	}
-	return "\nJudged by these rules alone: " + p.text(strings.Join(p.r.Only, ", ")) + ".\n"
 }
 
 // onPage is a finding with its part and its number on the page.
@@ -181,24 +71,37 @@ type onPage struct {
 	number int
 }
 
-// all are the findings of all parts by grade, those of one grade by part, and the numbers of each part's by their ids.
+// all are the findings of all parts by grade, those of one grade by part, and the numbers of each part's by their ids. Those
+// that an earlier review had come after the others, and those that are conceded last: they do not count.
 func (p *reviewPage) all() (all []onPage, numbers map[*checker.PartReview]map[string]int) {
-	numbers = map[*checker.PartReview]map[string]int{}
-	for _, g := range []rules.Grade{rules.Stop, rules.Change, rules.Ask} {
-		for _, x := range p.parts {
-			for _, f := range x.Findings {
-				if f.Grade != g {
-					continue
-				}
-				all = append(all, onPage{x, f, len(all) + 1})
-				if numbers[x] == nil {
-					numbers[x] = map[string]int{}
-				}
-				numbers[x][f.ID] = len(all)
-			}
+	for _, x := range p.parts {
+		for _, f := range x.Findings {
+			all = append(all, onPage{part: x, f: f})
 		}
 	}
+	slices.SortStableFunc(all, func(a, b onPage) int { return a.rank() - b.rank() })
+	numbers = map[*checker.PartReview]map[string]int{}
+	for i := range all {
+		x := &all[i]
+		x.number = i + 1
+		if numbers[x.part] == nil {
+			numbers[x.part] = map[string]int{}
+		}
+		numbers[x.part][x.f.ID] = x.number
+	}
 	return all, numbers
+}
+
+// rank is a finding's place in the order of the page.
+func (x onPage) rank() int {
+	rank := slices.Index([]rules.Grade{rules.Stop, rules.Change, rules.Ask}, x.f.Grade)
+	switch {
+	case x.f.Conceded():
+		rank += 20
+	case x.f.Since == checker.SinceSame:
+		rank += 10
+	}
+	return rank
 }
 
 // findings writes as many findings as there is room for, the worst first, and counts the others.
@@ -236,7 +139,7 @@ const mostShown = 3
 func (p *reviewPage) finding(x onPage, numbers map[string]int) string {
 	f, unit := x.f, x.part.Part.Unit
 	marker := fmt.Sprintf("%d. ", x.number)
-	text := fmt.Sprintf("%s**%s**: %s; %s, line %d\n", marker, f.Grade, p.text(prose(f.Rule.Name)+", "+f.Subject.Place().Name),
+	text := fmt.Sprintf("%s**%s**: %s; %s, line %d\n", marker, gradeText(f), p.text(prose(f.Rule.Name)+", "+f.Subject.Place().Name),
 		p.text(x.part.Part.Name+", "+x.part.File), f.At.Line)
 	line := func(s string) { text += strings.Repeat(" ", len(marker)) + "- " + p.text(s) + "\n" }
 	line(strings.TrimSuffix(f.Says, ".") + ".")
@@ -252,6 +155,9 @@ func (p *reviewPage) finding(x onPage, numbers map[string]int) string {
 	} else {
 		line("Checked: " + changeText(f.Changes[0]) + " " + effect(f.Changes[0], numbers))
 	}
+	if f.Concession != nil {
+		line("Concession: " + concededText(f.Concession) + ".")
+	}
 	return text
 }
 
@@ -266,31 +172,4 @@ func (p *reviewPage) cuts() string {
 		text += fmt.Sprintf("\n%s shortened here. The text and the JSON have all.\n", textsWere(p.shortened))
 	}
 	return text
-}
-
-// problems lists those of files and packs and our own faults, then the folders that were passed over.
-func (p *reviewPage) problems() string {
-	m, passed := &markdownWriter{}, &markdownWriter{}
-	for _, f := range p.r.Faults {
-		m.add("- " + m.text("A fault of corerod itself; please report it with the part file: "+f))
-	}
-	for _, u := range p.r.Unread {
-		at := ""
-		if u.Line > 0 {
-			at = fmt.Sprintf(", line %d, column %d", u.Line, u.Column)
-		}
-		m.add("- " + m.text(short(u.File, mostName)) + at + ": " + m.text(u.Message))
-	}
-	for _, f := range p.r.PassedOver {
-		passed.add("- " + passed.text(short(f, mostName)+" holds a rule pack. Name it to review its trial parts."))
-	}
-	return m.under("Problems", mostProblems) + passed.under("Passed over", mostPassed)
-}
-
-// under is a list below a heading; nothing where there is none.
-func (m *markdownWriter) under(heading string, most int) string {
-	if len(m.lines) == 0 {
-		return ""
-	}
-	return "\n#### " + heading + "\n\n" + m.page(most)
 }

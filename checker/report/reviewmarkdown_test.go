@@ -43,7 +43,7 @@ func copies(r *checker.Review, n int, file string) *checker.Review {
 }
 
 var (
-	itemLine = regexp.MustCompile(`(?m)^(\d+)\. \*\*(stop|change|ask)\*\*: `)
+	itemLine = regexp.MustCompile(`(?m)^(\d+)\. \*\*(stop|change|ask)(?:, [a-z]+)*\*\*: `)
 	leftLine = regexp.MustCompile(`(?m)^(\d+) more findings? of (\d+) parts? left out here`)
 	rowsLine = regexp.MustCompile(`(?m)^(\d+) more parts? (?:was|were) with findings left out of the table`)
 	clearOne = regexp.MustCompile(`(?m)^(\d+) parts? (?:is|are) clear\.`)
@@ -148,7 +148,7 @@ func TestMarkdownWords(t *testing.T) {
 }
 
 // scaffold is what a line of the page has of its own before text.
-var scaffold = regexp.MustCompile("^Status \\d: .*\\(`(?:stop|change|ask)`\\)\\.$|^ *(?:- |\\d+\\. |#{3,4} )*(?:\\*\\*(?:stop|change|ask)\\*\\*: )?")
+var scaffold = regexp.MustCompile("^Status \\d: .*\\(`(?:stop|change|ask)`\\)\\.$|^ *(?:- |\\d+\\. |#{3,4} )*(?:\\*\\*(?:stop|change|ask)(?:, [a-z]+)*\\*\\*: )?")
 
 // inertPage fails where a line of a page, without what the page has of its own, shows anything but text: see read and live.
 // A row of a table has as many cells as every other.

@@ -26,9 +26,10 @@ type sarifRun struct {
 }
 
 type sarifRunProperties struct {
-	InForce  jsonForce `json:"in_force"`
-	StatusAt string    `json:"status_at"`
-	Only     []string  `json:"only,omitempty"` // the rules that alone were asked for
+	InForce jsonInForce  `json:"in_force"`
+	Only    []string     `json:"only,omitempty"` // the rules that alone were asked for
+	Earlier *jsonAgainst `json:"earlier,omitempty"`
+	Lot     *jsonLot     `json:"lot,omitempty"`
 }
 
 type sarifTool struct {
@@ -90,11 +91,13 @@ type sarifArtifact struct {
 }
 
 type sarifPartProperties struct {
-	Part     string    `json:"part"`
-	Drawing  string    `json:"drawing"`
-	Revision string    `json:"revision"`
-	Grade    string    `json:"grade"`
-	Rules    jsonRules `json:"rules"`
+	Part     string           `json:"part"`
+	Drawing  string           `json:"drawing"`
+	Revision string           `json:"revision"`
+	Grade    string           `json:"grade"`
+	Rules    jsonRules        `json:"rules"`
+	Unused   []jsonConcession `json:"concessions,omitempty"` // that have no finding to cover
+	Since    *jsonSince       `json:"since,omitempty"`
 }
 
 // sarifFile names a file; Index is its place among the run's artifacts.
@@ -111,6 +114,8 @@ type sarifResult struct {
 	Locations    []sarifLocation       `json:"locations"`
 	Related      []sarifLocation       `json:"relatedLocations,omitempty"`
 	Fingerprints map[string]string     `json:"partialFingerprints"`
+	Baseline     string                `json:"baselineState,omitempty"`
+	Suppressions *[]sarifSuppression   `json:"suppressions,omitempty"` // nil where no concessions are in force
 	Fixes        []sarifFix            `json:"fixes,omitempty"`
 	Properties   sarifResultProperties `json:"properties"`
 }
@@ -122,9 +127,18 @@ type sarifResultProperties struct {
 	Subject  jsonSubject `json:"subject"`
 	Features []string    `json:"features"`
 	jsonPlace
-	Places   []jsonPlace    `json:"places,omitempty"`
-	Compared []jsonCompared `json:"compared"`
-	More     int            `json:"more,omitempty"`
+	Places     []jsonPlace     `json:"places,omitempty"`
+	Compared   []jsonCompared  `json:"compared"`
+	More       int             `json:"more,omitempty"`
+	Concession *jsonConcession `json:"concession,omitempty"`
+}
+
+// sarifSuppression is a concession that covers a finding.
+type sarifSuppression struct {
+	Kind          string        `json:"kind"`
+	Status        string        `json:"status"`
+	Justification string        `json:"justification"`
+	Location      sarifLocation `json:"location"`
 }
 
 type sarifLocation struct {
@@ -184,7 +198,7 @@ func SARIF(w io.Writer, r *checker.Review) error {
 		ColumnKind:       "unicodeCodePoints",
 		NewlineSequences: []string{"\r\n", "\n", "\r"},
 		Results:          s.results(),
-		Properties:       sarifRunProperties{forceJSON(r.Packs, r.Shop), string(r.StatusAt), r.Only},
+		Properties:       s.properties(),
 	}
 	return indented(w, sarifLog{"https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json", "2.1.0", []sarifRun{run}})
 }

@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/santhosh-tekuri/jsonschema/v6"
 
@@ -284,5 +285,50 @@ func checkFix(t *testing.T, name, text string, f *checker.Finding, c *checker.Ch
 		if g.ID == f.ID && (c.Clears || !f.Grade.Worse(g.Grade)) {
 			t.Errorf("%s: %s, %s is there after %s", name, f.Rule.Name, f.Subject.Place().Name, fix.Description.Text)
 		}
+	}
+}
+
+// TestSarifConceded: a concession that covers a finding suppresses it, and only that one; one that does not is told beside its
+// finding. Where none are in force nothing is said of them. What became of findings since an earlier review is their state.
+func TestSarifConceded(t *testing.T) {
+	const text = "part: plate\nunits: mm\nbodies: {plate: {rectangle: {length: 30, width: 20, corner: 3}, from: 0, to: 6}}\ncuts: {eye: {circle: {diameter: 8, at: [10.6, 0]}}}\n"
+	const record = "concessions:\n  - part: plate\n    rule: wall-thickness\n    subject: {kind: wall, name: eye to plate 2}\n    accepted: {wall.thickness: 0.4}\n    reason: \"[trial](x)\"\n    by: shop\n    until: 2027-01-31\n"
+	schema := sarifSchema(t)
+	for _, c := range []struct{ until, level string }{{"2027-01-31", "suppressed"}, {"2026-11-24", "expired"}} {
+		conceded, ps := checker.ReadConcessions("agreed.yaml", []byte(strings.Replace(record, "2027-01-31", c.until, 1)), time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC))
+		if len(ps) > 0 {
+			t.Fatal(ps)
+		}
+		r := reviewed(t, map[string]string{"plate.yaml": text}, checker.Options{Concede: conceded})
+		r.CompareWith(checker.EarlierOf(reviewed(t, map[string]string{"plate.yaml": strings.Replace(text, "10.6", "10.4", 1)}, checker.Options{}), "before"), func(f string) string { return f })
+		log, b := sarifOf(t, r)
+		doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(b))
+		if err != nil || schema.Validate(doc) != nil {
+			t.Errorf("%v %v", err, schema.Validate(doc))
+		}
+		for _, x := range log.Runs[0].Results {
+			is := x.RuleID == "wall-thickness" && c.level == "suppressed"
+			if x.Suppressions == nil || len(*x.Suppressions) > 0 != is || (x.Properties.Concession != nil) != (x.RuleID == "wall-thickness") {
+				t.Errorf("%s, %s: %+v %+v", c.level, x.RuleID, x.Suppressions, x.Properties.Concession)
+				continue
+			}
+			if is && ((*x.Suppressions)[0].Kind != "external" || (*x.Suppressions)[0].Location.Physical.Region.StartLine != 2 || !strings.Contains((*x.Suppressions)[0].Justification, "[trial]\u2060(x)")) {
+				t.Errorf("%+v", *x.Suppressions)
+			}
+			if !slices.Contains([]string{"new", "updated"}, x.Baseline) {
+				t.Errorf("%s is %q", x.RuleID, x.Baseline)
+			}
+		}
+		page := markdownOf(t, r)
+		if last := itemLine.FindAllStringSubmatch(page, -1); len(last) != len(log.Runs[0].Results) {
+			t.Errorf("%v in\n%s", last, page)
+		}
+		if is := strings.Contains(page, ". **change, "+string(r.Parts[0].Findings[1].Since)+", conceded**: wall thickness"); is != (c.level == "suppressed") {
+			t.Errorf("%s:\n%s", c.level, page)
+		}
+		inertPage(t, page)
+	}
+	if _, b := sarifOf(t, reviewed(t, map[string]string{"plate.yaml": text}, checker.Options{})); bytes.Contains(b, []byte("suppressions")) || bytes.Contains(b, []byte("baselineState")) {
+		t.Error("concessions and an earlier review are told of where there are none")
 	}
 }

@@ -76,33 +76,64 @@ var exitWords = map[checker.Status]string{
 // there gone.
 func (s *sarif) invocation() sarifInvocation {
 	status := s.r.Status
-	i := sarifInvocation{ExecutionSuccessful: status == checker.Clear || status == checker.Found, ExitCode: int(status), ExitCodeDescription: exitWords[status],
-		Notifications: []sarifNotification{}}
-	add := func(level, text string, at ...sarifLocation) {
-		i.Notifications = append(i.Notifications, sarifNotification{level, sarifSays(text), at})
-	}
+	i := sarifInvocation{ExecutionSuccessful: status == checker.Clear || status == checker.Found, ExitCode: int(status), ExitCodeDescription: exitWords[status]}
+	i.Notifications = append(s.failures(), s.remarks()...)
+	return i
+}
+
+func sarifNotice(level, text string, at ...sarifLocation) sarifNotification {
+	return sarifNotification{level, sarifSays(text), at}
+}
+
+// failures are our own faults and the problems of files and packs.
+func (s *sarif) failures() []sarifNotification {
+	all := []sarifNotification{}
 	for _, f := range s.r.Faults {
-		add("error", "A fault of corerod itself; please report it with the part file: "+f)
+		all = append(all, sarifNotice("error", "A fault of corerod itself; please report it with the part file: "+f))
 	}
 	for _, u := range s.r.Unread {
-		add("error", u.Message, sarifLocation{Physical: s.physical(u.File, u.Line, u.Column)})
+		all = append(all, sarifNotice("error", u.Message, sarifLocation{Physical: s.physical(u.File, u.Line, u.Column)}))
+	}
+	return all
+}
+
+// remarks are what is neither a finding nor a problem.
+func (s *sarif) remarks() (all []sarifNotification) {
+	if s.r.Against != nil {
+		for _, p := range s.r.Against.Gone {
+			all = append(all, sarifNotice("warning", "Gone, which counts as worsened: the part "+p.Part+" of "+p.File+"."))
+		}
 	}
 	for _, f := range s.r.PassedOver {
-		add("note", "Passed over: it holds a rule pack. Name it to review its trial parts.", sarifLocation{Physical: s.physical(f, 0, 0)})
+		all = append(all, sarifNotice("note", "Passed over: it holds a rule pack. Name it to review its trial parts.", sarifLocation{Physical: s.physical(f, 0, 0)}))
 	}
 	for _, p := range s.r.Parts {
 		for _, n := range p.Notes {
-			add("note", sentence(n.Says), sarifLocation{Physical: s.physical(p.File, n.At.Line, n.At.Column)})
+			all = append(all, sarifNotice("note", sentence(n.Says), sarifLocation{Physical: s.physical(p.File, n.At.Line, n.At.Column)}))
 		}
 	}
-	return i
+	return all
+}
+
+func (s *sarif) properties() sarifRunProperties {
+	p := sarifRunProperties{InForce: inForceJSON(s.r), Only: s.r.Only, Earlier: againstJSON(s.r.Against)}
+	if s.r.Lots > 0 {
+		p.Lot = &jsonLot{s.r.Lot, s.r.Lots}
+	}
+	return p
 }
 
 func (s *sarif) artifacts() []sarifArtifact {
 	all := []sarifArtifact{}
 	for i, p := range s.r.Parts {
+		var unused []jsonConcession
+		for _, k := range p.Concessions {
+			if k.State == checker.Unused {
+				unused = append(unused, *concessionJSON(k))
+			}
+		}
 		all = append(all, sarifArtifact{sarifFile{sarifURI(p.File), &i}, []string{"analysisTarget"},
-			sarifPartProperties{p.Part.Name, p.Part.Drawing, p.Part.Revision, gradeWord(p), jsonRules{p.Applied, p.NotApplicable}}})
+			sarifPartProperties{p.Part.Name, p.Part.Drawing, p.Part.Revision, gradeWord(p), jsonRules{p.Applied, p.NotApplicable}, unused, sinceJSON(p, s.r.Against)}})
 	}
 	return all
 }
@@ -143,7 +174,9 @@ func (s *sarif) result(p *checker.PartReview, f *checker.Finding) sarifResult {
 		Message:      sarifSays(inShort(f, p.Part.Unit)),
 		Locations:    []sarifLocation{at},
 		Fingerprints: map[string]string{"corerodFinding/v1": f.ID},
-		Properties:   sarifResultProperties{j.Grade, j.Stage, j.Pack, j.Subject, append([]string{}, j.Features...), j.At.jsonPlace, j.Places, j.Compared, j.More},
+		Properties:   sarifResultProperties{j.Grade, j.Stage, j.Pack, j.Subject, append([]string{}, j.Features...), j.At.jsonPlace, j.Places, j.Compared, j.More, j.Conceded},
+		Baseline:     baselines[f.Since],
+		Suppressions: s.suppressions(f),
 	}
 	for i, x := range f.Related {
 		says := sarifSays(x.Path)
@@ -153,6 +186,23 @@ func (s *sarif) result(p *checker.PartReview, f *checker.Finding) sarifResult {
 		out.Fixes = append(out.Fixes, s.fix(p, c))
 	}
 	return out
+}
+
+// baselines are SARIF's own words for what became of a finding since an earlier review.
+var baselines = map[checker.Since]string{checker.SinceNew: "new", checker.SinceWorse: "updated", checker.SinceSame: "unchanged"}
+
+// suppressions is the concession that covers a finding. Where concessions are in force a finding that none covers has an
+// empty list, which says so.
+func (s *sarif) suppressions(f *checker.Finding) *[]sarifSuppression {
+	if s.r.Concede == nil {
+		return nil
+	}
+	all := []sarifSuppression{}
+	if f.Conceded() {
+		all = append(all, sarifSuppression{"external", "accepted", sarifText(concededText(f.Concession)),
+			sarifLocation{Physical: s.physical(s.r.Concede.File, f.Concession.Line, 0)}})
+	}
+	return &all
 }
 
 // inShort says what was found, measured and needed, and what to change.

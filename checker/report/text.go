@@ -276,14 +276,7 @@ func plural(n int, what string) string {
 // finding writes one finding: grade, rule and subject; place; measured, needed and missed; advice.
 func (t *textWriter) finding(n int, f *checker.Finding, unit string) {
 	c := f.Subject.Place()
-	grade := string(f.Grade)
-	if f.Since != "" {
-		grade += ", " + string(f.Since)
-	}
-	if f.Conceded() {
-		grade += ", conceded"
-	}
-	t.graded(1, "  %d. %s: %s, %s", n, grade, prose(f.Rule.Name), source.Plain(c.Name))
+	t.graded(1, "  %d. %s: %s, %s", n, gradeText(f), prose(f.Rule.Name), source.Plain(c.Name))
 	t.line("     %s", where(f, unit))
 	t.line("     %s.", source.Plain(f.Says))
 	for i := range f.Compared {
@@ -293,6 +286,18 @@ func (t *textWriter) finding(n int, f *checker.Finding, unit string) {
 		t.line("     and %d more comparisons", f.More)
 	}
 	t.line("     Change: %s.", source.Plain(f.Rule.Change))
+}
+
+// gradeText is the grade of a finding, what became of it since an earlier review, and whether it is conceded.
+func gradeText(f *checker.Finding) string {
+	text := string(f.Grade)
+	if f.Since != "" {
+		text += ", " + string(f.Since)
+	}
+	if f.Conceded() {
+		text += ", conceded"
+	}
+	return text
 }
 
 // ground says why a finding matters, and what its limits stand on.

@@ -1,0 +1,169 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"corerod/checker"
+	"corerod/rules"
+)
+
+// verdict is the first line of the page, and what it counts.
+func (p *reviewPage) verdict() string {
+	r := p.r
+	var all []string
+	switch len(r.Parts) {
+	case 0:
+		all = append(all, "Nothing was reviewed")
+	case 1:
+		all = append(all, p.text(named(r.Parts[0]))+": "+verdict(r.Parts[0]))
+	default:
+		all = append(all, strings.TrimSuffix(asLines(func(t *textWriter) { t.tally(r) })[0], "."))
+	}
+	if n := unreadFiles(r); n > 0 {
+		all = append(all, "problems in "+plural(n, "file"))
+	}
+	if n := len(r.Faults); n > 0 {
+		all = append(all, plural(n, "fault")+" of corerod itself")
+	}
+	return fmt.Sprintf("### %s\n\nStatus %d: %s (`%s`).\n", strings.Join(all, "; "), r.Status, exitWords[r.Status], r.StatusAt)
+}
+
+// named is a part as its drawing names it.
+func named(p *checker.PartReview) string {
+	text := p.Part.Name
+	if p.Part.Drawing != "" {
+		text += ", drawing " + short(p.Part.Drawing, mostName)
+		if p.Part.Revision != "" {
+			text += " revision " + short(p.Part.Revision, mostName)
+		}
+	}
+	return text
+}
+
+// unreadFiles counts the files, of parts and of packs, that have problems.
+func unreadFiles(r *checker.Review) int {
+	files := map[string]bool{}
+	for _, u := range r.Unread {
+		files[u.File] = true
+	}
+	return len(files)
+}
+
+// table has a row for each part that is not clear, and for one that was reviewed alone.
+func (p *reviewPage) table() string {
+	var b strings.Builder
+	clear, rows := 0, 0
+	for _, x := range p.parts {
+		if x.Grade == "" && len(p.parts) > 1 {
+			clear++
+			continue
+		}
+		row := "| " + strings.Join(p.row(x), " | ") + " |\n"
+		if rows == mostRows || b.Len()+len(row) > mostTable {
+			p.rows++
+			continue
+		}
+		rows++
+		b.WriteString(row)
+	}
+	if rows == 0 && p.rows == 0 {
+		return ""
+	}
+	text := "\n| grade | part | file | stop | change | ask | height | across | mass, g | class | force, kN |\n" + strings.Repeat("|---", 11) + "|\n" + b.String()
+	if p.rows > 0 {
+		text += fmt.Sprintf("\n%s with findings left out of the table.\n", were(p.rows, "part"))
+	}
+	if clear > 0 {
+		text += fmt.Sprintf("\n%s clear.\n", areOrIs(clear, "part"))
+	}
+	return text
+}
+
+func were(n int, what string) string {
+	if n == 1 {
+		return "1 more " + what + " was"
+	}
+	return fmt.Sprintf("%d more %ss were", n, what)
+}
+
+func areOrIs(n int, what string) string {
+	if n == 1 {
+		return "1 " + what + " is"
+	}
+	return fmt.Sprintf("%d %ss are", n, what)
+}
+
+// row is a part's row of the table.
+func (p *reviewPage) row(x *checker.PartReview) []string {
+	s, u := x.Subject, x.Part.Unit
+	known := func(v *number) string {
+		if v == nil {
+			return ""
+		}
+		return digits(float64(*v))
+	}
+	cells := []string{gradeWord(x), markdown(short(named(x), mostName)), markdown(short(x.File, mostName))}
+	for _, g := range []rules.Grade{rules.Stop, rules.Change, rules.Ask} {
+		cells = append(cells, fmt.Sprint(graded(x, g)))
+	}
+	return append(cells, value(s.Height, "mm", u), value(s.Outside, "mm", u), known(optional(s.Mass)), classWord(s.Class), known(optional(s.Force)))
+}
+
+// since tells what became of the parts since an earlier review.
+func (p *reviewPage) since() string {
+	if p.r.Against == nil {
+		return ""
+	}
+	m := &markdownWriter{}
+	for _, l := range asLines(func(t *textWriter) { t.against(p.r) }) {
+		m.add("- " + m.text(l))
+	}
+	for _, x := range p.r.Parts {
+		for _, l := range asLines(func(t *textWriter) { t.since(x) }) {
+			m.add("- " + m.text(x.Part.Name+": "+l))
+		}
+	}
+	return "\n" + m.page(mostSince)
+}
+
+// asLines are the lines that something writes as text.
+func asLines(write func(*textWriter)) []string {
+	t := &textWriter{apart: true, blocks: []block{{}}}
+	write(t)
+	return t.blocks[0].lines
+}
+
+// problems lists those of files and packs and our own faults, the concessions that are not used, and the folders that were
+// passed over.
+func (p *reviewPage) problems() string {
+	m, passed := &markdownWriter{}, &markdownWriter{}
+	for _, f := range p.r.Faults {
+		m.add("- " + m.text("A fault of corerod itself; please report it with the part file: "+f))
+	}
+	for _, u := range p.r.Unread {
+		at := ""
+		if u.Line > 0 {
+			at = fmt.Sprintf(", line %d, column %d", u.Line, u.Column)
+		}
+		m.add("- " + m.text(short(u.File, mostName)) + at + ": " + m.text(u.Message))
+	}
+	for _, f := range p.r.PassedOver {
+		passed.add("- " + passed.text(short(f, mostName)+" holds a rule pack. Name it to review its trial parts."))
+	}
+	unused := &markdownWriter{}
+	for _, x := range p.r.Parts {
+		for _, l := range asLines(func(t *textWriter) { t.concessions(x) }) {
+			unused.add("- " + unused.text(x.Part.Name+": "+l))
+		}
+	}
+	return m.under("Problems", mostProblems) + unused.under("Concessions", mostPassed) + passed.under("Passed over", mostPassed)
+}
+
+// under is a list below a heading; nothing where there is none.
+func (m *markdownWriter) under(heading string, most int) string {
+	if len(m.lines) == 0 {
+		return ""
+	}
+	return "\n#### " + heading + "\n\n" + m.page(most)
+}
