@@ -73,6 +73,11 @@ func CataloguePage(e *checker.Entry) string {
 			line("- %s", f)
 		}
 	}
+	line("")
+	line("## To concede")
+	line("")
+	line("`corerod concede PART --finding ID --until DATE --reason TEXT --by ROLE` records that a finding is agreed to for a time; it")
+	line("covers the finding while it is no worse ([concessions](../concessions.md)).")
 	return b.String()
 }
 

@@ -88,7 +88,7 @@ func runScript(t *testing.T, root, path string) {
 // run runs a command in this process.
 func run(args []string, stdin string) (stdout, stderr, status string) {
 	var out, errs bytes.Buffer
-	s := Run(context.Background(), args, Streams{In: strings.NewReader(stdin), Out: &out, Err: &errs}, func(string) string { return "" }, System{}, time.Unix(0, 0))
+	s := Run(context.Background(), args, Streams{In: strings.NewReader(stdin), Out: &out, Err: &errs}, func(string) string { return "" }, System{}, time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC))
 	return out.String(), errs.String(), fmt.Sprint(s)
 }
 
