@@ -72,19 +72,12 @@ func (p *reviewPage) table() string {
 	}
 	text := "\n| grade | part | file | stop | change | ask | height | across | mass, g | class | force, kN |\n" + strings.Repeat("|---", 11) + "|\n" + b.String()
 	if p.rows > 0 {
-		text += fmt.Sprintf("\n%s with findings left out of the table.\n", were(p.rows, "part"))
+		text += fmt.Sprintf("\nLeft out of the table: %s with findings.\n", plural(p.rows, "more part"))
 	}
 	if clear > 0 {
 		text += fmt.Sprintf("\n%s clear.\n", areOrIs(clear, "part"))
 	}
 	return text
-}
-
-func were(n int, what string) string {
-	if n == 1 {
-		return "1 more " + what + " was"
-	}
-	return fmt.Sprintf("%d more %ss were", n, what)
 }
 
 func areOrIs(n int, what string) string {

@@ -45,7 +45,7 @@ func copies(r *checker.Review, n int, file string) *checker.Review {
 var (
 	itemLine = regexp.MustCompile(`(?m)^(\d+)\. \*\*(stop|change|ask)(?:, [a-z]+)*\*\*: `)
 	leftLine = regexp.MustCompile(`(?m)^(\d+) more findings? of (\d+) parts? left out here`)
-	rowsLine = regexp.MustCompile(`(?m)^(\d+) more parts? (?:was|were) with findings left out of the table`)
+	rowsLine = regexp.MustCompile(`(?m)^Left out of the table: (\d+) more parts? with findings\.$`)
 	clearOne = regexp.MustCompile(`(?m)^(\d+) parts? (?:is|are) clear\.`)
 )
 

@@ -109,7 +109,7 @@ func (s *sarif) remarks() (all []sarifNotification) {
 	}
 	for _, p := range s.r.Parts {
 		for _, n := range p.Notes {
-			all = append(all, sarifNotice("note", sentence(n.Says), sarifLocation{Physical: s.physical(p.File, n.At.Line, n.At.Column)}))
+			all = append(all, sarifNotice("note", strings.TrimSuffix(n.Says, ".")+".", sarifLocation{Physical: s.physical(p.File, n.At.Line, n.At.Column)}))
 		}
 	}
 	return all

@@ -29,13 +29,17 @@ func (c *call) coloured(word string) (bool, error) {
 	return word == "always" || word == "auto" && auto, nil
 }
 
-// wait is how long a review goes on before it tells how far it is.
-const wait = 300 * time.Millisecond
+// How long a review goes on before it tells how far it is, and how long the line stays before it is rewritten.
+const (
+	wait = 300 * time.Millisecond
+	stay = 50 * time.Millisecond
+)
 
 // progress is one line on a terminal that is rewritten in place.
 type progress struct {
 	w     io.Writer
 	since func() time.Duration // since the review began
+	last  time.Duration        // when the line was written
 	shown int                  // characters on the line
 }
 
@@ -51,9 +55,14 @@ func (c *call) progress(parts int) *progress {
 
 // tell rewrites the line.
 func (p *progress) tell(done, all, findings int) {
-	if p == nil || p.since() < wait {
+	if p == nil {
 		return
 	}
+	now := p.since()
+	if now < wait || now < p.last+stay && done < all {
+		return
+	}
+	p.last = now
 	what := "findings"
 	if findings == 1 {
 		what = "finding"

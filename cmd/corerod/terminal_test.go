@@ -99,7 +99,7 @@ func screen(written string) string {
 	return strings.TrimRight(string(line), " ")
 }
 
-// TestProgressLine: the line is shown from 300 ms on, is rewritten in place, and covers a longer one before it.
+// TestProgressLine: the line is shown from 300 ms on, is rewritten in place and not too often, and covers a longer one before it.
 func TestProgressLine(t *testing.T) {
 	var b bytes.Buffer
 	now := 299 * time.Millisecond
@@ -113,11 +113,17 @@ func TestProgressLine(t *testing.T) {
 	for _, x := range []struct {
 		done, findings int
 		want           string
-	}{{2, 1000, "2 of 100 parts, 1000 findings"}, {3, 1, "3 of 100 parts, 1 finding"}, {100, 0, "100 of 100 parts, 0 findings"}} {
+	}{{2, 1000, "2 of 100 parts, 1000 findings"}, {3, 1, "3 of 100 parts, 1 finding"}, {99, 12, "99 of 100 parts, 12 findings"}} {
+		now += stay
 		p.tell(x.done, 100, x.findings)
+		p.tell(x.done+1-x.done/99, 100, 77) // too soon
 		if got := screen(b.String()); got != x.want {
 			t.Errorf("the line is %q, want %q", got, x.want)
 		}
+	}
+	p.tell(100, 100, 3)
+	if got := screen(b.String()); got != "100 of 100 parts, 3 findings" {
+		t.Errorf("the last part is not told of at once: %q", got)
 	}
 	p.end()
 	if got := screen(b.String()); got != "" || !strings.HasSuffix(b.String(), "\r") {
