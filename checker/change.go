@@ -81,18 +81,42 @@ func seek(r *PartReview, b []byte, book *rules.Book, n, workers int) {
 	findings := slices.Clone(r.Findings)
 	slices.SortStableFunc(findings, ByGrade)
 	s.probe(findings)
-	for _, f := range findings {
+	found := make([][]*Change, len(findings))
+	for i, f := range findings {
 		if s.left() < len(s.numbers) {
 			s.stopped = true
 			break
 		}
-		all := s.changes(s.target(f))
+		found[i] = s.changes(s.target(f))
+	}
+	for i, f := range findings {
+		all := found[i]
+		if len(all) == 0 {
+			all = s.shared(f, found)
+		}
 		f.Changes = slices.Clone(all[:min(n, len(all))])
 		for _, c := range f.Changes {
 			c.Splices, _ = doc.Splices(c.edits...) // they were made and read already
 		}
 	}
 	r.Search = &Search{Tried: s.tried, Stopped: s.stopped}
+}
+
+// shared are the changes of other findings that clear one too, best first: they were reviewed already.
+func (s *search) shared(f *Finding, found [][]*Change) (good []*Change) {
+	t := s.target(f)
+	for _, other := range slices.Concat(found...) {
+		same := func(c *Change) bool { return slices.Equal(c.edits, other.edits) }
+		if !slices.Contains(other.ClearsToo, f.ID) || slices.ContainsFunc(good, same) {
+			continue
+		}
+		c := s.weigh(t, other.Sets, s.review(other.edits))
+		if c.Says = other.Says; c.Clears && !c.spoilt {
+			good = append(good, c)
+		}
+	}
+	slices.SortStableFunc(good, byWorth)
+	return good
 }
 
 // changes are those of one finding, best first: single numbers, else two, else the structure of the part, else what
