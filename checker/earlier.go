@@ -1,6 +1,7 @@
 package checker
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -38,6 +39,7 @@ type EarlierFinding struct {
 
 // States are what a part file declares that rules take as given.
 type States struct {
+	Material string   // its name; "" for none
 	Density  float64  // g/cm3, 0 for none
 	Quantity float64  // 0 for none
 	Pressing string   //
@@ -49,7 +51,7 @@ type States struct {
 
 // StatesOf gives what a part declares.
 func StatesOf(p *parts.Part) States {
-	s := States{Density: p.Material.Density, Quantity: p.Quantity, Pressing: p.Pressing, Sized: p.Sized, Seats: []string{}, Hold: append([]string{}, p.Hold...), Later: []string{}}
+	s := States{Material: p.Material.Name, Density: p.Material.Density, Quantity: p.Quantity, Pressing: p.Pressing, Sized: p.Sized, Seats: []string{}, Hold: append([]string{}, p.Hold...), Later: []string{}}
 	for _, x := range p.Seats {
 		s.Seats = append(s.Seats, x.Feature+"."+x.Face.Face)
 	}
@@ -222,6 +224,7 @@ func restated(was, is States) (all []Restated) {
 			all = append(all, Restated{what, x, y, counts})
 		}
 	}
+	say("material", cmp.Or(was.Material, "none"), cmp.Or(is.Material, "none"), false)
 	say("density", orNone(was.Density, "g/cm3"), orNone(is.Density, "g/cm3"), false)
 	say("quantity", orNone(was.Quantity, "a year"), orNone(is.Quantity, "a year"), false)
 	say("pressing", was.Pressing, is.Pressing, false)

@@ -75,6 +75,7 @@ func comparedOf(js []jsonCompared) (all []rules.Compared) {
 }
 
 type jsonStates struct {
+	Material string   `json:"material"`
 	Density  float64  `json:"density"`
 	Quantity float64  `json:"quantity"`
 	Pressing string   `json:"pressing"`
