@@ -186,8 +186,9 @@ func (s *sheet) plan(v *view) {
 		s.line(v.x(a.At.X)-r, v.y(a.At.Y), v.x(a.At.X)+r, v.y(a.At.Y), centreLine)
 		s.line(v.x(a.At.X), v.y(a.At.Y)-r, v.x(a.At.X), v.y(a.At.Y)+r, centreLine)
 	}
+	var letters []plane.Point
 	for _, sec := range s.d.Sections {
-		s.cuttingPlane(v, sec)
+		letters = s.cuttingPlane(v, sec, letters)
 	}
 	s.across(v, v.high.X-v.low.X, s.p.Part.Unit)
 	s.upright(v, 13, v.high.Y-v.low.Y, s.p.Part.Unit)
@@ -282,13 +283,17 @@ func (s *sheet) upright(v *view, off, size float64, unit string) {
 	s.add("</g>\n")
 }
 
-// chords draws the walls and gaps that findings are of as dimensions, arrows from outside where there is no room between.
+// chords draws the walls and gaps that findings are of as dimensions, each once, arrows from outside where there is no room
+// between.
 func (s *sheet) chords(v *view) {
+	var drawn []plane.Curve
 	for _, f := range byGrade(s.p.Findings) {
 		c, ok := s.d.Chords[f]
-		if !ok {
+		same := func(x plane.Curve) bool { return x.A.Distance(c.A)+x.B.Distance(c.B) < 1e-6 || x.A.Distance(c.B)+x.B.Distance(c.A) < 1e-6 }
+		if !ok || slices.ContainsFunc(drawn, same) {
 			continue
 		}
+		drawn = append(drawn, c)
 		x1, y1, x2, y2 := v.x(c.A.X), v.y(c.A.Y), v.x(c.B.X), v.y(c.B.Y)
 		a := math.Atan2(y2-y1, x2-x1)
 		s.add(`<g class="chord">`)
@@ -304,8 +309,8 @@ func (s *sheet) chords(v *view) {
 }
 
 // cuttingPlane draws the path of a section in the plan: a chain line, thick at its ends and corners, with arrows the way one
-// looks.
-func (s *sheet) cuttingPlane(v *view, sec *checker.Section) {
+// looks, and its letter clear of those that stand there. Letters are on paper, returned with its own.
+func (s *sheet) cuttingPlane(v *view, sec *checker.Section, letters []plane.Point) []plane.Point {
 	var points []plane.Point
 	lo, hi := bounds(sec.Loops)
 	for i := range sec.Path {
@@ -339,6 +344,12 @@ func (s *sheet) cuttingPlane(v *view, sec *checker.Section) {
 		}
 		s.line(x+6*math.Cos(from), y+6*math.Sin(from), x, y, "")
 		s.arrow(x, y, from)
-		s.label(x+8.5*math.Cos(from), y+8.5*math.Sin(from)+1.3, "middle", sec.Letter)
+		at := plane.Point{X: x + 8.5*math.Cos(from), Y: y + 8.5*math.Sin(from)}
+		for slices.ContainsFunc(letters, func(p plane.Point) bool { return p.Distance(at) < 3 }) {
+			at.X, at.Y = at.X+math.Cos(from), at.Y+math.Sin(from)
+		}
+		letters = append(letters, at)
+		s.label(at.X, at.Y+1.3, "middle", sec.Letter)
 	}
+	return letters
 }

@@ -278,3 +278,29 @@ func TestDrawingScale(t *testing.T) {
 		}
 	}
 }
+
+// TestDrawingLabels: no two texts of a drawing stand on each other: a wall that several findings are of has one dimension, and
+// cutting planes that lie side by side have their letters apart.
+func TestDrawingLabels(t *testing.T) {
+	for name, text := range map[string]string{
+		"one wall, three findings": "part: a\nunits: mm\nbodies: {a: {slot: {length: 60, width: 14}, from: 0, to: 6}, b: {circle: {diameter: 22, at: [-23, 0]}, from: 0, to: 16}}\ncuts: {c: {circle: {diameter: 19.6, at: [-23, 0]}}}\n",
+		"two planes side by side": "part: a\nunits: mm\nbodies: {base: {rectangle: {length: 50, width: 40, corner: 2}, from: 0, to: 8}, boss: {rectangle: {length: 20, width: 12, corner: 1}, from: 8, to: 14}}\n" +
+			"cuts: {pocket: {rectangle: {length: 8, width: 6, at: [16, 10], corner: 0.1}, open: top, depth: 6}}\n",
+	} {
+		p := reviewed(t, map[string]string{"a.yaml": text}, checker.Options{}).Parts[0]
+		var b bytes.Buffer
+		if err := Drawing(&b, p); err != nil {
+			t.Fatal(err)
+		}
+		var at []plane.Point
+		for _, e := range readSVG(t, b.Bytes()).all(func(e *element) bool { return e.name == "text" }) {
+			c := plane.Point{X: float(t, e.attr["x"]), Y: float(t, e.attr["y"])}
+			for _, o := range at {
+				if c != (plane.Point{}) && o.Distance(c) < 2 { // those at 0, 0 are moved by their group
+					t.Errorf("%s: %q stands on another text", name, e.text)
+				}
+			}
+			at = append(at, c)
+		}
+	}
+}
