@@ -83,7 +83,7 @@ func seek(r *PartReview, b []byte, book *rules.Book, n, workers int) {
 	s.probe(findings)
 	found := make([][]*Change, len(findings))
 	for i, f := range findings {
-		if s.left() < len(s.numbers) {
+		if s.left() < 1 {
 			s.stopped = true
 			break
 		}

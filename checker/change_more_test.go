@@ -265,3 +265,22 @@ func TestChangesSame(t *testing.T) {
 		}
 	}
 }
+
+// TestChangesOfManyNumbers: where a file has more numbers than half of what may be tried, each finding still gets its changes.
+func TestChangesOfManyNumbers(t *testing.T) {
+	var b strings.Builder
+	b.WriteString("part: a\nunits: mm\nbodies: {a: {rectangle: {length: 60, width: 40, corner: 3}, from: 0, to: 3}}\ncuts:\n")
+	b.WriteString("  b: {circle: {diameter: 6, at: [0, 16]}}\n  c: {circle: {diameter: 1.2, at: [15, 0]}}\n  d: {rectangle: {length: 8, width: 6, at: [-15, 0], corner: 0.1}}\ndimensions:\n")
+	for i := range 300 {
+		fmt.Fprintf(&b, "  d%d: {of: b.diameter, plus_minus: 0.2}\n", i)
+	}
+	p := changed(t, standardBook(t), []byte(b.String()), 1)
+	for _, rule := range []string{"wall-thickness", "bore-width", "corner-radius"} {
+		if len(shown(p, rule)) == 0 {
+			t.Errorf("%s has no change after %d changed parts", rule, p.Search.Tried)
+		}
+	}
+	if p.Search.Tried > MostTried {
+		t.Errorf("%d changed parts, at most %d", p.Search.Tried, MostTried)
+	}
+}
