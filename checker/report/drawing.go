@@ -289,7 +289,9 @@ func (s *sheet) chords(v *view) {
 	var drawn []plane.Curve
 	for _, f := range byGrade(s.p.Findings) {
 		c, ok := s.d.Chords[f]
-		same := func(x plane.Curve) bool { return x.A.Distance(c.A)+x.B.Distance(c.B) < 1e-6 || x.A.Distance(c.B)+x.B.Distance(c.A) < 1e-6 }
+		same := func(x plane.Curve) bool {
+			return x.A.Distance(c.A)+x.B.Distance(c.B) < 1e-6 || x.A.Distance(c.B)+x.B.Distance(c.A) < 1e-6
+		}
 		if !ok || slices.ContainsFunc(drawn, same) {
 			continue
 		}
