@@ -119,8 +119,8 @@ func (s *search) shared(f *Finding, found [][]*Change) (good []*Change) {
 	return good
 }
 
-// changes are those of one finding, best first: single numbers, else two, else the structure of the part, else what
-// eases it.
+// changes are those of one finding, best first: single numbers, else two, else the structure of the part and the
+// numbers that ease it.
 func (s *search) changes(t *target) []*Change {
 	found, spoilt := s.singles(t)
 	if len(found) == 0 {
@@ -128,9 +128,9 @@ func (s *search) changes(t *target) []*Change {
 	}
 	if len(found) == 0 {
 		found = s.structures(t)
-	}
-	if len(found) == 0 && t.finding.Grade != rules.Ask {
-		found = s.easing(t)
+		if t.finding.Grade != rules.Ask {
+			found = append(found, s.easing(t)...)
+		}
 	}
 	slices.SortStableFunc(found, byWorth)
 	return found

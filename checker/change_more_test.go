@@ -266,6 +266,17 @@ func TestChangesSame(t *testing.T) {
 	}
 }
 
+// TestChangesThatEase: where only the structure of the part clears a finding, numbers after which it is milder stand behind that.
+func TestChangesThatEase(t *testing.T) {
+	// a tube 52 mm high above its collar, with a wall of 1.8: 16 needs 52 / 16 = 3.25 mm, which is milder
+	text := "part: a\nunits: mm\nmaterial: {name: FC-0208, density: 6.4}\nbodies: {a: {circle: {diameter: 20}, from: 0, to: 55}, c: {circle: {diameter: 26}, from: 0, to: 3}}\n" +
+		"cuts: {b: {circle: {diameter: 16.4}}}\nhold: [a.height]\n"
+	got := shown(changed(t, standardBook(t), []byte(text), 3), "wall-slenderness")
+	if want := "cuts.b.made_by  -> machining"; len(got) < 2 || got[0] != want || !slices.Contains(got, "bodies.a.circle.diameter 20 -> 22.9") {
+		t.Errorf("%q, want %s and then a diameter of 22.9", got, want)
+	}
+}
+
 // TestChangesOfManyNumbers: where a file has more numbers than half of what may be tried, each finding still gets its changes.
 func TestChangesOfManyNumbers(t *testing.T) {
 	var b strings.Builder
