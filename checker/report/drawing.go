@@ -179,6 +179,13 @@ func (s *sheet) outlines(v *view) {
 
 // plan draws the view from above.
 func (s *sheet) plan(v *view) {
+	var marks []mark
+	for f, n := range s.number {
+		if f.Subject.Kind() != subject.PartKind {
+			marks = append(marks, mark{n, f, v.x(f.PlaceOf().X), v.y(f.PlaceOf().Y)})
+		}
+	}
+	balloons := v.stand(marks, true)
 	s.outlines(v)
 	s.begin(thin)
 	for _, a := range s.d.Axes {
@@ -186,22 +193,19 @@ func (s *sheet) plan(v *view) {
 		s.line(v.x(a.At.X)-r, v.y(a.At.Y), v.x(a.At.X)+r, v.y(a.At.Y), centreLine)
 		s.line(v.x(a.At.X), v.y(a.At.Y)-r, v.x(a.At.X), v.y(a.At.Y)+r, centreLine)
 	}
-	var letters []plane.Point
+	var taken []takenBy
+	for _, b := range balloons {
+		taken = append(taken, takenBy{b.at, balloon + 2})
+	}
 	for _, sec := range s.d.Sections {
-		letters = s.cuttingPlane(v, sec, letters)
+		taken = s.cuttingPlane(v, sec, taken)
 	}
 	s.across(v, v.high.X-v.low.X, s.p.Part.Unit)
 	s.upright(v, 13, v.high.Y-v.low.Y, s.p.Part.Unit)
 	s.chords(v)
 	s.end()
 	s.text(v.left+v.width()/2, v.bottom+roomBottom+1, 2.5, "middle", "plan, from above")
-	var marks []mark
-	for f, n := range s.number {
-		if f.Subject.Kind() != subject.PartKind {
-			marks = append(marks, mark{n, f, v.x(f.PlaceOf().X), v.y(f.PlaceOf().Y)})
-		}
-	}
-	s.balloons(v, marks, true)
+	s.balloons(balloons)
 }
 
 // begin opens a group of thin lines on paper; end closes it.
@@ -233,7 +237,7 @@ func (s *sheet) section(v *view, sec *checker.Section) {
 			marks = append(marks, mark{s.number[f], f, v.x(at), v.y(math.Min(math.Max(z, v.low.Y), v.high.Y))})
 		}
 	}
-	s.balloons(v, marks, false)
+	s.balloons(v.stand(marks, false))
 }
 
 // pressing shows the pressing axis and the ends from which the powder is pressed.
@@ -310,9 +314,15 @@ func (s *sheet) chords(v *view) {
 	}
 }
 
+// takenBy is where something stands on paper, and how far from it the middle of a letter is clear of it, mm.
+type takenBy struct {
+	at    plane.Point
+	clear float64
+}
+
 // cuttingPlane draws the path of a section in the plan: a chain line, thick at its ends and corners, with arrows the way one
-// looks, and its letter clear of those that stand there. Letters are on paper, returned with its own.
-func (s *sheet) cuttingPlane(v *view, sec *checker.Section, letters []plane.Point) []plane.Point {
+// looks, and its letter clear of what stands there, which is returned with its own.
+func (s *sheet) cuttingPlane(v *view, sec *checker.Section, taken []takenBy) []takenBy {
 	var points []plane.Point
 	lo, hi := bounds(sec.Loops)
 	for i := range sec.Path {
@@ -347,11 +357,11 @@ func (s *sheet) cuttingPlane(v *view, sec *checker.Section, letters []plane.Poin
 		s.line(x+6*math.Cos(from), y+6*math.Sin(from), x, y, "")
 		s.arrow(x, y, from)
 		at := plane.Point{X: x + 8.5*math.Cos(from), Y: y + 8.5*math.Sin(from)}
-		for slices.ContainsFunc(letters, func(p plane.Point) bool { return p.Distance(at) < 3 }) {
+		for slices.ContainsFunc(taken, func(o takenBy) bool { return o.at.Distance(at) < o.clear }) {
 			at.X, at.Y = at.X+math.Cos(from), at.Y+math.Sin(from)
 		}
-		letters = append(letters, at)
+		taken = append(taken, takenBy{at, 3})
 		s.label(at.X, at.Y+1.3, "middle", sec.Letter)
 	}
-	return letters
+	return taken
 }
