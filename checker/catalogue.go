@@ -1,9 +1,9 @@
 package checker
 
 import (
-	"regexp"
 	"slices"
 
+	"corerod/parts/source"
 	"corerod/parts/subject"
 	"corerod/rules"
 )
@@ -50,7 +50,7 @@ func Catalogue(pack *rules.Pack, p *Proof) (all []Entry) {
 }
 
 // read finds the measures in a condition: a kind's name, a point, a measure.
-var read = regexp.MustCompile(`\b([a-z]+)\.([a-z_]+)\b`)
+var read = source.Pattern(`\b([a-z]+)\.([a-z_]+)\b`)
 
 // measures are those of the rule's subject and of the part that its conditions read, each once, in their order.
 func measures(r *rules.Rule) (all []Measure) {
@@ -59,7 +59,7 @@ func measures(r *rules.Rule) (all []Measure) {
 		texts = append(texts, n.That)
 	}
 	for _, text := range texts {
-		for _, m := range read.FindAllStringSubmatch(text, -1) {
+		for _, m := range read().FindAllStringSubmatch(text, -1) {
 			k := subject.KindNamed(m[1])
 			if k == nil || k.Field(m[2]) == nil || k.Field(m[2]).Type == subject.List {
 				continue

@@ -33,6 +33,7 @@ type Options struct {
 	Changes  int          // changes sought for each finding; 0 for none
 	Against  *rules.Book  // judges changed parts; nil for the book of the review
 	Concede  *Concessions // nil for none
+	Slim     bool         // let go of the shape and the subjects without findings: nothing is drawn or listed
 	Account  bool         // tell of every rule whether it applied, and why not
 	Trace    func(step string, file string)
 	// Progress is told after each part how many of all are done and how many findings there are so far; one call at a time.
@@ -209,7 +210,31 @@ func reviewFile(f File, book *rules.Book, o Options) (*PartReview, source.Proble
 		trace("seek changes")
 		seek(r, b, cmp.Or(o.Against, book), o.Changes, o.seekers)
 	}
+	if o.Slim {
+		r.slim()
+	}
 	return r, ps
+}
+
+// slim lets go of what only drawings, sheets and the list of measures need, so that many parts fit into little memory.
+func (r *PartReview) slim() {
+	s := *r.Subject
+	s.Walls, s.Holes, s.Gaps, s.Corners, s.Levels, s.Steps, s.Traps, s.Crossings, s.Columns = nil, nil, nil, nil, nil, nil, nil, nil, nil
+	s.Feathers, s.Flanges, s.Bosses, s.Grooves, s.Tapers, s.Rims, s.Marks, s.Dimensions, s.Teeth = nil, nil, nil, nil, nil, nil, nil, nil, nil
+	s.Punches, s.Cores, s.Presses = nil, nil, nil
+	part := func(x subject.Subject) subject.Subject {
+		if x == r.Subject {
+			return &s
+		}
+		return x
+	}
+	for _, f := range r.Findings {
+		f.Subject, f.Over = part(f.Subject), part(f.Over)
+	}
+	for i := range r.Narrowest {
+		r.Narrowest[i].Subject = part(r.Narrowest[i].Subject)
+	}
+	r.Subject, r.Layout = &s, r.Layout.Figures()
 }
 
 // read reads a file up to one byte more than it may have, so that its reader sees that it is too large.

@@ -95,13 +95,13 @@ func (t *textWriter) searched(p *checker.PartReview) {
 
 type jsonChange struct {
 	jsonSet
-	Also     []jsonSet     `json:"also"`
-	Says     string        `json:"says"`
-	Clears   bool          `json:"clears"`
-	Eases    bool          `json:"eases"`
-	ClearToo []string      `json:"clears_too"`
-	Brings   []jsonBrought `json:"brings"`
-	Worsens  []jsonBrought `json:"worsens"`
+	Also     many[jsonSet]     `json:"also"`
+	Says     string            `json:"says"`
+	Clears   bool              `json:"clears"`
+	Eases    bool              `json:"eases"`
+	ClearToo []string          `json:"clears_too"`
+	Brings   many[jsonBrought] `json:"brings"`
+	Worsens  many[jsonBrought] `json:"worsens"`
 }
 
 type jsonSet struct {

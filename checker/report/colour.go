@@ -1,7 +1,7 @@
 package report
 
 import (
-	"regexp"
+	"corerod/parts/source"
 	"strings"
 )
 
@@ -13,7 +13,7 @@ var colours = map[string]string{"stop": "\x1b[1;31m", "change": "\x1b[1;33m", "a
 
 const plainAgain = "\x1b[0m"
 
-var gradeWords = regexp.MustCompile(`\b(stop|change|ask|clear)\b`)
+var gradeWords = source.Pattern(`\b(stop|change|ask|clear)\b`)
 
 // graded writes a line as line does; its first words that are grades, so many at most, are painted.
 func (t *textWriter) graded(most int, format string, args ...any) {
@@ -22,7 +22,7 @@ func (t *textWriter) graded(most int, format string, args ...any) {
 	if !t.colour {
 		return
 	}
-	for _, at := range gradeWords.FindAllStringIndex(t.b.String()[start:], most) {
+	for _, at := range gradeWords().FindAllStringIndex(t.b.String()[start:], most) {
 		t.grades = append(t.grades, gradeAt{start + at[0], start + at[1]})
 	}
 }

@@ -3,7 +3,6 @@ package report
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strings"
 
 	"corerod/checker"
@@ -154,9 +153,9 @@ func (d *drawnWriter) value(v checker.Redrawn, section string) string {
 }
 
 // ofSet tells an item of a list whose order says nothing, which is named without its index.
-func ofSet(v *parts.Value) bool { return setItem.MatchString(v.Path) }
+func ofSet(v *parts.Value) bool { return setItem().MatchString(v.Path) }
 
-var setItem = regexp.MustCompile(`(^|\.)(seats|hold|of)\[\d+\]$`)
+var setItem = source.Pattern(`(^|\.)(seats|hold|of)\[\d+\]$`)
 
 // pathBelow is the path of a value below its section and feature; from and to, which are words of a sentence too, stand
 // in quotes.
@@ -175,7 +174,7 @@ func pathBelow(v *parts.Value, section string) string {
 }
 
 // plainWord is a text that needs no quotes to be told from the words round it.
-var plainWord = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9.-]{0,63}$`)
+var plainWord = source.Pattern(`^[A-Za-z0-9][A-Za-z0-9.-]{0,63}$`)
 
 // mostDigits is the length at which a number that is written at greater length is cut.
 const mostDigits = 24
@@ -187,7 +186,7 @@ func written(v *parts.Value) string {
 		return short(v.Text, mostDigits) + " " + v.Unit
 	case v.Numeric:
 		return short(v.Text, mostDigits)
-	case plainWord.MatchString(v.Text):
+	case plainWord().MatchString(v.Text):
 		return v.Text
 	}
 	return source.Quote(v.Text)

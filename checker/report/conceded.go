@@ -34,16 +34,16 @@ func (t *textWriter) concessions(p *checker.PartReview) {
 }
 
 type jsonConcession struct {
-	Rule     string         `json:"rule"`
-	Subject  jsonSubject    `json:"subject"`
-	State    string         `json:"state"`
-	Says     string         `json:"says"`
-	Accepted []jsonAccepted `json:"accepted"`
-	Places   int            `json:"places"`
-	Reason   string         `json:"reason"`
-	By       string         `json:"by"`
-	Until    string         `json:"until"`
-	Line     int            `json:"line"`
+	Rule     string             `json:"rule"`
+	Subject  jsonSubject        `json:"subject"`
+	State    string             `json:"state"`
+	Says     string             `json:"says"`
+	Accepted many[jsonAccepted] `json:"accepted"`
+	Places   int                `json:"places"`
+	Reason   string             `json:"reason"`
+	By       string             `json:"by"`
+	Until    string             `json:"until"`
+	Line     int                `json:"line"`
 }
 
 type jsonAccepted struct {

@@ -15,10 +15,37 @@ import (
 // MostEarlier is the size of an earlier review that is read, bytes.
 const MostEarlier = 64 << 20
 
+// mostCommas is the number of commas in an earlier review, which bounds its values.
+const mostCommas = 4_000_000
+
+// many is a list that stops being read at its first fault: a small file cannot ask for much memory.
+type many[T any] []T
+
+// UnmarshalJSON implements json.Unmarshaler.
+func (m *many[T]) UnmarshalJSON(b []byte) error {
+	*m = many[T]{}
+	d := json.NewDecoder(bytes.NewReader(b))
+	d.DisallowUnknownFields()
+	if t, err := d.Token(); err != nil || t != json.Delim('[') {
+		return errors.New("a list was expected")
+	}
+	for d.More() {
+		var x T
+		if err := d.Decode(&x); err != nil {
+			return err
+		}
+		*m = append(*m, x)
+	}
+	return nil
+}
+
 // decode reads one JSON document of a review, of this format and with nothing else in it.
 func decode(b []byte) (*jsonReview, error) {
 	if len(b) > MostEarlier {
 		return nil, fmt.Errorf("it is larger than %d bytes", MostEarlier)
+	}
+	if bytes.Count(b, []byte(",")) > mostCommas {
+		return nil, fmt.Errorf("it has more than %d values", mostCommas)
 	}
 	d := json.NewDecoder(bytes.NewReader(b))
 	d.DisallowUnknownFields()
@@ -86,9 +113,9 @@ type jsonStates struct {
 }
 
 type jsonAgainst struct {
-	From        string     `json:"from"`
-	PacksDiffer bool       `json:"packs_differ"`
-	Gone        []jsonGone `json:"gone"`
+	From        string         `json:"from"`
+	PacksDiffer bool           `json:"packs_differ"`
+	Gone        many[jsonGone] `json:"gone"`
 }
 
 type jsonGone struct {
@@ -97,8 +124,8 @@ type jsonGone struct {
 }
 
 type jsonSince struct {
-	Cleared  []jsonCleared  `json:"cleared"`
-	Restated []jsonRestated `json:"restated"`
+	Cleared  many[jsonCleared]  `json:"cleared"`
+	Restated many[jsonRestated] `json:"restated"`
 }
 
 type jsonCleared struct {

@@ -43,13 +43,13 @@ func optional(o subject.Optional) *number {
 }
 
 type jsonReview struct {
-	Corerod jsonVersion  `json:"corerod"`
-	InForce jsonInForce  `json:"in_force"`
-	Parts   []jsonPart   `json:"parts"`
-	Unread  []jsonUnread `json:"unread"`
-	Earlier *jsonAgainst `json:"earlier"`
-	Lot     *jsonLot     `json:"lot,omitempty"`
-	Status  int          `json:"status"`
+	Corerod jsonVersion      `json:"corerod"`
+	InForce jsonInForce      `json:"in_force"`
+	Parts   many[jsonPart]   `json:"parts"`
+	Unread  many[jsonUnread] `json:"unread"`
+	Earlier *jsonAgainst     `json:"earlier"`
+	Lot     *jsonLot         `json:"lot,omitempty"`
+	Status  int              `json:"status"`
 }
 
 // jsonLot is the share of a set that was reviewed.
@@ -65,11 +65,11 @@ type jsonVersion struct {
 
 // jsonForce is what a result stands on.
 type jsonForce struct {
-	Packs      []jsonPack     `json:"packs"`
-	ShopFile   *string        `json:"shop_file"`
-	ShopSHA256 *string        `json:"shop_sha256"`
-	LeftOut    []jsonLeftOut  `json:"left_out"`
-	Regraded   []jsonRegraded `json:"regraded"`
+	Packs      many[jsonPack]     `json:"packs"`
+	ShopFile   *string            `json:"shop_file"`
+	ShopSHA256 *string            `json:"shop_sha256"`
+	LeftOut    many[jsonLeftOut]  `json:"left_out"`
+	Regraded   many[jsonRegraded] `json:"regraded"`
 }
 
 type jsonInForce struct {
@@ -119,21 +119,21 @@ type jsonPack struct {
 }
 
 type jsonPart struct {
-	File     string           `json:"file"`
-	Part     string           `json:"part"`
-	Drawing  string           `json:"drawing"`
-	Revision string           `json:"revision"`
-	Grade    string           `json:"grade"`
-	Figures  jsonFigures      `json:"figures"`
-	Rules    jsonRules        `json:"rules"`
-	Findings []jsonFinding    `json:"findings"`
-	Notes    []jsonNote       `json:"notes"`
-	Assumed  []jsonAssumed    `json:"assumed"`
-	Search   *jsonSearch      `json:"search"`
-	Conceded []jsonConcession `json:"concessions"`
-	States   jsonStates       `json:"states"`
-	Since    *jsonSince       `json:"since"`
-	Account  []jsonJudged     `json:"account,omitempty"`
+	File     string               `json:"file"`
+	Part     string               `json:"part"`
+	Drawing  string               `json:"drawing"`
+	Revision string               `json:"revision"`
+	Grade    string               `json:"grade"`
+	Figures  jsonFigures          `json:"figures"`
+	Rules    jsonRules            `json:"rules"`
+	Findings many[jsonFinding]    `json:"findings"`
+	Notes    many[jsonNote]       `json:"notes"`
+	Assumed  many[jsonAssumed]    `json:"assumed"`
+	Search   *jsonSearch          `json:"search"`
+	Conceded many[jsonConcession] `json:"concessions"`
+	States   jsonStates           `json:"states"`
+	Since    *jsonSince           `json:"since"`
+	Account  many[jsonJudged]     `json:"account,omitempty"`
 }
 
 type jsonJudged struct {
@@ -159,26 +159,26 @@ type jsonRules struct {
 }
 
 type jsonFinding struct {
-	ID       string          `json:"id"`
-	Rule     string          `json:"rule"`
-	Stage    string          `json:"stage"`
-	Grade    string          `json:"grade"`
-	Since    string          `json:"since"`
-	Pack     string          `json:"pack"`
-	Subject  jsonSubject     `json:"subject"`
-	Features []string        `json:"features"`
-	Count    int             `json:"count"`
-	Places   []jsonPlace     `json:"places"`
-	At       jsonAt          `json:"at"`
-	Related  []jsonRelated   `json:"related"`
-	Says     string          `json:"says"`
-	Because  string          `json:"because"`
-	Change   string          `json:"change"`
-	Compared []jsonCompared  `json:"compared"`
-	More     int             `json:"more"`
-	Sources  []jsonSource    `json:"sources"`
-	Changes  []jsonChange    `json:"changes"`
-	Conceded *jsonConcession `json:"concession"`
+	ID       string             `json:"id"`
+	Rule     string             `json:"rule"`
+	Stage    string             `json:"stage"`
+	Grade    string             `json:"grade"`
+	Since    string             `json:"since"`
+	Pack     string             `json:"pack"`
+	Subject  jsonSubject        `json:"subject"`
+	Features []string           `json:"features"`
+	Count    int                `json:"count"`
+	Places   many[jsonPlace]    `json:"places"`
+	At       jsonAt             `json:"at"`
+	Related  many[jsonRelated]  `json:"related"`
+	Says     string             `json:"says"`
+	Because  string             `json:"because"`
+	Change   string             `json:"change"`
+	Compared many[jsonCompared] `json:"compared"`
+	More     int                `json:"more"`
+	Sources  many[jsonSource]   `json:"sources"`
+	Changes  many[jsonChange]   `json:"changes"`
+	Conceded *jsonConcession    `json:"concession"`
 }
 
 type jsonSubject struct {

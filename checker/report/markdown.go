@@ -1,7 +1,6 @@
 package report
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -50,8 +49,8 @@ func codeWord(runes []rune, i int) int {
 		end++
 	}
 	word := strings.TrimRight(string(runes[i:end]), ".-[")
-	commit := slices.ContainsFunc(digest.FindAllString(word, -1), func(d string) bool { return strings.ContainsAny(d, "abcdefABCDEF") })
-	if commit || dotted.MatchString(word) {
+	commit := slices.ContainsFunc(digest().FindAllString(word, -1), func(d string) bool { return strings.ContainsAny(d, "abcdefABCDEF") })
+	if commit || dotted().MatchString(word) {
 		return len(word)
 	}
 	return 0
@@ -63,8 +62,8 @@ func ofWord(r rune) bool {
 }
 
 var (
-	dotted = regexp.MustCompile(`[A-Za-z0-9\]]\.[A-Za-z]|[A-Za-z]\.[0-9]`)
-	digest = regexp.MustCompile(`\b[0-9a-fA-F]{7,}\b`)
+	dotted = source.Pattern(`[A-Za-z0-9\]]\.[A-Za-z]|[A-Za-z]\.[0-9]`)
+	digest = source.Pattern(`\b[0-9a-fA-F]{7,}\b`)
 )
 
 // escaped writes one character.

@@ -2,7 +2,6 @@ package report
 
 import (
 	"path"
-	"regexp"
 	"strings"
 
 	"corerod/parts/source"
@@ -52,7 +51,7 @@ func acts(r, next rune) bool {
 }
 
 // onDrive tells a whole path of Windows, with the slashes of names as shown.
-var onDrive = regexp.MustCompile("^[A-Za-z]:/")
+var onDrive = source.Pattern("^[A-Za-z]:/")
 
 // sarifURI is the name of a file as a reference: relative, or of the scheme file where the name is a whole path. All but
 // letters, digits and - . _ ~ / stand as their bytes, so no text of a name is a scheme, a host, a query or a fragment.
@@ -62,7 +61,7 @@ func sarifURI(name string) string {
 	switch {
 	case name[0] == '/':
 		b.WriteString("file://")
-	case onDrive.MatchString(name):
+	case onDrive().MatchString(name):
 		b.WriteString("file:///" + name[:2])
 		name = name[2:]
 	}

@@ -99,6 +99,7 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 	r := &checker.Review{Unread: unread, StatusAt: o.StatusAt, Status: checker.Wrong}
 	if len(unread) == 0 {
 		o.Against, o.Concede = by.book, by.concede
+		o.Slim = all > 1 && len(inOneFile(ts)) == len(ts)
 		if by.book, err = alone(by.book, only); err != nil {
 			return err
 		}

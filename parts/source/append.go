@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 )
@@ -79,13 +78,13 @@ func inBraces(item []Pair) string {
 }
 
 // plainText is text that needs no quotes wherever it stands, unless it is a word that YAML takes for something else.
-var plainText = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9_.-]*( [A-Za-z0-9_.-]+)*$`)
+var plainText = Pattern(`^[A-Za-z][A-Za-z0-9_.-]*( [A-Za-z0-9_.-]+)*$`)
 
 var yamlWords = []string{"true", "false", "yes", "no", "on", "off", "y", "n", "null"}
 
 // Written writes text as a YAML scalar on one line, in quotes where it needs them.
 func Written(s string) string {
-	if plainText.MatchString(s) && !slices.Contains(yamlWords, strings.ToLower(s)) {
+	if plainText().MatchString(s) && !slices.Contains(yamlWords, strings.ToLower(s)) {
 		return s
 	}
 	var b bytes.Buffer
