@@ -81,12 +81,19 @@ func seek(r *PartReview, b []byte, book *rules.Book, n, workers int) {
 	findings := slices.Clone(r.Findings)
 	slices.SortStableFunc(findings, ByGrade)
 	s.probe(findings)
-	for _, f := range findings {
-		if s.left() < len(s.numbers) {
+	found := make([][]*Change, len(findings))
+	for i, f := range findings {
+		if s.left() < 1 {
 			s.stopped = true
 			break
 		}
-		all := s.changes(s.target(f))
+		found[i] = s.changes(s.target(f))
+	}
+	for i, f := range findings {
+		all := found[i]
+		if len(all) == 0 {
+			all = s.shared(f, found)
+		}
 		f.Changes = slices.Clone(all[:min(n, len(all))])
 		for _, c := range f.Changes {
 			c.Splices, _ = doc.Splices(c.edits...) // they were made and read already
@@ -95,8 +102,25 @@ func seek(r *PartReview, b []byte, book *rules.Book, n, workers int) {
 	r.Search = &Search{Tried: s.tried, Stopped: s.stopped}
 }
 
-// changes are those of one finding, best first: single numbers, else two, else the structure of the part, else what
-// eases it.
+// shared are the changes of other findings that clear one too, best first: they were reviewed already.
+func (s *search) shared(f *Finding, found [][]*Change) (good []*Change) {
+	t := s.target(f)
+	for _, other := range slices.Concat(found...) {
+		same := func(c *Change) bool { return slices.Equal(c.edits, other.edits) }
+		if !slices.Contains(other.ClearsToo, f.ID) || slices.ContainsFunc(good, same) {
+			continue
+		}
+		c := s.weigh(t, other.Sets, s.review(other.edits))
+		if c.Says = other.Says; c.Clears && !c.spoilt {
+			good = append(good, c)
+		}
+	}
+	slices.SortStableFunc(good, byWorth)
+	return good
+}
+
+// changes are those of one finding, best first: single numbers, else two, else the structure of the part and the
+// numbers that ease it.
 func (s *search) changes(t *target) []*Change {
 	found, spoilt := s.singles(t)
 	if len(found) == 0 {
@@ -104,9 +128,9 @@ func (s *search) changes(t *target) []*Change {
 	}
 	if len(found) == 0 {
 		found = s.structures(t)
-	}
-	if len(found) == 0 && t.finding.Grade != rules.Ask {
-		found = s.easing(t)
+		if t.finding.Grade != rules.Ask {
+			found = append(found, s.easing(t)...)
+		}
 	}
 	slices.SortStableFunc(found, byWorth)
 	return found

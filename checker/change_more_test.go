@@ -96,6 +96,10 @@ func TestChangesOfStructure(t *testing.T) {
 		{"drafted bore", "reverse-taper", disc + "cuts: {b: {circle: {diameter: 12}, draft: {angle: 2, narrows: down}}}\n", "cuts.b.draft.narrows down -> up"},
 		{"turned bore", "reverse-taper", "part: a\nunits: mm\nbodies: {a: {turned: {section: [[5, 0], [20, 0], [20, 10], [6, 10]]}}}\n",
 			"bodies.a.turned.section[0][1] 0 -> 10, bodies.a.turned.section[1][1] 0 -> 10, bodies.a.turned.section[2][1] 10 -> 0, bodies.a.turned.section[3][1] 10 -> 0"},
+		{"turned bore, drawn upright", "reverse-taper", "part: a\nunits: mm\nbodies: {a: {turned: {section: [[5, 0], [20, 0], [20, 10], [6, 10]]}}}\n", "bodies.a.turned.section[3][0] 6 -> 5"},
+		{"four upper punches, of which the lowest is 3 mm below one that forms two levels", "upper-punches", "part: a\nunits: mm\nbodies: {a: {circle: {diameter: 60}, from: 0, to: 5}, b: {circle: {diameter: 50}, from: 0, to: 8}, " +
+			"c: {circle: {diameter: 40}, from: 0, to: 9}, d: {circle: {diameter: 30}, from: 0, to: 20}, e: {circle: {diameter: 20}, from: 0, to: 24}}\n", "bodies.a.to 5 -> 8"},
+		{"five sinks, each with a punch", "lower-punches", disc + "cuts: {s: {turned: {at: [13, 0], section: [[0, 0], [4, 0], [2, 4], [0, 4]]}, repeat: {count: 5}}}\n", "cuts.s.made_by  -> machining"},
 		{"round rim", "edge-round", disc + "edges: {e: {of: a, face: top, round: {radius: 1}}}\n", "edges.e.round  -> chamfer{width: 1, slope: 30, flat: 0.25}"},
 		{"keyway without radii", "joint-radius", disc + "cuts: {bore: {circle: {diameter: 12}}, key: {rectangle: {length: 3, width: 6, at: [0, 5], corner: 0.3}}}\n", "blends.bore-key  -> {of: [bore, key], radius: 0.2}"},
 		{"raised letters on a seat", "mark-seating", disc + "seats: [a.top]\nmarks: {m: {on: a.top, raised: 0.3, box: [0, 0, 6, 3]}}\n", "marks.m.raised 0.3 -> recessed0.3"},
@@ -104,6 +108,24 @@ func TestChangesOfStructure(t *testing.T) {
 		got := shown(changed(t, book, []byte(c.text), 3), c.rule)
 		if !slices.Contains(got, c.want) {
 			t.Errorf("%s: %q, want %s", c.name, got, c.want)
+		}
+	}
+}
+
+// TestChangesShared: where nothing was found for a finding by itself, a change of another finding that clears it too is its own.
+func TestChangesShared(t *testing.T) {
+	pack := "pack: p\nversion: 1.0.0\ntitle: P\nrules:\n" +
+		"  crossing: {title: T, stage: eject, basis: practice, over: crossing, need: [{grade: change, that: \"crossing.made_by != 'pressing'\"}], says: x, because: x, change: x}\n" +
+		"  crossings: {title: P, stage: eject, basis: practice, over: part, need: [{grade: change, that: \"size(part.crossings.filter(c, c.made_by == 'pressing')) == 0\"}], says: x, because: x, change: x}\n"
+	p, ps := rules.LoadPack([]rules.File{{Name: "p.yaml", Bytes: []byte(pack)}}, nil)
+	if len(ps) > 0 {
+		t.Fatal(ps)
+	}
+	book, _ := rules.NewBook(p)
+	got := changed(t, book, []byte("part: a\nunits: mm\nbodies: {a: {circle: {diameter: 30}, from: 0, to: 8}}\nsides: {s: {hole: {diameter: 3, toward: 0, z: 4}, in: a}}\n"), 3)
+	for _, rule := range []string{"crossing", "crossings"} {
+		if all := shown(got, rule); !slices.Contains(all, "sides.s.made_by  -> machining") {
+			t.Errorf("%s: %q", rule, all)
 		}
 	}
 }
@@ -241,5 +263,35 @@ func TestChangesSame(t *testing.T) {
 				t.Errorf("%d workers:\n%s\nwant\n%s", workers, got, want)
 			}
 		}
+	}
+}
+
+// TestChangesThatEase: where only the structure of the part clears a finding, numbers after which it is milder stand behind that.
+func TestChangesThatEase(t *testing.T) {
+	// a tube 52 mm high above its collar, with a wall of 1.8: 16 needs 52 / 16 = 3.25 mm, which is milder
+	text := "part: a\nunits: mm\nmaterial: {name: FC-0208, density: 6.4}\nbodies: {a: {circle: {diameter: 20}, from: 0, to: 55}, c: {circle: {diameter: 26}, from: 0, to: 3}}\n" +
+		"cuts: {b: {circle: {diameter: 16.4}}}\nhold: [a.height]\n"
+	got := shown(changed(t, standardBook(t), []byte(text), 3), "wall-slenderness")
+	if want := "cuts.b.made_by  -> machining"; len(got) < 2 || got[0] != want || !slices.Contains(got, "bodies.a.circle.diameter 20 -> 22.9") {
+		t.Errorf("%q, want %s and then a diameter of 22.9", got, want)
+	}
+}
+
+// TestChangesOfManyNumbers: where a file has more numbers than half of what may be tried, each finding still gets its changes.
+func TestChangesOfManyNumbers(t *testing.T) {
+	var b strings.Builder
+	b.WriteString("part: a\nunits: mm\nbodies: {a: {rectangle: {length: 60, width: 40, corner: 3}, from: 0, to: 3}}\ncuts:\n")
+	b.WriteString("  b: {circle: {diameter: 6, at: [0, 16]}}\n  c: {circle: {diameter: 1.2, at: [15, 0]}}\n  d: {rectangle: {length: 8, width: 6, at: [-15, 0], corner: 0.1}}\ndimensions:\n")
+	for i := range 300 {
+		fmt.Fprintf(&b, "  d%d: {of: b.diameter, plus_minus: 0.2}\n", i)
+	}
+	p := changed(t, standardBook(t), []byte(b.String()), 1)
+	for _, rule := range []string{"wall-thickness", "bore-width", "corner-radius"} {
+		if len(shown(p, rule)) == 0 {
+			t.Errorf("%s has no change after %d changed parts", rule, p.Search.Tried)
+		}
+	}
+	if p.Search.Tried > MostTried {
+		t.Errorf("%d changed parts, at most %d", p.Search.Tried, MostTried)
 	}
 }

@@ -1,6 +1,7 @@
 package checker
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -38,6 +39,7 @@ type EarlierFinding struct {
 
 // States are what a part file declares that rules take as given.
 type States struct {
+	Material string   // its name; "" for none
 	Density  float64  // g/cm3, 0 for none
 	Quantity float64  // 0 for none
 	Pressing string   //
@@ -49,7 +51,7 @@ type States struct {
 
 // StatesOf gives what a part declares.
 func StatesOf(p *parts.Part) States {
-	s := States{Density: p.Material.Density, Quantity: p.Quantity, Pressing: p.Pressing, Sized: p.Sized, Seats: []string{}, Hold: append([]string{}, p.Hold...), Later: []string{}}
+	s := States{Material: p.Material.Name, Density: p.Material.Density, Quantity: p.Quantity, Pressing: p.Pressing, Sized: p.Sized, Seats: []string{}, Hold: append([]string{}, p.Hold...), Later: []string{}}
 	for _, x := range p.Seats {
 		s.Seats = append(s.Seats, x.Feature+"."+x.Face.Face)
 	}
@@ -122,10 +124,10 @@ func (r *Review) CompareWith(e *Earlier, moved func(file string) string) {
 	}
 	a.PacksDiffer = !slices.Equal(packs, e.Packs)
 	taken := make([]bool, len(e.Parts))
-	for _, p := range r.Parts {
-		if i := e.partOf(p, taken, moved); i >= 0 {
-			taken[i] = true
-			p.since(&e.Parts[i])
+	for i, at := range e.pair(r.Parts, moved) {
+		if p := r.Parts[i]; at >= 0 {
+			taken[at] = true
+			p.since(&e.Parts[at])
 		} else {
 			p.since(&EarlierPart{States: StatesOf(p.Part)})
 		}
@@ -140,43 +142,54 @@ func (r *Review) CompareWith(e *Earlier, moved func(file string) string) {
 	r.Status = r.status()
 }
 
-// partOf finds a part among the earlier ones: by its name and place, by its name, by its place. -1 for none.
-func (e *Earlier) partOf(p *PartReview, taken []bool, moved func(string) string) int {
-	file := moved(p.File)
-	for _, is := range []func(x *EarlierPart) bool{
-		func(x *EarlierPart) bool { return x.Part == p.Part.Name && x.File == file },
-		func(x *EarlierPart) bool { return x.Part == p.Part.Name },
-		func(x *EarlierPart) bool { return x.File == file },
-	} {
-		for i := range e.Parts {
-			if !taken[i] && is(&e.Parts[i]) {
-				return i
+// pair finds each part among the earlier ones: by its name and place, by its name, by its place. -1 for none.
+func (e *Earlier) pair(parts []*PartReview, moved func(string) string) []int {
+	named := func(i, k int) bool { return parts[i].Part.Name == e.Parts[k].Part }
+	placed := func(i, k int) bool { return moved(parts[i].File) == e.Parts[k].File }
+	return pairs(len(parts), len(e.Parts), func(i, k int) bool { return named(i, k) && placed(i, k) }, named, placed)
+}
+
+// pairs finds for each of n things one of m others, each of which is taken once: for all of them by the first likeness, for
+// those that are left by the next. -1 for none.
+func pairs(n, m int, likenesses ...func(i, k int) bool) []int {
+	of, taken := make([]int, n), make([]bool, m)
+	for i := range of {
+		of[i] = -1
+	}
+	for _, like := range likenesses {
+		for i := range of {
+			for k := 0; of[i] < 0 && k < m; k++ {
+				if !taken[k] && like(i, k) {
+					of[i], taken[k] = k, true
+				}
 			}
 		}
 	}
-	return -1
+	return of
+}
+
+// pair finds each finding of a part among those that it had, of the same rule: by its id, by its subject's kind and name, by
+// its features. -1 for none.
+func (was *EarlierPart) pair(findings []*Finding) []int {
+	of := func(is func(f *Finding, x *EarlierFinding) bool) func(i, k int) bool {
+		return func(i, k int) bool {
+			f, x := findings[i], &was.Findings[k]
+			return f.Rule.Name == x.Rule && is(f, x)
+		}
+	}
+	return pairs(len(findings), len(was.Findings),
+		of(func(f *Finding, x *EarlierFinding) bool { return f.ID == x.ID }),
+		of(func(f *Finding, x *EarlierFinding) bool {
+			return f.Subject.Kind().Name == x.Kind && f.Subject.Place().Name == x.Name
+		}),
+		of(func(f *Finding, x *EarlierFinding) bool { return slices.Equal(f.Subject.Place().Features, x.Features) }))
 }
 
 // since compares a part with what it was.
 func (p *PartReview) since(was *EarlierPart) {
 	taken := make([]bool, len(was.Findings))
-	find := func(f *Finding) int {
-		c := f.Subject.Place()
-		for _, is := range []func(x *EarlierFinding) bool{
-			func(x *EarlierFinding) bool { return x.ID == f.ID },
-			func(x *EarlierFinding) bool { return x.Kind == f.Subject.Kind().Name && x.Name == c.Name },
-			func(x *EarlierFinding) bool { return slices.Equal(x.Features, c.Features) },
-		} {
-			for i := range was.Findings {
-				if x := &was.Findings[i]; !taken[i] && x.Rule == f.Rule.Name && is(x) {
-					return i
-				}
-			}
-		}
-		return -1
-	}
-	for _, f := range p.Findings {
-		i := find(f)
+	for k, i := range was.pair(p.Findings) {
+		f := p.Findings[k]
 		switch {
 		case i < 0:
 			f.Since = SinceNew
@@ -211,6 +224,7 @@ func restated(was, is States) (all []Restated) {
 			all = append(all, Restated{what, x, y, counts})
 		}
 	}
+	say("material", cmp.Or(was.Material, "none"), cmp.Or(is.Material, "none"), false)
 	say("density", orNone(was.Density, "g/cm3"), orNone(is.Density, "g/cm3"), false)
 	say("quantity", orNone(was.Quantity, "a year"), orNone(is.Quantity, "a year"), false)
 	say("pressing", was.Pressing, is.Pressing, false)

@@ -63,6 +63,7 @@ func TestCompareWith(t *testing.T) {
 		{"new and mild", []string{thinEye(2, "A")}, []string{thinEye(1, "A")}, "plate wall-thickness new", Clear},
 		{"cleared", []string{thin}, []string{thinEye(2, "A")}, "plate wall-thickness cleared", Clear},
 		{"a new part with a finding", []string{thin}, []string{thin, strings.Replace(thin, "part: plate", "part: slab", 1)}, "plate wall-thickness unchanged; slab wall-thickness new", Found},
+		{"a copy in an earlier file", []string{"b.yaml|" + thin}, []string{"a.yaml|" + thin, "b.yaml|" + thin}, "plate wall-thickness new; plate wall-thickness unchanged", Found},
 		{"a part gone", []string{thin, strings.Replace(thin, "part: plate", "part: slab", 1)}, []string{thin}, "plate wall-thickness unchanged; slab gone", Found},
 		{"machined now", []string{thin}, []string{strings.Replace(thin, "at: [0, 11.3]}", "at: [0, 11.3]}, made_by: machining", 1)}, "plate wall-thickness cleared; plate made after pressing:  to machining eye", Found},
 		{"machined before", []string{strings.Replace(thin, "at: [0, 11.3]}", "at: [0, 11.3]}, made_by: machining", 1)}, []string{strings.Replace(thin, "at: [0, 11.3]}", "at: [0, 11.3]}, made_by: machining", 1)}, "", Clear},

@@ -20,11 +20,14 @@ type proposal struct {
 
 // structures are the changes of structure that clear a target, where the file format can express them.
 func (s *search) structures(t *target) (good []*Change) {
+	tried := map[string]bool{}
 	for _, p := range s.proposals(t) {
 		same := func(c *Change) bool { return c.Says == p.says }
-		if s.left() < 1 || s.touchesHeld(p.sets) || slices.ContainsFunc(good, same) {
+		key := fmt.Sprint(p.sets)
+		if s.left() < 1 || tried[key] || s.touchesHeld(p.sets) || slices.ContainsFunc(good, same) {
 			continue
 		}
+		tried[key] = true
 		s.tried++
 		v := s.review(editsOf(p.sets))
 		if v.derived == nil {
@@ -63,7 +66,7 @@ func (s *search) proposals(t *target) (all []proposal) {
 		trap := f.Subject.(*subject.Trap)
 		all = slices.Concat(s.opened(names, trap), s.filled(names, trap), s.flipped(names), s.machined(names, "cuts"))
 	case subject.TaperKind:
-		all = append(s.flipped(names), s.turnedOver()...)
+		all = slices.Concat(s.flipped(names), s.uprighted(names, f.Subject.(*subject.Taper)), s.turnedOver())
 	case subject.StepKind:
 		all = slices.Concat(s.merged(f.Subject.(*subject.Step)), s.ownPunch(names), s.fromBothEnds())
 	case subject.RimKind:
@@ -77,8 +80,19 @@ func (s *search) proposals(t *target) (all []proposal) {
 		for _, step := range s.base.derived.Subject.Steps {
 			all = append(all, s.merged(step)...)
 		}
+		all = append(all, s.machined(s.blind(names), "cuts")...)
 	}
 	return all
+}
+
+// blind are those of some cuts that do not go right through: what forms one is a member of the tool, or part of one.
+func (s *search) blind(names []string) (some []string) {
+	s.eachOf(names, "cuts", func(name, _ string, n *source.Node) {
+		if slices.ContainsFunc([]string{"open", "from", "to", "turned", "ball"}, func(key string) bool { return n.At(key) != nil }) {
+			some = append(some, name)
+		}
+	})
+	return some
 }
 
 // set is a value that is given, or added where it is not there.
@@ -195,19 +209,21 @@ func (s *search) turnedOver() []proposal {
 	return []proposal{over}
 }
 
-// merged proposes to draw two levels within 15 % of the part's height at one height.
+// merged proposes to draw two levels within 15 % of the part's height at one height: the one that is further out at that of the
+// other, or the other way round.
 func (s *search) merged(step *subject.Step) (all []proposal) {
 	if step.Share > 0.15 {
 		return nil
 	}
 	s.eachOf(step.Features, "bodies", func(name, path string, n *source.Node) {
 		for _, key := range []string{"to", "from"} {
-			other, to := step.ZHigh, step.ZLow
-			if key == "from" {
-				other, to = to, other
+			ends := [2]string{s.length(step.ZHigh), s.length(step.ZLow)}
+			at := n.At(key)
+			if at == nil {
+				continue
 			}
-			if at := n.At(key); at != nil && s.length(other) == decimalOf(at.Value) {
-				all = append(all, proposal{"draw the levels at " + step.Name + " at one height", []Set{s.set(path+"."+key, s.length(to))}})
+			if i := slices.Index(ends[:], decimalOf(at.Value)); i >= 0 {
+				all = append(all, proposal{"draw the levels at " + step.Name + " at one height", []Set{s.set(path+"."+key, ends[1-i])}})
 			}
 		}
 	})

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"corerod/checker"
+	"corerod/parts/plane"
 	"corerod/rules"
 )
 
@@ -25,9 +26,14 @@ const (
 	rowsApart = 2*balloon + 1.5
 )
 
-// balloons draws a numbered balloon for each place, in rows above and, where it is free, on the right of a view, with a line
-// to the place.
-func (s *sheet) balloons(v *view, marks []mark, right bool) {
+// standing is a mark with the centre of its balloon on paper.
+type standing struct {
+	mark
+	at plane.Point
+}
+
+// stand places a balloon for each mark, in rows above and, where it is free, on the right of a view.
+func (v *view) stand(marks []mark, right bool) (all []standing) {
 	slices.SortFunc(marks, func(a, b mark) int { return cmp.Compare(a.number, b.number) })
 	var above, beside []mark
 	for _, m := range marks {
@@ -41,10 +47,18 @@ func (s *sheet) balloons(v *view, marks []mark, right bool) {
 	slices.SortStableFunc(beside, func(a, b mark) int { return cmp.Compare(a.y, b.y) })
 	top, side := v.bottom-v.height()-farOff, v.left+v.width()+farOff+4
 	for i, at := range spreadOut(len(above), func(i int) float64 { return above[i].x }, v.left-8, v.left+v.width()+2) {
-		s.balloon(above[i], at.along, top-float64(at.row)*rowsApart)
+		all = append(all, standing{above[i], plane.Point{X: at.along, Y: top - float64(at.row)*rowsApart}})
 	}
 	for i, at := range spreadOut(len(beside), func(i int) float64 { return beside[i].y }, v.bottom-v.height()+4, v.bottom+4) {
-		s.balloon(beside[i], side+float64(at.row)*rowsApart, at.along)
+		all = append(all, standing{beside[i], plane.Point{X: side + float64(at.row)*rowsApart, Y: at.along}})
+	}
+	return all
+}
+
+// balloons draws numbered balloons, each with a line to its place.
+func (s *sheet) balloons(all []standing) {
+	for _, b := range all {
+		s.balloon(b.mark, b.at.X, b.at.Y)
 	}
 }
 

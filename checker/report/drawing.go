@@ -179,6 +179,13 @@ func (s *sheet) outlines(v *view) {
 
 // plan draws the view from above.
 func (s *sheet) plan(v *view) {
+	var marks []mark
+	for f, n := range s.number {
+		if f.Subject.Kind() != subject.PartKind {
+			marks = append(marks, mark{n, f, v.x(f.PlaceOf().X), v.y(f.PlaceOf().Y)})
+		}
+	}
+	balloons := v.stand(marks, true)
 	s.outlines(v)
 	s.begin(thin)
 	for _, a := range s.d.Axes {
@@ -186,21 +193,19 @@ func (s *sheet) plan(v *view) {
 		s.line(v.x(a.At.X)-r, v.y(a.At.Y), v.x(a.At.X)+r, v.y(a.At.Y), centreLine)
 		s.line(v.x(a.At.X), v.y(a.At.Y)-r, v.x(a.At.X), v.y(a.At.Y)+r, centreLine)
 	}
+	var taken []takenBy
+	for _, b := range balloons {
+		taken = append(taken, takenBy{b.at, balloon + 2})
+	}
 	for _, sec := range s.d.Sections {
-		s.cuttingPlane(v, sec)
+		taken = s.cuttingPlane(v, sec, taken)
 	}
 	s.across(v, v.high.X-v.low.X, s.p.Part.Unit)
 	s.upright(v, 13, v.high.Y-v.low.Y, s.p.Part.Unit)
 	s.chords(v)
 	s.end()
 	s.text(v.left+v.width()/2, v.bottom+roomBottom+1, 2.5, "middle", "plan, from above")
-	var marks []mark
-	for f, n := range s.number {
-		if f.Subject.Kind() != subject.PartKind {
-			marks = append(marks, mark{n, f, v.x(f.PlaceOf().X), v.y(f.PlaceOf().Y)})
-		}
-	}
-	s.balloons(v, marks, true)
+	s.balloons(balloons)
 }
 
 // begin opens a group of thin lines on paper; end closes it.
@@ -232,7 +237,7 @@ func (s *sheet) section(v *view, sec *checker.Section) {
 			marks = append(marks, mark{s.number[f], f, v.x(at), v.y(math.Min(math.Max(z, v.low.Y), v.high.Y))})
 		}
 	}
-	s.balloons(v, marks, false)
+	s.balloons(v.stand(marks, false))
 }
 
 // pressing shows the pressing axis and the ends from which the powder is pressed.
@@ -282,13 +287,19 @@ func (s *sheet) upright(v *view, off, size float64, unit string) {
 	s.add("</g>\n")
 }
 
-// chords draws the walls and gaps that findings are of as dimensions, arrows from outside where there is no room between.
+// chords draws the walls and gaps that findings are of as dimensions, each once, arrows from outside where there is no room
+// between.
 func (s *sheet) chords(v *view) {
+	var drawn []plane.Curve
 	for _, f := range byGrade(s.p.Findings) {
 		c, ok := s.d.Chords[f]
-		if !ok {
+		same := func(x plane.Curve) bool {
+			return x.A.Distance(c.A)+x.B.Distance(c.B) < 1e-6 || x.A.Distance(c.B)+x.B.Distance(c.A) < 1e-6
+		}
+		if !ok || slices.ContainsFunc(drawn, same) {
 			continue
 		}
+		drawn = append(drawn, c)
 		x1, y1, x2, y2 := v.x(c.A.X), v.y(c.A.Y), v.x(c.B.X), v.y(c.B.Y)
 		a := math.Atan2(y2-y1, x2-x1)
 		s.add(`<g class="chord">`)
@@ -303,9 +314,15 @@ func (s *sheet) chords(v *view) {
 	}
 }
 
+// takenBy is where something stands on paper, and how far from it the middle of a letter is clear of it, mm.
+type takenBy struct {
+	at    plane.Point
+	clear float64
+}
+
 // cuttingPlane draws the path of a section in the plan: a chain line, thick at its ends and corners, with arrows the way one
-// looks.
-func (s *sheet) cuttingPlane(v *view, sec *checker.Section) {
+// looks, and its letter clear of what stands there, which is returned with its own.
+func (s *sheet) cuttingPlane(v *view, sec *checker.Section, taken []takenBy) []takenBy {
 	var points []plane.Point
 	lo, hi := bounds(sec.Loops)
 	for i := range sec.Path {
@@ -339,6 +356,12 @@ func (s *sheet) cuttingPlane(v *view, sec *checker.Section) {
 		}
 		s.line(x+6*math.Cos(from), y+6*math.Sin(from), x, y, "")
 		s.arrow(x, y, from)
-		s.label(x+8.5*math.Cos(from), y+8.5*math.Sin(from)+1.3, "middle", sec.Letter)
+		at := plane.Point{X: x + 8.5*math.Cos(from), Y: y + 8.5*math.Sin(from)}
+		for slices.ContainsFunc(taken, func(o takenBy) bool { return o.at.Distance(at) < o.clear }) {
+			at.X, at.Y = at.X+math.Cos(from), at.Y+math.Sin(from)
+		}
+		taken = append(taken, takenBy{at, 3})
+		s.label(at.X, at.Y+1.3, "middle", sec.Letter)
 	}
+	return taken
 }

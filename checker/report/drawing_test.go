@@ -278,3 +278,42 @@ func TestDrawingScale(t *testing.T) {
 		}
 	}
 }
+
+var isNumber = regexp.MustCompile(`^\s*\d+\s*$`)
+
+// TestDrawingLabels: no letter stands in a balloon, and no two texts of a drawing on each other: a wall that several findings are of has one dimension, and
+// cutting planes that lie side by side have their letters apart.
+func TestDrawingLabels(t *testing.T) {
+	for name, text := range map[string]string{
+		"one wall, three findings": "part: a\nunits: mm\nbodies: {a: {slot: {length: 60, width: 14}, from: 0, to: 6}, b: {circle: {diameter: 22, at: [-23, 0]}, from: 0, to: 16}}\ncuts: {c: {circle: {diameter: 19.6, at: [-23, 0]}}}\n",
+		"a letter among balloons": "part: a\nunits: in\nmaterial: {name: F-0005, density: 6.7}\nbodies: {plate: {rectangle: {length: 2, width: 1.5, corner: 0.005}, from: 0, to: 0.25}, hub: {circle: {diameter: 1}, from: 0, to: 0.75}}\n" +
+			"cuts: {bore: {circle: {diameter: 0.5}}, bolts: {circle: {diameter: 0.17, at: [0.85, 0.62]}, repeat: {count: 2, step: [-1.7, 0]}}}\n",
+		"two planes side by side": "part: a\nunits: mm\nbodies: {base: {rectangle: {length: 50, width: 40, corner: 2}, from: 0, to: 8}, boss: {rectangle: {length: 20, width: 12, corner: 1}, from: 8, to: 14}}\n" +
+			"cuts: {pocket: {rectangle: {length: 8, width: 6, at: [16, 10], corner: 0.1}, open: top, depth: 6}}\n",
+	} {
+		p := reviewed(t, map[string]string{"a.yaml": text}, checker.Options{}).Parts[0]
+		var b bytes.Buffer
+		if err := Drawing(&b, p); err != nil {
+			t.Fatal(err)
+		}
+		root := readSVG(t, b.Bytes())
+		var at, rings []plane.Point
+		for _, e := range root.all(ofClass("ring")) {
+			rings = append(rings, plane.Point{X: float(t, e.attr["cx"]), Y: float(t, e.attr["cy"])})
+		}
+		for _, e := range root.all(func(e *element) bool { return e.name == "text" }) {
+			c := plane.Point{X: float(t, e.attr["x"]), Y: float(t, e.attr["y"])}
+			for _, o := range rings {
+				if y := (plane.Point{X: c.X, Y: c.Y - 1.2}); o.Distance(y) < balloon+1 && !isNumber.MatchString(e.text) {
+					t.Errorf("%s: %q stands in a balloon", name, e.text)
+				}
+			}
+			for _, o := range at {
+				if c != (plane.Point{}) && o.Distance(c) < 2 { // those at 0, 0 are moved by their group
+					t.Errorf("%s: %q stands on another text", name, e.text)
+				}
+			}
+			at = append(at, c)
+		}
+	}
+}

@@ -102,6 +102,7 @@ func comparedOf(js []jsonCompared) (all []rules.Compared) {
 }
 
 type jsonStates struct {
+	Material string   `json:"material"`
 	Density  float64  `json:"density"`
 	Quantity float64  `json:"quantity"`
 	Pressing string   `json:"pressing"`
@@ -169,15 +170,7 @@ func sinceJSON(p *checker.PartReview, a *checker.Against) *jsonSince {
 // since tells what became of a part since an earlier review.
 func (t *textWriter) since(p *checker.PartReview) {
 	for _, x := range p.Restated {
-		counts := ""
-		if x.Counts {
-			counts = "; this counts as worsened"
-		}
-		from := ""
-		if x.From != "" {
-			from = " from " + source.Plain(x.From)
-		}
-		t.line("  Changed: %s%s to %s%s.", x.What, from, source.Plain(x.To), counts)
+		t.line("  %s", source.Plain(restatedText(x)))
 	}
 	for i, x := range p.Cleared {
 		if i == 0 {
@@ -185,6 +178,18 @@ func (t *textWriter) since(p *checker.PartReview) {
 		}
 		t.line("  Cleared: %s, %s, %s.", source.Plain(string(x.Grade)), prose(source.Plain(x.Rule)), source.Plain(x.Name))
 	}
+}
+
+// restatedText says what a part file declares otherwise than before.
+func restatedText(x checker.Restated) string {
+	from, counts := "", ""
+	if x.From != "" {
+		from = " from " + x.From
+	}
+	if x.Counts {
+		counts = "; this counts as worsened"
+	}
+	return fmt.Sprintf("Changed: %s%s to %s%s.", x.What, from, x.To, counts)
 }
 
 // against tells what a review was compared with, and what is gone.

@@ -69,6 +69,10 @@ func Front(w io.Writer, r *checker.Review) error {
 	}
 	h.add("</ul>\n")
 	h.unread(r)
+	if r.Against != nil {
+		h.element("h2", "", "Since an earlier review")
+		h.list(asLines(func(t *textWriter) { t.against(r) }))
+	}
 	h.add("</main>\n")
 	h.cautions()
 	return h.close(w)
@@ -86,14 +90,9 @@ func (h *page) thumbnail(p *checker.PartReview) {
 
 // unread lists what could not be reviewed.
 func (h *page) unread(r *checker.Review) {
-	t := &textWriter{apart: true, blocks: []block{{}}}
-	t.unread(r)
-	if len(t.blocks[0].lines) == 0 {
-		return
+	lines := asLines(func(t *textWriter) { t.unread(r) })
+	if len(lines) > 0 {
+		h.element("h2", "", "Not reviewed")
+		h.list(lines)
 	}
-	h.add("<h2>Not reviewed</h2>\n<ul>\n")
-	for _, l := range t.blocks[0].lines {
-		h.element("li", "", l)
-	}
-	h.add("</ul>\n")
 }

@@ -3,6 +3,7 @@ package report
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"net/url"
 	"regexp"
 	"strings"
@@ -57,6 +58,9 @@ func TestHostile(t *testing.T) {
 	long = strings.Replace(long, "size: \"", "size: \""+strings.Repeat("@all ", 13000), 1)
 	for i, text := range []string{hostilePart, long, hostilePart} {
 		r := reviewed(t, map[string]string{hostileNames[i]: text}, checker.Options{Changes: 3})
+		before := reviewed(t, map[string]string{hostileNames[i]: strings.Replace(text, ", density: 6.8", "", 1), "gone" + hostileNames[i]: hostilePart}, checker.Options{})
+		before.Parts[0].Part.Material.Name += "2"
+		r.CompareWith(checker.EarlierOf(before, hostile), func(file string) string { return file })
 		for ending, write := range reviewFormats(r) {
 			var b bytes.Buffer
 			if err := write(&b); err != nil {
@@ -132,5 +136,28 @@ func inertMessages(t *testing.T, b []byte) {
 	walk("", log)
 	if messages < 100 {
 		t.Errorf("%d messages", messages)
+	}
+}
+
+// TestSheetSince: a sheet says of each finding what became of it since an earlier review, what is cleared and changed, and what
+// is gone; the front page what is gone.
+func TestSheetSince(t *testing.T) {
+	const text = "part: plate\nunits: mm\nbodies: {plate: {rectangle: {length: 30, width: 20, corner: 3}, from: 0, to: 6}}\ncuts: {eye: {circle: {diameter: 8, at: [10.6, 0]}}}\n"
+	parts := map[string]string{"plate.yaml": text}
+	r := reviewed(t, parts, checker.Options{})
+	parts["slab.yaml"] = strings.Replace(text, "part: plate", "part: slab", 1)
+	parts["plate.yaml"] = strings.Replace(text, "10.6", "10.4", 1) + "quantity: 900\n"
+	r.CompareWith(checker.EarlierOf(reviewed(t, parts, checker.Options{}), "before"), func(file string) string { return file })
+	var sheet, front bytes.Buffer
+	if err := errors.Join(Sheet(&sheet, r, r.Parts[0]), Front(&front, r)); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{", worsened</span>", "Since before: ", "Changed: quantity from 900 a year to none.", "the part slab of slab.yaml."} {
+		if !strings.Contains(sheet.String(), want) {
+			t.Errorf("the sheet does not say %q", want)
+		}
+	}
+	if !strings.Contains(front.String(), "the part slab of slab.yaml.") {
+		t.Error("the front page does not say what is gone")
 	}
 }

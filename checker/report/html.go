@@ -5,6 +5,7 @@ import (
 	"encoding/base64"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -77,6 +78,7 @@ func Sheet(w io.Writer, r *checker.Review, p *checker.PartReview) error {
 	h.tool(s)
 	h.measures(p)
 	h.concessions(p)
+	h.since(r, p)
 	h.standsOn(r, p)
 	h.add("</main>\n")
 	h.cautions()
@@ -141,6 +143,9 @@ func (h *page) finding(n int, p *checker.PartReview, f *checker.Finding, numbers
 	unit := p.Part.Unit
 	h.add(`<article id="finding-%d" tabindex="-1">`+"\n", n)
 	grade := string(f.Grade)
+	if f.Since != "" {
+		grade += ", " + string(f.Since)
+	}
 	if f.Conceded() {
 		grade += ", conceded"
 	}
@@ -198,6 +203,29 @@ func (h *page) concessions(p *checker.PartReview) {
 	h.add("<ul>\n")
 	for _, k := range p.Concessions {
 		h.element("li", "", fmt.Sprintf("%s, %s: %s.", prose(k.Rule), k.Name, concededText(k)))
+	}
+	h.add("</ul>\n")
+}
+
+// since tells what became of the part since an earlier review, and what is gone.
+func (h *page) since(r *checker.Review, p *checker.PartReview) {
+	if r.Against == nil {
+		return
+	}
+	h.element("h2", "", "Since an earlier review")
+	h.list(asLines(func(t *textWriter) { t.against(r) }))
+	h.list(asLines(func(t *textWriter) { t.since(p) }))
+}
+
+// list writes lines as a list; nothing where there are none.
+func (h *page) list(lines []string) {
+	lines = slices.DeleteFunc(lines, func(l string) bool { return l == "" })
+	if len(lines) == 0 {
+		return
+	}
+	h.add("<ul>\n")
+	for _, l := range lines {
+		h.element("li", "", l)
 	}
 	h.add("</ul>\n")
 }

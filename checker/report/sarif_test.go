@@ -332,3 +332,22 @@ func TestSarifConceded(t *testing.T) {
 		t.Error("concessions and an earlier review are told of where there are none")
 	}
 }
+
+// TestSarifRestated: what a part file declares otherwise than before is told as a notice, a warning where it counts.
+func TestSarifRestated(t *testing.T) {
+	const text = "part: plate\nunits: mm\nbodies: {plate: {rectangle: {length: 30, width: 20, corner: 3}, from: 0, to: 6}}\ncuts: {eye: {circle: {diameter: 8, at: [8, 0]}}}\n"
+	now := strings.Replace(text, "at: [8, 0]}", "at: [8, 0]}, made_by: machining", 1) + "quantity: 900\n"
+	r := reviewed(t, map[string]string{"plate.yaml": now}, checker.Options{})
+	r.CompareWith(checker.EarlierOf(reviewed(t, map[string]string{"plate.yaml": text}, checker.Options{}), "before"), func(f string) string { return f })
+	log, _ := sarifOf(t, r)
+	var got []string
+	for _, n := range log.Runs[0].Invocations[0].Notifications {
+		if strings.HasPrefix(n.Message.Text, "Changed: ") {
+			got = append(got, n.Level+", "+n.Message.Text)
+		}
+	}
+	want := []string{"note, Changed: quantity from none to 900 a year.", "warning, Changed: made after pressing to machining eye; this counts as worsened."}
+	if !slices.Equal(got, want) {
+		t.Errorf("%q, want %q", got, want)
+	}
+}

@@ -108,6 +108,13 @@ func (s *sarif) remarks() (all []sarifNotification) {
 		all = append(all, sarifNotice("note", "Passed over: it holds a rule pack. Name it to review its trial parts.", sarifLocation{Physical: s.physical(f, 0, 0)}))
 	}
 	for _, p := range s.r.Parts {
+		for _, x := range p.Restated {
+			level := "note"
+			if x.Counts {
+				level = "warning"
+			}
+			all = append(all, sarifNotice(level, restatedText(x), sarifLocation{Physical: s.physical(p.File, 0, 0)}))
+		}
 		for _, n := range p.Notes {
 			all = append(all, sarifNotice("note", strings.TrimSuffix(n.Says, ".")+".", sarifLocation{Physical: s.physical(p.File, n.At.Line, n.At.Column)}))
 		}

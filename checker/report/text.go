@@ -361,10 +361,17 @@ func needed(c *rules.Compared, unit string) string {
 	return text
 }
 
+// sources words what grounds a finding, each source once: one that a figure is taken from by memory or derived from is named
+// as that.
 func sources(f *checker.Finding) string {
 	var all []string
-	for _, s := range f.Sources {
-		all = append(all, ground(f, s))
+	for i, s := range f.Sources {
+		weaker := func(x rules.Cited) bool {
+			return s.Key != "" && x.Key == s.Key && (x.Basis == stock.Memory || x.Basis == stock.Derived)
+		}
+		if !slices.ContainsFunc(f.Sources[i+1:], weaker) {
+			all = append(all, ground(f, s))
+		}
 	}
 	return strings.Join(all, "; ")
 }

@@ -12,11 +12,12 @@ import (
 type toolView struct {
 	*view
 	strips []tooling.Strip
-	table  float64 // height of the die's upper face
-	base   float64 // height at which the lower members are cut off
-	head   float64 // and the upper ones
-	raised float64 // by how much the upper ones stand higher at fill
-	from   float64 // places between which the part lies
+	loops  []plane.Loop // of the part
+	table  float64      // height of the die's upper face
+	base   float64      // height at which the lower members are cut off
+	head   float64      // and the upper ones
+	raised float64      // by how much the upper ones stand higher at fill
+	from   float64      // places between which the part lies
 	to     float64
 	fill   bool // loose powder in the die, upper punches above it
 }
@@ -47,7 +48,7 @@ func (s *sheet) tools(x, y, width, height float64) (scale float64) {
 	}
 	var views []*toolView
 	for _, fill := range positions {
-		t := &toolView{strips: strips, table: table, base: base, raised: raised - lowestTop(strips), head: head, fill: fill, from: lo.X, to: hi.X,
+		t := &toolView{strips: strips, loops: sec.Loops, table: table, base: base, raised: raised - lowestTop(strips), head: head, fill: fill, from: lo.X, to: hi.X,
 			view: &view{low: plane.Point{X: lo.X - wide, Y: base}, high: plane.Point{X: hi.X + wide, Y: head}}}
 		views = append(views, t)
 	}
@@ -105,30 +106,30 @@ func (s *sheet) tool(t *toolView, sec *checker.Section) {
 		s.prefix, name, fine(d), fine(d), fine(d/2), fine(d/2), fine(0.22/t.scale))
 	t.begin(&s.svg, "tool-"+name)
 	s.die(t, name)
-	s.runs(t, name+"core", "core-rod", func(x tooling.Strip) (member any, low, high float64) {
+	s.runs(t, name+"core", "core-rod", func(x tooling.Strip) (member any, low, high span) {
 		if !x.Inside {
-			return nil, 0, 0
+			return nil, span{}, span{}
 		}
-		return "core", t.base, t.table
+		return "core", level(t.base), level(t.table)
 	})
-	s.runs(t, name+"lower", "lower-punch", func(x tooling.Strip) (member any, low, high float64) {
+	s.runs(t, name+"lower", "lower-punch", func(x tooling.Strip) (member any, low, high span) {
 		if x.Lower == nil || x.Lower.Kind != tooling.LowerPunch {
-			return nil, 0, 0
+			return nil, span{}, span{}
 		}
-		return x.Lower, t.base, t.table - t.depth(x)
+		return x.Lower, level(t.base), t.floor(x)
 	})
-	s.runs(t, name+"upper", "upper-punch", func(x tooling.Strip) (member any, low, high float64) {
+	s.runs(t, name+"upper", "upper-punch", func(x tooling.Strip) (member any, low, high span) {
 		if x.Upper == nil {
-			return nil, 0, 0
+			return nil, span{}, span{}
 		}
-		return x.Upper, t.under(x), t.head
+		return x.Upper, t.under(x), level(t.head)
 	})
 	if t.fill {
-		s.runs(t, name+"powder", "powder", func(x tooling.Strip) (member any, low, high float64) {
+		s.runs(t, name+"powder", "powder", func(x tooling.Strip) (member any, low, high span) {
 			if x.Lower == nil {
-				return nil, 0, 0
+				return nil, span{}, span{}
 			}
-			return "powder", t.table - t.depth(x), t.table
+			return "powder", t.floor(x), level(t.table)
 		})
 	} else {
 		s.add(`<path class="part" fill="url(#%s%spart)" fill-rule="evenodd" d="%s"/>`+"\n", s.prefix, name, loopsData(sec.Loops))
@@ -140,7 +141,7 @@ func (s *sheet) tool(t *toolView, sec *checker.Section) {
 
 // runs draws one kind of member: strips side by side of one member as one outline. of says which member a strip is of, nil
 // for none, and between which heights.
-func (s *sheet) runs(t *toolView, fill, class string, of func(tooling.Strip) (member any, low, high float64)) {
+func (s *sheet) runs(t *toolView, fill, class string, of func(tooling.Strip) (member any, low, high span)) {
 	for i := 0; i < len(t.strips); {
 		member, _, _ := of(t.strips[i])
 		j := i + 1
@@ -154,14 +155,22 @@ func (s *sheet) runs(t *toolView, fill, class string, of func(tooling.Strip) (me
 			above, below := "", ""
 			for _, x := range t.strips[i:j] {
 				_, low, high := of(x)
-				above += "V" + fine(high) + "H" + fine(x.To)
-				below = "V" + fine(low) + "H" + fine(x.From) + below
+				above += "V" + fine(high[0]) + acrossTo(x.To, high[0], high[1])
+				below = "V" + fine(low[1]) + acrossTo(x.From, low[1], low[0]) + below
 			}
 			_, low, _ := of(t.strips[i])
-			s.add(`<path class="%s" fill="url(#%s%s)" d="M%s %s%s%sZ"/>`+"\n", class, s.prefix, fill, fine(t.strips[i].From), fine(low), above, below)
+			s.add(`<path class="%s" fill="url(#%s%s)" d="M%s %s%s%sZ"/>`+"\n", class, s.prefix, fill, fine(t.strips[i].From), fine(low[0]), above, below)
 		}
 		i = j
 	}
+}
+
+// acrossTo is path data from one height to a place at another.
+func acrossTo(place, from, to float64) string {
+	if from == to {
+		return "H" + fine(place)
+	}
+	return "L" + fine(place) + " " + fine(to)
 }
 
 // die draws the die: beside the part, in what it leaves open in plan, and its shelves.
@@ -171,31 +180,33 @@ func (s *sheet) die(t *toolView, name string) {
 	}
 	block(t.low.X, t.from)
 	block(t.to, t.high.X)
-	s.runs(t, name+"die", "die", func(x tooling.Strip) (member any, low, high float64) {
+	s.runs(t, name+"die", "die", func(x tooling.Strip) (member any, low, high span) {
 		switch {
 		case x.To <= t.from+plane.Near || x.From >= t.to-plane.Near:
-			return nil, 0, 0
+			return nil, span{}, span{}
 		case x.Lower != nil && x.Lower.Kind == tooling.Die:
-			return x.Lower, t.base, t.table - t.depth(x)
+			return x.Lower, level(t.base), t.floor(x)
 		case x.Bottom == nil && x.Top == nil && !x.Inside && x.High == x.Low:
-			return "die", t.base, t.table
+			return "die", level(t.base), level(t.table)
 		}
-		return nil, 0, 0
+		return nil, span{}, span{}
 	})
 }
 
-// depth is how far below the die's upper face the lower end of a strip stands.
-func (t *toolView) depth(x tooling.Strip) float64 {
+// floor is the lower face of the space over a strip: pressed that of the part, at fill as far lower as it is filled deeper.
+func (t *toolView) floor(x tooling.Strip) span {
+	low := face(t.loops, x, x.Low)
 	if !t.fill || !x.Fill.Known {
-		return t.table - x.Low
+		return low
 	}
-	return x.Fill.Value
+	return low.raised(t.table - x.Fill.Value - x.Low)
 }
 
-// under is the height of the face of the upper punch over a strip.
-func (t *toolView) under(x tooling.Strip) float64 {
+// under is the face of the upper punch over a strip.
+func (t *toolView) under(x tooling.Strip) span {
+	high := face(t.loops, x, x.High)
 	if t.fill {
-		return x.High + t.raised
+		return high.raised(t.raised)
 	}
-	return x.High
+	return high
 }

@@ -132,6 +132,13 @@ var branchChanges = []struct {
 		r.write("parts/plate.yaml", strings.Replace(plate("plate", 2), "part:", "drawn:", 1))
 	}, true, "Gone, which counts as worsened: the part plate"},
 	{"a part taken out", func(r *repository) { r.must("git", "rm", "-q", "parts/deep/disc.yaml") }, true, "the part disc"},
+	{"all parts taken out", func(r *repository) { r.must("git", "rm", "-q", "-r", "parts") }, true, "the part plate"},
+	{"a pack beside the parts, so that its folder is passed over", func(r *repository) {
+		r.write("parts/pack.yaml", "pack: mine\nversion: 1.0.0\ntitle: Mine\n")
+	}, true, "the part plate"},
+	{"a material that no pack has", func(r *repository) {
+		r.write("parts/plate.yaml", strings.Replace(plate("plate", 2), "units: mm", "units: mm\nmaterial: {name: none-such}", 1))
+	}, false, "Changed: material from none to none-such."},
 	{"another density", func(r *repository) {
 		r.write("parts/plate.yaml", strings.Replace(plate("plate", 2), "units: mm", "units: mm\nmaterial: {density: 6.8}", 1))
 	}, false, "Changed: density from none to 6.8 g/cm3."},

@@ -1,0 +1,64 @@
+package report
+
+import (
+	"math"
+
+	"corerod/parts/plane"
+	"corerod/parts/tooling"
+)
+
+// span is the heights of a face at the two ends of a strip, mm.
+type span [2]float64
+
+// level is the span of a face across the pressing axis.
+func level(z float64) span { return span{z, z} }
+
+// raised is a span moved up.
+func (s span) raised(by float64) span { return span{s[0] + by, s[1] + by} }
+
+// face is the height of what was cut at both ends of a strip, nearest to the height that stands for the strip: sloped faces
+// change along it.
+func face(loops []plane.Loop, x tooling.Strip, z float64) (s span) {
+	inside := math.Min(1e-4, (x.To-x.From)/4) // mm, clear of the upright walls at the ends
+	for i, at := range []float64{x.From + inside, x.To - inside} {
+		s[i] = nearestHeight(loops, at, z)
+		if math.Abs(s[i]-z) < 1e-3 {
+			s[i] = z
+		}
+	}
+	return s
+}
+
+// nearestHeight is the height nearest to another at which loops cross a place of a section; the other where none does.
+func nearestHeight(loops []plane.Loop, at, z float64) float64 {
+	best, found := math.Inf(1), z
+	for _, l := range loops {
+		for i := range l {
+			for _, h := range heights(&l[i], at) {
+				if d := math.Abs(h - z); d < best {
+					best, found = d, h
+				}
+			}
+		}
+	}
+	return found
+}
+
+// heights are those at which a curve of a section crosses a place.
+func heights(c *plane.Curve, at float64) (all []float64) {
+	if !c.IsArc() {
+		if (c.A.X-at)*(c.B.X-at) < 0 {
+			all = append(all, c.A.Y+(at-c.A.X)/(c.B.X-c.A.X)*(c.B.Y-c.A.Y))
+		}
+		return all
+	}
+	if d := at - c.C.X; math.Abs(d) < c.R {
+		rise := math.Sqrt(c.R*c.R - d*d)
+		for _, h := range []float64{c.C.Y - rise, c.C.Y + rise} {
+			if c.Off(plane.Point{X: at, Y: h}) < plane.Near {
+				all = append(all, h)
+			}
+		}
+	}
+	return all
+}
