@@ -106,6 +106,7 @@ type Against struct {
 	From        string
 	PacksDiffer bool
 	Gone        []EarlierPart // parts that are there no more
+	Parts       int           // that it has
 }
 
 // Restated is a statement of a part file that is another than before. One that counts takes something out of the rules' sight.
@@ -117,7 +118,7 @@ type Restated struct {
 // CompareWith marks each finding of a review as new, worsened or unchanged since an earlier one, lists what is cleared and gone,
 // and finds the status anew: only new and worsened findings count.
 func (r *Review) CompareWith(e *Earlier, moved func(file string) string) {
-	a := &Against{From: e.From}
+	a := &Against{From: e.From, Parts: len(e.Parts)}
 	var packs []EarlierPack
 	for _, p := range rules.InForce(r.Packs) {
 		packs = append(packs, EarlierPack{p.Name, p.Digest})

@@ -11,9 +11,9 @@ import (
 func concededText(k *checker.Conceded) string {
 	who := fmt.Sprintf("until %s by %s (line %d): %s", k.Until, source.Plain(k.By), k.Line, source.Plain(k.Reason))
 	if k.State == checker.Covering {
-		return "conceded " + who
+		return "covers it " + who
 	}
-	return fmt.Sprintf("the concession %s, does not cover it: %s", who, source.Plain(k.Says))
+	return fmt.Sprintf("does not cover it: %s; %s", source.Plain(k.Says), who)
 }
 
 // conceded tells of the concession of a finding.

@@ -208,6 +208,9 @@ func (t *textWriter) against(r *checker.Review) {
 	}
 	t.line("")
 	t.line("Since %s: %d new, %d worsened, %d unchanged, %d cleared; new and worsened ones count.", source.Plain(a.From), count[checker.SinceNew], count[checker.SinceWorse], count[checker.SinceSame], cleared)
+	if a.Parts == 0 {
+		t.line("No part was found there to compare with: a folder must hold the same tree.")
+	}
 	for _, p := range a.Gone {
 		t.line("Gone, which counts as worsened: the part %s of %s.", source.Plain(p.Part), source.Plain(p.File))
 	}

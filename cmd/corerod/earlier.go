@@ -68,7 +68,7 @@ func outside(rel string) bool {
 	return rel == ".." || strings.HasPrefix(rel, ".."+string(filepath.Separator))
 }
 
-// compare compares a review with an earlier one: that of a folder with the same tree, or one that was kept as JSON.
+// compareWith compares a review with an earlier one: that of a folder with the same tree, or one that was kept as JSON.
 func (c *call) compareWith(r *checker.Review, from string, args []string, by *force) error {
 	folder, err := c.files.IsFolder(from)
 	if err != nil {
@@ -96,7 +96,7 @@ func (c *call) compareWith(r *checker.Review, from string, args []string, by *fo
 			found.parts = append(found.parts, c.single(at))
 		}
 	}
-	earlier := checker.Run(found.parts, by.book, checker.Options{StatusAt: r.StatusAt})
+	earlier := checker.Run(found.parts, by.book, checker.Options{StatusAt: r.StatusAt, Slim: true})
 	r.CompareWith(checker.EarlierOf(earlier, filepath.ToSlash(from)), func(file string) string { return filepath.ToSlash(b.place(file)) })
 	return nil
 }
