@@ -14,6 +14,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"corerod/checker"
@@ -22,17 +23,23 @@ import (
 	"corerod/rules"
 )
 
-// reviewed reviews part files by the standard pack.
-func reviewed(t *testing.T, texts map[string]string, o checker.Options) *checker.Review {
-	t.Helper()
+// standardBookOnce is the standard pack in force, read once.
+var standardBookOnce = sync.OnceValues(func() (*rules.Book, error) {
 	p, err := rules.LoadBuiltin("press-and-sinter")
 	if err != nil {
-		t.Fatal(err)
+		return nil, err
 	}
 	b, ps := rules.NewBook(p)
 	if len(ps) > 0 {
-		t.Fatal(ps)
+		return nil, ps
 	}
+	return b, nil
+})
+
+// reviewed reviews part files by the standard pack.
+func reviewed(t *testing.T, texts map[string]string, o checker.Options) *checker.Review {
+	t.Helper()
+	b := standardBook(t)
 	var files []checker.File
 	for _, name := range slices.Sorted(maps.Keys(texts)) {
 		files = append(files, checker.File{Name: name, Open: func() (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(texts[name])), nil }})

@@ -24,6 +24,9 @@ type many[T any] []T
 // UnmarshalJSON implements json.Unmarshaler.
 func (m *many[T]) UnmarshalJSON(b []byte) error {
 	*m = many[T]{}
+	if string(b) == "null" {
+		return nil
+	}
 	d := json.NewDecoder(bytes.NewReader(b))
 	d.DisallowUnknownFields()
 	if t, err := d.Token(); err != nil || t != json.Delim('[') {

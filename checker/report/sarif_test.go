@@ -231,13 +231,9 @@ func reviewedIfRead(t *testing.T, name, text string) (*checker.Review, bool) {
 
 func standardBook(t *testing.T) *rules.Book {
 	t.Helper()
-	p, err := rules.LoadBuiltin("press-and-sinter")
+	b, err := standardBookOnce()
 	if err != nil {
 		t.Fatal(err)
-	}
-	b, ps := rules.NewBook(p)
-	if len(ps) > 0 {
-		t.Fatal(ps)
 	}
 	return b
 }

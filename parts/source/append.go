@@ -36,6 +36,9 @@ func (d *Document) Append(key string, item []Pair) ([]byte, error) {
 		gap := ""
 		if list.Null && list.Value == "" {
 			gap = " " // behind the key
+			if before := bytes.TrimRight(d.Bytes[:from], " \t"); !bytes.HasSuffix(before, []byte(":")) {
+				gap = ": " // a key in braces can stand alone
+			}
 		}
 		return d.apply([]splice{{from, to, gap + "[" + inBraces(item) + "]"}})
 	}
