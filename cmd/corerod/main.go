@@ -12,6 +12,9 @@ func main() {
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(400) // a review is short: collect less often
 	}
+	if os.Getenv("GOMEMLIMIT") == "" {
+		debug.SetMemoryLimit(256 << 20) // but for many parts
+	}
 	streams := Streams{os.Stdin, os.Stdout, os.Stderr, isTerminal(os.Stdout), isTerminal(os.Stderr)}
 	os.Exit(Run(context.Background(), os.Args[1:], streams, os.Getenv, System{}, time.Now()))
 }
