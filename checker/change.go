@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"corerod/parts/source"
+	"corerod/parts/subject"
 	"corerod/rules"
 )
 
@@ -119,9 +120,18 @@ func (s *search) shared(f *Finding, found [][]*Change) (good []*Change) {
 	return good
 }
 
+// unformable are the kinds of subjects that stand in the way of pressing by what they are, not by their size.
+var unformable = []*subject.Kind{subject.TrapKind, subject.TaperKind, subject.CrossingKind}
+
 // changes are those of one finding, best first: single numbers, else two, else the structure of the part and the
-// numbers that ease it.
+// numbers that ease it. What no tool can form or leave is cleared by structure first: a number would only make it small.
 func (s *search) changes(t *target) []*Change {
+	if slices.Contains(unformable, t.finding.Subject.Kind()) {
+		if found := s.structures(t); len(found) > 0 {
+			slices.SortStableFunc(found, byWorth)
+			return found
+		}
+	}
 	found, spoilt := s.singles(t)
 	if len(found) == 0 {
 		found = s.pairs(t, spoilt)

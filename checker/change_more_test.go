@@ -295,3 +295,18 @@ func TestChangesOfManyNumbers(t *testing.T) {
 		t.Errorf("%d changed parts, at most %d", p.Search.Tried, MostTried)
 	}
 }
+
+// TestChangesOfWhatNoToolForms: a knob that narrows toward its foot is turned round, not drawn so low that its trap is lost
+// among the slices.
+func TestChangesOfWhatNoToolForms(t *testing.T) {
+	text := "part: yoke\nunits: mm\nbodies:\n  arm: {rectangle: {length: 46, width: 20, corner: 4}, from: 0, to: 9}\n  knob: {circle: {diameter: 12, at: [14, 0]}, from: 9, to: 13, draft: {angle: 4, narrows: down}}\n"
+	got := shown(changed(t, standardBook(t), []byte(text), 3), "trapped-undercut")
+	if len(got) == 0 || !slices.Contains(got, "bodies.knob.draft.narrows down -> up") {
+		t.Errorf("%q", got)
+	}
+	for _, c := range got {
+		if strings.Contains(c, "9.05") || strings.Contains(c, "12.95") {
+			t.Errorf("%s only makes the trap small", c)
+		}
+	}
+}
