@@ -2,6 +2,8 @@ package checker
 
 import (
 	"cmp"
+	"crypto/sha256"
+	"encoding/hex"
 	"fmt"
 	"slices"
 	"strings"
@@ -46,32 +48,59 @@ type States struct {
 	Sized    bool     //
 	Seats    []string //
 	Hold     []string //
-	Later    []string // features made by machining or sizing: "machining bore"
+	Later    []Later  // what is made after pressing
+}
+
+// Later is a feature made by machining or sizing, which most rules pass over.
+type Later struct {
+	By, Feature string
+	Shape       string // a digest of what is drawn, in mm to 9 digits: it is another where the shape is
 }
 
 // StatesOf gives what a part declares.
 func StatesOf(p *parts.Part) States {
-	s := States{Material: p.Material.Name, Density: p.Material.Density, Quantity: p.Quantity, Pressing: p.Pressing, Sized: p.Sized, Seats: []string{}, Hold: append([]string{}, p.Hold...), Later: []string{}}
+	s := States{Material: p.Material.Name, Density: p.Material.Density, Quantity: p.Quantity, Pressing: p.Pressing, Sized: p.Sized, Seats: []string{}, Hold: append([]string{}, p.Hold...), Later: []Later{}}
 	for _, x := range p.Seats {
 		s.Seats = append(s.Seats, x.Feature+"."+x.Face.Face)
 	}
-	later := func(by, name string) {
+	later := func(by, name string, shape ...any) {
 		if by != "pressing" {
-			s.Later = append(s.Later, by+" "+name)
+			s.Later = append(s.Later, Later{by, name, digest(shape)})
 		}
 	}
 	for _, c := range p.Cuts {
-		later(c.MadeBy, c.Name)
+		x := *c
+		var draft parts.Draft
+		if x.Draft != nil {
+			draft = *x.Draft
+		}
+		x.Extent.Place, x.Repeat.Place, draft.Place = parts.Place{}, parts.Place{}, parts.Place{}
+		later(x.MadeBy, x.Name, x.Profile, x.Extent, draft, x.Section, x.Repeat)
 	}
-	for i := range p.Sides {
-		later(p.Sides[i].MadeBy, p.Sides[i].Name)
+	for _, x := range p.Sides {
+		x.Place = parts.Place{}
+		later(x.MadeBy, x.Name, x.In, x.Size, x)
 	}
-	for i := range p.Marks {
-		later(p.Marks[i].MadeBy, p.Marks[i].Name)
+	for _, x := range p.Marks {
+		x.Place, x.Repeat.Place, x.Text = parts.Place{}, parts.Place{}, ""
+		later(x.MadeBy, x.Name, x.On.Feature, x)
 	}
 	slices.Sort(s.Hold)
-	slices.Sort(s.Later)
+	slices.SortFunc(s.Later, func(a, b Later) int { return cmp.Or(cmp.Compare(a.By, b.By), cmp.Compare(a.Feature, b.Feature)) })
 	return s
+}
+
+// digest of what is drawn.
+func digest(shape []any) string {
+	h := sha256.New()
+	for _, x := range shape {
+		if name, ok := x.(string); ok {
+			fmt.Fprintf(h, "%q\n", name)
+		} else {
+			fmt.Fprintf(h, "%T %+.9v\n", x, x) // to 9 digits, so that inches give the same
+		}
+	}
+	return hex.EncodeToString(h.Sum(nil)[:8])
 }
 
 // EarlierOf turns a review into what a later one is compared with.
@@ -233,8 +262,12 @@ func restated(was, is States) (all []Restated) {
 	say("seats", list(was.Seats), list(is.Seats), false)
 	say("hold", list(was.Hold), list(is.Hold), false)
 	for _, x := range is.Later {
-		if !slices.Contains(was.Later, x) {
-			all = append(all, Restated{"made after pressing", "", x, true})
+		i := slices.IndexFunc(was.Later, func(y Later) bool { return y.By == x.By && y.Feature == x.Feature })
+		switch made := x.By + " " + x.Feature; {
+		case i < 0:
+			all = append(all, Restated{"made after pressing", "", made, true})
+		case was.Later[i].Shape != x.Shape:
+			all = append(all, Restated{"the shape of what is made after pressing", "", made, true})
 		}
 	}
 	return all

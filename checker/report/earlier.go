@@ -77,7 +77,7 @@ func ReadEarlier(from string, b []byte) (*checker.Earlier, error) {
 	}
 	for i := range j.Parts {
 		p := &j.Parts[i]
-		x := checker.EarlierPart{File: p.File, Part: p.Part, States: checker.States(p.States)}
+		x := checker.EarlierPart{File: p.File, Part: p.Part, States: p.States.states()}
 		for k := range p.Findings {
 			f := &p.Findings[k]
 			if g, ok := rules.ParseGrade(f.Grade); ok {
@@ -105,14 +105,36 @@ func comparedOf(js []jsonCompared) (all []rules.Compared) {
 }
 
 type jsonStates struct {
-	Material string   `json:"material"`
-	Density  float64  `json:"density"`
-	Quantity float64  `json:"quantity"`
-	Pressing string   `json:"pressing"`
-	Sized    bool     `json:"sized"`
-	Seats    []string `json:"seats"`
-	Hold     []string `json:"hold"`
-	Later    []string `json:"later"`
+	Material string      `json:"material"`
+	Density  float64     `json:"density"`
+	Quantity float64     `json:"quantity"`
+	Pressing string      `json:"pressing"`
+	Sized    bool        `json:"sized"`
+	Seats    []string    `json:"seats"`
+	Hold     []string    `json:"hold"`
+	Later    []jsonLater `json:"later"`
+}
+
+type jsonLater struct {
+	By      string `json:"by"`
+	Feature string `json:"feature"`
+	Shape   string `json:"shape"`
+}
+
+func statesJSON(s checker.States) jsonStates {
+	j := jsonStates{s.Material, s.Density, s.Quantity, s.Pressing, s.Sized, s.Seats, s.Hold, []jsonLater{}}
+	for _, x := range s.Later {
+		j.Later = append(j.Later, jsonLater(x))
+	}
+	return j
+}
+
+func (j jsonStates) states() checker.States {
+	s := checker.States{Material: j.Material, Density: j.Density, Quantity: j.Quantity, Pressing: j.Pressing, Sized: j.Sized, Seats: j.Seats, Hold: j.Hold}
+	for _, x := range j.Later {
+		s.Later = append(s.Later, checker.Later(x))
+	}
+	return s
 }
 
 type jsonAgainst struct {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -57,6 +58,7 @@ func newRepository(t *testing.T) *repository {
 		"parts/plate.yaml":      plate("plate", 2),
 		"parts/old.yaml":        plate("old", 0.9), // a finding that was there before
 		"parts/deep/disc.yaml":  "part: disc\nunits: mm\nbodies: {disc: {circle: {diameter: 30}, from: 0, to: 6}}\ncuts: {pin: {circle: {diameter: 4, at: [6, 0]}}}\n",
+		"parts/bush.yaml":       bush("mm", "25.4", "6.35", "pin: {circle: {diameter: 5.08, at: [6.35, 0]}}", "port: {circle: {diameter: 2.54, at: [-6.35, 0]}, made_by: machining}"),
 		"check-parts.sh":        scripts(t)["check-parts.sh"],
 		".git/hooks/pre-commit": scripts(t)["pre-commit"],
 	} {
@@ -70,6 +72,11 @@ func newRepository(t *testing.T) *repository {
 // plate is a plate with a wall beside its eye.
 func plate(name string, wall float64) string {
 	return strings.NewReplacer("NAME", name, "AT", num(12-wall)).Replace("part: NAME\nunits: mm\nbodies: {plate: {rectangle: {length: 40, width: 30, corner: 3}, from: 0, to: 4}}\ncuts: {eye: {circle: {diameter: 6, at: [0, AT]}}}\n")
+}
+
+// bush is a disc with cuts.
+func bush(unit, diameter, height string, cuts ...string) string {
+	return fmt.Sprintf("part: bush\nunits: %s\nbodies: {disc: {circle: {diameter: %s}, from: 0, to: %s}}\ncuts:\n  %s\n", unit, diameter, height, strings.Join(cuts, "\n  "))
 }
 
 func (r *repository) write(name, text string) {
@@ -128,6 +135,12 @@ var branchChanges = []struct {
 	{"a cut said to be machined", func(r *repository) {
 		r.write("parts/plate.yaml", strings.Replace(plate("plate", 2), "at: [0, 10]}", "at: [0, 10]}, made_by: machining", 1))
 	}, true, "Changed: made after pressing to machining eye; this counts as worsened."},
+	{"a pressed cut under the name of a machined one that is gone", func(r *repository) {
+		r.write("parts/bush.yaml", bush("mm", "25.4", "6", "port: {circle: {diameter: 5.08, at: [11.5, 0]}, made_by: machining}"))
+	}, true, "Changed: the shape of what is made after pressing to machining port; this counts as worsened."},
+	{"a machined cut in inches", func(r *repository) {
+		r.write("parts/bush.yaml", bush("in", "1", "0.25", "pin: {circle: {diameter: 0.2, at: [0.25, 0]}}", "port: {circle: {diameter: 0.1, at: [-0.25, 0]}, made_by: machining}"))
+	}, false, "0 new, 0 worsened"},
 	{"a part that is none any more", func(r *repository) {
 		r.write("parts/plate.yaml", strings.Replace(plate("plate", 2), "part:", "drawn:", 1))
 	}, true, "Gone, which counts as worsened: the part plate"},
