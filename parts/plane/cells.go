@@ -98,16 +98,19 @@ type cycle struct {
 func (o *Overlay) trace() []cycle {
 	seen := make([]bool, len(o.next))
 	var cycles []cycle
+	halves, loops := make([]int32, 0, len(seen)), make(Loop, 0, len(seen)) // each edge side is in one cycle
 	for h := range seen {
 		if seen[h] {
 			continue
 		}
-		var c cycle
+		c := cycle{halves: halves[len(halves):], loop: loops[len(loops):]}
 		for k := int32(h); !seen[k]; k = o.next[k] {
 			seen[k] = true
 			c.halves = append(c.halves, k)
 			c.loop = append(c.loop, o.curve(k))
 		}
+		halves, loops = halves[:len(halves)+len(c.halves)], loops[:len(loops)+len(c.loop)]
+		c.halves, c.loop = slices.Clip(c.halves), slices.Clip(c.loop)
 		c.moments, c.box = c.loop.Moments(), c.loop.bounds()
 		cycles = append(cycles, c)
 	}

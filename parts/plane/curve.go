@@ -173,7 +173,7 @@ func (c *Curve) distance(p Point) float64 {
 type box struct{ lo, hi Point }
 
 func (b box) with(p Point) box {
-	return box{Point{math.Min(b.lo.X, p.X), math.Min(b.lo.Y, p.Y)}, Point{math.Max(b.hi.X, p.X), math.Max(b.hi.Y, p.Y)}}
+	return box{Point{min(b.lo.X, p.X), min(b.lo.Y, p.Y)}, Point{max(b.hi.X, p.X), max(b.hi.Y, p.Y)}}
 }
 
 func (b box) join(o box) box { return b.with(o.lo).with(o.hi) }
@@ -184,9 +184,9 @@ func (b box) meets(o box, slack float64) bool {
 
 // distance from a point to the box, 0 inside.
 func (b box) distance(p Point) float64 {
-	dx := math.Max(0, math.Max(b.lo.X-p.X, p.X-b.hi.X))
-	dy := math.Max(0, math.Max(b.lo.Y-p.Y, p.Y-b.hi.Y))
-	return math.Hypot(dx, dy)
+	dx := max(0, b.lo.X-p.X, p.X-b.hi.X)
+	dy := max(0, b.lo.Y-p.Y, p.Y-b.hi.Y)
+	return math.Sqrt(dx*dx + dy*dy)
 }
 
 // bounds returns the box around the curve.

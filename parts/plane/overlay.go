@@ -123,7 +123,11 @@ type edgeList struct {
 
 // divide cuts all outlines where they meet and returns the pieces, those that run together as one.
 func divide(loops []Loop) (*vertices, edgeList) {
-	var curves []cutCurve
+	n := 0
+	for _, l := range loops {
+		n += len(l)
+	}
+	curves := make([]cutCurve, 0, n)
 	for f, l := range loops {
 		for _, c := range l {
 			curves = append(curves, cutCurve{curve: c, figure: f})
@@ -140,7 +144,7 @@ func divide(loops []Loop) (*vertices, edgeList) {
 	for i := range curves { // authored points first: a cut near one becomes it
 		vs.at(curves[i].curve.A)
 	}
-	var list edgeList
+	list := edgeList{edges: make([]Edge, 0, 2*n), ends: make([][2]int32, 0, 2*n)}
 	for i := range curves {
 		list.add(vs, &curves[i])
 	}
@@ -154,7 +158,7 @@ func (l *edgeList) add(vs *vertices, c *cutCurve) {
 		v  int32
 	}
 	last := stop{1, vs.at(c.curve.B)}
-	stops := []stop{{0, vs.at(c.curve.A)}}
+	stops := append(make([]stop, 0, len(c.cuts)+2), stop{0, vs.at(c.curve.A)})
 	for _, p := range c.cuts {
 		if t := c.curve.fraction(p); t > 0 && t < 1 {
 			stops = append(stops, stop{t, vs.at(p)})
@@ -210,7 +214,7 @@ func (l *edgeList) merged() edgeList {
 		}
 		return int(l.ends[a][1] - l.ends[b][1])
 	})
-	var out edgeList
+	out := edgeList{edges: make([]Edge, 0, len(order)), ends: make([][2]int32, 0, len(order))}
 	for i := 0; i < len(order); {
 		start := len(out.edges)
 		ends := l.ends[order[i]]
