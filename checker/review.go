@@ -10,8 +10,6 @@ import (
 	"runtime"
 	"slices"
 	"strings"
-	"sync"
-	"sync/atomic"
 
 	"corerod/parts"
 	"corerod/parts/source"
@@ -36,27 +34,45 @@ type Options struct {
 	Slim     bool         // let go of the shape and the subjects without findings: nothing is drawn or listed
 	Account  bool         // tell of every rule whether it applied, and why not
 	Trace    func(step string, file string)
+	// Each is told each part, in the order of the files, instead of the review keeping it: many need no more memory than few.
+	Each func(*PartReview)
 	// Progress is told after each part how many of all are done and how many findings there are so far; one call at a time.
 	Progress func(done, all, findings int)
 
 	seekers int // changed parts of one part reviewed at once
 }
 
-// Review is the result for all files.
-type Review struct {
+// Head is what a review stands on, known before its first part.
+type Head struct {
 	Packs      []*rules.Pack
 	Shop       *rules.Shop  // nil for none
 	Concede    *Concessions // nil for none
-	Against    *Against     // an earlier review; nil for none
 	NotInForce []string     // shop files of the tree that do not hold
 	Lot, Lots  int          // a share of the files; 0 for all
+	Only       []string     // the rules that alone were asked for; nil for all
 	StatusAt   rules.Grade
-	Parts      []*PartReview   // in the order of the files
-	Unread     source.Problems // files that could not be read, and faults of packs
-	Faults     []string        // our own faults
-	PassedOver []string        // folders that hold a pack
-	Only       []string        // the rules that alone were asked for; nil for all
+}
+
+// Review is the result for all files.
+type Review struct {
+	Head
+	Against    *Against            // an earlier review; nil for none
+	Parts      []*PartReview       // in the order of the files; none where Options.Each was told them
+	Graded     map[rules.Grade]int // how many parts have this worst grade; "" for clear ones
+	Unread     source.Problems     // files that could not be read, and faults of packs
+	Faults     []string            // our own faults
+	PassedOver []string            // folders that hold a pack
 	Status     Status
+
+	found bool // a part has what counts for the status
+}
+
+// Reviewed is the number of parts.
+func (r *Review) Reviewed() (n int) {
+	for _, k := range r.Graded {
+		n += k
+	}
+	return n
 }
 
 // PartReview is the result for one part.
@@ -112,55 +128,55 @@ const (
 	OurFault Status = 4
 )
 
+// oneFile is what became of one file.
+type oneFile struct {
+	part   *PartReview
+	unread source.Problems
+	fault  string
+}
+
 // Run reviews files by the packs of a book. One file's problems do not keep the others from being reviewed.
 func Run(files []File, book *rules.Book, o Options) *Review {
-	type slot struct {
-		part   *PartReview
-		unread source.Problems
-		fault  string
-	}
-	slots := make([]slot, len(files))
+	r := &Review{Head: Head{Packs: book.Packs, StatusAt: o.StatusAt, Concede: o.Concede}, Graded: map[rules.Grade]int{}}
 	workers := o.Workers
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
 	}
 	o.seekers = max(1, workers/max(1, len(files)))
-	review := func(i int) {
-		s := &slots[i]
+	told := &teller{tell: o.Progress, all: len(files)}
+	review := func(i int) (x oneFile) {
 		defer func() {
 			if r := recover(); r != nil {
-				s.part, s.fault = nil, fmt.Sprintf("%s: %v", files[i].Name, r)
+				x = oneFile{fault: fmt.Sprintf("%s: %v", files[i].Name, r)}
 			}
+			told.done(x.part)
 		}()
-		s.part, s.unread = reviewFile(files[i], book, o)
+		x.part, x.unread = reviewFile(files[i], book, o)
+		return x
 	}
-	var next atomic.Int64
-	told := &teller{tell: o.Progress, all: len(files)}
-	work := func() {
-		for i := next.Add(1) - 1; i < int64(len(files)); i = next.Add(1) - 1 {
-			review(int(i))
-			told.done(slots[i].part)
-		}
-	}
-	var wg sync.WaitGroup
-	for range min(workers, len(files)) - 1 {
-		wg.Go(work)
-	}
-	work() // one part needs no other goroutine, and no second set of everything that one costs
-	wg.Wait()
-	r := &Review{Packs: book.Packs, StatusAt: o.StatusAt, Concede: o.Concede}
-	for _, s := range slots {
-		if s.part != nil {
-			r.Parts = append(r.Parts, s.part)
-		}
-		if s.fault != "" {
-			r.Faults = append(r.Faults, s.fault)
-		}
-		r.Unread = append(r.Unread, s.unread...)
-	}
+	inOrder(len(files), workers, review, func(x oneFile) { r.take(x, o.Each) })
 	r.Unread = r.Unread.Sorted()
 	r.Status = r.status()
 	return r
+}
+
+// take adds what became of a file.
+func (r *Review) take(x oneFile, each func(*PartReview)) {
+	r.Unread = append(r.Unread, x.unread...)
+	if x.fault != "" {
+		r.Faults = append(r.Faults, x.fault)
+	}
+	p := x.part
+	if p == nil {
+		return
+	}
+	r.Graded[p.Grade]++
+	r.found = r.found || p.counts(r.StatusAt, false)
+	if each != nil {
+		each(p)
+		return
+	}
+	r.Parts = append(r.Parts, p)
 }
 
 // status follows from what was found; the first that holds in the order of the constants' comment.
@@ -170,18 +186,17 @@ func (r *Review) status() Status {
 		return OurFault
 	case len(r.Unread) > 0:
 		return Wrong
-	case len(r.Parts) == 0:
+	case r.Reviewed() == 0:
 		return Nothing
-	}
-	if r.Against != nil && len(r.Against.Gone) > 0 {
+	case r.Against == nil && r.found, r.Against != nil && r.worse():
 		return Found
 	}
-	for _, p := range r.Parts {
-		if p.counts(r.StatusAt, r.Against != nil) {
-			return Found
-		}
-	}
 	return Clear
+}
+
+// worse tells whether something counts that an earlier review did not have.
+func (r *Review) worse() bool {
+	return len(r.Against.Gone) > 0 || slices.ContainsFunc(r.Parts, func(p *PartReview) bool { return p.counts(r.StatusAt, true) })
 }
 
 // reviewFile reads one part and judges it.

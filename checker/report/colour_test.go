@@ -11,7 +11,7 @@ import (
 func TestColour(t *testing.T) {
 	r := millReview(t)
 	var plain, colour bytes.Buffer
-	if Text(&plain, r) != nil || TextInColour(&colour, r) != nil {
+	if Text(&plain, r) != nil || whole(NewText(&colour, true), r) != nil {
 		t.Fatal("not written")
 	}
 	codes := regexp.MustCompile("\x1b\\[[0-9;]*m")

@@ -152,7 +152,7 @@ func CompareJSON(w io.Writer, c *checker.Comparison, in InForce) error {
 
 func revisionJSON(c *checker.Comparison, r *checker.PartReview) jsonRevision {
 	p := r.Part
-	j := jsonRevision{File: r.File, Part: p.Name, Drawing: p.Drawing, Revision: p.Revision, Units: p.Unit, Grade: gradeWord(r), Rules: jsonRules{r.Applied, r.NotApplicable}, Members: []jsonMemberName{}}
+	j := jsonRevision{File: r.File, Part: p.Name, Drawing: p.Drawing, Revision: p.Revision, Units: p.Unit, Grade: gradeWord(r.Grade), Rules: jsonRules{r.Applied, r.NotApplicable}, Members: []jsonMemberName{}}
 	to := map[string]**number{"height": &j.Figures.Height, "across": &j.Figures.Across, "plan_area": &j.Figures.PlanArea, "volume": &j.Figures.Volume, "mass": &j.Figures.Mass,
 		"density": &j.Figures.Density, "class": &j.Figures.Class, "force": &j.Figures.Force, "ejection": &j.Figures.Ejection}
 	for _, f := range c.Figures {

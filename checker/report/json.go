@@ -2,6 +2,7 @@ package report
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -253,28 +254,6 @@ type jsonUnread struct {
 	Message string `json:"message"`
 }
 
-// JSON writes a review as one JSON document, findings by place and rule.
-func JSON(w io.Writer, r *checker.Review) error {
-	out := jsonReview{
-		Corerod: jsonVersion{Version, Format},
-		InForce: inForceJSON(r),
-		Parts:   []jsonPart{},
-		Unread:  []jsonUnread{},
-		Status:  int(r.Status),
-	}
-	out.Earlier = againstJSON(r.Against)
-	if r.Lots > 0 {
-		out.Lot = &jsonLot{r.Lot, r.Lots}
-	}
-	for _, p := range r.Parts {
-		out.Parts = append(out.Parts, partJSON(p, r.Against))
-	}
-	for _, u := range r.Unread {
-		out.Unread = append(out.Unread, jsonUnread{u.File, u.Line, u.Column, u.Message})
-	}
-	return indented(w, out)
-}
-
 // inForceJSON tells what a review stands on.
 func inForceJSON(r *checker.Review) jsonInForce {
 	j := jsonInForce{jsonForce: forceJSON(r.Packs, r.Shop), NotInForce: append([]string{}, r.NotInForce...), StatusAt: string(r.StatusAt)}
@@ -317,7 +296,7 @@ func visible(s string) string {
 func partJSON(p *checker.PartReview, a *checker.Against) jsonPart {
 	s := p.Subject
 	j := jsonPart{
-		File: p.File, Part: p.Part.Name, Drawing: p.Part.Drawing, Revision: p.Part.Revision, Grade: gradeWord(p),
+		File: p.File, Part: p.Part.Name, Drawing: p.Part.Drawing, Revision: p.Part.Revision, Grade: gradeWord(p.Grade),
 		Figures:  jsonFigures{Height: number(s.Height), Mass: optional(s.Mass), Volume: number(s.Volume), PlanArea: number(s.PlanArea), Class: number(s.Class), Force: optional(s.Force)},
 		Rules:    jsonRules{p.Applied, p.NotApplicable},
 		Findings: []jsonFinding{}, Notes: []jsonNote{}, Assumed: assumedJSON(p.Layout), Search: searchJSON(p.Search), Conceded: concessionsJSON(p), States: statesJSON(checker.StatesOf(p.Part)), Since: sinceJSON(p, a),
@@ -336,12 +315,7 @@ func partJSON(p *checker.PartReview, a *checker.Against) jsonPart {
 	return j
 }
 
-func gradeWord(p *checker.PartReview) string {
-	if p.Grade == "" {
-		return "clear"
-	}
-	return string(p.Grade)
-}
+func gradeWord(g rules.Grade) string { return cmp.Or(string(g), "clear") }
 
 func findingJSON(f *checker.Finding) jsonFinding {
 	c := f.Subject.Place()

@@ -96,7 +96,7 @@ func (p *reviewPage) row(x *checker.PartReview) []string {
 		}
 		return digits(float64(*v))
 	}
-	cells := []string{gradeWord(x), markdown(short(named(x), mostName)), markdown(short(x.File, mostName))}
+	cells := []string{gradeWord(x.Grade), markdown(short(named(x), mostName)), markdown(short(x.File, mostName))}
 	for _, g := range []rules.Grade{rules.Stop, rules.Change, rules.Ask} {
 		cells = append(cells, fmt.Sprint(graded(x, g)))
 	}

@@ -142,7 +142,7 @@ func TestMarkdownWords(t *testing.T) {
 			t.Errorf("%q is missing in\n%s", want, page)
 		}
 	}
-	if page = markdownOf(t, &checker.Review{StatusAt: rules.Change, Status: checker.Nothing}); !strings.HasPrefix(page, "### Nothing was reviewed\n\nStatus 3: nothing was reviewed (`change`).\n") {
+	if page = markdownOf(t, &checker.Review{Head: checker.Head{StatusAt: rules.Change}, Status: checker.Nothing}); !strings.HasPrefix(page, "### Nothing was reviewed\n\nStatus 3: nothing was reviewed (`change`).\n") {
 		t.Errorf("nothing:\n%s", page)
 	}
 }

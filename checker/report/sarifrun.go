@@ -140,7 +140,7 @@ func (s *sarif) artifacts() []sarifArtifact {
 			}
 		}
 		all = append(all, sarifArtifact{sarifFile{sarifURI(p.File), &i}, []string{"analysisTarget"},
-			sarifPartProperties{p.Part.Name, p.Part.Drawing, p.Part.Revision, gradeWord(p), jsonRules{p.Applied, p.NotApplicable}, unused, sinceJSON(p, s.r.Against)}})
+			sarifPartProperties{p.Part.Name, p.Part.Drawing, p.Part.Revision, gradeWord(p.Grade), jsonRules{p.Applied, p.NotApplicable}, unused, sinceJSON(p, s.r.Against)}})
 	}
 	return all
 }

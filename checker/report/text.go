@@ -4,7 +4,6 @@ package report
 
 import (
 	"fmt"
-	"io"
 	"math"
 	"slices"
 	"strconv"
@@ -22,48 +21,11 @@ import (
 // Caution ends every report for people.
 const Caution = "This screens a drawing. It is no strength, press-safety or tool-strength calculation and no certificate: the shop, local codes and licensed practice decide."
 
-// Text writes a review for people: each part with its verdict, its findings by grade, place and rule, and the limits
-// it met most narrowly; then what could not be read and what was in force.
-func Text(w io.Writer, r *checker.Review) error { return writeText(w, r, &textWriter{}) }
-
-// TextInColour writes the same for a terminal, with the grades in colour.
-func TextInColour(w io.Writer, r *checker.Review) error {
-	return writeText(w, r, &textWriter{colour: true})
-}
-
-func writeText(w io.Writer, r *checker.Review, t *textWriter) error {
-	for i, p := range r.Parts {
-		if i > 0 {
-			t.line("")
-		}
-		t.part(p)
-	}
-	t.unread(r)
-	for _, f := range r.PassedOver {
-		t.line("")
-		t.line("Passed over: %s holds a rule pack. Name it to review its trial parts.", source.Plain(f))
-	}
-	if len(r.Parts) == 0 && len(r.Unread) == 0 && len(r.Faults) == 0 {
-		t.line("Nothing was reviewed: no part file was found. A part file is YAML with a `part` key.")
-	}
-	if len(r.Parts) > 1 {
-		t.line("")
-		t.tally(r)
-	}
-	t.against(r)
-	if len(r.Parts) > 0 {
-		t.line("")
-		t.inForce(r)
-		t.line(Caution)
-	}
-	_, err := io.WriteString(w, t.painted())
-	return err
-}
-
 // textWriter writes text for people. With apart its lines and tables are kept in blocks instead, for a medium that lays
 // them out itself.
 type textWriter struct {
 	b      strings.Builder
+	begun  bool // a line was written
 	apart  bool
 	blocks []block
 	colour bool
@@ -103,6 +65,7 @@ func (t *textWriter) line(format string, args ...any) {
 func (t *textWriter) wrapped(text, indent string) {
 	for {
 		cut := breakAt(text, len(indent))
+		t.begun = true
 		t.b.WriteString(text[:cut])
 		t.b.WriteByte('\n')
 		if cut == len(text) {
@@ -411,7 +374,7 @@ func (t *textWriter) unread(r *checker.Review) {
 	file := ""
 	for i, u := range r.Unread {
 		if i == 0 || u.File != file {
-			if t.b.Len() > 0 {
+			if t.begun {
 				t.line("")
 			}
 			t.line("Problems in %s:", source.Plain(u.File))
@@ -431,17 +394,13 @@ func (t *textWriter) unread(r *checker.Review) {
 
 // tally counts the parts by grade.
 func (t *textWriter) tally(r *checker.Review) {
-	count := map[string]int{}
-	for _, p := range r.Parts {
-		count[gradeWord(p)]++
-	}
 	var all []string
-	for _, g := range []string{"stop", "change", "ask", "clear"} {
-		if count[g] > 0 {
-			all = append(all, fmt.Sprintf("%d %s", count[g], g))
+	for _, g := range []rules.Grade{rules.Stop, rules.Change, rules.Ask, ""} {
+		if n := r.Graded[g]; n > 0 {
+			all = append(all, fmt.Sprintf("%d %s", n, gradeWord(g)))
 		}
 	}
-	t.graded(4, "%s reviewed: %s.", plural(len(r.Parts), "part"), strings.Join(all, ", "))
+	t.graded(4, "%s reviewed: %s.", plural(r.Reviewed(), "part"), strings.Join(all, ", "))
 }
 
 func (t *textWriter) inForce(r *checker.Review) {

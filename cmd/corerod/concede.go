@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -67,7 +68,7 @@ func (c *call) concede(args []string, name, id string, a checker.Agreement, pack
 	if err != nil {
 		return wrong("%s", err)
 	}
-	if err := c.files.Write(to, out); err != nil {
+	if err := c.files.Write(to, bytes.NewReader(out)); err != nil {
 		return wrong("%s cannot be written: %v", by.concede.File, cause(err))
 	}
 	_, err = fmt.Fprintf(c.Out, "Conceded until %s: %s, %s. The record stands in %s.\n", a.Until, p.Findings[i].Rule.Name,

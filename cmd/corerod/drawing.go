@@ -32,7 +32,7 @@ the findings of a review lie. The drawing goes to standard output, unless --to n
 			if err := report.Drawing(&b, r.Parts[0]); err != nil {
 				return err
 			}
-			return c.put(target{"svg", to}, b.Bytes())
+			return c.put(target{"svg", to}, &b)
 		},
 	}
 	f := cmd.Flags()

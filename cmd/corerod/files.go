@@ -27,7 +27,15 @@ type Files interface {
 	// MakeFolder makes a folder that is not there.
 	MakeFolder(name string) error
 	// Write replaces a file whole: what was there stays until all is written.
-	Write(name string, content []byte) error
+	Write(name string, content io.Reader) error
+	// Temporary makes a file without a name, which is gone when it is closed.
+	Temporary() (Temporary, error)
+}
+
+// Temporary is a file that is written and then read, and is gone when it is closed.
+type Temporary interface {
+	io.ReadWriteSeeker
+	io.Closer
 }
 
 // System is the machine's own file system.
@@ -69,7 +77,7 @@ func (System) IsFolder(name string) (bool, error) {
 func (System) MakeFolder(name string) error { return os.Mkdir(name, 0o755) }
 
 // Write implements Files: through a temporary file in the same folder, which then takes the name. A link is refused.
-func (System) Write(name string, content []byte) (err error) {
+func (System) Write(name string, content io.Reader) (err error) {
 	mode := fs.FileMode(0o644)
 	if i, err := os.Lstat(name); err == nil {
 		if !i.Mode().IsRegular() {
@@ -87,7 +95,7 @@ func (System) Write(name string, content []byte) (err error) {
 			os.Remove(t.Name())
 		}
 	}()
-	if _, err = t.Write(content); err != nil {
+	if _, err = io.Copy(t, content); err != nil {
 		return err
 	}
 	if err = t.Chmod(mode); err != nil {
@@ -100,6 +108,25 @@ func (System) Write(name string, content []byte) (err error) {
 		return err
 	}
 	return os.Rename(t.Name(), name)
+}
+
+// Temporary implements Files.
+func (System) Temporary() (Temporary, error) {
+	f, err := os.CreateTemp("", "corerod-*")
+	if err != nil {
+		return nil, err
+	}
+	_ = os.Remove(f.Name()) // where the system lets an open file go; else it goes when it is closed
+	return temporary{f}, nil
+}
+
+type temporary struct{ *os.File }
+
+// Close implements Temporary.
+func (t temporary) Close() error {
+	err := t.File.Close()
+	_ = os.Remove(t.Name())
+	return err
 }
 
 // found is what the arguments of a review lead to.
@@ -268,9 +295,9 @@ func targets(to []string, formats ...string) (ts []target, err error) {
 }
 
 // put writes to a target.
-func (c *call) put(t target, content []byte) error {
+func (c *call) put(t target, content io.Reader) error {
 	if t.path == "-" {
-		if _, err := c.Out.Write(content); err != nil {
+		if _, err := io.Copy(c.Out, content); err != nil {
 			return wrong("standard output cannot be written: %v", cause(err))
 		}
 		return nil

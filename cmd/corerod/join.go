@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"io"
 
 	"github.com/spf13/cobra"
@@ -38,7 +39,7 @@ set writes. The status is that of the whole set.`,
 			if err != nil {
 				return wrong("%s", err)
 			}
-			if err := c.put(target{"json", to}, b); err != nil {
+			if err := c.put(target{"json", to}, bytes.NewReader(b)); err != nil {
 				return err
 			}
 			if status != checker.Clear {

@@ -115,7 +115,7 @@ func (c *call) prove(name string, shift bool) error {
 	if err := report.Proof(&b, p); err != nil {
 		return err
 	}
-	if err := c.put(target{"text", "-"}, b.Bytes()); err != nil {
+	if err := c.put(target{"text", "-"}, &b); err != nil {
 		return err
 	}
 	if len(p.Unproven) > 0 {

@@ -53,7 +53,7 @@ func (c *call) startPack(name string) error {
 		if err != nil {
 			return err
 		}
-		if err := c.put(target{"text", path.Join(name, to)}, []byte(strings.ReplaceAll(string(b), "NAME", name))); err != nil {
+		if err := c.put(target{"text", path.Join(name, to)}, strings.NewReader(strings.ReplaceAll(string(b), "NAME", name))); err != nil {
 			return err
 		}
 	}

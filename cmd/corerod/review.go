@@ -1,8 +1,6 @@
 package main
 
 import (
-	"bytes"
-	"io"
 	"slices"
 	"sync"
 
@@ -96,7 +94,14 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 	if o.Changes < 0 {
 		o.Changes = usualChanges(all)
 	}
-	r := &checker.Review{Unread: unread, StatusAt: o.StatusAt, Status: checker.Wrong}
+	head := checker.Head{NotInForce: notInForce, Lot: since.lot, Lots: since.lots, Only: only, StatusAt: o.StatusAt}
+	if by != nil {
+		head.Packs, head.Shop, head.Concede = by.book.Packs, by.shop, by.concede
+	}
+	r := &checker.Review{Head: head, Unread: unread, Status: checker.Wrong}
+	out := c.outputs(ts)
+	defer out.close()
+	streams, kept := c.streams(out, r)
 	if len(unread) == 0 {
 		o.Against, o.Concede = by.book, by.concede
 		o.Slim = all > 1 && len(inOneFile(ts)) == len(ts)
@@ -114,36 +119,61 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 		}
 		far := c.progress(len(found.parts))
 		o.Progress = far.tell
-		r = checker.Run(found.parts, by.book, o)
+		if !kept && len(inOneFile(ts)) == len(ts) && since.earlier == "" {
+			o.Each = func(p *checker.PartReview) {
+				for _, s := range streams {
+					s.Part(p)
+				}
+			}
+		}
+		*r = *checker.Run(found.parts, by.book, o)
 		far.end()
-		r.PassedOver, r.Only, r.Shop = found.passedOver, only, by.shop
+		r.Head, r.PassedOver = head, found.passedOver
 		if since.earlier != "" {
 			if err := c.compareWith(r, since.earlier, args, by); err != nil {
 				return err
 			}
 		}
 	}
-	r.NotInForce, r.Lot, r.Lots = notInForce, since.lot, since.lots
 	pages, err := pictures(ts, r, all)
 	if err != nil {
 		return err
 	}
-	formats := map[string]func(io.Writer) error{
-		"text":     func(w io.Writer) error { return report.Text(w, r) },
-		"json":     func(w io.Writer) error { return report.JSON(w, r) },
-		"markdown": func(w io.Writer) error { return report.Markdown(w, r) },
-		"sarif":    func(w io.Writer) error { return report.SARIF(w, r) },
+	for _, s := range streams {
+		for _, p := range r.Parts {
+			s.Part(p)
+		}
+		if err := s.End(r); err != nil {
+			return err
+		}
 	}
-	if c.colour {
-		formats["text=-"] = func(w io.Writer) error { return report.TextInColour(w, r) }
-	}
-	if err := c.writeAll(inOneFile(ts), formats, pages...); err != nil {
+	if err := c.deliver(out, pages...); err != nil {
 		return err
 	}
 	if r.Status != checker.Clear {
 		return statusError(r.Status)
 	}
 	return nil
+}
+
+// streams are the writers of a review's reports, and whether one of them needs the review to keep its parts.
+func (c *call) streams(out outputs, head *checker.Review) (all []report.Stream, kept bool) {
+	for _, o := range out {
+		switch o.format {
+		case "text":
+			all = append(all, report.NewText(o, c.colour && o.path == "-"))
+			continue
+		case "json":
+			all = append(all, report.NewJSON(o, head))
+			continue
+		case "markdown":
+			all = append(all, report.Kept(o, report.Markdown))
+		case "sarif":
+			all = append(all, report.Kept(o, report.SARIF))
+		}
+		kept = true
+	}
+	return all, kept
 }
 
 // usualChanges is how many changes are sought for each finding where the call does not say.
@@ -173,39 +203,6 @@ func alone(b *rules.Book, names []string) (*rules.Book, error) {
 		}
 	}
 	return one, nil
-}
-
-// made is a file that is ready to be written.
-type made struct {
-	target
-	content []byte
-}
-
-// writeAll makes every report before the first is written, so that none is written half. Text goes to standard output
-// where no target does. A format may be another on standard output: then it stands under its name with =- too.
-func (c *call) writeAll(ts []target, formats map[string]func(io.Writer) error, more ...made) error {
-	standard := func(t target) bool { return t.path == "-" }
-	if !slices.ContainsFunc(ts, standard) && !slices.ContainsFunc(more, func(m made) bool { return standard(m.target) }) {
-		ts = append(ts, target{"text", "-"})
-	}
-	var all []made
-	for _, t := range ts {
-		var b bytes.Buffer
-		write := formats[t.format]
-		if other, ok := formats[t.format+"="+t.path]; ok {
-			write = other
-		}
-		if err := write(&b); err != nil {
-			return err
-		}
-		all = append(all, made{t, b.Bytes()})
-	}
-	for _, m := range append(more, all...) {
-		if err := c.put(m.target, m.content); err != nil {
-			return err
-		}
-	}
-	return nil
 }
 
 // logger shows the run's steps on standard error under --trace, without the time: the same run gives the same lines.

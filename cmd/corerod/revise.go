@@ -60,7 +60,7 @@ func (c *call) revise(args []string, name, id string, write bool, packs packOpti
 	if err := report.Revision(&b, r, written, by.book.Packs, by.shop); err != nil {
 		return err
 	}
-	if err := c.put(target{"text", "-"}, b.Bytes()); err != nil {
+	if err := c.put(target{"text", "-"}, &b); err != nil {
 		return err
 	}
 	if r.Status != checker.Clear {
@@ -80,7 +80,7 @@ func (c *call) writeRevision(file checker.File, r *checker.Revision) error {
 		err = errors.New("it has changed since it was read; nothing is written")
 	}
 	if err == nil {
-		err = c.files.Write(file.Name, r.New)
+		err = c.files.Write(file.Name, bytes.NewReader(r.New))
 	}
 	if err != nil {
 		return wrong("%s cannot be written: %s", file.Name, cause(err))

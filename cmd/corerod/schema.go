@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
 	"slices"
 
@@ -37,7 +38,7 @@ know JSON Schema complete keys by it, show what each is and mark what is wrong. 
 			if err != nil {
 				return err
 			}
-			return c.put(target{"json", "-"}, b)
+			return c.put(target{"json", "-"}, bytes.NewReader(b))
 		},
 	}
 }

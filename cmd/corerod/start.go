@@ -33,7 +33,7 @@ func startCommand(c *call) *cobra.Command {
 			if _, err := c.files.IsFolder(file); err == nil {
 				return wrong("%s is there already; it stays as it is", file)
 			}
-			if err := c.put(target{"text", file}, []byte(strings.ReplaceAll(firstPart, "NAME", name))); err != nil {
+			if err := c.put(target{"text", file}, strings.NewReader(strings.ReplaceAll(firstPart, "NAME", name))); err != nil {
 				return err
 			}
 			_, err := fmt.Fprintf(c.Out, "%s is written. Judge it:  corerod review %s\n", file, file)

@@ -1,0 +1,107 @@
+package main
+
+import (
+	"bytes"
+	"io"
+	"slices"
+)
+
+// outputs are the reports of a call. Each is made whole before the first goes where it belongs, so that none is written half.
+type outputs []*output
+
+// output is a report on its way to a target: in memory, and what is large in a temporary file.
+type output struct {
+	target
+	files Files
+	first bytes.Buffer
+	rest  Temporary // nil while all is in memory
+}
+
+// mostInMemory is how much of a report waits in memory, bytes.
+const mostInMemory = 4 << 20
+
+// made is a file that is ready to be written.
+type made struct {
+	target
+	content []byte
+}
+
+// outputs are empty ones for the targets that are one file for all parts. Text goes to standard output where nothing does.
+func (c *call) outputs(ts []target) (all outputs) {
+	for _, t := range inOneFile(ts) {
+		all = append(all, &output{target: t, files: c.files})
+	}
+	if !slices.ContainsFunc(ts, func(t target) bool { return t.path == "-" }) {
+		all = append(all, &output{target: target{"text", "-"}, files: c.files})
+	}
+	return all
+}
+
+// Write implements io.Writer.
+func (o *output) Write(b []byte) (int, error) {
+	if o.rest == nil && o.first.Len()+len(b) <= mostInMemory {
+		return o.first.Write(b)
+	}
+	var err error
+	if o.rest == nil {
+		if o.rest, err = o.files.Temporary(); err != nil {
+			return 0, wrong("a temporary file cannot be made: %v", cause(err))
+		}
+	}
+	n, err := o.rest.Write(b)
+	if err != nil {
+		err = wrong("a temporary file cannot be written: %v", cause(err))
+	}
+	return n, err
+}
+
+// content is what was written, from its beginning.
+func (o *output) content() (io.Reader, error) {
+	if o.rest == nil {
+		return &o.first, nil
+	}
+	if _, err := o.rest.Seek(0, io.SeekStart); err != nil {
+		return nil, wrong("a temporary file cannot be read: %v", cause(err))
+	}
+	return io.MultiReader(&o.first, o.rest), nil
+}
+
+// close lets go of temporary files.
+func (all outputs) close() {
+	for _, o := range all {
+		if o.rest != nil {
+			_ = o.rest.Close() // it was only ours
+		}
+	}
+}
+
+// deliver writes pages and outputs to their targets.
+func (c *call) deliver(all outputs, pages ...made) error {
+	for _, m := range pages {
+		if err := c.put(m.target, bytes.NewReader(m.content)); err != nil {
+			return err
+		}
+	}
+	for _, o := range all {
+		content, err := o.content()
+		if err == nil {
+			err = c.put(o.target, content)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// writeAll makes the reports of targets, each by the function of its format, and writes them.
+func (c *call) writeAll(ts []target, formats map[string]func(io.Writer) error) error {
+	all := c.outputs(ts)
+	defer all.close()
+	for _, o := range all {
+		if err := formats[o.format](o); err != nil {
+			return err
+		}
+	}
+	return c.deliver(all)
+}
