@@ -52,7 +52,7 @@ func (c *call) concede(args []string, name, id string, a checker.Agreement, pack
 	}
 	r := checker.Run([]checker.File{file}, by.book, checker.Options{Concede: by.concede})
 	if len(r.Parts) == 0 {
-		return c.unread(r.Unread)
+		return c.unreviewed(r)
 	}
 	p := r.Parts[0]
 	i := slices.IndexFunc(p.Findings, func(f *checker.Finding) bool { return f.ID == id })

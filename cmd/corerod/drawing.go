@@ -26,7 +26,7 @@ the findings of a review lie. The drawing goes to standard output, unless --to n
 			}
 			r := checker.Run([]checker.File{file}, by.book, checker.Options{Concede: by.concede})
 			if len(r.Parts) == 0 {
-				return c.unread(r.Unread)
+				return c.unreviewed(r)
 			}
 			var b bytes.Buffer
 			if err := report.Drawing(&b, r.Parts[0]); err != nil {

@@ -222,11 +222,7 @@ func (c *call) walk(folder string, f *found, seen map[string]bool) error {
 		if !slices.Contains([]string{".yaml", ".yml"}, path.Ext(p)) || seen[whole(shown)] || !d.Type().IsRegular() {
 			return nil
 		}
-		is, err := isPart(root, p)
-		switch {
-		case err != nil:
-			return wrong("%s cannot be read: %s", shown, cause(err))
-		case !is:
+		if is, err := isPart(root, p); err == nil && !is { // what cannot be read may be one: the review names it
 			f.other = append(f.other, shown)
 			return nil
 		}

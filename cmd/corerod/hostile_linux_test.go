@@ -250,3 +250,40 @@ func TestHostilePlaces(t *testing.T) {
 		}
 	}
 }
+
+// TestRealFaults: the command itself on a full device, behind a reader that has gone, and without a place for temporary files.
+func TestRealFaults(t *testing.T) {
+	if testing.Short() {
+		t.Skip("builds the command")
+	}
+	bin := filepath.Join(t.TempDir(), "corerod")
+	if out, err := exec.Command("go", "build", "-o", bin, ".").CombinedOutput(); err != nil {
+		t.Fatalf("%v\n%s", err, out)
+	}
+	dir := t.TempDir()
+	if err := os.WriteFile(filepath.Join(dir, "part.yaml"), []byte(partWith("", "6", "t", "")), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	device, err := os.OpenFile("/dev/full", os.O_WRONLY, 0)
+	if err != nil {
+		t.Skip(err)
+	}
+	defer device.Close()
+	read, write, err := os.Pipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	read.Close()
+	defer write.Close()
+	for name, out := range map[string]*os.File{"no space left on device": device, "broken pipe": write} {
+		for _, args := range [][]string{{"review", "part.yaml"}, {"review", "part.yaml", "--to", "json=-"}, {"--version"}, {"schema", "part"}} {
+			var errs bytes.Buffer
+			c := exec.Command(bin, args...)
+			c.Dir, c.Stdout, c.Stderr = dir, out, &errs
+			err := c.Run()
+			if want := "corerod: standard output cannot be written: " + name + "\n"; c.ProcessState.ExitCode() != 2 || errs.String() != want {
+				t.Errorf("%v: status %d, %v\n%s", args, c.ProcessState.ExitCode(), err, errs.String())
+			}
+		}
+	}
+}

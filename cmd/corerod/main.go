@@ -4,7 +4,9 @@ package main
 import (
 	"context"
 	"os"
+	"os/signal"
 	"runtime/debug"
+	"syscall"
 	"time"
 )
 
@@ -15,6 +17,7 @@ func main() {
 	if os.Getenv("GOMEMLIMIT") == "" {
 		debug.SetMemoryLimit(256 << 20) // but for many parts
 	}
+	signal.Ignore(syscall.SIGPIPE) // a reader that has gone is an error of writing, which is told
 	streams := Streams{os.Stdin, os.Stdout, os.Stderr, isTerminal(os.Stdout), isTerminal(os.Stderr)}
 	os.Exit(Run(context.Background(), os.Args[1:], streams, os.Getenv, System{}, time.Now()))
 }

@@ -116,12 +116,17 @@ func (c *call) onePart(args []string, stdin string, o packOptions) (f checker.Fi
 
 // unread shows problems on standard error.
 func (c *call) unread(ps source.Problems) error {
+	return c.unreviewed(&checker.Review{Unread: ps, Status: checker.Wrong})
+}
+
+// unreviewed tells on standard error why a review has no part.
+func (c *call) unreviewed(r *checker.Review) error {
 	var t bytes.Buffer
-	if err := report.Text(&t, &checker.Review{Unread: ps}); err != nil {
+	if err := report.Text(&t, r); err != nil {
 		return err
 	}
 	if _, err := c.Err.Write(t.Bytes()); err != nil {
 		return wrong("standard error cannot be written: %v", cause(err))
 	}
-	return statusError(checker.Wrong)
+	return statusError(r.Status)
 }

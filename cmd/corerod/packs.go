@@ -254,11 +254,18 @@ func (l *loader) load(b rules.Base) (*rules.Pack, source.Problems) {
 		return p, nil
 	}
 	files, err := l.packFiles(where)
-	switch {
-	case err != nil && l.inside:
-		return nil, b.Problem(fmt.Sprintf("there is no pack %s: neither a built-in one (%s) nor a folder or file below the shop file: %v%s", source.Quote(name), strings.Join(rules.Builtin(), ", "), cause(err), meant(name, rules.Builtin(), "")))
-	case err != nil:
-		l.err = wrong("there is no pack %s: neither a built-in one (%s) nor a folder or file here that can be read: %v%s", source.Quote(name), strings.Join(rules.Builtin(), ", "), cause(err), meant(name, rules.Builtin(), ""))
+	if err != nil {
+		place, says := "here", fmt.Sprintf("the pack %s cannot be read: %v", source.Quote(name), cause(err))
+		if l.inside {
+			place = "below the shop file"
+		}
+		if errors.Is(err, fs.ErrNotExist) {
+			says = fmt.Sprintf("there is no pack %s: neither a built-in one (%s) nor a folder or file %s%s", source.Quote(name), strings.Join(rules.Builtin(), ", "), place, meant(name, rules.Builtin(), ""))
+		}
+		if l.inside {
+			return nil, b.Problem(says)
+		}
+		l.err = wrong("%s", says)
 		return nil, nil
 	}
 	below := *l
@@ -343,11 +350,11 @@ func packIn(root fs.FS, at, shown string) (files []rules.File, err error) {
 	read := func(name, shown string) error {
 		in, err := open(root, name)
 		if err != nil {
-			return err
+			return fmt.Errorf("%s: %w", shown, cause(err))
 		}
 		b, err := readBounded(in)
 		if err != nil {
-			return err
+			return fmt.Errorf("%s: %w", shown, cause(err))
 		}
 		files = append(files, rules.File{Name: shown, Bytes: b})
 		return nil

@@ -150,6 +150,9 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 	if err := c.deliver(out, pages...); err != nil {
 		return err
 	}
+	if len(out) == 0 && len(pages) == 0 { // drawings alone, of nothing: say why
+		return c.unreviewed(r)
+	}
 	if r.Status != checker.Clear {
 		return statusError(r.Status)
 	}

@@ -53,6 +53,8 @@ func Run(ctx context.Context, args []string, streams Streams, env func(string) s
 			status = int(checker.OurFault)
 		}
 	}()
+	out := &watched{w: streams.Out}
+	streams.Out = out
 	c := &call{Streams: streams, files: files, env: env, now: now}
 	root := newRoot(c)
 	if len(args) > 0 && strings.HasPrefix(args[0], "__") { // the library's own commands
@@ -63,6 +65,9 @@ func Run(ctx context.Context, args []string, streams Streams, env func(string) s
 	root.SetOut(streams.Out)
 	root.SetErr(streams.Err)
 	err := root.ExecuteContext(ctx)
+	if out.err != nil {
+		err = wrong("standard output cannot be written: %v", cause(out.err))
+	}
 	var s statusError
 	var w wrongCall
 	switch {
@@ -76,6 +81,21 @@ func Run(ctx context.Context, args []string, streams Streams, env func(string) s
 	}
 	fmt.Fprintf(streams.Err, "corerod: %s\n", source.Plain(err.Error()))
 	return int(checker.OurFault)
+}
+
+// watched is a stream that remembers that it could not be written.
+type watched struct {
+	w   io.Writer
+	err error
+}
+
+// Write implements io.Writer.
+func (s *watched) Write(b []byte) (int, error) {
+	n, err := s.w.Write(b)
+	if err != nil {
+		s.err = err
+	}
+	return n, err
 }
 
 func newRoot(c *call) *cobra.Command {
