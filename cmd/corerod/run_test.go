@@ -3,9 +3,14 @@ package main
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
+	"io"
+	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -15,104 +20,234 @@ import (
 
 // TestCommands runs the scripts in testdata/commands. Each is a txtar archive: its comment says what it shows, then
 // gives one command line after "$ " and "status N"; its files are laid out in an empty folder, but for stdin, stdout and
-// stderr, which are what goes in and what comes out. COREROD_UPDATE=1 writes what came out into the scripts.
+// stderr, which are what goes in and what comes out, and those under written/, which are all that the command writes. Before
+// the status "fault at NAME" makes reading or writing stdin, stdout or a file a fault of corerod, and "no room on NAME" lets
+// it fail. COREROD_UPDATE=1 writes what came out into the scripts.
 func TestCommands(t *testing.T) {
-	scripts, err := filepath.Glob("../../testdata/commands/*.txtar")
-	if err != nil || len(scripts) == 0 {
-		t.Fatal("no scripts", err)
-	}
 	root, err := filepath.Abs("../..")
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, name := range scripts {
+	for _, s := range commandScripts(t) {
+		t.Run(strings.TrimSuffix(filepath.Base(s.path), ".txtar"), func(t *testing.T) { s.run(t, root) })
+	}
+}
+
+// script is one of testdata/commands.
+type script struct {
+	path   string
+	a      *txtar.Archive
+	args   []string // as written, with $ROOT
+	status string
+	broken broken
+}
+
+// commandScripts reads all of them.
+func commandScripts(t *testing.T) (all []script) {
+	t.Helper()
+	names, err := filepath.Glob("../../testdata/commands/*.txtar")
+	if err != nil || len(names) == 0 {
+		t.Fatal("no scripts", err)
+	}
+	for _, name := range names {
 		path, err := filepath.Abs(name)
 		if err != nil {
 			t.Fatal(err)
 		}
-		t.Run(strings.TrimSuffix(filepath.Base(name), ".txtar"), func(t *testing.T) { runScript(t, root, path) })
+		a, err := txtar.ParseFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := script{path: path, a: a}
+		for l := range strings.Lines(string(a.Comment)) {
+			l = strings.TrimSpace(l)
+			if c, ok := strings.CutPrefix(l, "$ corerod"); ok {
+				s.args = strings.Fields(c)
+			} else if c, ok := strings.CutPrefix(l, "fault at "); ok {
+				s.broken = broken{at: c, fault: true}
+			} else if c, ok := strings.CutPrefix(l, "no room on "); ok {
+				s.broken = broken{at: c}
+			} else if c, ok := strings.CutPrefix(l, "status "); ok {
+				s.status = c
+			}
+		}
+		all = append(all, s)
 	}
+	return all
 }
 
-func runScript(t *testing.T, root, path string) {
-	a, err := txtar.ParseFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	dir := t.TempDir()
-	want := map[string]string{}
-	for _, f := range a.Files {
-		switch f.Name {
-		case "stdin", "stdout", "stderr":
+func (s *script) run(t *testing.T, root string) {
+	t.Chdir(t.TempDir())
+	laid, want := map[string]string{}, map[string]string{}
+	for _, f := range s.a.Files {
+		if f.Name == "stdin" || comesOut(f.Name) {
 			want[f.Name] = string(f.Data)
 			continue
 		}
-		to := filepath.Join(dir, filepath.FromSlash(f.Name))
-		if err := os.MkdirAll(filepath.Dir(to), 0o755); err != nil {
+		if err := os.MkdirAll(filepath.Dir(f.Name), 0o755); err != nil {
 			t.Fatal(err)
 		}
-		if err := os.WriteFile(to, f.Data, 0o644); err != nil {
+		if err := os.WriteFile(f.Name, f.Data, 0o644); err != nil {
 			t.Fatal(err)
 		}
+		laid[f.Name] = string(f.Data)
 	}
-	var line, status string
-	for l := range strings.Lines(string(a.Comment)) {
-		l = strings.TrimSpace(l)
-		if c, ok := strings.CutPrefix(l, "$ corerod"); ok {
-			line = c
-		} else if s, ok := strings.CutPrefix(l, "status "); ok {
-			status = s
+	var args []string
+	for _, a := range s.args {
+		args = append(args, strings.ReplaceAll(a, "$ROOT", root))
+	}
+	var out, errs bytes.Buffer
+	streams := Streams{In: brokenStream{s.broken, strings.NewReader(want["stdin"]), nil}, Out: brokenStream{s.broken, nil, &out}, Err: &errs}
+	status := fmt.Sprint(runIn(args, streams, s.broken))
+	got := written(t, laid)
+	got["stdout"], got["stderr"] = out.String(), errs.String()
+	for name, text := range got {
+		if text = strings.ReplaceAll(text, root, "$ROOT"); text != "" && !strings.HasSuffix(text, "\n") {
+			t.Errorf("%s does not end with a line: %q", name, text)
 		}
-	}
-	t.Chdir(dir)
-	args := strings.Fields(strings.ReplaceAll(line, "$ROOT", root))
-	got := map[string]string{}
-	got["stdout"], got["stderr"], got["status"] = run(args, want["stdin"])
-	for k, v := range got {
-		got[k] = strings.ReplaceAll(v, root, "$ROOT")
+		got[name] = text
 	}
 	if os.Getenv("COREROD_UPDATE") != "" {
-		rewrite(t, path, a, got)
+		s.rewrite(t, status, got)
 		return
 	}
-	if got["status"] != status {
-		t.Errorf("status %s, want %s", got["status"], status)
+	if status != s.status {
+		t.Errorf("status %s, want %s", status, s.status)
 	}
-	for _, stream := range []string{"stdout", "stderr"} {
-		if got[stream] != want[stream] {
-			t.Errorf("%s is\n%s\nwant\n%s", stream, got[stream], want[stream])
+	for name := range want {
+		if _, ok := got[name]; !ok && name != "stdin" {
+			t.Errorf("%s is not there", name)
 		}
 	}
+	for name, text := range got {
+		if text != want[name] {
+			t.Errorf("%s is\n%s\nwant\n%s", name, text, want[name])
+		}
+	}
+}
+
+// comesOut tells the files of a script that say what comes out.
+func comesOut(name string) bool {
+	return name == "stdout" || name == "stderr" || strings.HasPrefix(name, "written/")
+}
+
+// written are the files here that are not as they were laid out, under written/.
+func written(t *testing.T, laid map[string]string) map[string]string {
+	t.Helper()
+	got, seen := map[string]string{}, 0
+	err := fs.WalkDir(os.DirFS("."), ".", func(p string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		b, err := os.ReadFile(p)
+		was, ok := laid[p]
+		if ok {
+			seen++
+		}
+		if !ok || was != string(b) {
+			got["written/"+p] = string(b)
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if seen != len(laid) {
+		t.Errorf("%d of %d files are gone", len(laid)-seen, len(laid))
+	}
+	return got
+}
+
+// broken is what goes wrong in a script: at a stream or a file something is a fault of corerod, or fails.
+type broken struct {
+	System
+	at    string
+	fault bool
+}
+
+func (b broken) hit(name string) error {
+	switch {
+	case filepath.ToSlash(name) != b.at:
+		return nil
+	case b.fault:
+		panic("it was put in by a test")
+	}
+	return errors.New("no space left on device")
+}
+
+// Open implements Files.
+func (b broken) Open(name string) (io.ReadCloser, error) {
+	if err := b.hit(name); err != nil {
+		return nil, err
+	}
+	return b.System.Open(name)
+}
+
+// MakeFolder implements Files.
+func (b broken) MakeFolder(name string) error {
+	if err := b.hit(name); err != nil {
+		return err
+	}
+	return b.System.MakeFolder(name)
+}
+
+// Write implements Files.
+func (b broken) Write(name string, content []byte) error {
+	if err := b.hit(name); err != nil {
+		return err
+	}
+	return b.System.Write(name, content)
+}
+
+// brokenStream is standard input or output in a script.
+type brokenStream struct {
+	b broken
+	io.Reader
+	io.Writer
+}
+
+func (s brokenStream) Read(p []byte) (int, error) {
+	if err := s.b.hit("stdin"); err != nil {
+		return 0, err
+	}
+	return s.Reader.Read(p)
+}
+
+func (s brokenStream) Write(p []byte) (int, error) {
+	if err := s.b.hit("stdout"); err != nil {
+		return 0, err
+	}
+	return s.Writer.Write(p)
 }
 
 // run runs a command in this process.
 func run(args []string, stdin string) (stdout, stderr, status string) {
 	var out, errs bytes.Buffer
-	s := Run(context.Background(), args, Streams{In: strings.NewReader(stdin), Out: &out, Err: &errs}, func(string) string { return "" }, System{}, time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC))
+	s := runIn(args, Streams{In: strings.NewReader(stdin), Out: &out, Err: &errs}, System{})
 	return out.String(), errs.String(), fmt.Sprint(s)
 }
 
+func runIn(args []string, streams Streams, files Files) int {
+	return Run(context.Background(), args, streams, func(string) string { return "" }, files, time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC))
+}
+
 // rewrite puts what came out into a script.
-func rewrite(t *testing.T, path string, a *txtar.Archive, got map[string]string) {
+func (s *script) rewrite(t *testing.T, status string, got map[string]string) {
 	t.Helper()
-	comment := string(a.Comment)
+	comment := string(s.a.Comment)
 	if i := strings.Index(comment, "\nstatus "); i >= 0 {
 		comment = comment[:i+1]
 	}
-	a.Comment = []byte(comment + "status " + got["status"] + "\n\n")
-	var kept []txtar.File
-	for _, f := range a.Files {
-		if f.Name != "stdout" && f.Name != "stderr" {
-			kept = append(kept, f)
+	s.a.Comment = []byte(comment + "status " + status + "\n\n")
+	kept := slices.DeleteFunc(s.a.Files, func(f txtar.File) bool { return comesOut(f.Name) })
+	names := slices.DeleteFunc(slices.Sorted(maps.Keys(got)), func(n string) bool { return n == "stdout" })
+	for _, name := range append([]string{"stdout"}, names...) {
+		if got[name] != "" || strings.HasPrefix(name, "written/") {
+			kept = append(kept, txtar.File{Name: name, Data: []byte(got[name])})
 		}
 	}
-	for _, stream := range []string{"stdout", "stderr"} {
-		if got[stream] != "" {
-			kept = append(kept, txtar.File{Name: stream, Data: []byte(got[stream])})
-		}
-	}
-	a.Files = kept
-	if err := os.WriteFile(path, txtar.Format(a), 0o644); err != nil {
+	s.a.Files = kept
+	if err := os.WriteFile(s.path, txtar.Format(s.a), 0o644); err != nil {
 		t.Fatal(err)
 	}
 }
