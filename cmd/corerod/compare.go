@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"io"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -68,10 +67,10 @@ func (c *call) compare(args []string, stdin string, o packOptions, ts []target) 
 	}
 	trace := c.logger()
 	r := checker.Run([]checker.File{old.File, new.File}, by.book, checker.Options{Account: true, Workers: 1, Trace: func(step, file string) { trace.Trace(step, "file", file) }})
-	switch {
-	case len(r.Faults) > 0:
-		return fmt.Errorf("a fault of its own, please report it with the part files: %s", strings.Join(r.Faults, "; "))
-	case len(r.Unread) > 0:
+	if err := faultsOf(r); err != nil {
+		return err
+	}
+	if len(r.Unread) > 0 {
 		return c.unread(r.Unread)
 	}
 	for _, f := range []*revision{old, new} {

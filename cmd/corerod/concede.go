@@ -51,6 +51,9 @@ func (c *call) concede(args []string, name, id string, a checker.Agreement, pack
 		return wrong("no shop file names the concessions of %s; a file corerod.yaml that says  concessions: concessions.yaml  does", file.Name)
 	}
 	r := checker.Run([]checker.File{file}, by.book, checker.Options{Concede: by.concede})
+	if err := faultsOf(r); err != nil {
+		return err
+	}
 	if len(r.Parts) == 0 {
 		return c.unreviewed(r)
 	}

@@ -25,6 +25,9 @@ the findings of a review lie. The drawing goes to standard output, unless --to n
 				return err
 			}
 			r := checker.Run([]checker.File{file}, by.book, checker.Options{Concede: by.concede})
+			if err := faultsOf(r); err != nil {
+				return err
+			}
 			if len(r.Parts) == 0 {
 				return c.unreviewed(r)
 			}

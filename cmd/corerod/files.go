@@ -293,10 +293,8 @@ func targets(to []string, formats ...string) (ts []target, err error) {
 // put writes to a target.
 func (c *call) put(t target, content io.Reader) error {
 	if t.path == "-" {
-		if _, err := io.Copy(c.Out, content); err != nil {
-			return wrong("standard output cannot be written: %v", cause(err))
-		}
-		return nil
+		_, err := io.Copy(c.Out, content)
+		return err
 	}
 	if folder := filepath.Dir(t.path); slices.Contains(pictured, t.format) {
 		if is, err := c.files.IsFolder(folder); err != nil || !is {

@@ -2,8 +2,10 @@ package main
 
 import (
 	"bytes"
+	"fmt"
 	"io"
 	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -112,6 +114,14 @@ func (c *call) onePart(args []string, stdin string, o packOptions) (f checker.Fi
 		err = c.unread(unread)
 	}
 	return f, by, err
+}
+
+// faultsOf are the faults of corerod itself in a review.
+func faultsOf(r *checker.Review) error {
+	if len(r.Faults) == 0 {
+		return nil
+	}
+	return fmt.Errorf("a fault of its own, please report it with the part files: %s", strings.Join(r.Faults, "; "))
 }
 
 // unread shows problems on standard error.

@@ -17,10 +17,11 @@ import (
 
 func packCommand(c *call) *cobra.Command {
 	cmd := &cobra.Command{
-		Use:   "pack",
-		Short: "Rule packs: show a pack's figures and rules, prove it by its trials, start one of your own",
-		Args:  unknownCommand,
-		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+		Use:                   "pack",
+		DisableFlagsInUseLine: true,
+		Short:                 "Rule packs: show a pack's figures and rules, prove it by its trials, start one of your own",
+		Args:                  unknownCommand,
+		RunE:                  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
 	cmd.AddCommand(showCommand(c), proveCommand(c), startPackCommand(c))
 	return cmd

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -53,7 +54,7 @@ func Run(ctx context.Context, args []string, streams Streams, env func(string) s
 			status = int(checker.OurFault)
 		}
 	}()
-	out := &watched{w: streams.Out}
+	out := &watched{Writer: streams.Out}
 	streams.Out = out
 	c := &call{Streams: streams, files: files, env: env, now: now}
 	root := newRoot(c)
@@ -66,7 +67,7 @@ func Run(ctx context.Context, args []string, streams Streams, env func(string) s
 	root.SetErr(streams.Err)
 	err := root.ExecuteContext(ctx)
 	if out.err != nil {
-		err = wrong("standard output cannot be written: %v", cause(out.err))
+		err = out.err
 	}
 	var s statusError
 	var w wrongCall
@@ -83,19 +84,18 @@ func Run(ctx context.Context, args []string, streams Streams, env func(string) s
 	return int(checker.OurFault)
 }
 
-// watched is a stream that remembers that it could not be written.
+// watched is standard output: where it cannot be written the call is wrong. It remembers that, since help does not pass it on.
 type watched struct {
-	w   io.Writer
+	io.Writer
 	err error
 }
 
-// Write implements io.Writer.
-func (s *watched) Write(b []byte) (int, error) {
-	n, err := s.w.Write(b)
+func (w *watched) Write(b []byte) (int, error) {
+	n, err := w.Writer.Write(b)
 	if err != nil {
-		s.err = err
+		w.err = wrong("standard output cannot be written: %v", cause(err))
 	}
-	return n, err
+	return n, w.err
 }
 
 func newRoot(c *call) *cobra.Command {
@@ -118,8 +118,11 @@ reviewed, 4 a fault of corerod itself.`,
 	}
 	root.SetVersionTemplate("corerod {{.Version}}\n")
 	root.DisableFlagsInUseLine = true
-	root.SetUsageTemplate(strings.NewReplacer("Global Flags:", "Options of every command:", "Flags:", "Options:", "Available Commands:", "Commands:").Replace(root.UsageTemplate()))
+	root.SetUsageTemplate(strings.NewReplacer("Global Flags:", "Options of every command:", "Flags:", "Options:", "Available Commands:", "Commands:", "[command]", "COMMAND").Replace(root.UsageTemplate()))
 	root.SetHelpCommand(helpCommand())
+	root.SetHelpFunc(func(cmd *cobra.Command, _ []string) {
+		fmt.Fprintf(c.Out, "%s\n\n%s", cmp.Or(cmd.Long, cmd.Short), cmd.UsageString())
+	})
 	root.PersistentFlags().BoolVar(&c.trace, "trace", false, "show the run's steps on standard error")
 	root.SetFlagErrorFunc(unknownOption)
 	root.AddCommand(reviewCommand(c), compareCommand(c), reviseCommand(c), drawingCommand(c), concedeCommand(c), joinCommand(c), toolingCommand(c), measureCommand(c), startCommand(c), packCommand(c), schemaCommand(c))
@@ -129,19 +132,16 @@ reviewed, 4 a fault of corerod itself.`,
 // helpCommand shows the help of a command; a word that is no command is a wrong call.
 func helpCommand() *cobra.Command {
 	return &cobra.Command{
-		Use:   "help [COMMAND]",
-		Short: "Show what a command does",
+		Use:                   "help [COMMAND]",
+		DisableFlagsInUseLine: true,
+		Short:                 "Show what a command does",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			root := cmd.Root()
-			for _, c := range root.Commands() {
-				if len(args) == 1 && c.Name() == args[0] {
-					return c.Help()
-				}
+			c, rest, err := cmd.Root().Find(args)
+			if err != nil || len(rest) > 0 {
+				return unknownCommand(c, rest)
 			}
-			if len(args) > 0 {
-				return unknownCommand(root, args)
-			}
-			return root.Help()
+			c.InitDefaultHelpFlag()
+			return c.Help()
 		},
 	}
 }
