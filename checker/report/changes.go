@@ -95,34 +95,34 @@ func (t *textWriter) searched(p *checker.PartReview) {
 
 type jsonChange struct {
 	jsonSet
-	Also     many[jsonSet]     `json:"also"`
-	Says     string            `json:"says"`
-	Clears   bool              `json:"clears"`
-	Eases    bool              `json:"eases"`
-	ClearToo []string          `json:"clears_too"`
-	Brings   many[jsonBrought] `json:"brings"`
-	Worsens  many[jsonBrought] `json:"worsens"`
+	Also     many[jsonSet]     `json:"also" doc:"What else the same change sets."`
+	Says     string            `json:"says" doc:"The change of structure in words, empty where a number changes."`
+	Clears   bool              `json:"clears" doc:"Whether no finding of the rule is left on the subject."`
+	Eases    bool              `json:"eases" doc:"Whether one of a milder grade is left."`
+	ClearToo []string          `json:"clears_too" doc:"Ids of other findings that are gone too."`
+	Brings   many[jsonBrought] `json:"brings" doc:"Findings that are new or of a worse grade, all milder than the one it is for."`
+	Worsens  many[jsonBrought] `json:"worsens" doc:"Findings that miss by more than before."`
 }
 
 type jsonSet struct {
-	Path string `json:"path"`
-	Line int    `json:"line"`
-	From any    `json:"from"`
-	To   any    `json:"to"`
-	Unit string `json:"unit"`
-	Key  string `json:"key,omitempty"`
+	Path string `json:"path" doc:"Path in the part file."`
+	Line int    `json:"line" doc:"Line in the part file."`
+	From any    `json:"from" doc:"The value that is there; empty where it is added."`
+	To   any    `json:"to" doc:"The value to draw."`
+	Unit string `json:"unit" doc:"Its unit, empty for none."`
+	Key  string `json:"key,omitempty" doc:"The key that takes the place of the one at path, where that changes."`
 }
 
 type jsonBrought struct {
-	Rule    string      `json:"rule"`
-	Grade   string      `json:"grade"`
-	Subject jsonSubject `json:"subject"`
+	Rule    string      `json:"rule" doc:"Name of the rule."`
+	Grade   string      `json:"grade" doc:"Its grade."`
+	Subject jsonSubject `json:"subject" doc:"What it is of."`
 }
 
 type jsonSearch struct {
-	Tried   int  `json:"tried"`
-	Most    int  `json:"most"`
-	Stopped bool `json:"stopped"`
+	Tried   int  `json:"tried" doc:"How many changed parts were reviewed."`
+	Most    int  `json:"most" doc:"How many at most."`
+	Stopped bool `json:"stopped" doc:"Whether the search ended there."`
 }
 
 func searchJSON(s *checker.Search) *jsonSearch {

@@ -11,121 +11,121 @@ import (
 )
 
 type jsonCompare struct {
-	Corerod  jsonVersion       `json:"corerod"`
-	InForce  jsonForce         `json:"in_force"`
-	Unused   *string           `json:"unused_shop_file"`
-	Old      jsonRevision      `json:"old"`
-	New      jsonRevision      `json:"new"`
-	Counts   jsonCounts        `json:"counts"`
-	Findings []jsonPair        `json:"findings"`
-	Values   []jsonRedrawn     `json:"values"`
-	Features []jsonFeature     `json:"features"`
-	Measures []jsonMovedNumber `json:"measures"`
-	Words    []jsonMovedWord   `json:"words"`
-	Came     []jsonLone        `json:"new_subjects"`
-	Went     []jsonLone        `json:"gone_subjects"`
-	Status   int               `json:"status"`
+	Corerod  jsonVersion       `json:"corerod" doc:"The program and the version of this format."`
+	InForce  jsonForce         `json:"in_force" doc:"What both revisions were judged by."`
+	Unused   *string           `json:"unused_shop_file" doc:"The shop file that the old revision alone lies under; null for none."`
+	Old      jsonRevision      `json:"old" doc:"The old revision."`
+	New      jsonRevision      `json:"new" doc:"The new revision."`
+	Counts   jsonCounts        `json:"counts" doc:"How many findings, place by place."`
+	Findings []jsonPair        `json:"findings" doc:"Findings that were gained, worsened, eased or cleared."`
+	Values   []jsonRedrawn     `json:"values" doc:"Values of the file outside features that differ."`
+	Features []jsonFeature     `json:"features" doc:"Features and dimensions that were added, removed, renamed or changed."`
+	Measures []jsonMovedNumber `json:"measures" doc:"Measures that moved."`
+	Words    []jsonMovedWord   `json:"words" doc:"Measures in words that differ."`
+	Came     []jsonLone        `json:"new_subjects" doc:"Subjects of the new revision alone."`
+	Went     []jsonLone        `json:"gone_subjects" doc:"Subjects of the old revision alone."`
+	Status   int               `json:"status" doc:"The exit status."`
 }
 
 type jsonRevision struct {
-	File     string           `json:"file"`
-	Part     string           `json:"part"`
-	Drawing  string           `json:"drawing"`
-	Revision string           `json:"revision"`
-	Units    string           `json:"units"`
-	Grade    string           `json:"grade"`
-	Rules    jsonRules        `json:"rules"`
-	Figures  jsonMainFigures  `json:"figures"`
-	Members  []jsonMemberName `json:"members"`
-	Press    *jsonPressName   `json:"press"`
+	File     string           `json:"file" doc:"The part file, as it was named."`
+	Part     string           `json:"part" doc:"Name of the part."`
+	Drawing  string           `json:"drawing" doc:"Number of the drawing, empty for none."`
+	Revision string           `json:"revision" doc:"Revision of the drawing, empty for none."`
+	Units    string           `json:"units" doc:"mm or in, in which it is drawn."`
+	Grade    string           `json:"grade" doc:"clear, or the worst grade of the findings."`
+	Rules    jsonRules        `json:"rules" doc:"How many rules applied."`
+	Figures  jsonMainFigures  `json:"figures" doc:"Figures of the part; null where one is not known."`
+	Members  []jsonMemberName `json:"members" doc:"Members of the tool."`
+	Press    *jsonPressName   `json:"press" doc:"The press that is chosen; null without a list of presses."`
 }
 
 type jsonMainFigures struct {
-	Height   *number `json:"height"`
-	Across   *number `json:"across"`
-	PlanArea *number `json:"plan_area"`
-	Volume   *number `json:"volume"`
-	Mass     *number `json:"mass"`
-	Density  *number `json:"density"`
-	Class    *number `json:"class"`
-	Force    *number `json:"force"`
-	Ejection *number `json:"ejection"`
+	Height   *number `json:"height" doc:"Overall height along the pressing axis."`
+	Across   *number `json:"across" doc:"Diameter of the circle round the plan."`
+	PlanArea *number `json:"plan_area" doc:"Area seen along the pressing axis, through-holes out."`
+	Volume   *number `json:"volume" doc:"Volume as pressed, to the drawn sizes."`
+	Mass     *number `json:"mass" doc:"Mass as sintered."`
+	Density  *number `json:"density" doc:"Sintered density."`
+	Class    *number `json:"class" doc:"Class of the part, 1 to 4."`
+	Force    *number `json:"force" doc:"Force to press."`
+	Ejection *number `json:"ejection" doc:"Force to eject."`
 }
 
 type jsonMemberName struct {
-	Kind  string `json:"kind"`
-	Name  string `json:"name"`
-	Count int    `json:"count"`
+	Kind  string `json:"kind" doc:"die, upper punch, lower punch or core rod."`
+	Name  string `json:"name" doc:"What it forms."`
+	Count int    `json:"count" doc:"How many alike."`
 }
 
 type jsonPressName struct {
-	Name   string `json:"name"`
-	Serves bool   `json:"serves"`
+	Name   string `json:"name" doc:"Its name in the pack."`
+	Serves bool   `json:"serves" doc:"Whether it offers all that is needed; else it comes nearest."`
 }
 
 type jsonCounts struct {
-	Gained    int `json:"gained"`
-	Worsened  int `json:"worsened"`
-	Eased     int `json:"eased"`
-	Cleared   int `json:"cleared"`
-	Unchanged int `json:"unchanged"`
+	Gained    int `json:"gained" doc:"Of the new revision alone."`
+	Worsened  int `json:"worsened" doc:"Worse than before."`
+	Eased     int `json:"eased" doc:"Milder than before."`
+	Cleared   int `json:"cleared" doc:"Of the old revision alone."`
+	Unchanged int `json:"unchanged" doc:"As before."`
 }
 
 type jsonPair struct {
-	How       string       `json:"how"`
-	PlacesOld int          `json:"places_old"`
-	PlacesNew int          `json:"places_new"`
-	Other     any          `json:"other,omitempty"`
-	Unapplied string       `json:"unapplied"`
-	Old       *jsonFinding `json:"old"`
-	New       *jsonFinding `json:"new"`
+	How       string       `json:"how" doc:"gained, worsened, eased or cleared."`
+	PlacesOld int          `json:"places_old" doc:"At how many places of the old revision."`
+	PlacesNew int          `json:"places_new" doc:"At how many places of the new revision."`
+	Other     any          `json:"other,omitempty" doc:"The measure of a gained or cleared finding on the revision without it; left out where that has none."`
+	Unapplied string       `json:"unapplied" doc:"Why the rule is not applicable there, empty where it is."`
+	Old       *jsonFinding `json:"old" doc:"The finding in the old revision; null for none."`
+	New       *jsonFinding `json:"new" doc:"The finding in the new revision; null for none."`
 }
 
 // jsonRedrawn has a side for each file that has the value.
 type jsonRedrawn struct {
-	Old *jsonValue `json:"old"`
-	New *jsonValue `json:"new"`
+	Old *jsonValue `json:"old" doc:"In the old file; null where it is not there."`
+	New *jsonValue `json:"new" doc:"In the new file; null where it is not there."`
 }
 
 type jsonValue struct {
-	Path  string `json:"path"`
-	Line  int    `json:"line"`
-	Value any    `json:"value"`
-	Unit  string `json:"unit"`
+	Path  string `json:"path" doc:"Path in the part file."`
+	Line  int    `json:"line" doc:"Line in the part file."`
+	Value any    `json:"value" doc:"The value, a number as a number."`
+	Unit  string `json:"unit" doc:"Its unit, empty for none."`
 }
 
 type jsonFeature struct {
-	How     string        `json:"how"`
-	Section string        `json:"section"`
-	Name    string        `json:"name"`
-	OldName string        `json:"old_name"`
-	Form    string        `json:"form"`
-	OldForm string        `json:"old_form"`
-	Line    int           `json:"line"`
-	OldLine int           `json:"old_line"`
-	Values  []jsonRedrawn `json:"values"`
+	How     string        `json:"how" doc:"added, removed, renamed or changed."`
+	Section string        `json:"section" doc:"The section of the file, such as cuts."`
+	Name    string        `json:"name" doc:"Its name in the new file."`
+	OldName string        `json:"old_name" doc:"Its name in the old file."`
+	Form    string        `json:"form" doc:"What it is in the new file, such as circle."`
+	OldForm string        `json:"old_form" doc:"What it is in the old file."`
+	Line    int           `json:"line" doc:"Its line in the new file; 0 for none."`
+	OldLine int           `json:"old_line" doc:"Its line in the old file; 0 for none."`
+	Values  []jsonRedrawn `json:"values" doc:"Its values that differ."`
 }
 
 type jsonMovedNumber struct {
-	Subject jsonSubject `json:"subject"`
-	OldName string      `json:"old_name"`
-	Measure string      `json:"measure"`
-	Unit    string      `json:"unit"`
-	Old     *number     `json:"old"`
-	New     *number     `json:"new"`
+	Subject jsonSubject `json:"subject" doc:"The subject in the new revision."`
+	OldName string      `json:"old_name" doc:"Its name in the old one."`
+	Measure string      `json:"measure" doc:"Name of the measure."`
+	Unit    string      `json:"unit" doc:"Its unit, empty for none."`
+	Old     *number     `json:"old" doc:"Before; null where it is not there."`
+	New     *number     `json:"new" doc:"Now; null where it is not there."`
 }
 
 type jsonMovedWord struct {
-	Subject jsonSubject `json:"subject"`
-	OldName string      `json:"old_name"`
-	Measure string      `json:"measure"`
-	Old     string      `json:"old"`
-	New     string      `json:"new"`
+	Subject jsonSubject `json:"subject" doc:"The subject in the new revision."`
+	OldName string      `json:"old_name" doc:"Its name in the old one."`
+	Measure string      `json:"measure" doc:"Name of the measure."`
+	Old     string      `json:"old" doc:"Before."`
+	New     string      `json:"new" doc:"Now."`
 }
 
 type jsonLone struct {
-	Subject jsonSubject `json:"subject"`
-	Places  int         `json:"places"`
+	Subject jsonSubject `json:"subject" doc:"The subject."`
+	Places  int         `json:"places" doc:"At how many places."`
 }
 
 // CompareJSON writes a comparison as one JSON document; but for `other` every key is

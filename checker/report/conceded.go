@@ -34,21 +34,21 @@ func (t *textWriter) concessions(p *checker.PartReview) {
 }
 
 type jsonConcession struct {
-	Rule     string             `json:"rule"`
-	Subject  jsonSubject        `json:"subject"`
-	State    string             `json:"state"`
-	Says     string             `json:"says"`
-	Accepted many[jsonAccepted] `json:"accepted"`
-	Places   int                `json:"places"`
-	Reason   string             `json:"reason"`
-	By       string             `json:"by"`
-	Until    string             `json:"until"`
-	Line     int                `json:"line"`
+	Rule     string             `json:"rule" doc:"Name of the rule."`
+	Subject  jsonSubject        `json:"subject" doc:"The subject that it names."`
+	State    string             `json:"state" doc:"used: it covers its finding; unused, worsened, expired or revised: it does not."`
+	Says     string             `json:"says" doc:"Why it does not, empty where it does."`
+	Accepted many[jsonAccepted] `json:"accepted" doc:"The measured values that were agreed to."`
+	Places   int                `json:"places" doc:"At how many places alike."`
+	Reason   string             `json:"reason" doc:"Why it was agreed to."`
+	By       string             `json:"by" doc:"Who agreed."`
+	Until    string             `json:"until" doc:"The last day."`
+	Line     int                `json:"line" doc:"Its line in the file of concessions."`
 }
 
 type jsonAccepted struct {
-	Measure string `json:"measure"`
-	Value   any    `json:"value"`
+	Measure string `json:"measure" doc:"The measure, as rules name it."`
+	Value   any    `json:"value" doc:"The value that was agreed to."`
 }
 
 func concessionJSON(k *checker.Conceded) *jsonConcession {

@@ -105,20 +105,20 @@ func comparedOf(js []jsonCompared) (all []rules.Compared) {
 }
 
 type jsonStates struct {
-	Material string      `json:"material"`
-	Density  float64     `json:"density"`
-	Quantity float64     `json:"quantity"`
-	Pressing string      `json:"pressing"`
-	Sized    bool        `json:"sized"`
-	Seats    []string    `json:"seats"`
-	Hold     []string    `json:"hold"`
-	Later    []jsonLater `json:"later"`
+	Material string      `json:"material" doc:"Name of the material, empty for none."`
+	Density  float64     `json:"density" doc:"Sintered density, g/cm3; 0 for none."`
+	Quantity float64     `json:"quantity" doc:"Parts a year; 0 for none."`
+	Pressing string      `json:"pressing" doc:"The ends from which the powder is pressed."`
+	Sized    bool        `json:"sized" doc:"Whether it is sized."`
+	Seats    []string    `json:"seats" doc:"Faces that it stands or stacks on."`
+	Hold     []string    `json:"hold" doc:"Numbers that no change may touch."`
+	Later    []jsonLater `json:"later" doc:"Features that are not made by pressing."`
 }
 
 type jsonLater struct {
-	By      string `json:"by"`
-	Feature string `json:"feature"`
-	Shape   string `json:"shape"`
+	By      string `json:"by" doc:"machining or sizing."`
+	Feature string `json:"feature" doc:"Name of the feature."`
+	Shape   string `json:"shape" doc:"Digest of its drawn shape."`
 }
 
 func statesJSON(s checker.States) jsonStates {
@@ -138,33 +138,33 @@ func (j jsonStates) states() checker.States {
 }
 
 type jsonAgainst struct {
-	From        string         `json:"from"`
-	PacksDiffer bool           `json:"packs_differ"`
-	Gone        many[jsonGone] `json:"gone"`
+	From        string         `json:"from" doc:"The folder or JSON that was compared with."`
+	PacksDiffer bool           `json:"packs_differ" doc:"Whether it was judged by other packs."`
+	Gone        many[jsonGone] `json:"gone" doc:"Parts that it had and this review has not."`
 }
 
 type jsonGone struct {
-	File string `json:"file"`
-	Part string `json:"part"`
+	File string `json:"file" doc:"Its file."`
+	Part string `json:"part" doc:"Its name."`
 }
 
 type jsonSince struct {
-	Cleared  many[jsonCleared]  `json:"cleared"`
-	Restated many[jsonRestated] `json:"restated"`
+	Cleared  many[jsonCleared]  `json:"cleared" doc:"Findings that are there no more."`
+	Restated many[jsonRestated] `json:"restated" doc:"Statements of the part file that are others now."`
 }
 
 type jsonCleared struct {
-	ID      string      `json:"id"`
-	Rule    string      `json:"rule"`
-	Grade   string      `json:"grade"`
-	Subject jsonSubject `json:"subject"`
+	ID      string      `json:"id" doc:"Id of the finding."`
+	Rule    string      `json:"rule" doc:"Name of the rule."`
+	Grade   string      `json:"grade" doc:"The grade that it had."`
+	Subject jsonSubject `json:"subject" doc:"What it was of."`
 }
 
 type jsonRestated struct {
-	What   string `json:"what"`
-	From   string `json:"from"`
-	To     string `json:"to"`
-	Counts bool   `json:"counts"`
+	What   string `json:"what" doc:"The statement, such as material."`
+	From   string `json:"from" doc:"What it was."`
+	To     string `json:"to" doc:"What it is."`
+	Counts bool   `json:"counts" doc:"Whether it sets status 1: it takes something out of the sight of rules."`
 }
 
 func againstJSON(a *checker.Against) *jsonAgainst {

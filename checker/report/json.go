@@ -44,41 +44,41 @@ func optional(o subject.Optional) *number {
 }
 
 type jsonReview struct {
-	Corerod jsonVersion      `json:"corerod"`
-	InForce jsonInForce      `json:"in_force"`
-	Parts   many[jsonPart]   `json:"parts"`
-	Unread  many[jsonUnread] `json:"unread"`
-	Earlier *jsonAgainst     `json:"earlier"`
-	Lot     *jsonLot         `json:"lot,omitempty"`
-	Status  int              `json:"status"`
+	Corerod jsonVersion      `json:"corerod" doc:"The program and the version of this format."`
+	InForce jsonInForce      `json:"in_force" doc:"What the parts were judged by."`
+	Parts   many[jsonPart]   `json:"parts" doc:"One entry for each part that was read, in the order of the arguments and, within a folder, of the names."`
+	Unread  many[jsonUnread] `json:"unread" doc:"Problems of files and packs."`
+	Earlier *jsonAgainst     `json:"earlier" doc:"The earlier review that this one is compared with; null for none."`
+	Lot     *jsonLot         `json:"lot,omitempty" doc:"The share of the set that was reviewed; left out where it is the whole set."`
+	Status  int              `json:"status" doc:"The exit status."`
 }
 
 // jsonLot is the share of a set that was reviewed.
 type jsonLot struct {
-	Lot  int `json:"lot"`
-	Lots int `json:"lots"`
+	Lot  int `json:"lot" doc:"Which lot, from 1."`
+	Lots int `json:"lots" doc:"How many lots the set has."`
 }
 
 type jsonVersion struct {
-	Version string `json:"version"`
-	Format  int    `json:"format"`
+	Version string `json:"version" doc:"Version of the program."`
+	Format  int    `json:"format" doc:"Version of this format; it rises when a reader must change."`
 }
 
 // jsonForce is what a result stands on.
 type jsonForce struct {
-	Packs      many[jsonPack]     `json:"packs"`
-	ShopFile   *string            `json:"shop_file"`
-	ShopSHA256 *string            `json:"shop_sha256"`
-	LeftOut    many[jsonLeftOut]  `json:"left_out"`
-	Regraded   many[jsonRegraded] `json:"regraded"`
+	Packs      many[jsonPack]     `json:"packs" doc:"The packs, with those they build on."`
+	ShopFile   *string            `json:"shop_file" doc:"The shop file; null for none."`
+	ShopSHA256 *string            `json:"shop_sha256" doc:"Digest of the shop file."`
+	LeftOut    many[jsonLeftOut]  `json:"left_out" doc:"Rules that packs leave out."`
+	Regraded   many[jsonRegraded] `json:"regraded" doc:"Rules whose grade packs bound."`
 }
 
 type jsonInForce struct {
 	jsonForce
-	Concessions       *string  `json:"concessions"`
-	ConcessionsSHA256 *string  `json:"concessions_sha256"`
-	NotInForce        []string `json:"not_in_force"`
-	StatusAt          string   `json:"status_at"`
+	Concessions       *string  `json:"concessions" doc:"The file of concessions; null for none."`
+	ConcessionsSHA256 *string  `json:"concessions_sha256" doc:"Digest of that file."`
+	NotInForce        []string `json:"not_in_force" doc:"Shop files of the tree that do not hold, under --rules-from."`
+	StatusAt          string   `json:"status_at" doc:"The grade from which findings set status 1."`
 }
 
 // forceJSON names packs with those they build on, what they leave out and change, and the shop file.
@@ -102,140 +102,140 @@ func forceJSON(packs []*rules.Pack, shop *rules.Shop) jsonForce {
 }
 
 type jsonLeftOut struct {
-	Rule   string `json:"rule"`
-	Reason string `json:"reason"`
-	Pack   string `json:"pack"`
+	Rule   string `json:"rule" doc:"Name of the rule."`
+	Reason string `json:"reason" doc:"Why it does not hold."`
+	Pack   string `json:"pack" doc:"The pack that leaves it out."`
 }
 
 type jsonRegraded struct {
-	Rule  string `json:"rule"`
-	Grade string `json:"grade"`
-	Pack  string `json:"pack"`
+	Rule  string `json:"rule" doc:"Name of the rule."`
+	Grade string `json:"grade" doc:"The worst grade of its findings."`
+	Pack  string `json:"pack" doc:"The pack that says so."`
 }
 
 type jsonPack struct {
-	Pack    string `json:"pack"`
-	Version string `json:"version"`
-	SHA256  string `json:"sha256"`
+	Pack    string `json:"pack" doc:"Name of the pack."`
+	Version string `json:"version" doc:"Its version."`
+	SHA256  string `json:"sha256" doc:"Digest of its files."`
 }
 
 type jsonPart struct {
-	File     string               `json:"file"`
-	Part     string               `json:"part"`
-	Drawing  string               `json:"drawing"`
-	Revision string               `json:"revision"`
-	Grade    string               `json:"grade"`
-	Figures  jsonFigures          `json:"figures"`
-	Rules    jsonRules            `json:"rules"`
-	Findings many[jsonFinding]    `json:"findings"`
-	Notes    many[jsonNote]       `json:"notes"`
-	Assumed  many[jsonAssumed]    `json:"assumed"`
-	Search   *jsonSearch          `json:"search"`
-	Conceded many[jsonConcession] `json:"concessions"`
-	States   jsonStates           `json:"states"`
-	Since    *jsonSince           `json:"since"`
-	Account  many[jsonJudged]     `json:"account,omitempty"`
+	File     string               `json:"file" doc:"The part file, as it was named."`
+	Part     string               `json:"part" doc:"Name of the part."`
+	Drawing  string               `json:"drawing" doc:"Number of the drawing, empty for none."`
+	Revision string               `json:"revision" doc:"Revision of the drawing, empty for none."`
+	Grade    string               `json:"grade" doc:"clear, or the worst grade of the findings."`
+	Figures  jsonFigures          `json:"figures" doc:"Figures of the part."`
+	Rules    jsonRules            `json:"rules" doc:"How many rules applied."`
+	Findings many[jsonFinding]    `json:"findings" doc:"What was found, by place and rule."`
+	Notes    many[jsonNote]       `json:"notes" doc:"Remarks without a grade."`
+	Assumed  many[jsonAssumed]    `json:"assumed" doc:"Figures that force, green density and fill stand on and the drawing does not state."`
+	Search   *jsonSearch          `json:"search" doc:"How changes were sought; null where none were."`
+	Conceded many[jsonConcession] `json:"concessions" doc:"Records of concessions for the part, in the order of their file."`
+	States   jsonStates           `json:"states" doc:"What the part file states of material and making, to compare later reviews with."`
+	Since    *jsonSince           `json:"since" doc:"What became of the part since the earlier review; null without one."`
+	Account  many[jsonJudged]     `json:"account,omitempty" doc:"Of every rule, by name, whether it applied; under --account only."`
 }
 
 type jsonJudged struct {
-	Rule     string `json:"rule"`
-	Subjects int    `json:"subjects"`
-	Applied  int    `json:"applied"`
-	Found    int    `json:"found"`
-	Why      string `json:"why"`
+	Rule     string `json:"rule" doc:"Name of the rule."`
+	Subjects int    `json:"subjects" doc:"How many subjects it was held against."`
+	Applied  int    `json:"applied" doc:"To how many of them it applied."`
+	Found    int    `json:"found" doc:"How many findings it made."`
+	Why      string `json:"why" doc:"Why it did not apply, empty where it did."`
 }
 
 type jsonFigures struct {
-	Height   number  `json:"height"`
-	Mass     *number `json:"mass"`
-	Volume   number  `json:"volume"`
-	PlanArea number  `json:"plan_area"`
-	Class    number  `json:"class"`
-	Force    *number `json:"force"`
+	Height   number  `json:"height" doc:"Overall height along the pressing axis."`
+	Mass     *number `json:"mass" doc:"Mass as sintered; null where no density is known."`
+	Volume   number  `json:"volume" doc:"Volume as pressed, to the drawn sizes."`
+	PlanArea number  `json:"plan_area" doc:"Area seen along the pressing axis, through-holes out."`
+	Class    number  `json:"class" doc:"Class of the part, 1 to 4."`
+	Force    *number `json:"force" doc:"Force to press, kN; null where it is not known."`
 }
 
 type jsonRules struct {
-	Applied       int `json:"applied"`
-	NotApplicable int `json:"not_applicable"`
+	Applied       int `json:"applied" doc:"Rules that applied to the part."`
+	NotApplicable int `json:"not_applicable" doc:"Rules that did not."`
 }
 
 type jsonFinding struct {
-	ID       string             `json:"id"`
-	Rule     string             `json:"rule"`
-	Stage    string             `json:"stage"`
-	Grade    string             `json:"grade"`
-	Since    string             `json:"since"`
-	Pack     string             `json:"pack"`
-	Subject  jsonSubject        `json:"subject"`
-	Features []string           `json:"features"`
-	Count    int                `json:"count"`
-	Places   many[jsonPlace]    `json:"places"`
-	At       jsonAt             `json:"at"`
-	Related  many[jsonRelated]  `json:"related"`
-	Says     string             `json:"says"`
-	Because  string             `json:"because"`
-	Change   string             `json:"change"`
-	Compared many[jsonCompared] `json:"compared"`
-	More     int                `json:"more"`
-	Sources  many[jsonSource]   `json:"sources"`
-	Changes  many[jsonChange]   `json:"changes"`
-	Conceded *jsonConcession    `json:"concession"`
+	ID       string             `json:"id" doc:"The same finding keeps it when lines move."`
+	Rule     string             `json:"rule" doc:"Name of the rule."`
+	Stage    string             `json:"stage" doc:"When a part meets the rule: fill, press, eject, handle, sinter, size or tool."`
+	Grade    string             `json:"grade" doc:"stop, change or ask."`
+	Since    string             `json:"since" doc:"new, worsened or unchanged since the earlier review, empty without one."`
+	Pack     string             `json:"pack" doc:"The pack of the rule."`
+	Subject  jsonSubject        `json:"subject" doc:"What was judged."`
+	Features []string           `json:"features" doc:"The features of the part file that make the subject."`
+	Count    int                `json:"count" doc:"At how many places the same stands."`
+	Places   many[jsonPlace]    `json:"places" doc:"Every place where count is above 1, else empty."`
+	At       jsonAt             `json:"at" doc:"Where it lies, in the file and on the part."`
+	Related  many[jsonRelated]  `json:"related" doc:"Places of the other features."`
+	Says     string             `json:"says" doc:"What is there."`
+	Because  string             `json:"because" doc:"What happens in the die."`
+	Change   string             `json:"change" doc:"What to draw instead."`
+	Compared many[jsonCompared] `json:"compared" doc:"Each comparison that failed."`
+	More     int                `json:"more" doc:"How many failed past the eighth."`
+	Sources  many[jsonSource]   `json:"sources" doc:"What the finding stands on."`
+	Changes  many[jsonChange]   `json:"changes" doc:"What clears it, checked by reviewing the changed part, best first."`
+	Conceded *jsonConcession    `json:"concession" doc:"The record for it; null for none."`
 }
 
 type jsonSubject struct {
-	Kind string `json:"kind"`
-	Name string `json:"name"`
+	Kind string `json:"kind" doc:"Kind of subject, such as wall."`
+	Name string `json:"name" doc:"Its name."`
 }
 
 type jsonPlace struct {
-	X number    `json:"x"`
-	Y number    `json:"y"`
-	Z [2]number `json:"z"`
+	X number    `json:"x" doc:"In the plan."`
+	Y number    `json:"y" doc:"In the plan."`
+	Z [2]number `json:"z" doc:"Along the pressing axis, from low to high."`
 }
 
 type jsonAt struct {
-	Line   int    `json:"line"`
-	Column int    `json:"column"`
-	Path   string `json:"path"`
+	Line   int    `json:"line" doc:"Line in the part file."`
+	Column int    `json:"column" doc:"Column in the part file, in code points."`
+	Path   string `json:"path" doc:"Path in the part file."`
 	jsonPlace
 }
 
 type jsonRelated struct {
-	Line int    `json:"line"`
-	Path string `json:"path"`
+	Line int    `json:"line" doc:"Line in the part file."`
+	Path string `json:"path" doc:"Path in the part file."`
 }
 
 type jsonCompared struct {
-	Measure  string  `json:"measure"`
-	Value    any     `json:"value"`
-	Needs    string  `json:"needs"`
-	Limit    any     `json:"limit"`
-	From     string  `json:"from"`
-	Unit     string  `json:"unit"`
-	MissesBy *number `json:"misses_by"`
-	AnyOf    int     `json:"any_of,omitempty"`
-	Together int     `json:"together,omitempty"`
+	Measure  string  `json:"measure" doc:"What was measured, as rules name it."`
+	Value    any     `json:"value" doc:"Its value."`
+	Needs    string  `json:"needs" doc:"How it must stand to the limit: <, <=, >, >=, ==, !=, in, not in, contains or not contains."`
+	Limit    any     `json:"limit" doc:"What it was compared with."`
+	From     string  `json:"from" doc:"The limit as the rule writes it, such as limits.wall_least; empty for a plain number."`
+	Unit     string  `json:"unit" doc:"Unit of both, empty for none."`
+	MissesBy *number `json:"misses_by" doc:"How far the value is from what is needed; null where it is no number."`
+	AnyOf    int     `json:"any_of,omitempty" doc:"One of so many comparisons would do."`
+	Together int     `json:"together,omitempty" doc:"Those with the same number are only together one of any_of."`
 }
 
 type jsonSource struct {
-	Key   string `json:"key"`
-	Basis string `json:"basis"`
+	Key   string `json:"key" doc:"Key of the source in the pack, empty for none."`
+	Basis string `json:"basis" doc:"published, practice, memory, derived or shop."`
 }
 
 type jsonNote struct {
-	Says    string      `json:"says"`
-	Subject jsonSubject `json:"subject"`
+	Says    string      `json:"says" doc:"The remark."`
+	Subject jsonSubject `json:"subject" doc:"What it is of."`
 	At      struct {
-		Line int `json:"line"`
-	} `json:"at"`
+		Line int `json:"line" doc:"Line in the part file."`
+	} `json:"at" doc:"Where that stands."`
 }
 
 type jsonAssumed struct {
-	What  string `json:"what"`
-	Value number `json:"value"`
-	Unit  string `json:"unit"`
-	Basis string `json:"basis"`
-	From  string `json:"from"`
+	What  string `json:"what" doc:"The figure, in words."`
+	Value number `json:"value" doc:"Its value."`
+	Unit  string `json:"unit" doc:"Its unit."`
+	Basis string `json:"basis" doc:"published, practice, memory, derived or shop."`
+	From  string `json:"from" doc:"Where a shop puts its own."`
 }
 
 // assumedJSON lists the figures that a layout stands on and the drawing does not state.
@@ -248,10 +248,10 @@ func assumedJSON(l *tooling.Layout) []jsonAssumed {
 }
 
 type jsonUnread struct {
-	File    string `json:"file"`
-	Line    int    `json:"line"`
-	Column  int    `json:"column"`
-	Message string `json:"message"`
+	File    string `json:"file" doc:"The file with the problem."`
+	Line    int    `json:"line" doc:"Its line; 0 where the whole file is meant."`
+	Column  int    `json:"column" doc:"Its column; 0 where the whole file is meant."`
+	Message string `json:"message" doc:"What is wrong and what would be right."`
 }
 
 // inForceJSON tells what a review stands on.

@@ -40,7 +40,11 @@ func schemaOf(t reflect.Type) map[string]any {
 				required = append(required, in["required"].([]string)...)
 				continue
 			}
-			props[name] = schemaOf(f.Type)
+			p := schemaOf(f.Type)
+			if d := f.Tag.Get("doc"); d != "" {
+				p["description"] = d
+			}
+			props[name] = p
 			if options != "omitempty" {
 				required = append(required, name)
 			}
@@ -60,6 +64,28 @@ func schemaOf(t reflect.Type) map[string]any {
 		return map[string]any{"type": "number"}
 	}
 	return map[string]any{"type": "string"}
+}
+
+// TestSchemasDescribed: every key of the JSON that a review, a comparison and a layout are written in says what it is, in a
+// sentence.
+func TestSchemasDescribed(t *testing.T) {
+	var walk func(path string, s map[string]any)
+	walk = func(path string, s map[string]any) {
+		if of, ok := s["items"].(map[string]any); ok {
+			walk(path+"[]", of)
+		}
+		props, _ := s["properties"].(map[string]any)
+		for name, p := range props {
+			p := p.(map[string]any)
+			if d, _ := p["description"].(string); !strings.HasSuffix(d, ".") {
+				t.Errorf("%s.%s is described as %q", path, name, d)
+			}
+			walk(path+"."+name, p)
+		}
+	}
+	for name, of := range map[string]reflect.Type{"review": reflect.TypeFor[jsonReview](), "compare": reflect.TypeFor[jsonCompare](), "tooling": reflect.TypeFor[jsonTooling]()} {
+		walk(name, schemaOf(of))
+	}
 }
 
 // TestGeneratedSchema: docs/review.schema.json describes what JSON writes, and the mill's reviews are valid by it.
