@@ -24,3 +24,6 @@ var (
 )
 
 func plainText(doc string) *source.Form { return &source.Form{Doc: doc} }
+
+// ConcessionsForm is the form of a file of concessions.
+func ConcessionsForm() *source.Form { return concessionsForm }

@@ -105,7 +105,7 @@ func TestDocExamples(t *testing.T) {
 		text, _, _ := strings.Cut(blocks[number], "```")
 		return text
 	}
-	part, pack := yaml("part-file.md", 1), yaml("rule-pack.md", 1)
+	part, pack, stock, shop := yaml("part-file.md", 1), yaml("rule-pack.md", 1), yaml("rule-pack.md", 2), yaml("rule-pack.md", 3)
 	toothed := "part: toothed\nunits: mm\n" + yaml("part-file.md", 2)
 	for _, text := range []string{part, toothed} {
 		if out, errs, status := run([]string{"review", "-"}, text); status != "0" && status != "1" {
@@ -117,6 +117,17 @@ func TestDocExamples(t *testing.T) {
 		t.Fatal(err)
 	}
 	if out, errs, status := run([]string{"review", "--pack", ".", "-"}, part); status != "0" && status != "1" {
+		t.Errorf("docs/rule-pack.md: status %s\n%s%s", status, out, errs)
+	}
+	for name, text := range map[string]string{"stock.yaml": stock, "corerod.yaml": shop} {
+		if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if out, errs, status := run([]string{"pack", "show", "--pack", "stock.yaml"}, ""); status != "0" || !strings.Contains(out, "hilltop-iron") || !strings.Contains(out, "P160") {
+		t.Errorf("docs/rule-pack.md: status %s\n%s%s", status, out, errs)
+	}
+	if out, errs, status := run([]string{"review", "-"}, part); status != "0" && status != "1" || !strings.Contains(out, "Shop file: corerod.yaml") {
 		t.Errorf("docs/rule-pack.md: status %s\n%s%s", status, out, errs)
 	}
 }

