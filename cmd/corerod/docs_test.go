@@ -199,6 +199,32 @@ func TestDocOptions(t *testing.T) {
 	}
 }
 
+// TestDocNoOthers: the pages name no command and no option that is none.
+func TestDocNoOthers(t *testing.T) {
+	known, found := map[string]bool{}, 0
+	for _, cmd := range commands() {
+		known[cmd.CommandPath()] = true
+		for _, f := range ownOptions(cmd) {
+			known["--"+f] = true
+		}
+	}
+	for name, page := range pages(t) {
+		for _, code := range inCode.FindAllString(fence.ReplaceAllString(page, ""), -1) {
+			if strings.HasPrefix(code, "`git ") {
+				continue
+			}
+			for _, what := range regexp.MustCompile(`--[a-z][a-z-]*|corerod [a-z]+`).FindAllString(code, -1) {
+				if found++; !known[what] {
+					t.Errorf("%s names %s, which is not there", name, what)
+				}
+			}
+		}
+	}
+	if found < 100 {
+		t.Errorf("only %d commands and options are named", found)
+	}
+}
+
 // TestDocStatuses: the README, the help and docs/formats.md say what each exit status means, and docs/formats.md which
 // commands end with it.
 func TestDocStatuses(t *testing.T) {
