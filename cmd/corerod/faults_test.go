@@ -175,8 +175,8 @@ func sameTree(t *testing.T, before map[string]string) {
 	}
 }
 
-// calls read everything that corerod reads, one way and another.
-var calls = [][]string{
+// readers are calls that read everything that corerod reads, one way and another.
+var readers = [][]string{
 	{"review", "parts"},
 	{"review", "parts", "--to", "json=-", "--earlier", "earlier.json"},
 	{"review", "parts", "--to", "sarif=-", "--changes", "1"},
@@ -201,7 +201,7 @@ func runOn(args []string, in io.Reader, out, errs io.Writer, files Files) int {
 // TestShortReads: files that come byte by byte, or whose last bytes come with the end, are read as any.
 func TestShortReads(t *testing.T) {
 	faultyTree(t)
-	for _, args := range calls {
+	for _, args := range readers {
 		out, errs, status := run(args, "")
 		for name, read := range map[string]func(io.Reader) io.Reader{"byte by byte": iotest.OneByteReader, "end with data": iotest.DataErrReader} {
 			var o, e bytes.Buffer
@@ -218,7 +218,7 @@ func TestReadErrors(t *testing.T) {
 	before := tree(t)
 	named := 0
 	for _, file := range []string{"pawl.yaml", "corerod.yaml", "concessions.yaml", "pack.yaml", "earlier.json", "lot-2.json"} {
-		for _, args := range calls {
+		for _, args := range readers {
 			for _, n := range []int64{0, 40} {
 				var opened bool
 				var o, e bytes.Buffer
@@ -251,7 +251,7 @@ func TestReadErrors(t *testing.T) {
 func TestClosedOutput(t *testing.T) {
 	faultyTree(t)
 	before := tree(t)
-	for _, args := range append(calls, []string{"--help"}, []string{"help", "review"}, []string{"--version"}) {
+	for _, args := range append(readers, []string{"--help"}, []string{"help", "review"}, []string{"--version"}) {
 		for _, room := range []int{0, 1, 100} {
 			out, errs := &full{room: room, err: syscall.EPIPE}, &bytes.Buffer{}
 			whole, _, _ := run(args, "")
