@@ -99,12 +99,13 @@ func pages(t *testing.T) (dir string, names []string) {
 		}
 		names = append(names, name)
 	}
-	for i, name := range FileNames(r.Parts) {
+	var each FileNames
+	for _, p := range r.Parts {
 		var b bytes.Buffer
-		if err := Sheet(&b, r, r.Parts[i]); err != nil {
+		if err := Sheet(&b, r, p); err != nil {
 			t.Fatal(err)
 		}
-		write(name+".html", b.Bytes())
+		write(each.Of(p.File)+".html", b.Bytes())
 	}
 	var b bytes.Buffer
 	if err := Front(&b, r); err != nil {

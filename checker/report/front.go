@@ -8,64 +8,72 @@ import (
 	"strings"
 
 	"corerod/checker"
+	"corerod/rules"
 )
 
 // FileNames gives each part a file name of its own, without an ending: that of its part file, with a number where several
-// have the same. Nothing of it comes from inside a file.
-func FileNames(ps []*checker.PartReview) []string {
-	var names []string
-	for _, p := range ps {
-		base := path.Base(strings.ReplaceAll(p.File, `\`, "/"))
-		base = strings.Map(func(r rune) rune {
-			if r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || strings.ContainsRune("-_", r) {
-				return r
-			}
-			return '-'
-		}, strings.TrimSuffix(base, path.Ext(base)))
-		if base = strings.TrimLeft(base, "-"); base == "" || base == "index" {
-			base = "part"
+// have the same. Nothing of it comes from inside a file. The zero value is ready.
+type FileNames struct{ taken map[string]bool }
+
+// Of is the name for the part of a file; the same file gets another one the next time.
+func (n *FileNames) Of(file string) string {
+	base := path.Base(strings.ReplaceAll(file, `\`, "/"))
+	base = strings.Map(func(r rune) rune {
+		if r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || strings.ContainsRune("-_", r) {
+			return r
 		}
-		name := base
-		for i := 2; slices.Contains(names, name); i++ {
-			name = base + "-" + strconv.Itoa(i)
-		}
-		names = append(names, name)
+		return '-'
+	}, strings.TrimSuffix(base, path.Ext(base)))
+	if base = strings.TrimLeft(base, "-"); base == "" || base == "index" {
+		base = "part"
 	}
-	return names
+	name := base
+	for i := 2; n.taken[name]; i++ {
+		name = base + "-" + strconv.Itoa(i)
+	}
+	if n.taken == nil {
+		n.taken = map[string]bool{}
+	}
+	n.taken[name] = true
+	return name
 }
 
 // Front writes the first page of several sheets: each part with its plan and its verdict, the worst first.
-func Front(w io.Writer, r *checker.Review) error {
-	h := &page{}
-	h.open("Review of " + plural(len(r.Parts), "part"))
+func Front(w io.Writer, r *checker.Review) error { return whole(NewFront(w), r) }
+
+// NewFront writes what Front writes, part by part.
+func NewFront(w io.Writer) Stream { return &front{w: w} }
+
+// front keeps the entries of parts until the end, by grade.
+type front struct {
+	w     io.Writer
+	names FileNames
+	parts [4]page
+}
+
+// frontOrder is the order of the entries.
+var frontOrder = []rules.Grade{rules.Stop, rules.Change, rules.Ask, ""}
+
+// Part implements Stream.
+func (s *front) Part(p *checker.PartReview) {
+	h := &s.parts[slices.Index(frontOrder, p.Grade)]
+	h.add("<li><a href=\"%s.html\">%s</a>\n", s.names.Of(p.File), inert(p.Part.Name))
+	h.thumbnail(p)
+	h.element("p", "", verdict(p))
+	h.element("p", ` class="faint"`, p.File)
+	h.add("</li>\n")
+}
+
+// End implements Stream.
+func (s *front) End(r *checker.Review) error {
+	h, title := &page{}, "Review of "+plural(r.Reviewed(), "part")
+	h.open(title)
 	h.add("<header>\n")
-	h.element("h1", "", "Review of "+plural(len(r.Parts), "part"))
-	t := &textWriter{apart: true, blocks: []block{{}}}
-	t.tally(r)
-	h.element("p", ` class="verdict"`, strings.Join(t.blocks[0].lines, " "))
+	h.element("h1", "", title)
+	h.element("p", ` class="verdict"`, strings.Join(asLines(func(t *textWriter) { t.tally(r) }), " "))
 	h.add("</header>\n<main>\n<ul class=\"parts\">\n")
-	names := FileNames(r.Parts)
-	order := make([]int, len(r.Parts))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(i, j int) int {
-		a, b := r.Parts[i].Grade, r.Parts[j].Grade
-		switch {
-		case a == b:
-			return 0
-		case b == "" || a != "" && a.Worse(b):
-			return -1
-		}
-		return 1
-	})
-	for _, i := range order {
-		p := r.Parts[i]
-		h.add("<li><a href=\"%s.html\">%s</a>\n", names[i], inert(p.Part.Name))
-		h.thumbnail(p)
-		h.element("p", "", verdict(p))
-		h.element("p", ` class="faint"`, p.File)
-		h.add("</li>\n")
+	for i := range s.parts {
+		h.add("%s", s.parts[i].b.String())
 	}
 	h.add("</ul>\n")
 	h.unread(r)
@@ -75,7 +83,7 @@ func Front(w io.Writer, r *checker.Review) error {
 	}
 	h.add("</main>\n")
 	h.cautions()
-	return h.close(w)
+	return h.close(s.w)
 }
 
 // thumbnail draws a part's plan.

@@ -15,6 +15,26 @@ type Stream interface {
 	End(r *checker.Review) error
 }
 
+// Streams are several, written side by side.
+type Streams []Stream
+
+// Part implements Stream.
+func (all Streams) Part(p *checker.PartReview) {
+	for _, s := range all {
+		s.Part(p)
+	}
+}
+
+// End implements Stream.
+func (all Streams) End(r *checker.Review) error {
+	for _, s := range all {
+		if err := s.End(r); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // whole writes a review that has its parts.
 func whole(s Stream, r *checker.Review) error {
 	for _, p := range r.Parts {

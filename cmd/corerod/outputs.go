@@ -15,20 +15,22 @@ type output struct {
 	files Files
 	first bytes.Buffer
 	rest  Temporary // nil while all is in memory
+	size  int64
+	pages []page // of an output that is several files, one after the other; nil where it is one
+}
+
+// page is a file of an output.
+type page struct {
+	path string
+	size int64
 }
 
 // mostInMemory is how much of a report waits in memory, bytes.
 const mostInMemory = 4 << 20
 
-// made is a file that is ready to be written.
-type made struct {
-	target
-	content []byte
-}
-
-// outputs are empty ones for the targets that are one file for all parts. Text goes to standard output where nothing does.
+// outputs are empty ones for the targets. Text goes to standard output where nothing does.
 func (c *call) outputs(ts []target) (all outputs) {
-	for _, t := range inOneFile(ts) {
+	for _, t := range ts {
 		all = append(all, &output{target: t, files: c.files})
 	}
 	if !slices.ContainsFunc(ts, func(t target) bool { return t.path == "-" }) {
@@ -39,6 +41,7 @@ func (c *call) outputs(ts []target) (all outputs) {
 
 // Write implements io.Writer.
 func (o *output) Write(b []byte) (int, error) {
+	o.size += int64(len(b))
 	if o.rest == nil && o.first.Len()+len(b) <= mostInMemory {
 		return o.first.Write(b)
 	}
@@ -75,20 +78,21 @@ func (all outputs) close() {
 	}
 }
 
-// deliver writes pages and outputs to their targets.
-func (c *call) deliver(all outputs, pages ...made) error {
-	for _, m := range pages {
-		if err := c.put(m.target, bytes.NewReader(m.content)); err != nil {
-			return err
-		}
-	}
+// deliver writes the outputs to their targets, those of several files first.
+func (c *call) deliver(all outputs) error {
+	slices.SortStableFunc(all, func(a, b *output) int { return min(1, len(b.pages)) - min(1, len(a.pages)) })
 	for _, o := range all {
 		content, err := o.content()
-		if err == nil {
-			err = c.put(o.target, content)
-		}
 		if err != nil {
 			return err
+		}
+		if o.pages == nil {
+			o.pages = []page{{o.path, o.size}}
+		}
+		for _, p := range o.pages {
+			if err := c.put(target{o.format, p.path}, io.LimitReader(content, p.size)); err != nil {
+				return err
+			}
 		}
 	}
 	return nil

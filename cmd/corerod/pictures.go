@@ -1,10 +1,7 @@
 package main
 
 import (
-	"bytes"
-	"io"
 	"path/filepath"
-	"slices"
 
 	"corerod/checker"
 	"corerod/checker/report"
@@ -13,63 +10,75 @@ import (
 // pictured are the formats that have a file for each part.
 var pictured = []string{"html", "svg"}
 
-// inOneFile are the targets that have one file for all parts.
-func inOneFile(ts []target) []target {
-	return slices.DeleteFunc(slices.Clone(ts), func(t target) bool { return slices.Contains(pictured, t.format) })
+// pictures writes the sheets or drawings of a review, one after the other to one output: a file for one part, and for several
+// a folder with a file each, and with the front page of sheets.
+type pictures struct {
+	o       *output
+	r       *checker.Review // what the sheets stand on
+	several bool
+	names   report.FileNames
+	front   report.Stream // of sheets
+	err     error
 }
 
-// pictures makes the pages and drawings of a review: a file for one part, and for several a folder with a file each.
-func pictures(ts []target, r *checker.Review, files int) (all []made, err error) {
-	for _, t := range ts {
-		if !slices.Contains(pictured, t.format) {
-			continue
-		}
-		if files != 1 && t.path == "-" {
-			return nil, wrong("--to %s=- is for one part; of several, name a folder", t.format)
-		}
-		if files != 1 {
-			t.path += string(filepath.Separator)
-		}
-		found, err := picturesOf(t, r, files != 1)
-		if err != nil {
-			return nil, err
-		}
-		for _, m := range found {
-			if m.path != "-" && slices.ContainsFunc(all, func(o made) bool { return o.path == m.path }) {
-				return nil, wrong("two --to write %s; each needs a file of its own", m.path)
-			}
-		}
-		all = append(all, found...)
+func newPictures(o *output, r *checker.Review, files int) (*pictures, error) {
+	if files != 1 && o.path == "-" {
+		return nil, wrong("--to %s=- is for one part; of several, name a folder", o.format)
 	}
-	return all, nil
+	o.pages = []page{}
+	p := &pictures{o: o, r: r, several: files != 1}
+	if o.format == "html" {
+		p.front = report.NewFront(o)
+	}
+	return p, nil
 }
 
-// picturesOf makes those of one format.
-func picturesOf(t target, r *checker.Review, several bool) (all []made, err error) {
-	draw := func(path string, write func(io.Writer) error) {
-		var b bytes.Buffer
-		if err == nil {
-			err = write(&b)
-		}
-		all = append(all, made{target{t.format, path}, b.Bytes()})
+// Part implements report.Stream.
+func (s *pictures) Part(p *checker.PartReview) {
+	path := s.o.path
+	if s.several {
+		path = filepath.Join(path, s.names.Of(p.File)+"."+s.o.format)
 	}
-	for i, name := range report.FileNames(r.Parts) {
-		p, path := r.Parts[i], t.path
-		if several {
-			path = filepath.Join(t.path, name+"."+t.format)
-		}
-		draw(path, func(w io.Writer) error {
-			if t.format == "svg" {
-				return report.Drawing(w, p)
-			}
-			return report.Sheet(w, r, p)
-		})
+	if s.front == nil {
+		s.page(path, func() error { return report.Drawing(s.o, p) })
+		return
 	}
+	s.page(path, func() error { return report.Sheet(s.o, s.r, p) })
+	if s.several {
+		s.front.Part(p)
+	}
+}
+
+// End implements report.Stream.
+func (s *pictures) End(r *checker.Review) error {
 	switch {
-	case t.format == "html" && several:
-		draw(filepath.Join(t.path, "index.html"), func(w io.Writer) error { return report.Front(w, r) })
-	case t.format == "html" && len(r.Parts) == 0:
-		draw(t.path, func(w io.Writer) error { return report.Front(w, r) })
+	case s.front != nil && s.several:
+		s.page(filepath.Join(s.o.path, "index.html"), func() error { return s.front.End(r) })
+	case s.front != nil && r.Reviewed() == 0:
+		s.page(s.o.path, func() error { return s.front.End(r) })
 	}
-	return all, err
+	return s.err
+}
+
+// page writes one file.
+func (s *pictures) page(path string, write func() error) {
+	from := s.o.size
+	if s.err == nil {
+		s.err = write()
+	}
+	s.o.pages = append(s.o.pages, page{path, s.o.size - from})
+}
+
+// noTwo refuses two pages that would be one file.
+func (all outputs) noTwo() error {
+	taken := map[string]bool{}
+	for _, o := range all {
+		for _, p := range o.pages {
+			if p.path != "-" && taken[p.path] {
+				return wrong("two --to write %s; each needs a file of its own", p.path)
+			}
+			taken[p.path] = true
+		}
+	}
+	return nil
 }

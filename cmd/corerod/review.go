@@ -101,10 +101,13 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 	r := &checker.Review{Head: head, Unread: unread, Status: checker.Wrong}
 	out := c.outputs(ts)
 	defer out.close()
-	streams, kept := c.streams(out, r)
+	streams, kept, err := c.streams(out, r, all)
+	if err != nil {
+		return err
+	}
 	if len(unread) == 0 {
 		o.Against, o.Concede = by.book, by.concede
-		o.Slim = all > 1 && len(inOneFile(ts)) == len(ts)
+		o.Slim = all > 1 && !slices.ContainsFunc(ts, func(t target) bool { return slices.Contains(pictured, t.format) })
 		if by.book, err = alone(by.book, only); err != nil {
 			return err
 		}
@@ -119,12 +122,8 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 		}
 		far := c.progress(len(found.parts))
 		o.Progress = far.tell
-		if !kept && len(inOneFile(ts)) == len(ts) && since.earlier == "" {
-			o.Each = func(p *checker.PartReview) {
-				for _, s := range streams {
-					s.Part(p)
-				}
-			}
+		if !kept && since.earlier == "" {
+			o.Each = streams.Part
 		}
 		*r = *checker.Run(found.parts, by.book, o)
 		far.end()
@@ -135,22 +134,19 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 			}
 		}
 	}
-	pages, err := pictures(ts, r, all)
-	if err != nil {
+	for _, p := range r.Parts {
+		streams.Part(p)
+	}
+	if err := streams.End(r); err != nil {
 		return err
 	}
-	for _, s := range streams {
-		for _, p := range r.Parts {
-			s.Part(p)
-		}
-		if err := s.End(r); err != nil {
-			return err
-		}
-	}
-	if err := c.deliver(out, pages...); err != nil {
+	if err := out.noTwo(); err != nil {
 		return err
 	}
-	if len(out) == 0 && len(pages) == 0 { // drawings alone, of nothing: say why
+	if err := c.deliver(out); err != nil {
+		return err
+	}
+	if r.Reviewed() == 0 && !slices.ContainsFunc(out, func(o *output) bool { return o.format != "svg" }) { // a drawing alone, of nothing
 		return c.unreviewed(r)
 	}
 	if r.Status != checker.Clear {
@@ -159,24 +155,27 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 	return nil
 }
 
-// streams are the writers of a review's reports, and whether one of them needs the review to keep its parts.
-func (c *call) streams(out outputs, head *checker.Review) (all []report.Stream, kept bool) {
+// streams write the reports of a review. kept tells whether one of them needs the review to keep its parts.
+func (c *call) streams(out outputs, r *checker.Review, files int) (all report.Streams, kept bool, err error) {
 	for _, o := range out {
+		var s report.Stream
 		switch o.format {
 		case "text":
-			all = append(all, report.NewText(o, c.colour && o.path == "-"))
-			continue
+			s = report.NewText(o, c.colour && o.path == "-")
 		case "json":
-			all = append(all, report.NewJSON(o, head))
-			continue
-		case "markdown":
-			all = append(all, report.Kept(o, report.Markdown))
+			s = report.NewJSON(o, r)
 		case "sarif":
-			all = append(all, report.Kept(o, report.SARIF))
+			s, kept = report.Kept(o, report.SARIF), true
+		case "markdown":
+			s, kept = report.Kept(o, report.Markdown), true
+		default:
+			if s, err = newPictures(o, r, files); err != nil {
+				return nil, false, err
+			}
 		}
-		kept = true
+		all = append(all, s)
 	}
-	return all, kept
+	return all, kept, nil
 }
 
 // usualChanges is how many changes are sought for each finding where the call does not say.
