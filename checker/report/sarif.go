@@ -9,22 +9,6 @@ import (
 // The Static Analysis Results Interchange Format, SARIF 2.1.0, an OASIS standard: the objects of it that a review has. Their
 // keys, levels and kinds are the standard's.
 
-type sarifLog struct {
-	Schema  string     `json:"$schema"`
-	Version string     `json:"version"`
-	Runs    []sarifRun `json:"runs"`
-}
-
-type sarifRun struct {
-	Tool             sarifTool          `json:"tool"`
-	Invocations      []sarifInvocation  `json:"invocations"`
-	Artifacts        []sarifArtifact    `json:"artifacts"`
-	ColumnKind       string             `json:"columnKind"`
-	NewlineSequences []string           `json:"newlineSequences"`
-	Results          []sarifResult      `json:"results"`
-	Properties       sarifRunProperties `json:"properties"`
-}
-
 type sarifRunProperties struct {
 	InForce jsonInForce  `json:"in_force"`
 	Only    []string     `json:"only,omitempty"` // the rules that alone were asked for
@@ -189,16 +173,50 @@ type sarifContent struct {
 
 // SARIF writes a review as one run of SARIF 2.1.0, results by place and rule. Names of files are relative to the folder in
 // which the review ran, as it was called; lines and columns count from 1, columns in code points.
-func SARIF(w io.Writer, r *checker.Review) error {
-	s := newSarif(r)
-	run := sarifRun{
-		Tool:             sarifTool{s.driver()},
-		Invocations:      []sarifInvocation{s.invocation()},
-		Artifacts:        s.artifacts(),
-		ColumnKind:       "unicodeCodePoints",
-		NewlineSequences: []string{"\r\n", "\n", "\r"},
-		Results:          s.results(),
-		Properties:       s.properties(),
+func SARIF(w io.Writer, r *checker.Review) error { return whole(NewSARIF(w, r), r) }
+
+// NewSARIF writes what SARIF writes, part by part; of head it needs what a review stands on. Until the end it keeps what the
+// run says of each file.
+func NewSARIF(w io.Writer, head *checker.Review) Stream { return newSarif(w, head) }
+
+// begin writes what stands before the results.
+func (s *sarif) begin() {
+	if s.begun {
+		return
 	}
-	return indented(w, sarifLog{"https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json", "2.1.0", []sarifRun{run}})
+	s.begun = true
+	s.open('{')
+	s.member("$schema", "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json")
+	s.member("version", "2.1.0")
+	s.key("runs")
+	s.open('[')
+	s.open('{')
+	s.member("tool", sarifTool{s.driver()})
+	s.member("columnKind", "unicodeCodePoints")
+	s.member("newlineSequences", []string{"\r\n", "\n", "\r"})
+	s.key("results")
+	s.open('[')
+}
+
+// Part implements Stream.
+func (s *sarif) Part(p *checker.PartReview) {
+	s.begin()
+	s.artifact(p)
+	for _, f := range p.Findings {
+		s.value(s.result(p, f))
+	}
+	s.remarks = append(s.remarks, s.remarksOn(p)...)
+}
+
+// End implements Stream.
+func (s *sarif) End(r *checker.Review) error {
+	s.begin()
+	s.close()
+	s.member("artifacts", s.artifacts)
+	s.member("invocations", []sarifInvocation{s.invocation(r)})
+	s.member("properties", runProperties(r))
+	s.close()
+	s.close()
+	s.close()
+	return s.err
 }

@@ -18,6 +18,23 @@ import (
 	"corerod/rules"
 )
 
+// sarifLog is the whole of a document.
+type sarifLog struct {
+	Schema  string     `json:"$schema"`
+	Version string     `json:"version"`
+	Runs    []sarifRun `json:"runs"`
+}
+
+type sarifRun struct {
+	Tool             sarifTool          `json:"tool"`
+	Invocations      []sarifInvocation  `json:"invocations"`
+	Artifacts        []sarifArtifact    `json:"artifacts"`
+	ColumnKind       string             `json:"columnKind"`
+	NewlineSequences []string           `json:"newlineSequences"`
+	Results          []sarifResult      `json:"results"`
+	Properties       sarifRunProperties `json:"properties"`
+}
+
 func sarifOf(t *testing.T, r *checker.Review) (*sarifLog, []byte) {
 	t.Helper()
 	var b bytes.Buffer

@@ -3,6 +3,7 @@ package report
 import (
 	"cmp"
 	"fmt"
+	"io"
 	"slices"
 	"strings"
 
@@ -14,14 +15,18 @@ import (
 
 // sarif writes one review as SARIF.
 type sarif struct {
-	r     *checker.Review
-	rules []*rules.Rule // in force, in order of name
-	at    map[*rules.Rule]int
-	files map[string]int // places of reviewed files among the artifacts
+	jsonWriter
+	r         *checker.Review
+	begun     bool
+	rules     []*rules.Rule // in force, in order of name
+	at        map[*rules.Rule]int
+	artifacts []sarifArtifact
+	files     map[string]int // places of reviewed files among the artifacts
+	remarks   []sarifNotification
 }
 
-func newSarif(r *checker.Review) *sarif {
-	s := &sarif{r: r, at: map[*rules.Rule]int{}, files: map[string]int{}}
+func newSarif(w io.Writer, r *checker.Review) *sarif {
+	s := &sarif{jsonWriter: jsonWriter{w: w}, r: r, at: map[*rules.Rule]int{}, artifacts: []sarifArtifact{}, files: map[string]int{}}
 	for _, p := range r.Packs {
 		for _, x := range p.Rules {
 			if len(r.Only) == 0 || slices.Contains(r.Only, x.Name) {
@@ -32,9 +37,6 @@ func newSarif(r *checker.Review) *sarif {
 	slices.SortStableFunc(s.rules, func(a, b *rules.Rule) int { return cmp.Compare(a.Name, b.Name) })
 	for i, x := range s.rules {
 		s.at[x] = i
-	}
-	for i, p := range r.Parts {
-		s.files[p.File] = i
 	}
 	return s
 }
@@ -74,10 +76,10 @@ var exitWords = map[checker.Status]string{
 
 // invocation tells how the run ended. It was successful where every file was reviewed: only then is a finding that is not
 // there gone.
-func (s *sarif) invocation() sarifInvocation {
-	status := s.r.Status
+func (s *sarif) invocation(r *checker.Review) sarifInvocation {
+	status := r.Status
 	i := sarifInvocation{ExecutionSuccessful: status == checker.Clear || status == checker.Found, ExitCode: int(status), ExitCodeDescription: exitWords[status]}
-	i.Notifications = append(s.failures(), s.remarks()...)
+	i.Notifications = append(append(s.failures(r), s.around(r)...), s.remarks...)
 	return i
 }
 
@@ -86,63 +88,65 @@ func sarifNotice(level, text string, at ...sarifLocation) sarifNotification {
 }
 
 // failures are our own faults and the problems of files and packs.
-func (s *sarif) failures() []sarifNotification {
+func (s *sarif) failures(r *checker.Review) []sarifNotification {
 	all := []sarifNotification{}
-	for _, f := range s.r.Faults {
+	for _, f := range r.Faults {
 		all = append(all, sarifNotice("error", "A fault of corerod itself; please report it with the part file: "+f))
 	}
-	for _, u := range s.r.Unread {
+	for _, u := range r.Unread {
 		all = append(all, sarifNotice("error", u.Message, sarifLocation{Physical: s.physical(u.File, u.Line, u.Column)}))
 	}
 	return all
 }
 
-// remarks are what is neither a finding nor a problem.
-func (s *sarif) remarks() (all []sarifNotification) {
-	if s.r.Against != nil {
-		for _, p := range s.r.Against.Gone {
+// around is what is gone since an earlier review, and what was passed over.
+func (s *sarif) around(r *checker.Review) (all []sarifNotification) {
+	if r.Against != nil {
+		for _, p := range r.Against.Gone {
 			all = append(all, sarifNotice("warning", "Gone, which counts as worsened: the part "+p.Part+" of "+p.File+"."))
 		}
 	}
-	for _, f := range s.r.PassedOver {
+	for _, f := range r.PassedOver {
 		all = append(all, sarifNotice("note", "Passed over: it holds a rule pack. Name it to review its trial parts.", sarifLocation{Physical: s.physical(f, 0, 0)}))
-	}
-	for _, p := range s.r.Parts {
-		for _, x := range p.Restated {
-			level := "note"
-			if x.Counts {
-				level = "warning"
-			}
-			all = append(all, sarifNotice(level, restatedText(x), sarifLocation{Physical: s.physical(p.File, 0, 0)}))
-		}
-		for _, n := range p.Notes {
-			all = append(all, sarifNotice("note", strings.TrimSuffix(n.Says, ".")+".", sarifLocation{Physical: s.physical(p.File, n.At.Line, n.At.Column)}))
-		}
 	}
 	return all
 }
 
-func (s *sarif) properties() sarifRunProperties {
-	p := sarifRunProperties{InForce: inForceJSON(s.r), Only: s.r.Only, Earlier: againstJSON(s.r.Against)}
-	if s.r.Lots > 0 {
-		p.Lot = &jsonLot{s.r.Lot, s.r.Lots}
+// remarksOn are those on a part that are no findings.
+func (s *sarif) remarksOn(p *checker.PartReview) (all []sarifNotification) {
+	for _, x := range p.Restated {
+		level := "note"
+		if x.Counts {
+			level = "warning"
+		}
+		all = append(all, sarifNotice(level, restatedText(x), sarifLocation{Physical: s.physical(p.File, 0, 0)}))
+	}
+	for _, n := range p.Notes {
+		all = append(all, sarifNotice("note", strings.TrimSuffix(n.Says, ".")+".", sarifLocation{Physical: s.physical(p.File, n.At.Line, n.At.Column)}))
+	}
+	return all
+}
+
+func runProperties(r *checker.Review) sarifRunProperties {
+	p := sarifRunProperties{InForce: inForceJSON(r), Only: r.Only, Earlier: againstJSON(r.Against)}
+	if r.Lots > 0 {
+		p.Lot = &jsonLot{r.Lot, r.Lots}
 	}
 	return p
 }
 
-func (s *sarif) artifacts() []sarifArtifact {
-	all := []sarifArtifact{}
-	for i, p := range s.r.Parts {
-		var unused []jsonConcession
-		for _, k := range p.Concessions {
-			if k.State == checker.Unused {
-				unused = append(unused, *concessionJSON(k))
-			}
+// artifact adds the file of a part.
+func (s *sarif) artifact(p *checker.PartReview) {
+	var unused []jsonConcession
+	for _, k := range p.Concessions {
+		if k.State == checker.Unused {
+			unused = append(unused, *concessionJSON(k))
 		}
-		all = append(all, sarifArtifact{sarifFile{sarifURI(p.File), &i}, []string{"analysisTarget"},
-			sarifPartProperties{p.Part.Name, p.Part.Drawing, p.Part.Revision, gradeWord(p.Grade), jsonRules{p.Applied, p.NotApplicable}, unused, sinceJSON(p, s.r.Against)}})
 	}
-	return all
+	i := len(s.artifacts)
+	s.files[p.File] = i
+	s.artifacts = append(s.artifacts, sarifArtifact{sarifFile{sarifURI(p.File), &i}, []string{"analysisTarget"},
+		sarifPartProperties{p.Part.Name, p.Part.Drawing, p.Part.Revision, gradeWord(p.Grade), jsonRules{p.Applied, p.NotApplicable}, unused, sinceJSON(p, s.r.Against)}})
 }
 
 // file names a file, and its artifact where it was reviewed.
@@ -161,16 +165,6 @@ func (s *sarif) physical(file string, line, column int) *sarifPhysical {
 		p.Region = &sarifRegion{StartLine: line, StartColumn: column}
 	}
 	return p
-}
-
-func (s *sarif) results() []sarifResult {
-	all := []sarifResult{}
-	for _, p := range s.r.Parts {
-		for _, f := range p.Findings {
-			all = append(all, s.result(p, f))
-		}
-	}
-	return all
 }
 
 func (s *sarif) result(p *checker.PartReview, f *checker.Finding) sarifResult {

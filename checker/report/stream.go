@@ -1,7 +1,6 @@
 package report
 
 import (
-	"encoding/json"
 	"io"
 
 	"corerod/checker"
@@ -105,43 +104,39 @@ func (s *textStream) End(r *checker.Review) error {
 func JSON(w io.Writer, r *checker.Review) error { return whole(NewJSON(w, r), r) }
 
 // NewJSON writes what JSON writes, part by part; of head it needs what a review stands on.
-func NewJSON(w io.Writer, head *checker.Review) Stream { return &jsonStream{w: w, head: head} }
+func NewJSON(w io.Writer, head *checker.Review) Stream {
+	return &jsonStream{jsonWriter: jsonWriter{w: w}, head: head}
+}
 
 type jsonStream struct {
-	w    io.Writer
-	head *checker.Review
-	open bool
-	sep  string // before the next part
-	err  error
+	jsonWriter
+	head  *checker.Review
+	begun bool
 }
 
 // begin writes what stands before the parts.
 func (s *jsonStream) begin() {
-	if !s.open {
-		s.open = true
-		s.write("{\n")
-		s.member("corerod", jsonVersion{Version, Format})
-		s.member("in_force", inForceJSON(s.head))
-		s.write("  \"parts\": [")
-		s.sep = "\n    "
+	if s.begun {
+		return
 	}
+	s.begun = true
+	s.open('{')
+	s.member("corerod", jsonVersion{Version, Format})
+	s.member("in_force", inForceJSON(s.head))
+	s.key("parts")
+	s.open('[')
 }
 
 // Part implements Stream.
 func (s *jsonStream) Part(p *checker.PartReview) {
 	s.begin()
-	s.write(s.sep)
-	s.value(partJSON(p, s.head.Against), "    ")
-	s.sep = ",\n    "
+	s.value(partJSON(p, s.head.Against))
 }
 
 // End implements Stream.
 func (s *jsonStream) End(r *checker.Review) error {
 	s.begin()
-	if s.sep[0] == ',' {
-		s.write("\n  ")
-	}
-	s.write("],\n")
+	s.close()
 	unread := []jsonUnread{}
 	for _, u := range r.Unread {
 		unread = append(unread, jsonUnread{u.File, u.Line, u.Column, u.Message})
@@ -151,32 +146,9 @@ func (s *jsonStream) End(r *checker.Review) error {
 	if r.Lots > 0 {
 		s.member("lot", jsonLot{r.Lot, r.Lots})
 	}
-	s.write("  \"status\": ")
-	s.value(int(r.Status), "  ")
-	s.write("\n}\n")
+	s.member("status", int(r.Status))
+	s.close()
 	return s.err
-}
-
-// member writes a key and its value, and a comma.
-func (s *jsonStream) member(key string, v any) {
-	s.write("  \"" + key + "\": ")
-	s.value(v, "  ")
-	s.write(",\n")
-}
-
-// value writes a value, its lines set in.
-func (s *jsonStream) value(v any, indent string) {
-	b, err := json.MarshalIndent(v, indent, "  ")
-	if s.err == nil {
-		s.err = err
-	}
-	s.write(visible(string(b)))
-}
-
-func (s *jsonStream) write(text string) {
-	if s.err == nil {
-		_, s.err = io.WriteString(s.w, text)
-	}
 }
 
 // Kept is a stream of a report that needs all parts at its end: write gets the review that has them.

@@ -165,7 +165,7 @@ func (c *call) streams(out outputs, r *checker.Review, files int) (all report.St
 		case "json":
 			s = report.NewJSON(o, r)
 		case "sarif":
-			s, kept = report.Kept(o, report.SARIF), true
+			s = report.NewSARIF(o, r)
 		case "markdown":
 			s, kept = report.Kept(o, report.Markdown), true
 		default:
