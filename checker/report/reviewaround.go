@@ -12,11 +12,11 @@ import (
 func (p *reviewPage) verdict() string {
 	r := p.r
 	var all []string
-	switch len(r.Parts) {
+	switch r.Reviewed() {
 	case 0:
 		all = append(all, "Nothing was reviewed")
 	case 1:
-		all = append(all, p.text(named(r.Parts[0]))+": "+verdict(r.Parts[0]))
+		all = append(all, p.text(named(p.first))+": "+verdict(p.first))
 	default:
 		all = append(all, strings.TrimSuffix(asLines(func(t *textWriter) { t.tally(r) })[0], "."))
 	}
@@ -53,20 +53,20 @@ func unreadFiles(r *checker.Review) int {
 // table has a row for each part that is not clear, and for one that was reviewed alone.
 func (p *reviewPage) table() string {
 	var b strings.Builder
-	clear, rows := 0, 0
-	for _, x := range p.parts {
-		if x.Grade == "" && len(p.parts) > 1 {
-			clear++
-			continue
-		}
+	rows, clear := 0, p.r.Graded[""]
+	parts := p.parts
+	if p.r.Reviewed() == 1 {
+		parts, clear = []*checker.PartReview{p.first}, 0
+	}
+	for _, x := range parts {
 		row := "| " + strings.Join(p.row(x), " | ") + " |\n"
 		if rows == mostRows || b.Len()+len(row) > mostTable {
-			p.rows++
-			continue
+			break
 		}
 		rows++
 		b.WriteString(row)
 	}
+	p.rows = p.r.Reviewed() - clear - rows
 	if rows == 0 && p.rows == 0 {
 		return ""
 	}
@@ -144,13 +144,7 @@ func (p *reviewPage) problems() string {
 	for _, f := range p.r.PassedOver {
 		passed.add("- " + passed.text(short(f, mostName)+" holds a rule pack. Name it to review its trial parts."))
 	}
-	unused := &markdownWriter{}
-	for _, x := range p.r.Parts {
-		for _, l := range asLines(func(t *textWriter) { t.concessions(x) }) {
-			unused.add("- " + unused.text(x.Part.Name+": "+l))
-		}
-	}
-	return m.under("Problems", mostProblems) + unused.under("Concessions", mostPassed) + passed.under("Passed over", mostPassed)
+	return m.under("Problems", mostProblems) + p.unused.under("Concessions", mostPassed) + passed.under("Passed over", mostPassed)
 }
 
 // under is a list below a heading; nothing where there is none.

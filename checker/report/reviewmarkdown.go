@@ -23,35 +23,76 @@ const (
 	roomForCut   = 600    // bytes
 )
 
+// mostKept is how many parts with findings are kept for a page. It has room for fewer findings than that.
+const mostKept = 1000
+
 // Markdown writes a review as a page that fits a comment on a change: the verdict, a table of the parts that are not clear,
 // the findings of all parts by grade, then what could not be read and what was in force. It is shorter than 60,000
 // characters; where something had to go, it says how much.
-func Markdown(w io.Writer, r *checker.Review) error {
-	p := &reviewPage{r: r, parts: worstFirst(r.Parts)}
-	head := p.verdict() + p.table() + p.since()
-	tail := p.problems() + "\n#### Judged by\n" + closingLines(append(asLines(func(t *textWriter) { t.inForce(r) }), Caution))
-	body := p.findings(mostMarkdown - len(head) - len(tail) - roomForCut)
-	_, err := io.WriteString(w, head+body+p.cuts()+tail)
-	return err
-}
+func Markdown(w io.Writer, r *checker.Review) error { return whole(NewMarkdown(w), r) }
+
+// NewMarkdown writes what Markdown writes, part by part. Of very many parts it keeps the worst.
+func NewMarkdown(w io.Writer) Stream { return &reviewPage{w: w} }
 
 // reviewPage is a review on its way to Markdown.
 type reviewPage struct {
 	markdownWriter
-	r     *checker.Review
-	parts []*checker.PartReview // the worst first
-	rows  int                   // parts that the table leaves out
-	left  int                   // findings that are left out
-	of    int                   // parts that they are of
+	w        io.Writer
+	r        *checker.Review
+	first    *checker.PartReview
+	parts    []*checker.PartReview // with findings, the worst of them
+	of, with int                   // all findings, and the parts that have any
+	unused   markdownWriter        // concessions
+	rows     int                   // parts that the table leaves out
+	left     int                   // findings that are left out
+	leftOf   int                   // parts that they are of
 }
 
-// worstFirst are parts by how many stops they have, then changes, then asks, then in the order of the files.
+// Part implements Stream.
+func (p *reviewPage) Part(x *checker.PartReview) {
+	if p.first == nil {
+		p.first = x
+	}
+	for _, l := range asLines(func(t *textWriter) { t.concessions(x) }) {
+		p.unused.add("- " + p.unused.text(x.Part.Name+": "+l))
+	}
+	if len(x.Findings) == 0 {
+		return
+	}
+	p.of += len(x.Findings)
+	p.with++
+	if p.parts = append(p.parts, x); len(p.parts) == 2*mostKept {
+		p.parts = slices.Clone(worstFirst(p.parts)[:mostKept])
+	}
+}
+
+// End implements Stream.
+func (p *reviewPage) End(r *checker.Review) error {
+	p.r, p.parts = r, worstFirst(p.parts)
+	head := p.verdict() + p.table() + p.since()
+	tail := p.problems() + "\n#### Judged by\n" + closingLines(append(asLines(func(t *textWriter) { t.inForce(r) }), Caution))
+	body := p.findings(mostMarkdown - len(head) - len(tail) - roomForCut)
+	_, err := io.WriteString(p.w, head+body+p.cuts()+tail)
+	return err
+}
+
+// worstFirst are parts by how many stops they have, then changes, then asks, then by their worst finding that does not count,
+// then in the order of the files.
 func worstFirst(ps []*checker.PartReview) []*checker.PartReview {
 	all := slices.Clone(ps)
 	slices.SortStableFunc(all, func(a, b *checker.PartReview) int {
-		return cmp.Or(graded(b, rules.Stop)-graded(a, rules.Stop), graded(b, rules.Change)-graded(a, rules.Change), graded(b, rules.Ask)-graded(a, rules.Ask))
+		return cmp.Or(graded(b, rules.Stop)-graded(a, rules.Stop), graded(b, rules.Change)-graded(a, rules.Change), graded(b, rules.Ask)-graded(a, rules.Ask), leastRank(a)-leastRank(b))
 	})
 	return all
+}
+
+// leastRank is the rank of a part's finding that comes first on a page.
+func leastRank(p *checker.PartReview) int {
+	least := 1000
+	for _, f := range p.Findings {
+		least = min(least, onPage{f: f}.rank())
+	}
+	return least
 }
 
 // graded counts the findings of a part that have a grade and are not conceded.
@@ -116,7 +157,7 @@ func (p *reviewPage) findings(room int) string {
 		entry := p.finding(x, numbers[x.part])
 		if len(text)+len(entry) > room {
 			p.shortened = shortened
-			p.left, p.of = len(all)-i, partsOf(all[i:])
+			p.left, p.leftOf = p.of-i, p.with-shownWhole(all[:i])
 			break
 		}
 		text += entry
@@ -124,12 +165,15 @@ func (p *reviewPage) findings(room int) string {
 	return text
 }
 
-func partsOf(all []onPage) int {
-	of := map[*checker.PartReview]bool{}
-	for _, x := range all {
-		of[x.part] = true
+// shownWhole counts the parts all of whose findings are among some.
+func shownWhole(some []onPage) (n int) {
+	shown := map[*checker.PartReview]int{}
+	for _, x := range some {
+		if shown[x.part]++; shown[x.part] == len(x.part.Findings) {
+			n++
+		}
 	}
-	return len(of)
+	return n
 }
 
 // mostShown is the number of comparisons that a finding shows.
@@ -166,7 +210,7 @@ func (p *reviewPage) cuts() string {
 	text := ""
 	if p.left > 0 {
 		text += fmt.Sprintf("\n%s of %s left out here: the page would be longer than %d characters. The text and the JSON have all.\n",
-			plural(p.left, "more finding"), plural(p.of, "part"), mostMarkdown)
+			plural(p.left, "more finding"), plural(p.leftOf, "part"), mostMarkdown)
 	}
 	if p.shortened > 0 {
 		text += fmt.Sprintf("\n%s shortened here. The text and the JSON have all.\n", textsWere(p.shortened))

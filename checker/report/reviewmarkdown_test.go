@@ -3,6 +3,7 @@ package report
 import (
 	"bytes"
 	"fmt"
+	"math/rand/v2"
 	"regexp"
 	"slices"
 	"strconv"
@@ -33,11 +34,12 @@ func markdownOf(t *testing.T, r *checker.Review) string {
 // copies is a review of many parts, those of another again and again under names of their own.
 func copies(r *checker.Review, n int, file string) *checker.Review {
 	many := *r
-	many.Parts = nil
+	many.Parts, many.Graded = nil, map[rules.Grade]int{}
 	for i := range n {
 		p := *r.Parts[i%len(r.Parts)]
 		p.File = fmt.Sprintf(file, i)
 		many.Parts = append(many.Parts, &p)
+		many.Graded[p.Grade]++
 	}
 	return &many
 }
@@ -107,7 +109,7 @@ func TestMarkdownLeftParts(t *testing.T) {
 	r := copies(millReview(t), 1000, "part-%d.yaml")
 	page := markdownOf(t, r)
 	shown := len(itemLine.FindAllString(page, -1))
-	p := &reviewPage{r: r, parts: worstFirst(r.Parts)}
+	p := &reviewPage{parts: worstFirst(r.Parts)}
 	all, _ := p.all()
 	left := map[string]bool{}
 	for _, x := range all[shown:] {
@@ -115,6 +117,56 @@ func TestMarkdownLeftParts(t *testing.T) {
 	}
 	if m := leftLine.FindStringSubmatch(page); m == nil || m[2] != fmt.Sprint(len(left)) {
 		t.Errorf("%v, but findings of %d parts are left out", m, len(left))
+	}
+}
+
+// TestMarkdownKept: of very many parts a page keeps the worst, and is the page of all of them.
+func TestMarkdownKept(t *testing.T) {
+	mill := millReview(t)
+	many := copies(mill, 20*mostKept, "part-%d.yaml")
+	random := rand.New(rand.NewPCG(5, 5))
+	random.Shuffle(len(many.Parts), func(i, k int) { many.Parts[i], many.Parts[k] = many.Parts[k], many.Parts[i] })
+	conceded := &checker.Conceded{Concession: &checker.Concession{}, State: checker.Covering}
+	stops := 0
+	many.Parts = slices.DeleteFunc(many.Parts, func(p *checker.PartReview) bool { // few have a stop, and they come late
+		if p.Grade == rules.Stop {
+			stops++
+		}
+		return p.Grade == rules.Stop && stops > 50
+	})
+	slices.SortStableFunc(many.Parts, func(a, b *checker.PartReview) int { return strings.Compare(string(a.Grade), string(b.Grade)) })
+	for i, x := range many.Parts { // few findings count among many that are conceded
+		if i%300 == 0 {
+			continue
+		}
+		x.Findings = slices.Clone(x.Findings)
+		for k, f := range x.Findings {
+			g := *f
+			g.Concession = conceded
+			x.Findings[k] = &g
+		}
+	}
+	var pruned, whole bytes.Buffer
+	for w, prune := range map[*bytes.Buffer]bool{&pruned: true, &whole: false} {
+		page := &reviewPage{w: w}
+		var all []*checker.PartReview
+		for _, x := range many.Parts {
+			if page.Part(x); len(x.Findings) > 0 {
+				all = append(all, x)
+			}
+		}
+		if len(page.parts) >= len(all) {
+			t.Fatalf("%d of %d parts are kept", len(page.parts), len(all))
+		}
+		if !prune {
+			page.parts = all
+		}
+		if err := page.End(many); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if pruned.String() != whole.String() {
+		t.Errorf("the page is\n%.3000s\nof all it is\n%.3000s", pruned.String(), whole.String())
 	}
 }
 

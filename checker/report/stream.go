@@ -150,17 +150,3 @@ func (s *jsonStream) End(r *checker.Review) error {
 	s.close()
 	return s.err
 }
-
-// Kept is a stream of a report that needs all parts at its end: write gets the review that has them.
-func Kept(w io.Writer, write func(io.Writer, *checker.Review) error) Stream { return &kept{w, write} }
-
-type kept struct {
-	w     io.Writer
-	write func(io.Writer, *checker.Review) error
-}
-
-// Part implements Stream.
-func (*kept) Part(*checker.PartReview) {}
-
-// End implements Stream.
-func (k *kept) End(r *checker.Review) error { return k.write(k.w, r) }

@@ -101,7 +101,7 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 	r := &checker.Review{Head: head, Unread: unread, Status: checker.Wrong}
 	out := c.outputs(ts)
 	defer out.close()
-	streams, kept, err := c.streams(out, r, all)
+	streams, err := c.streams(out, r, all)
 	if err != nil {
 		return err
 	}
@@ -122,7 +122,7 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 		}
 		far := c.progress(len(found.parts))
 		o.Progress = far.tell
-		if !kept && since.earlier == "" {
+		if since.earlier == "" { // which all parts are compared with at once
 			o.Each = streams.Part
 		}
 		*r = *checker.Run(found.parts, by.book, o)
@@ -155,8 +155,8 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 	return nil
 }
 
-// streams write the reports of a review. kept tells whether one of them needs the review to keep its parts.
-func (c *call) streams(out outputs, r *checker.Review, files int) (all report.Streams, kept bool, err error) {
+// streams write the reports of a review.
+func (c *call) streams(out outputs, r *checker.Review, files int) (all report.Streams, err error) {
 	for _, o := range out {
 		var s report.Stream
 		switch o.format {
@@ -167,15 +167,15 @@ func (c *call) streams(out outputs, r *checker.Review, files int) (all report.St
 		case "sarif":
 			s = report.NewSARIF(o, r)
 		case "markdown":
-			s, kept = report.Kept(o, report.Markdown), true
+			s = report.NewMarkdown(o)
 		default:
 			if s, err = newPictures(o, r, files); err != nil {
-				return nil, false, err
+				return nil, err
 			}
 		}
 		all = append(all, s)
 	}
-	return all, kept, nil
+	return all, nil
 }
 
 // usualChanges is how many changes are sought for each finding where the call does not say.
