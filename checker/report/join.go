@@ -30,13 +30,14 @@ func Join(lots []Lot) ([]byte, checker.Status, error) {
 		}
 	}
 	out := *all[0]
-	out.Lot, out.Parts, out.Unread = nil, []jsonPart{}, []jsonUnread{}
+	out.Lot, out.Parts, out.Unread, out.Faults = nil, []jsonPart{}, []jsonUnread{}, nil
 	var ps source.Problems
 	for i, j := range all {
 		if !reflect.DeepEqual(j.InForce, all[0].InForce) {
 			return nil, checker.Wrong, fmt.Errorf("lot %d was reviewed by other packs, concessions or grades than lot 1", i+1)
 		}
 		out.Parts = append(out.Parts, j.Parts...)
+		out.Faults = append(out.Faults, j.Faults...)
 		for _, u := range j.Unread {
 			ps = append(ps, source.Problem{File: u.File, Line: u.Line, Column: u.Column, Message: u.Message})
 		}

@@ -48,6 +48,7 @@ type jsonReview struct {
 	InForce jsonInForce      `json:"in_force" doc:"What the parts were judged by."`
 	Parts   many[jsonPart]   `json:"parts" doc:"One entry for each part that was read, in the order of the arguments and, within a folder, of the names."`
 	Unread  many[jsonUnread] `json:"unread" doc:"Problems of files and packs."`
+	Faults  many[string]     `json:"faults,omitempty" doc:"Faults of corerod itself, each with its part file; left out where there is none."`
 	Earlier *jsonAgainst     `json:"earlier" doc:"The earlier review that this one is compared with; null for none."`
 	Lot     *jsonLot         `json:"lot,omitempty" doc:"The share of the set that was reviewed; left out where it is the whole set."`
 	Status  int              `json:"status" doc:"The exit status."`

@@ -142,6 +142,9 @@ func (s *jsonStream) End(r *checker.Review) error {
 		unread = append(unread, jsonUnread{u.File, u.Line, u.Column, u.Message})
 	}
 	s.member("unread", unread)
+	if len(r.Faults) > 0 {
+		s.member("faults", r.Faults)
+	}
 	s.member("earlier", againstJSON(r.Against))
 	if r.Lots > 0 {
 		s.member("lot", jsonLot{r.Lot, r.Lots})

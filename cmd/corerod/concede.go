@@ -54,8 +54,8 @@ func (c *call) concede(args []string, name, id string, a checker.Agreement, pack
 	if err := faultsOf(r); err != nil {
 		return err
 	}
-	if len(r.Parts) == 0 {
-		return c.unreviewed(r)
+	if len(r.Unread) > 0 {
+		return c.unread(r.Unread)
 	}
 	p := r.Parts[0]
 	i := slices.IndexFunc(p.Findings, func(f *checker.Finding) bool { return f.ID == id })

@@ -28,8 +28,8 @@ the findings of a review lie. The drawing goes to standard output, unless --to n
 			if err := faultsOf(r); err != nil {
 				return err
 			}
-			if len(r.Parts) == 0 {
-				return c.unreviewed(r)
+			if len(r.Unread) > 0 { // a rule that could not be judged too: its finding would be missed
+				return c.unread(r.Unread)
 			}
 			var b bytes.Buffer
 			if err := report.Drawing(&b, r.Parts[0]); err != nil {

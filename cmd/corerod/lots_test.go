@@ -1,50 +1,76 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
+	"io"
 	"os"
 	"slices"
 	"strings"
 	"testing"
 )
 
-// TestLots: the joined lots are the single review, byte for byte and in status, for 1 to 7 lots given in any order.
+// panicking is a file system with a file at which corerod is at fault.
+type panicking struct {
+	System
+	at string
+}
+
+func (p panicking) Open(name string) (io.ReadCloser, error) {
+	if name == p.at {
+		panic("a fault")
+	}
+	return p.System.Open(name)
+}
+
+// TestLots: the joined lots are the single review, byte for byte and in status, for 1 to 7 lots given in any order: of sound
+// parts and others, with one that cannot be read, and with one at which corerod is at fault.
 func TestLots(t *testing.T) {
 	t.Chdir(t.TempDir())
+	names := []string{"review", "--changes", "1"}
 	for i := range 11 {
 		wall := 2.0
 		if i%4 == 1 {
-			wall = 0.9
+			wall = 0.7
 		}
-		if err := os.WriteFile(fmt.Sprintf("p%02d.yaml", i), []byte(plate(fmt.Sprintf("plate-%d", i), wall)), 0o644); err != nil {
-			t.Fatal(err)
-		}
+		names = append(names, fmt.Sprintf("p%02d.yaml", i))
+		writeTree(t, map[string]string{names[i+3]: plate(fmt.Sprintf("plate-%d", i), wall)})
 	}
-	for _, bad := range []bool{false, true} {
-		if bad {
-			if err := os.WriteFile("p05b.yaml", []byte("part: X\nunits: cm\nbodies: 3\n"), 0o644); err != nil {
-				t.Fatal(err)
-			}
+	var files Files = System{}
+	run := func(args []string) (string, string, int) {
+		var out, errs bytes.Buffer
+		status := runOn(args, strings.NewReader(""), &out, &errs, files)
+		return out.String(), errs.String(), status
+	}
+	for round, want := range []int{1, 2, 4} {
+		switch round {
+		case 1:
+			writeTree(t, map[string]string{"p03.yaml": "part: X\nunits: cm\nbodies: 3\n"})
+		case 2:
+			files = panicking{at: "p07.yaml"}
 		}
-		one, _, status := run([]string{"review", ".", "--to", "json=-", "--changes", "1"}, "")
+		one, _, status := run(slices.Concat(names, []string{"--to", "json=-"}))
+		if status != want || (round == 2) != strings.Contains(one, `"p07.yaml: a fault"`) {
+			t.Errorf("status %d, want %d", status, want)
+		}
 		for lots := 1; lots <= 7; lots++ {
-			var names []string
+			var files []string
 			for lot := 1; lot <= lots; lot++ {
-				name := fmt.Sprintf("lot-%d-of-%d.json", lot, lots)
-				run([]string{"review", ".", "--changes", "1", "--lot", fmt.Sprint(lot), "--lots", fmt.Sprint(lots), "--to", "json=" + name}, "")
-				names = append(names, name)
+				file := fmt.Sprintf("lot-%d-of-%d.json", lot, lots)
+				run(slices.Concat(names, []string{"--lot", fmt.Sprint(lot), "--lots", fmt.Sprint(lots), "--to", "json=" + file}))
+				files = append(files, file)
 			}
-			slices.Reverse(names)
-			joined, errs, joinedStatus := run(append([]string{"join"}, names...), "")
+			slices.Reverse(files)
+			joined, errs, joinedStatus := run(append([]string{"join"}, files...))
 			if joined != one || joinedStatus != status {
-				t.Errorf("%d lots: status %s, want %s; %s", lots, joinedStatus, status, errs)
+				t.Errorf("%d lots: status %d, want %d; %s", lots, joinedStatus, status, errs)
 			}
 			if lots > 1 {
-				if _, errs, s := run(append([]string{"join"}, names[1:]...), ""); s != "2" || !strings.Contains(errs, "files are given") {
-					t.Errorf("a lot is missing: status %s, %s", s, errs)
+				if _, errs, s := run(append([]string{"join"}, files[1:]...)); s != 2 || !strings.Contains(errs, "files are given") {
+					t.Errorf("a lot is missing: status %d, %s", s, errs)
 				}
-				if _, errs, s := run(append([]string{"join", names[0]}, names[:lots-1]...), ""); s != "2" || !strings.Contains(errs, "given twice") {
-					t.Errorf("a lot twice: status %s, %s", s, errs)
+				if _, errs, s := run(append([]string{"join", files[0]}, files[:lots-1]...)); s != 2 || !strings.Contains(errs, "given twice") {
+					t.Errorf("a lot twice: status %d, %s", s, errs)
 				}
 			}
 		}
