@@ -95,11 +95,7 @@ func (h *page) head(p *checker.PartReview) {
 	h.element("h1", "", title)
 	h.element("p", ` class="verdict"`, verdict(p))
 	h.element("p", "", figures(p))
-	drawn := p.File
-	if p.Part.Drawing != "" {
-		drawn = "drawing " + p.Part.Drawing + " revision " + p.Part.Revision + ", " + p.File
-	}
-	h.element("p", ` class="faint"`, drawn)
+	h.element("p", ` class="faint"`, strings.Join(append(drawingOf(p.Part), p.File), ", "))
 	h.add("</header>\n")
 }
 

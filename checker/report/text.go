@@ -96,15 +96,22 @@ func (t *textWriter) head(p *parts.Part) {
 	if p.Title != "" {
 		head = append(head, source.Plain(p.Title))
 	}
-	if p.Drawing != "" {
-		d := "drawing " + source.Plain(p.Drawing)
-		if p.Revision != "" {
-			d += " revision " + source.Plain(p.Revision)
-		}
-		head = append(head, d)
+	for _, d := range drawingOf(p) {
+		head = append(head, source.Plain(d))
 	}
 	t.wrapped(strings.Join(head, ", "), "  ") // no line begins with text of the file
 	t.line("  %s", source.Plain(p.File))
+}
+
+// drawingOf names a part's drawing and its revision; nothing where the file names none.
+func drawingOf(p *parts.Part) []string {
+	switch {
+	case p.Drawing == "":
+		return nil
+	case p.Revision == "":
+		return []string{"drawing " + p.Drawing}
+	}
+	return []string{"drawing " + p.Drawing + " revision " + p.Revision}
 }
 
 func (t *textWriter) part(p *checker.PartReview) {
@@ -208,7 +215,7 @@ func figures(p *checker.PartReview) string {
 	s, u := p.Subject, p.Part.Unit
 	parts := []string{
 		fmt.Sprintf("%s high, %s across", value(s.Height, subject.MM, u), value(s.Outside, subject.MM, u)),
-		fmt.Sprintf("plan %s mm2, volume %s cm3", digits(s.PlanArea), digits(s.Volume/1000)),
+		fmt.Sprintf("plan %s, volume %s", area(s.PlanArea, u), volume(s.Volume, u)),
 	}
 	if s.Mass.Known {
 		parts = append(parts, digits(s.Mass.Value)+" g at "+digits(s.Density.Value)+" g/cm3")
@@ -457,10 +464,33 @@ func value(v any, unit, own string) string {
 	switch unit {
 	case subject.MM:
 		return coordinate(f, own) + " " + own
+	case subject.MM2:
+		return area(f, own)
+	case subject.MM3:
+		if own == "in" {
+			return volume(f, own)
+		}
+		return digits(f) + " mm3"
 	case subject.Ratio, subject.Count, "":
 		return digits(f)
 	}
 	return digits(f) + " " + unit
+}
+
+// area writes an area in the square of the part's own unit.
+func area(v float64, own string) string {
+	if own == "in" {
+		return digits(v/25.4/25.4) + " in2"
+	}
+	return digits(v) + " mm2"
+}
+
+// volume writes a volume in cm3, or in in3 for a part in inches.
+func volume(v float64, own string) string {
+	if own == "in" {
+		return digits(v/25.4/25.4/25.4) + " in3"
+	}
+	return digits(v/1000) + " cm3"
 }
 
 // coordinate writes a length in the part's own unit, without it.

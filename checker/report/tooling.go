@@ -87,6 +87,15 @@ func (t *toolingWriter) length(o subject.Optional) string {
 	return t.mm(o.Value)
 }
 
+// area writes an area in the square of the part's own unit, without it.
+func (t *toolingWriter) area(o subject.Optional) string {
+	if !o.Known {
+		return "-"
+	}
+	text, _, _ := strings.Cut(area(o.Value, t.unit), " ")
+	return text
+}
+
 // mm writes a length in the part's own unit, to a thousandth of a millimetre, without the unit.
 func (t *toolingWriter) mm(v float64) string {
 	places := 3
@@ -143,9 +152,9 @@ func called(m *tooling.Member) string {
 
 func (t *toolingWriter) members() {
 	t.title("Members")
-	rows := [][]string{{"", "area mm2", "section " + t.unit, "step section " + t.unit, "fill " + t.unit, "stroke " + t.unit, "pressure MPa", "force kN"}}
+	rows := [][]string{{"", "area " + t.unit + "2", "section " + t.unit, "step section " + t.unit, "fill " + t.unit, "stroke " + t.unit, "pressure MPa", "force kN"}}
 	for _, m := range t.l.Members {
-		rows = append(rows, []string{called(m), plain(m.Area), t.length(m.Section), t.length(m.StepSection), t.length(m.Fill), t.length(m.Stroke), plain(m.Pressure), plain(m.Force)})
+		rows = append(rows, []string{called(m), t.area(m.Area), t.length(m.Section), t.length(m.StepSection), t.length(m.Fill), t.length(m.Stroke), plain(m.Pressure), plain(m.Force)})
 	}
 	t.table(rows)
 	if t.l.Force.Known {
@@ -225,7 +234,7 @@ func (t *toolingWriter) columns() {
 		if c.Count > 1 {
 			name += fmt.Sprintf(", %d alike", c.Count)
 		}
-		t.line("    %s: %s mm2", name, digits(c.Area))
+		t.line("    %s: %s", name, area(c.Area, t.unit))
 		if c.Fill.Known {
 			text := fmt.Sprintf("fill %s, %s of its height", t.mm(c.Fill.Value), digits(c.Ratio.Value))
 			if v := c.Transfer.Value; v > 0 {
@@ -285,11 +294,11 @@ func (t *toolingWriter) ejection() {
 	t.title("Ejection")
 	b := t.l
 	if b.Ejection.Known {
-		t.line("    %s kN, over walls of %s mm2 on the die and %s mm2 on core rods; over a stroke of %s %s and the clearance of the press.", digits(b.Ejection.Value),
-			digits(b.DieWall), digits(b.CoreWall), t.mm(t.s.Height), t.unit)
+		t.line("    %s kN, over walls of %s on the die and %s on core rods; over a stroke of %s %s and the clearance of the press.", digits(b.Ejection.Value),
+			area(b.DieWall, t.unit), area(b.CoreWall, t.unit), t.mm(t.s.Height), t.unit)
 		return
 	}
-	t.line("    force not known; walls of %s mm2 on the die and %s mm2 on core rods; a stroke of %s %s and the clearance of the press.", digits(b.DieWall), digits(b.CoreWall), t.mm(t.s.Height), t.unit)
+	t.line("    force not known; walls of %s on the die and %s on core rods; a stroke of %s %s and the clearance of the press.", area(b.DieWall, t.unit), area(b.CoreWall, t.unit), t.mm(t.s.Height), t.unit)
 }
 
 func (t *toolingWriter) sizes() {
