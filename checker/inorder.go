@@ -1,7 +1,7 @@
 package checker
 
 // ahead is how many jobs a worker may be ahead of the first that is not done.
-const ahead = 16
+const ahead = 4
 
 // inOrder does jobs 0 to n-1 on several workers and hands their results on in that order, as they come: those that wait are
 // bounded by the number of workers.
