@@ -16,32 +16,30 @@ func level(z float64) span { return span{z, z} }
 // raised is a span moved up.
 func (s span) raised(by float64) span { return span{s[0] + by, s[1] + by} }
 
-// face is the height of what was cut at both ends of a strip, nearest to the height that stands for the strip: sloped faces
-// change along it.
-func face(loops []plane.Loop, x tooling.Strip, z float64) (s span) {
+// upperFace is the height of what was cut at both ends of a strip, on top: sloped faces change along it.
+func upperFace(loops []plane.Loop, x tooling.Strip) span { return face(loops, x, x.High, 1) }
+
+// lowerFace is the same below.
+func lowerFace(loops []plane.Loop, x tooling.Strip) span { return face(loops, x, x.Low, -1) }
+
+// face is the last height in a direction, up or down, at both ends of a strip; z, the height that stands for the strip,
+// where nothing was cut.
+func face(loops []plane.Loop, x tooling.Strip, z, direction float64) (s span) {
 	inside := math.Min(1e-4, (x.To-x.From)/4) // mm, clear of the upright walls at the ends
 	for i, at := range []float64{x.From + inside, x.To - inside} {
-		s[i] = nearestHeight(loops, at, z)
-		if math.Abs(s[i]-z) < 1e-3 {
+		last := math.Inf(-1)
+		for _, l := range loops {
+			for k := range l {
+				for _, h := range heights(&l[k], at) {
+					last = math.Max(last, direction*h)
+				}
+			}
+		}
+		if s[i] = direction * last; math.IsInf(last, 0) || math.Abs(s[i]-z) < 1e-3 {
 			s[i] = z
 		}
 	}
 	return s
-}
-
-// nearestHeight is the height nearest to another at which loops cross a place of a section; the other where none does.
-func nearestHeight(loops []plane.Loop, at, z float64) float64 {
-	best, found := math.Inf(1), z
-	for _, l := range loops {
-		for i := range l {
-			for _, h := range heights(&l[i], at) {
-				if d := math.Abs(h - z); d < best {
-					best, found = d, h
-				}
-			}
-		}
-	}
-	return found
 }
 
 // heights are those at which a curve of a section crosses a place.

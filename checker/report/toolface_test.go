@@ -80,3 +80,59 @@ func TestToolFaces(t *testing.T) {
 		}
 	}
 }
+
+// TestToolRods: the steep wall of a through-hole is that of the core rod, which stands as it stands when pressed at fill too;
+// no punch is over or under it. A shallow one, of a countersink, is the punch's.
+func TestToolRods(t *testing.T) {
+	narrow := 10 - 20*math.Tan(8*math.Pi/180)
+	for name, c := range map[string]struct {
+		cuts         string
+		low, high    float64 // radii of the rod at the part's lower and upper face
+		lower, upper float64 // inner radii of the punches
+	}{
+		"narrower upward":   {"p: {circle: {diameter: 20}, draft: {angle: 8, narrows: up}}", 10, narrow, 10, narrow},
+		"narrower downward": {"p: {circle: {diameter: 20}, draft: {angle: 8, narrows: down}}", narrow, 10, narrow, 10},
+		"both ways": {"o: {circle: {diameter: 20}, open: bottom, depth: 10, draft: {angle: 8, narrows: up}}\n  q: {circle: {diameter: 20}, open: top, depth: 10, draft: {angle: 8, narrows: down}}",
+			10, 10, 10, 10},
+		"countersunk": {"p: {circle: {diameter: 16}}\n  s: {circle: {diameter: 24}, open: top, depth: 3, draft: {angle: 50, narrows: down}}", 8, 8, 8, 8},
+	} {
+		r := reviewed(t, map[string]string{"a.yaml": "part: a\nunits: mm\nmaterial: {name: FC-0208, density: 6.8}\nbodies: {a: {circle: {diameter: 40}, from: 0, to: 20}}\ncuts:\n  " + c.cuts + "\n"}, checker.Options{})
+		if len(r.Parts) != 1 {
+			t.Fatalf("%s: %v", name, r.Unread)
+		}
+		var b bytes.Buffer
+		if err := Drawing(&b, r.Parts[0]); err != nil {
+			t.Fatal(err)
+		}
+		svg := readSVG(t, b.Bytes())
+		for _, position := range []string{"tool-press", "tool-fill"} {
+			inner := func(class string) float64 {
+				least := math.Inf(1)
+				for _, e := range svg.all(ofClass(class)) {
+					for _, p := range corners(t, e.attr["d"]) {
+						if e.parent.attr["class"] == position {
+							least = math.Min(least, math.Abs(p.X))
+						}
+					}
+				}
+				return least
+			}
+			if lower, upper := inner("lower-punch"), inner("upper-punch"); math.Abs(lower-c.lower) > 1e-3 || math.Abs(upper-c.upper) > 1e-3 {
+				t.Errorf("%s, %s: punches begin at radius %.3f below and %.3f above, want %.3f and %.3f", name, position, lower, upper, c.lower, c.upper)
+			}
+			radius := map[float64]float64{}
+			for _, e := range svg.all(ofClass("core-rod")) {
+				for _, p := range corners(t, e.attr["d"]) {
+					if z := math.Round(p.Y*100) / 100; e.parent.attr["class"] == position {
+						radius[z] = math.Max(radius[z], math.Abs(p.X))
+					}
+				}
+			}
+			for z, want := range map[float64]float64{0: c.low, 20: c.high} {
+				if got, ok := radius[z]; ok && math.Abs(got-want) > 1e-3 || !ok && c.low != c.high {
+					t.Errorf("%s, %s: the rod's radius at z %g is %.3f, want %.3f", name, position, z, got, want)
+				}
+			}
+		}
+	}
+}

@@ -11,7 +11,7 @@ import (
 // toolView is the tool along the first section, at one of its two positions. Heights are those of the part as pressed.
 type toolView struct {
 	*view
-	strips []tooling.Strip
+	strips []strip
 	loops  []plane.Loop // of the part
 	table  float64      // height of the die's upper face
 	base   float64      // height at which the lower members are cut off
@@ -39,7 +39,7 @@ func (s *sheet) tools(x, y, width, height float64) (scale float64) {
 	table := hi.Y + entry
 	most := s.p.Layout.Fill
 	base := math.Min(lo.Y, table-most.Value) - deep
-	strips := within(sec.Strips, lo.X, hi.X)
+	strips := within(sec, lo.X, hi.X)
 	raised := table + deep/2
 	head := raised + deep + hi.Y - lowestTop(strips)
 	positions := []bool{true, false}
@@ -72,7 +72,7 @@ func (s *sheet) tools(x, y, width, height float64) (scale float64) {
 }
 
 // lowestTop is the lowest height at which an upper punch ends.
-func lowestTop(strips []tooling.Strip) float64 {
+func lowestTop(strips []strip) float64 {
 	least := math.Inf(1)
 	for _, x := range strips {
 		if x.Upper != nil {
@@ -82,10 +82,22 @@ func lowestTop(strips []tooling.Strip) float64 {
 	return least
 }
 
-// within leaves out strips beside the part.
-func within(all []tooling.Strip, low, high float64) (in []tooling.Strip) {
-	for _, t := range all {
-		if t.To > low+1e-6 && t.From < high-1e-6 {
+// strip is a strip of the path with what a core rod forms of it: the walls of a through-hole that are steeper than half a
+// right angle. No punch is there.
+type strip struct {
+	tooling.Strip
+	rodUnder, rodOver bool
+}
+
+// within are the strips of a section, but for those beside the part.
+func within(sec *checker.Section, low, high float64) (in []strip) {
+	steep := func(x tooling.Strip, s span) bool { return math.Abs(s[1]-s[0]) > x.To-x.From }
+	for _, x := range sec.Strips {
+		if x.To > low+1e-6 && x.From < high-1e-6 {
+			t := strip{x, x.Under && steep(x, lowerFace(sec.Loops, x)), x.Over && steep(x, upperFace(sec.Loops, x))}
+			if t.rodOver {
+				t.Upper = nil
+			}
 			in = append(in, t)
 		}
 	}
@@ -106,30 +118,45 @@ func (s *sheet) tool(t *toolView, sec *checker.Section) {
 		s.prefix, name, fine(d), fine(d), fine(d/2), fine(d/2), fine(0.22/t.scale))
 	t.begin(&s.svg, "tool-"+name)
 	s.die(t, name)
-	s.runs(t, name+"core", "core-rod", func(x tooling.Strip) (member any, low, high span) {
-		if !x.Inside {
+	s.runs(t, name+"core", "core-rod", func(x strip) (member any, low, high span) {
+		switch {
+		case x.Inside:
+			return "core", level(t.base), level(t.table)
+		case x.rodUnder:
+			return "core", level(t.base), lowerFace(t.loops, x.Strip)
+		case x.rodOver:
+			return "core", upperFace(t.loops, x.Strip), level(t.table)
+		}
+		return nil, span{}, span{}
+	})
+	s.runs(t, name+"core", "core-rod", func(x strip) (member any, low, high span) {
+		if !x.rodUnder || !x.rodOver { // else what lies over it is still to be drawn
 			return nil, span{}, span{}
 		}
-		return "core", level(t.base), level(t.table)
+		return "core", upperFace(t.loops, x.Strip), level(t.table)
 	})
-	s.runs(t, name+"lower", "lower-punch", func(x tooling.Strip) (member any, low, high span) {
-		if x.Lower == nil || x.Lower.Kind != tooling.LowerPunch {
+	s.runs(t, name+"lower", "lower-punch", func(x strip) (member any, low, high span) {
+		if x.Lower == nil || x.Lower.Kind != tooling.LowerPunch || x.rodUnder {
 			return nil, span{}, span{}
 		}
 		return x.Lower, level(t.base), t.floor(x)
 	})
-	s.runs(t, name+"upper", "upper-punch", func(x tooling.Strip) (member any, low, high span) {
+	s.runs(t, name+"upper", "upper-punch", func(x strip) (member any, low, high span) {
 		if x.Upper == nil {
 			return nil, span{}, span{}
 		}
 		return x.Upper, t.under(x), level(t.head)
 	})
 	if t.fill {
-		s.runs(t, name+"powder", "powder", func(x tooling.Strip) (member any, low, high span) {
+		s.runs(t, name+"powder", "powder", func(x strip) (member any, low, high span) {
 			if x.Lower == nil {
 				return nil, span{}, span{}
 			}
-			return "powder", t.floor(x), level(t.table)
+			over := level(t.table)
+			if x.rodOver {
+				over = upperFace(t.loops, x.Strip)
+			}
+			return "powder", t.floor(x), over
 		})
 	} else {
 		s.add(`<path class="part" fill="url(#%s%spart)" fill-rule="evenodd" d="%s"/>`+"\n", s.prefix, name, loopsData(sec.Loops))
@@ -141,7 +168,7 @@ func (s *sheet) tool(t *toolView, sec *checker.Section) {
 
 // runs draws one kind of member: strips side by side of one member as one outline. of says which member a strip is of, nil
 // for none, and between which heights.
-func (s *sheet) runs(t *toolView, fill, class string, of func(tooling.Strip) (member any, low, high span)) {
+func (s *sheet) runs(t *toolView, fill, class string, of func(strip) (member any, low, high span)) {
 	for i := 0; i < len(t.strips); {
 		member, _, _ := of(t.strips[i])
 		j := i + 1
@@ -180,7 +207,7 @@ func (s *sheet) die(t *toolView, name string) {
 	}
 	block(t.low.X, t.from)
 	block(t.to, t.high.X)
-	s.runs(t, name+"die", "die", func(x tooling.Strip) (member any, low, high span) {
+	s.runs(t, name+"die", "die", func(x strip) (member any, low, high span) {
 		switch {
 		case x.To <= t.from+plane.Near || x.From >= t.to-plane.Near:
 			return nil, span{}, span{}
@@ -194,17 +221,17 @@ func (s *sheet) die(t *toolView, name string) {
 }
 
 // floor is the lower face of the space over a strip: pressed that of the part, at fill as far lower as it is filled deeper.
-func (t *toolView) floor(x tooling.Strip) span {
-	low := face(t.loops, x, x.Low)
-	if !t.fill || !x.Fill.Known {
+func (t *toolView) floor(x strip) span {
+	low := lowerFace(t.loops, x.Strip)
+	if !t.fill || !x.Fill.Known || x.rodUnder {
 		return low
 	}
 	return low.raised(t.table - x.Fill.Value - x.Low)
 }
 
 // under is the face of the upper punch over a strip.
-func (t *toolView) under(x tooling.Strip) span {
-	high := face(t.loops, x, x.High)
+func (t *toolView) under(x strip) span {
+	high := upperFace(t.loops, x.Strip)
 	if t.fill {
 		return high.raised(t.raised)
 	}

@@ -8,6 +8,7 @@ type Strip struct {
 	Low, High   float64 // mm, of the material; both 0 where there is none
 	Bottom, Top *End    // what forms its two faces; nil where there is no material, or no tool can form it
 	Inside      bool    // no material, but a hole
+	Under, Over bool    // the space below the lower face, or above the upper one, is that of a through-hole
 }
 
 // Strips divides a cutting path where it crosses edges of the plan.
@@ -32,7 +33,9 @@ func (b *Blank) Strips(path []Leg) (all []Strip) {
 			c := s.overlay.CellAt(leg.Point((stops[i] + stops[i+1]) / 2))
 			t := Strip{From: stops[i], To: stops[i+1], Bottom: b.endAt("bottom", c), Top: b.endAt("top", c)}
 			if runs := s.cells[c].runs; len(runs) > 0 {
-				t.Low, t.High = s.drawn(s.bottom(runs[0])), s.drawn(s.top(runs[len(runs)-1]))
+				lowest, highest := runs[0], runs[len(runs)-1]
+				t.Low, t.High = s.drawn(s.bottom(lowest)), s.drawn(s.top(highest))
+				t.Under, t.Over = s.ofThrough(void, c, lowest.lo-1), s.ofThrough(void, c, highest.hi+1)
 			} else {
 				t.Inside = void[c] != void[0]
 			}
@@ -40,6 +43,23 @@ func (b *Blank) Strips(path []Leg) (all []Strip) {
 		}
 	}
 	return all
+}
+
+// ofThrough tells whether a cell's space in a slab is that of a through-hole: void has the groups of cells without material.
+func (s *shape) ofThrough(void []int, cell, slab int) bool {
+	if slab < 0 || slab >= len(s.slabs) {
+		return false
+	}
+	voids := s.slabs[slab].voids
+	if voids[cell] < 0 || voids[cell] == voids[0] {
+		return false
+	}
+	for c, group := range void {
+		if group >= 0 && group != void[0] && voids[c] == voids[cell] {
+			return true
+		}
+	}
+	return false
 }
 
 // endAt is what forms one face of a cell's column.
