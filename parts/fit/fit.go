@@ -129,10 +129,10 @@ func Class(class string, nominal float64) (low, high float64, err error) {
 	if !slices.Contains(Letters, letter) {
 		return 0, 0, fmt.Errorf("has the letter %s, which is not in the table; it has %s: give `limits` or `plus_minus` instead", letter, strings.Join(Letters, ", "))
 	}
-	width, ok := Width(nominal, grade)
-	if !ok && nominal <= MostSize {
-		return 0, 0, fmt.Errorf("has the grade %d; the table has grades %d to %d", grade, LeastGrade, MostGrade)
+	if written := class[len(letter):]; grade < LeastGrade || grade > MostGrade || written[0] == '0' { // 01 is another grade than 1
+		return 0, 0, fmt.Errorf("has the grade %s; the table has grades %d to %d", written, LeastGrade, MostGrade)
 	}
+	width, ok := Width(nominal, grade)
 	step, within := rangeOf(steps, nominal)
 	if !ok || !within {
 		return 0, 0, fmt.Errorf("is asked for at %.6g mm; classes are known up to 250 mm: give `limits` or `plus_minus` instead", nominal)

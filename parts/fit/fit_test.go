@@ -104,7 +104,7 @@ func TestClasses(t *testing.T) {
 		message string
 	}{
 		{"7H", 25, "no tolerance class"}, {"H", 25, "no tolerance class"}, {"H007", 25, "no tolerance class"}, {"", 25, "no tolerance class"}, {"H 7", 25, "letter"},
-		{"K7", 25, "the letter K"}, {"zc8", 25, "the letter zc"}, {"H3", 25, "grades 5 to 16"}, {"h17", 25, "grades 5 to 16"}, {"H7", 251, "up to 250 mm"}, {"H7", 900, "up to 250 mm"},
+		{"K7", 25, "the letter K"}, {"zc8", 25, "the letter zc"}, {"H3", 25, "grades 5 to 16"}, {"H07", 25, "the grade 07; the table has grades 5 to 16"}, {"H01", 25, "the grade 01"}, {"H7", 0, "asked for at 0 mm"}, {"H3", 900, "grades 5 to 16"}, {"h17", 25, "grades 5 to 16"}, {"H7", 251, "up to 250 mm"}, {"H7", 900, "up to 250 mm"},
 	} {
 		if _, _, err := Class(c.class, c.nominal); err == nil || !strings.Contains(err.Error(), c.message) {
 			t.Errorf("%s at %g: %v, want %s", c.class, c.nominal, err, c.message)
