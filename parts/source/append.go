@@ -26,21 +26,14 @@ func (d *Document) Append(key string, item []Pair) ([]byte, error) {
 		}
 		return d.apply([]splice{s})
 	case list.Shape != Sequence || len(list.Items) == 0:
-		from, to, err := d.span(list)
-		if err != nil {
-			return nil, err
-		}
 		if list.Shape == Map || list.Shape == Scalar && !list.Null {
 			return nil, fmt.Errorf("%s is no list", Quote(key))
 		}
-		gap := ""
-		if list.Null && list.Value == "" {
-			gap = " " // behind the key
-			if before := bytes.TrimRight(d.Bytes[:from], " \t"); !bytes.HasSuffix(before, []byte(":")) {
-				gap = ": " // a key in braces can stand alone
-			}
+		set, err := d.put(d.Root, list, "["+inBraces(item)+"]")
+		if err != nil {
+			return nil, err
 		}
-		return d.apply([]splice{{from, to, gap + "[" + inBraces(item) + "]"}})
+		return d.apply([]splice{set})
 	}
 	_, end, err := d.span(list.Items[len(list.Items)-1])
 	if err != nil {

@@ -138,12 +138,12 @@ func cutPath(path string) (parent, key string) {
 
 // edit is one edit as changes of bytes.
 func (d *Document) edit(e Edit, parent, key string) ([]splice, error) {
+	in := d.Root
+	if parent != "" {
+		in = d.At(parent)
+	}
 	n := d.At(e.Path)
 	if n == nil {
-		in := d.Root
-		if parent != "" {
-			in = d.At(parent)
-		}
 		if in == nil || in.Shape != Map || e.Key != "" {
 			return nil, fmt.Errorf("%s is not given there", Quote(e.Path))
 		}
@@ -152,7 +152,10 @@ func (d *Document) edit(e Edit, parent, key string) ([]splice, error) {
 	}
 	var all []splice
 	if e.Key != "" {
-		k := d.At(parent).KeyNode(key)
+		k := in.KeyNode(key)
+		if k == nil {
+			return nil, fmt.Errorf("%s has no key of its own", Quote(e.Path))
+		}
 		from, to, err := d.span(k)
 		if err != nil {
 			return nil, err
@@ -162,8 +165,29 @@ func (d *Document) edit(e Edit, parent, key string) ([]splice, error) {
 	if e.Text == "" {
 		return all, nil
 	}
+	set, err := d.put(in, n, e.Text)
+	return append(all, set), err
+}
+
+// put gives a value of a map or list another text. A value left empty, and a list in lines no deeper than its key, stand where
+// a text needs a gap before it.
+func (d *Document) put(in, n *Node, text string) (splice, error) {
 	from, to, err := d.span(n)
-	return append(all, splice{from, to, e.Text}), err
+	switch {
+	case err != nil:
+		return splice{}, err
+	case !n.Null || n.Value != "":
+		if in.Shape == Map && n.Column <= in.Column && !d.flow(in) {
+			text = strings.Repeat(" ", in.Column-n.Column+1) + text
+		}
+		return splice{from, to, text}, nil
+	case in.Shape == Sequence || bytes.HasSuffix(bytes.TrimRight(d.Bytes[:from], " \t"), []byte(":")):
+		return splice{from, to, " " + text}, nil
+	case d.flow(in):
+		_, to, err = d.span(in.Keys[slices.Index(in.Items, n)]) // a key in braces can stand alone
+		return splice{to, to, ": " + text}, err
+	}
+	return splice{}, fmt.Errorf("a value left empty in line %d cannot be given where it stands", n.Line)
 }
 
 // sections adds whole sections, each with all that goes into it.
@@ -202,6 +226,9 @@ func (d *Document) add(in *Node, text string) (splice, error) {
 	if d.flow(in) {
 		return splice{end, end, ", " + text}, nil
 	}
+	if d.inBrackets(d.Root, in, false) {
+		return splice{}, fmt.Errorf("nothing can be added to a key of a list in brackets")
+	}
 	line := 0
 	for line+1 < len(d.starts) && d.starts[line+1] <= end {
 		line++
@@ -220,6 +247,15 @@ func (d *Document) add(in *Node, text string) (splice, error) {
 func (d *Document) flow(n *Node) bool {
 	i, err := d.offset(n.Line, n.Column)
 	return err == nil && i < len(d.Bytes) && (d.Bytes[i] == '{' || d.Bytes[i] == '[')
+}
+
+// inBrackets tells whether a value stands inside another one in brackets.
+func (d *Document) inBrackets(from, n *Node, already bool) bool {
+	if from == n {
+		return already
+	}
+	already = already || len(from.Items) > 0 && d.flow(from)
+	return slices.ContainsFunc(from.Items, func(x *Node) bool { return d.inBrackets(x, n, already) })
 }
 
 // offset is where a line and column, in code points, stand in the bytes.
@@ -266,6 +302,9 @@ func (d *Document) scalarEnd(n *Node, from int) (int, error) {
 		return 0, fmt.Errorf("%s in line %d cannot be rewritten where it stands", Quote(n.Value), n.Line)
 	}
 	end, err := d.offset(at[len(at)-1].line, at[len(at)-1].column)
+	if err == nil && n.Quoted && end <= from { // a block without lines at the end of the file
+		return len(d.Bytes), nil
+	}
 	if err == nil && from < len(d.Bytes) && (d.Bytes[from] == '"' || d.Bytes[from] == '\'') {
 		end++
 	}

@@ -28,6 +28,12 @@ func TestDocument(t *testing.T) {
 		{"added with a section", "a: 1\n", "b.c", "{d: 2}", "a: 1\nb: {c: {d: 2}}\n"},
 		{"a map for a map", "a: {b: {c: 1}, d: 2}\n", "a.b", "{e: 3}", "a: {b: {e: 3}, d: 2}\n"},
 		{"a map in lines", "a:\n  b:\n    c: 1\n    d: 2\n  e: 3\n", "a.b", "{f: 4}", "a:\n  b:\n    {f: 4}\n  e: 3\n"},
+		{"a list no deeper than its key", "a:\n- 1\n- 2\nb: 3\n", "a", "[4]", "a:\n [4]\nb: 3\n"},
+		{"an empty block at the end", "b: 1\na: |", "a", "3", "b: 1\na: 3"},
+		{"left empty", "a:\n  b: # one\n  c: 2\n", "a.b", "3", "a:\n  b: 3 # one\n  c: 2\n"},
+		{"a key alone", "a: {b, c: 2}\n", "a.b", "3", "a: {b: 3, c: 2}\n"},
+		{"a key alone in its line", "{a: 1,\n b\n }\n", "b", "3", "{a: 1,\n b: 3\n }\n"},
+		{"an item left empty", "a:\n-\n- 2\n", "a[0]", "3", "a:\n- 3\n- 2\n"},
 		{"an item in lines", "a:\n  - [1, 2]\n  - - 3\n    - 4\n", "a[1][1]", "5", "a:\n  - [1, 2]\n  - - 3\n    - 5\n"},
 	} {
 		doc, ps := Open("x.yaml", []byte(c.text))
@@ -60,6 +66,15 @@ func TestDocumentKeys(t *testing.T) {
 	got, err := doc.With(Edit{Path: "a.c", Key: "e", Text: "{f: 3}"}, Edit{Path: "a.b", Key: "g"})
 	if want := "a: {g: 1, e: {f: 3}} # x\n"; err != nil || string(got) != want {
 		t.Errorf("%v %s", err, got)
+	}
+	if got, err = doc.With(Edit{Path: "a", Key: "z"}); err != nil || string(got) != "z: {\"b\": 1, c: {d: 2}} # x\n" {
+		t.Errorf("%v %s", err, got)
+	}
+	if b, err := rewritten(t, []byte("a: [1, 2]\n")).With(Edit{Path: "a[0]", Key: "b"}); err == nil {
+		t.Errorf("an item takes a key: %s", b)
+	}
+	if b, err := rewritten(t, []byte("a: [b: 1, c]\n")).With(Edit{Path: "a[0].d", Text: "2"}); err == nil {
+		t.Errorf("a line in brackets: %s", b)
 	}
 	for _, e := range []Edit{{Path: "a.x.y", Text: "1"}, {Path: "a.x", Key: "y"}, {Path: "a.b.c", Text: "1"}, {Path: "x.y.z", Text: "1"}} {
 		if b, err := doc.With(e); err == nil {
