@@ -62,6 +62,16 @@ func decode(b []byte) (*jsonReview, error) {
 	if j.Corerod.Format != Format {
 		return nil, fmt.Errorf("it has format %d; this version reads format %d", j.Corerod.Format, Format)
 	}
+	for _, p := range j.Parts {
+		if _, ok := rules.ParseGrade(p.Grade); !ok && p.Grade != gradeWord("") {
+			return nil, fmt.Errorf("it has the grade %s, which is none", source.Quote(p.Grade))
+		}
+		for _, f := range p.Findings {
+			if _, ok := rules.ParseGrade(f.Grade); !ok {
+				return nil, fmt.Errorf("it has the grade %s, which is none", source.Quote(f.Grade))
+			}
+		}
+	}
 	return &j, nil
 }
 
@@ -80,11 +90,7 @@ func ReadEarlier(from string, b []byte) (*checker.Earlier, error) {
 		x := checker.EarlierPart{File: p.File, Part: p.Part, States: p.States.states()}
 		for k := range p.Findings {
 			f := &p.Findings[k]
-			if g, ok := rules.ParseGrade(f.Grade); ok {
-				x.Findings = append(x.Findings, checker.EarlierFinding{ID: f.ID, Rule: f.Rule, Kind: f.Subject.Kind, Name: f.Subject.Name, Features: f.Features, Grade: g, Places: f.Count, Compared: comparedOf(f.Compared)})
-				continue
-			}
-			return nil, fmt.Errorf("it has the grade %s, which is none", source.Quote(f.Grade))
+			x.Findings = append(x.Findings, checker.EarlierFinding{ID: f.ID, Rule: f.Rule, Kind: f.Subject.Kind, Name: f.Subject.Name, Features: f.Features, Grade: rules.Grade(f.Grade), Places: f.Count, Compared: comparedOf(f.Compared)})
 		}
 		e.Parts = append(e.Parts, x)
 	}

@@ -9,6 +9,7 @@ import (
 
 	"corerod/checker"
 	"corerod/parts/source"
+	"corerod/rules"
 )
 
 // Lot is the JSON of a review of one lot, with the name of its file.
@@ -25,6 +26,9 @@ func Join(lots []Lot) ([]byte, checker.Status, error) {
 		if err == nil {
 			err = placeLot(all, j)
 		}
+		if err == nil && j.Status != int(checker.OurFault) && j.Status != int(lotStatus(j)) {
+			err = fmt.Errorf("it has status %d, and %d follows from its parts and problems", j.Status, lotStatus(j))
+		}
 		if err != nil {
 			return nil, checker.Wrong, fmt.Errorf("%s: %w", source.Plain(l.Name), err)
 		}
@@ -35,6 +39,9 @@ func Join(lots []Lot) ([]byte, checker.Status, error) {
 	for i, j := range all {
 		if !reflect.DeepEqual(j.InForce, all[0].InForce) {
 			return nil, checker.Wrong, fmt.Errorf("lot %d was reviewed by other packs, concessions or grades than lot 1", i+1)
+		}
+		if j.Corerod != all[0].Corerod {
+			return nil, checker.Wrong, fmt.Errorf("lot %d was reviewed by another version of corerod than lot 1", i+1)
 		}
 		out.Parts = append(out.Parts, j.Parts...)
 		out.Faults = append(out.Faults, j.Faults...)
@@ -56,6 +63,8 @@ func placeLot(all []*jsonReview, j *jsonReview) error {
 	switch {
 	case j.Lot == nil:
 		return errors.New("it is no lot: it was reviewed without --lot")
+	case j.Earlier != nil:
+		return errors.New("it was compared with an earlier review")
 	case j.Lot.Lots != len(all):
 		return fmt.Errorf("it is lot %d of %d, and %d files are given", j.Lot.Lot, j.Lot.Lots, len(all))
 	case j.Lot.Lot < 1 || j.Lot.Lot > len(all):
@@ -65,6 +74,20 @@ func placeLot(all []*jsonReview, j *jsonReview) error {
 	}
 	all[j.Lot.Lot-1] = j
 	return nil
+}
+
+// lotStatus is what a lot's parts and problems come to, but for faults of corerod itself.
+func lotStatus(j *jsonReview) checker.Status {
+	at := rules.Grade(j.InForce.StatusAt)
+	switch {
+	case len(j.Unread) > 0:
+		return checker.Wrong
+	case len(j.Parts) == 0:
+		return checker.Nothing
+	case slices.ContainsFunc(j.Parts, func(p jsonPart) bool { g, ok := rules.ParseGrade(p.Grade); return ok && !at.Worse(g) }):
+		return checker.Found
+	}
+	return checker.Clear
 }
 
 // lotProblems are the problems of all lots in the order of one review. Lists that were cut stay as they are: a file is in one lot.
