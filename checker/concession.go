@@ -90,7 +90,7 @@ func ReadConcessions(file string, b []byte, now time.Time) (*Concessions, source
 
 // onlyComments tells whether a file says nothing.
 func onlyComments(b []byte) bool {
-	for line := range strings.Lines(string(b)) {
+	for line := range strings.FieldsFuncSeq(string(b), func(r rune) bool { return r == '\n' || r == '\r' }) {
 		if line = strings.TrimSpace(line); line != "" && !strings.HasPrefix(line, "#") {
 			return false
 		}

@@ -55,6 +55,7 @@ func TestConcessions(t *testing.T) {
 		says  string
 	}{
 		{"as accepted", 0.7, "A", thinWall(), noon, Covering, ""},
+		{"in lines that end with a return", 0.7, "A", "# of the plate\r" + strings.ReplaceAll(thinWall(), "\n", "\r"), noon, Covering, ""},
 		{"better than accepted", 0.75, "A", thinWall(), noon, Covering, ""},
 		{"worse by a thousandth", 0.699, "A", thinWall(), noon, Exceeded, "wall.thickness is 0.699, accepted was 0.7"},
 		{"worse by less than counts", 0.7, "A", thinWall("0.7}", "0.7000000005}"), noon, Covering, ""},
