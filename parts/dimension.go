@@ -131,8 +131,11 @@ func (r *reader) toleranced(root *source.Node, d *Dimension, of *source.Node, ke
 			return
 		}
 		low, high := r.length(items[0], "limits[0]"), r.length(items[1], "limits[1]")
-		if low >= high {
+		switch {
+		case low >= high:
 			r.Report(n, "limits are [%s, %s]; the least size stands first", items[0].Value, items[1].Value)
+		case high-low < LeastLength:
+			r.Report(n, "limits are [%s, %s], under a nanometre apart", items[0].Value, items[1].Value)
 		}
 		d.Low, d.High = low-d.Nominal, high-d.Nominal
 	}

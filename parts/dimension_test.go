@@ -20,6 +20,7 @@ func FuzzDimension(f *testing.F) {
 			f.Add(d[0], d[1], of, 25.0, i%2 == 1)
 		}
 	}
+	f.Add("limits", "[1, 1.00000000001]", "a.diameter", 499999.0, false)
 	f.Fuzz(func(t *testing.T, key, says, of string, size float64, inch bool) {
 		if strings.ContainsAny(key+says+of, "\n\r") || !(size > 0 && size < 1e6) {
 			return

@@ -97,6 +97,7 @@ var refusals = []struct{ text, want string }{
 	{body + "dimensions: {d: {of: a.diameter, class: h7, «plus_minus: 0.1}}", "has a second tolerance"},
 	{body + "dimensions: {d: {of: a.height, plus_minus: «0}}", "it must be above 0"},
 	{body + "dimensions: {d: {of: a.height, limits: «[6, 5]}}", "the least size stands first"},
+	{body + "dimensions: {d: {of: a.height, limits: «[5, 5.0000000001]}}", "limits are [5, 5.0000000001], under a nanometre apart"},
 	{body + "dimensions: {d: {of: a.height, limits: «[6]}}", "limits needs two sizes"},
 	{body + "dimensions: {d: {of: a.height, plus_minus: 0.1, «to: a}}", "`to` belongs to a runout or coaxiality"},
 	{body + "dimensions: {d: «{of: a.top, runout: 0.1}}", "needs `to`"},
