@@ -32,10 +32,9 @@ type standing struct {
 	at plane.Point
 }
 
-// stand places a balloon for each mark, in rows above and, where it is free, on the right of a view.
-func (v *view) stand(marks []mark, right bool) (all []standing) {
+// sides divides marks, in order along the view, into those whose balloons stand above it and on its right, where that is free.
+func (v *view) sides(marks []mark, right bool) (above, beside []mark) {
 	slices.SortFunc(marks, func(a, b mark) int { return cmp.Compare(a.number, b.number) })
-	var above, beside []mark
 	for _, m := range marks {
 		if !right || m.y-(v.bottom-v.height()) <= v.left+v.width()-m.x {
 			above = append(above, m)
@@ -45,6 +44,25 @@ func (v *view) stand(marks []mark, right bool) (all []standing) {
 	}
 	slices.SortStableFunc(above, func(a, b mark) int { return cmp.Compare(a.x, b.x) })
 	slices.SortStableFunc(beside, func(a, b mark) int { return cmp.Compare(a.y, b.y) })
+	return above, beside
+}
+
+// makeRoom tells what the rows of balloons past the first will take above and on the right of a view.
+func (v *view) makeRoom(marks []mark, right bool) {
+	above, beside := v.sides(marks, right)
+	v.above = float64(max(1, rowsOf(len(above), v.width()+10))-1) * rowsApart
+	v.beside = float64(max(1, rowsOf(len(beside), v.height()))-1) * rowsApart
+}
+
+// rowsOf is how many rows some balloons take along a side.
+func rowsOf(n int, long float64) int {
+	room := max(1, int(math.Max(0, long)/apart)+1)
+	return (n + room - 1) / room
+}
+
+// stand places a balloon for each mark, in rows above and, where it is free, on the right of a view.
+func (v *view) stand(marks []mark, right bool) (all []standing) {
+	above, beside := v.sides(marks, right)
 	top, side := v.bottom-v.height()-farOff, v.left+v.width()+farOff+4
 	for i, at := range spreadOut(len(above), func(i int) float64 { return above[i].x }, v.left-8, v.left+v.width()+2) {
 		all = append(all, standing{above[i], plane.Point{X: at.along, Y: top - float64(at.row)*rowsApart}})
@@ -70,8 +88,7 @@ type spot struct {
 
 // spreadOut places balloons in order along a side, as near to their marks as their room allows, in as few rows as it takes.
 func spreadOut(n int, want func(i int) float64, low, high float64) []spot {
-	room := max(1, int(math.Max(0, high-low)/apart)+1)
-	rows := (n + room - 1) / room
+	rows := rowsOf(n, high-low)
 	out := make([]spot, n)
 	for row := range rows {
 		var in []int
@@ -97,6 +114,7 @@ func spreadOut(n int, want func(i int) float64, low, high float64) []spot {
 
 // balloon draws one balloon. Grades differ by their rings: two for a stop, one for a change, a broken one for an ask.
 func (s *sheet) balloon(m mark, x, y float64) {
+	s.low = math.Min(s.low, y-balloon-1)
 	d := math.Hypot(m.x-x, m.y-y)
 	ex, ey := x+(m.x-x)*balloon/d, y+(m.y-y)*balloon/d
 	close := "</g>\n"

@@ -38,6 +38,8 @@ type view struct {
 	low, high    plane.Point // of what is drawn
 	scale        float64
 	left, bottom float64
+
+	above, beside float64 // what further rows of balloons take
 }
 
 func (v *view) x(x float64) float64 { return v.left + v.scale*(x-v.low.X) }
@@ -115,29 +117,45 @@ func (s *sheet) views(x, y, width, height float64) (scale float64) {
 		lo, hi := bounds(sec.Loops)
 		sections = append(sections, &view{low: lo, high: hi})
 	}
-	right := 0.0
-	for _, scale = range scales {
-		tall := 0.0
-		right = 0
-		for _, v := range sections {
-			v.scale = scale
-			right, tall = math.Max(right, v.width()), tall+v.height()+roomTop+roomBottom
+	fits := func(balloons bool) (right, tall float64, ok bool) {
+		for _, v := range append([]*view{plan}, sections...) {
+			v.scale, v.above, v.beside = scale, 0, 0
 		}
-		plan.scale = scale
-		if plan.width()+right+allRooms <= width && math.Max(plan.height()+roomTop+roomBottom, tall) <= height {
+		if balloons {
+			plan.makeRoom(s.planMarks(plan), true)
+			for i, v := range sections {
+				v.makeRoom(s.sectionMarks(v, s.d.Sections[i]), false)
+			}
+		}
+		for _, v := range sections {
+			right, tall = math.Max(right, v.width()), tall+v.height()+v.above+roomTop+roomBottom
+		}
+		return right, tall, plan.width()+plan.beside+right+allRooms <= width && math.Max(plan.height()+plan.above+roomTop+roomBottom, tall) <= height
+	}
+	var right, tall float64
+	ok := false
+	for _, balloons := range []bool{true, false} { // where there is no scale at which all rows of balloons fit, they stand over the edge
+		for _, scale = range scales {
+			if right, tall, ok = fits(balloons); ok {
+				break
+			}
+		}
+		if ok {
 			break
 		}
 	}
-	spare := (width - plan.width() - right - allRooms) / 3
-	plan.left, plan.bottom = x+planLeft+spare, y+(height+plan.height()+roomTop-roomBottom)/2
+	spare := (width - plan.width() - plan.beside - right - allRooms) / 3
+	plan.left, plan.bottom = x+planLeft+spare, y+(height+plan.height()+plan.above+roomTop-roomBottom)/2
+	s.low, s.high = plan.bottom-plan.height()-plan.above-roomTop, plan.bottom+roomBottom+2
 	s.plan(plan)
-	s.low, s.high = plan.bottom-plan.height()-roomTop, plan.bottom+roomBottom+2
-	share := height / float64(len(sections))
+	at := y
+	gap := (height - tall) / float64(len(sections))
 	for i, v := range sections {
-		v.left = plan.left + plan.width() + spare + betweenRooms
-		v.bottom = y + share*float64(i) + (share+v.height()+roomTop-roomBottom)/2
+		v.left = plan.left + plan.width() + plan.beside + spare + betweenRooms
+		v.bottom = at + gap/2 + v.above + roomTop + v.height()
+		at += gap + v.above + roomTop + v.height() + roomBottom
 		s.section(v, s.d.Sections[i])
-		s.low, s.high = math.Min(s.low, v.bottom-v.height()-roomTop), math.Max(s.high, v.bottom+roomBottom)
+		s.low, s.high = math.Min(s.low, v.bottom-v.height()-v.above-roomTop), math.Max(s.high, v.bottom+roomBottom)
 	}
 	return scale
 }
@@ -177,15 +195,29 @@ func (s *sheet) outlines(v *view) {
 	s.add("</g>\n")
 }
 
-// plan draws the view from above.
-func (s *sheet) plan(v *view) {
-	var marks []mark
+// planMarks are the places of the findings in the view from above, sectionMarks those in a section.
+func (s *sheet) planMarks(v *view) (marks []mark) {
 	for f, n := range s.number {
 		if f.Subject.Kind() != subject.PartKind {
 			marks = append(marks, mark{n, f, v.x(f.PlaceOf().X), v.y(f.PlaceOf().Y)})
 		}
 	}
-	balloons := v.stand(marks, true)
+	return marks
+}
+
+func (s *sheet) sectionMarks(v *view, sec *checker.Section) (marks []mark) {
+	for f, at := range sec.Through {
+		c := f.Subject.Place()
+		if z := (c.ZLow + c.ZHigh) / 2; f.Subject.Kind() != subject.PartKind {
+			marks = append(marks, mark{s.number[f], f, v.x(at), v.y(math.Min(math.Max(z, v.low.Y), v.high.Y))})
+		}
+	}
+	return marks
+}
+
+// plan draws the view from above.
+func (s *sheet) plan(v *view) {
+	balloons := v.stand(s.planMarks(v), true)
 	s.outlines(v)
 	s.begin(thin)
 	for _, a := range s.d.Axes {
@@ -230,14 +262,7 @@ func (s *sheet) section(v *view, sec *checker.Section) {
 	s.pressing(v)
 	s.end()
 	s.text(v.left+v.width()/2, v.bottom+roomBottom-4, 3.5, "middle", sec.Letter+" - "+sec.Letter)
-	var marks []mark
-	for f, at := range sec.Through {
-		c := f.Subject.Place()
-		if z := (c.ZLow + c.ZHigh) / 2; f.Subject.Kind() != subject.PartKind {
-			marks = append(marks, mark{s.number[f], f, v.x(at), v.y(math.Min(math.Max(z, v.low.Y), v.high.Y))})
-		}
-	}
-	s.balloons(v.stand(marks, false))
+	s.balloons(v.stand(s.sectionMarks(v, sec), false))
 }
 
 // pressing shows the pressing axis and the ends from which the powder is pressed.

@@ -330,3 +330,29 @@ func TestDrawingLabels(t *testing.T) {
 		}
 	}
 }
+
+// TestDrawingCrowded: where a part has so many findings that their balloons take several rows, they all stand on the paper and
+// in the pictures of the page, none on another.
+func TestDrawingCrowded(t *testing.T) {
+	for _, size := range []float64{8, 30, 120} {
+		text := fmt.Sprintf("part: a\nunits: mm\nbodies: {a: {rectangle: {length: %g, width: %g, corner: %g}, from: 0, to: %g}}\ncuts:\n", size, size*0.6, size*0.001, size*0.8)
+		for i := range 8 {
+			text += fmt.Sprintf("  c%d: {rectangle: {length: %.3f, width: %.3f, at: [%.3f, %.3f], corner: %.4f}}\n", i, size*0.1, size*0.12, size*(float64(i)/8-0.4375), size*(0.23-float64(i)*0.0001), size*(0.001+float64(i)*0.0001))
+		}
+		r := reviewed(t, map[string]string{"a.yaml": text}, checker.Options{})
+		p := r.Parts[0]
+		if len(p.Findings) < 40 {
+			t.Errorf("%g mm: only %d findings", size, len(p.Findings))
+		}
+		var drawing, page bytes.Buffer
+		if err := errors.Join(Drawing(&drawing, p), Sheet(&page, r, p)); err != nil {
+			t.Fatal(err)
+		}
+		root := readSVG(t, drawing.Bytes())
+		checkBalloons(t, p, root, checkViews(t, p, root).parent)
+		checkOnPaper(t, root)
+		for _, x := range pieces(page.String(), "<svg ", "</svg>") {
+			checkOnPaper(t, readSVG(t, []byte(x)))
+		}
+	}
+}
