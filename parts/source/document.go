@@ -184,8 +184,14 @@ func (d *Document) put(in, n *Node, text string) (splice, error) {
 	case in.Shape == Sequence || bytes.HasSuffix(bytes.TrimRight(d.Bytes[:from], " \t"), []byte(":")):
 		return splice{from, to, " " + text}, nil
 	case d.flow(in):
-		_, to, err = d.span(in.Keys[slices.Index(in.Items, n)]) // a key in braces can stand alone
-		return splice{to, to, ": " + text}, err
+		if _, to, err = d.span(in.Keys[slices.Index(in.Items, n)]); err != nil {
+			return splice{}, err
+		}
+		rest := bytes.TrimLeft(d.Bytes[to:], " \t\r\n")
+		if colon := len(d.Bytes) - len(rest) + 1; bytes.HasPrefix(rest, []byte(":")) {
+			return splice{colon, colon, " " + text}, nil
+		}
+		return splice{to, to, ": " + text}, nil // a key in braces can stand alone
 	}
 	return splice{}, fmt.Errorf("a value left empty in line %d cannot be given where it stands", n.Line)
 }

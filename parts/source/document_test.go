@@ -32,6 +32,7 @@ func TestDocument(t *testing.T) {
 		{"an empty block at the end", "b: 1\na: |", "a", "3", "b: 1\na: 3"},
 		{"left empty", "a:\n  b: # one\n  c: 2\n", "a.b", "3", "a:\n  b: 3 # one\n  c: 2\n"},
 		{"a key alone", "a: {b, c: 2}\n", "a.b", "3", "a: {b: 3, c: 2}\n"},
+		{"left empty before a comment", "{a:\n# x\n, b: 1}\n", "a", "3", "{a: 3\n# x\n, b: 1}\n"},
 		{"a key alone in its line", "{a: 1,\n b\n }\n", "b", "3", "{a: 1,\n b: 3\n }\n"},
 		{"an item left empty", "a:\n-\n- 2\n", "a[0]", "3", "a:\n- 3\n- 2\n"},
 		{"an item in lines", "a:\n  - [1, 2]\n  - - 3\n    - 4\n", "a[1][1]", "5", "a:\n  - [1, 2]\n  - - 3\n    - 5\n"},
