@@ -160,7 +160,11 @@ func (d *Document) edit(e Edit, parent, key string) ([]splice, error) {
 		if err != nil {
 			return nil, err
 		}
-		all = append(all, splice{from, to, e.Key})
+		name := e.Key
+		if bytes.HasPrefix(d.Bytes[to:], []byte(":")) && bytes.IndexAny(d.Bytes[to+1:min(to+2, len(d.Bytes))], " \t\r\n,]}") != 0 {
+			name = `"` + name + `"` // in quotes a key needs no blank behind its colon
+		}
+		all = append(all, splice{from, to, name})
 	}
 	if e.Text == "" {
 		return all, nil
@@ -179,6 +183,9 @@ func (d *Document) put(in, n *Node, text string) (splice, error) {
 	case !n.Null || n.Value != "":
 		if in.Shape == Map && n.Column <= in.Column && !d.flow(in) {
 			text = strings.Repeat(" ", in.Column-n.Column+1) + text
+		}
+		if bytes.HasPrefix(d.Bytes[to:], []byte("#")) {
+			text += " " // else it would be no comment behind text without quotes
 		}
 		return splice{from, to, text}, nil
 	case in.Shape == Sequence || bytes.HasSuffix(bytes.TrimRight(d.Bytes[:from], " \t"), []byte(":")):

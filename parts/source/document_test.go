@@ -32,6 +32,7 @@ func TestDocument(t *testing.T) {
 		{"an empty block at the end", "b: 1\na: |", "a", "3", "b: 1\na: 3"},
 		{"left empty", "a:\n  b: # one\n  c: 2\n", "a.b", "3", "a:\n  b: 3 # one\n  c: 2\n"},
 		{"a key alone", "a: {b, c: 2}\n", "a.b", "3", "a: {b: 3, c: 2}\n"},
+		{"a comment at a quote", "a: 'b'# one\n", "a", "3", "a: 3 # one\n"},
 		{"left empty before a comment", "{a:\n# x\n, b: 1}\n", "a", "3", "{a: 3\n# x\n, b: 1}\n"},
 		{"a key alone in its line", "{a: 1,\n b\n }\n", "b", "3", "{a: 1,\n b: 3\n }\n"},
 		{"an item left empty", "a:\n-\n- 2\n", "a[0]", "3", "a:\n- 3\n- 2\n"},
@@ -69,6 +70,9 @@ func TestDocumentKeys(t *testing.T) {
 		t.Errorf("%v %s", err, got)
 	}
 	if got, err = doc.With(Edit{Path: "a", Key: "z"}); err != nil || string(got) != "z: {\"b\": 1, c: {d: 2}} # x\n" {
+		t.Errorf("%v %s", err, got)
+	}
+	if got, err = rewritten(t, []byte(`{"a":{"b":1},"c":2}`)).With(Edit{Path: "a", Key: "z"}, Edit{Path: "a.b", Text: "3"}); err != nil || string(got) != `{"z":{"b":3},"c":2}` {
 		t.Errorf("%v %s", err, got)
 	}
 	if b, err := rewritten(t, []byte("a: [1, 2]\n")).With(Edit{Path: "a[0]", Key: "b"}); err == nil {
