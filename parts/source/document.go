@@ -181,7 +181,7 @@ func (d *Document) put(in, n *Node, text string) (splice, error) {
 	case err != nil:
 		return splice{}, err
 	case !n.Null || n.Value != "":
-		if in.Shape == Map && n.Column <= in.Column && !d.flow(in) {
+		if n.Column <= in.Column && !d.flow(in) {
 			text = strings.Repeat(" ", in.Column-n.Column+1) + text
 		}
 		if bytes.HasPrefix(d.Bytes[to:], []byte("#")) {
