@@ -161,7 +161,7 @@ func (d *Document) edit(e Edit, parent, key string) ([]splice, error) {
 			return nil, err
 		}
 		name := e.Key
-		if bytes.HasPrefix(d.Bytes[to:], []byte(":")) && bytes.IndexAny(d.Bytes[to+1:min(to+2, len(d.Bytes))], " \t\r\n,]}") != 0 {
+		if bytes.HasPrefix(d.Bytes[to:], []byte(":")) && bytes.IndexAny(d.Bytes[to+1:min(to+2, len(d.Bytes))], " \t\r\n") != 0 {
 			name = `"` + name + `"` // in quotes a key needs no blank behind its colon
 		}
 		all = append(all, splice{from, to, name})
