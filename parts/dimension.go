@@ -55,7 +55,8 @@ func (r *reader) dimension(root *source.Node, name string, at Place, n *source.N
 	if key == nil || of == nil {
 		return
 	}
-	if d.Of, _ = r.Text(of, "of"); d.Of == "" {
+	var ok bool
+	if d.Of, ok = r.Text(of, "of"); !ok {
 		return
 	}
 	if refers := key.Value == "runout" || key.Value == "coaxiality"; refers {
@@ -130,8 +131,10 @@ func (r *reader) toleranced(root *source.Node, d *Dimension, of *source.Node, ke
 		if len(items) != 2 {
 			return
 		}
+		before := len(r.Problems)
 		low, high := r.length(items[0], "limits[0]"), r.length(items[1], "limits[1]")
 		switch {
+		case len(r.Problems) > before: // they are no numbers, and their text is shown there as it may be
 		case low >= high:
 			r.Report(n, "limits are [%s, %s]; the least size stands first", items[0].Value, items[1].Value)
 		case high-low < LeastLength:
@@ -150,8 +153,8 @@ func (r *reader) value(n *source.Node) float64 {
 
 // class reads a tolerance class. Capitals are for holes, small letters for shafts.
 func (r *reader) class(d *Dimension, n *source.Node) {
-	d.Class, _ = r.Text(n, "class")
-	if d.Class == "" {
+	var ok bool
+	if d.Class, ok = r.Text(n, "class"); !ok {
 		return
 	}
 	if d.Nominal <= 0 {

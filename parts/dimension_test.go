@@ -76,3 +76,16 @@ func FuzzDimension(f *testing.F) {
 		}
 	})
 }
+
+// TestLimitsUnread: limits that are no numbers are shown with nothing in them that acts on a terminal.
+func TestLimitsUnread(t *testing.T) {
+	_, ps := Parse("a.yaml", []byte("part: a\nunits: mm\nbodies: {a: {circle: {diameter: 25}, from: 0, to: 8}}\ndimensions: {d: {of: a.diameter, limits: [\"\\e[31m\", \"\\e[0m\"]}}\n"))
+	if len(ps) != 2 {
+		t.Fatal(ps)
+	}
+	for _, p := range ps {
+		if p.Message != source.Plain(p.Message) || !strings.Contains(p.Message, "needs a number") {
+			t.Errorf("%q", p.Message)
+		}
+	}
+}
