@@ -127,9 +127,8 @@ func (c *Curve) fraction(p Point) float64 {
 
 // covers tells whether p, a point of the curve's line or circle, lies between its ends, or within Near of them.
 func (c *Curve) covers(p Point) bool {
-	if c.IsArc() && math.Abs(c.Sweep) < 3 { // less than half a turn: the wedge between two radii, without an arctangent
-		w := p.sub(c.C).scale(math.Copysign(1, c.Sweep))
-		return c.A.sub(c.C).cross(w) >= 0 && w.cross(c.B.sub(c.C)) >= 0 || p.Distance(c.A) <= Near || p.Distance(c.B) <= Near
+	if c.IsArc() {
+		return c.within(p) || p.Distance(c.A) <= Near || p.Distance(c.B) <= Near
 	}
 	t := c.fraction(p)
 	return t >= 0 && t <= 1 || p.Distance(c.A) <= Near || p.Distance(c.B) <= Near
@@ -203,15 +202,19 @@ func (c *Curve) bounds() box {
 	return b
 }
 
-// within tells whether a point of an arc's circle lies between its ends: for less than half a turn in the wedge of two
-// radii, without an arctangent.
+// within tells whether a point of an arc's circle lies between its ends, without an arctangent: up to half a turn in the wedge
+// of two radii, beyond that not in the wedge of the rest.
 func (c *Curve) within(p Point) bool {
-	if math.Abs(c.Sweep) < 3 {
-		w := p.sub(c.C).scale(math.Copysign(1, c.Sweep))
-		return c.A.sub(c.C).cross(w) > 0 && w.cross(c.B.sub(c.C)) > 0
+	a, b, w := c.A.sub(c.C), c.B.sub(c.C), p.sub(c.C)
+	if c.Sweep < 0 {
+		a, b = b, a
 	}
-	t := c.fraction(p)
-	return t > 0 && t < 1
+	after, before := a.cross(w) > 0, w.cross(b) > 0
+	sweep := math.Abs(c.Sweep)
+	if sweep <= math.Pi {
+		return after && before
+	}
+	return after || before || sweep > 1.5*math.Pi && a.dot(w) < 0 // across from the ends, which may be one point
 }
 
 // Loop is a closed chain of curves, each beginning where the one before ends.

@@ -87,27 +87,35 @@ func Lay(loops []Loop) (*Overlay, error) {
 // vertices are points known by their place on the grid.
 type vertices struct {
 	points []Point
-	cells  map[[2]int64][]int32
+	before []int32            // by point: the one that came before it in its bucket, -1 for none
+	last   map[[2]int64]int32 // by bucket
 }
 
-// grid is the size of a bucket of the vertex table; points within 2 Near are one vertex.
-const grid = 4 * Near
+// grid is the size of a bucket of the vertex table. Points within 2 Near are one vertex, so that one bucket is looked at, or
+// two or four near its rim.
+const grid = 64 * Near
+
+func bucket(v float64) int64 { return int64(math.Floor(v / grid)) }
 
 func (v *vertices) at(p Point) int32 {
-	i, j := int64(math.Floor(p.X/grid)), int64(math.Floor(p.Y/grid))
-	for di := int64(-1); di <= 1; di++ {
-		for dj := int64(-1); dj <= 1; dj++ {
-			for _, k := range v.cells[[2]int64{i + di, j + dj}] {
+	for i := bucket(p.X - 2*Near); i <= bucket(p.X+2*Near); i++ {
+		for j := bucket(p.Y - 2*Near); j <= bucket(p.Y+2*Near); j++ {
+			k, some := v.last[[2]int64{i, j}]
+			for ; some && k >= 0; k = v.before[k] {
 				if v.points[k].Distance(p) <= 2*Near {
 					return k
 				}
 			}
 		}
 	}
-	k := int32(len(v.points))
-	v.points = append(v.points, p)
-	v.cells[[2]int64{i, j}] = append(v.cells[[2]int64{i, j}], k)
-	return k
+	in := [2]int64{bucket(p.X), bucket(p.Y)}
+	k, some := v.last[in]
+	if !some {
+		k = -1
+	}
+	v.points, v.before = append(v.points, p), append(v.before, k)
+	v.last[in] = int32(len(v.points) - 1)
+	return v.last[in]
 }
 
 type cutCurve struct {
@@ -140,7 +148,7 @@ func divide(loops []Loop) (*vertices, edgeList) {
 			b.cuts = append(b.cuts, p)
 		}
 	}
-	vs := &vertices{cells: map[[2]int64][]int32{}}
+	vs := &vertices{last: make(map[[2]int64]int32, 2*n)}
 	for i := range curves { // authored points first: a cut near one becomes it
 		vs.at(curves[i].curve.A)
 	}
