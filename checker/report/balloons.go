@@ -24,6 +24,8 @@ const (
 	apart     = 2*balloon + 1
 	farOff    = 10.0 // of the first row from the view
 	rowsApart = 2*balloon + 1.5
+
+	mostBalloons = 60 // of the findings that come first
 )
 
 // standing is a mark with the centre of its balloon on paper.

@@ -198,7 +198,7 @@ func (s *sheet) outlines(v *view) {
 // planMarks are the places of the findings in the view from above, sectionMarks those in a section.
 func (s *sheet) planMarks(v *view) (marks []mark) {
 	for f, n := range s.number {
-		if f.Subject.Kind() != subject.PartKind {
+		if f.Subject.Kind() != subject.PartKind && n <= mostBalloons {
 			marks = append(marks, mark{n, f, v.x(f.PlaceOf().X), v.y(f.PlaceOf().Y)})
 		}
 	}
@@ -208,7 +208,7 @@ func (s *sheet) planMarks(v *view) (marks []mark) {
 func (s *sheet) sectionMarks(v *view, sec *checker.Section) (marks []mark) {
 	for f, at := range sec.Through {
 		c := f.Subject.Place()
-		if z := (c.ZLow + c.ZHigh) / 2; f.Subject.Kind() != subject.PartKind {
+		if z := (c.ZLow + c.ZHigh) / 2; f.Subject.Kind() != subject.PartKind && s.number[f] <= mostBalloons {
 			marks = append(marks, mark{s.number[f], f, v.x(at), v.y(math.Min(math.Max(z, v.low.Y), v.high.Y))})
 		}
 	}

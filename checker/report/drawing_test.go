@@ -221,7 +221,7 @@ func checkBalloons(t *testing.T, p *checker.PartReview, root, plan *element) (n 
 	}
 	places := map[string]plane.Point{}
 	for i, f := range byGrade(p.Findings) {
-		if f.Subject.Kind() != subject.PartKind {
+		if f.Subject.Kind() != subject.PartKind && i < mostBalloons {
 			places[strconv.Itoa(i+1)] = plane.Point{X: m[0]*f.PlaceOf().X + m[4], Y: m[3]*f.PlaceOf().Y + m[5]}
 		}
 	}
@@ -332,17 +332,18 @@ func TestDrawingLabels(t *testing.T) {
 }
 
 // TestDrawingCrowded: where a part has so many findings that their balloons take several rows, they all stand on the paper and
-// in the pictures of the page, none on another.
+// in the pictures of the page, none on another. Of very many the first have one, and it is said which have none.
 func TestDrawingCrowded(t *testing.T) {
-	for _, size := range []float64{8, 30, 120} {
+	for _, c := range []struct{ size, cuts float64 }{{8, 8}, {30, 8}, {120, 8}, {8, 20}, {30, 20}, {120, 20}} {
+		size := c.size
 		text := fmt.Sprintf("part: a\nunits: mm\nbodies: {a: {rectangle: {length: %g, width: %g, corner: %g}, from: 0, to: %g}}\ncuts:\n", size, size*0.6, size*0.001, size*0.8)
-		for i := range 8 {
-			text += fmt.Sprintf("  c%d: {rectangle: {length: %.3f, width: %.3f, at: [%.3f, %.3f], corner: %.4f}}\n", i, size*0.1, size*0.12, size*(float64(i)/8-0.4375), size*(0.23-float64(i)*0.0001), size*(0.001+float64(i)*0.0001))
+		for i := range int(c.cuts) {
+			text += fmt.Sprintf("  c%d: {rectangle: {length: %.3f, width: %.3f, at: [%.3f, %.3f], corner: %.4f}}\n", i, size*0.8/c.cuts, size*0.12, size*((float64(i)+0.5)/c.cuts-0.5), size*(0.23-float64(i)*0.0001), size*(0.001+float64(i)*0.0001))
 		}
 		r := reviewed(t, map[string]string{"a.yaml": text}, checker.Options{})
 		p := r.Parts[0]
-		if len(p.Findings) < 40 {
-			t.Errorf("%g mm: only %d findings", size, len(p.Findings))
+		if len(p.Findings) < 40 || c.cuts == 20 && len(p.Findings) < 2*mostBalloons {
+			t.Errorf("%g mm, %g cuts: only %d findings", size, c.cuts, len(p.Findings))
 		}
 		var drawing, page bytes.Buffer
 		if err := errors.Join(Drawing(&drawing, p), Sheet(&page, r, p)); err != nil {
@@ -351,6 +352,10 @@ func TestDrawingCrowded(t *testing.T) {
 		root := readSVG(t, drawing.Bytes())
 		checkBalloons(t, p, root, checkViews(t, p, root).parent)
 		checkOnPaper(t, root)
+		left := fmt.Sprintf("%d to %d have no balloon", mostBalloons+1, len(p.Findings))
+		if many := len(p.Findings) > mostBalloons; strings.Contains(drawing.String(), left) != many || strings.Contains(page.String(), left) != many {
+			t.Errorf("%g mm, %d findings: %q is said or not", size, len(p.Findings), left)
+		}
 		for _, x := range pieces(page.String(), "<svg ", "</svg>") {
 			checkOnPaper(t, readSVG(t, []byte(x)))
 		}

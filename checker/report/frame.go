@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"corerod/rules"
 )
@@ -72,7 +73,7 @@ func (s *sheet) legend(x, y float64) {
 		s.end()
 		s.text(x+8, at+1.2, 2.5, "start", g.text)
 	}
-	s.text(x+75, y+11.7, 2.5, "start", s.wholePart())
+	s.text(x+75, y+11.7, 2.5, "start", s.undrawn())
 }
 
 // members names the kinds of members by their hatching.
@@ -107,8 +108,8 @@ func (s *sheet) bar(x, y, scale float64) {
 	s.text(x+long*scale+2, y+1, 2.5, "start", name)
 }
 
-// wholePart names the findings that are of the part as a whole.
-func (s *sheet) wholePart() string {
+// undrawn names the findings that have no balloon: those of the part as a whole, and those past the most.
+func (s *sheet) undrawn() string {
 	text := ""
 	for _, f := range byGrade(s.p.Findings) {
 		if f.Subject.Kind().Name == "part" {
@@ -117,6 +118,9 @@ func (s *sheet) wholePart() string {
 	}
 	if text != "" {
 		text = "Of the whole part:" + text
+	}
+	if n := len(s.number); n > mostBalloons {
+		text = strings.TrimPrefix(fmt.Sprintf("%s; %d to %d have no balloon", text, mostBalloons+1, n), "; ")
 	}
 	return text
 }

@@ -108,8 +108,8 @@ func (h *page) drawing(s *sheet) {
 	h.picture(s, "plan and sections, with a balloon for each finding", s.low, s.high)
 	h.add("<figcaption>Scale %s where 1 mm of the picture is 1 mm; lengths in %s. ", scaleName(scale), s.p.Part.Unit)
 	h.add("A balloon with two rings is a stop, with one a change, with a broken one an ask.")
-	if whole := s.wholePart(); whole != "" {
-		h.add(" %s.", inert(whole))
+	if text := s.undrawn(); text != "" {
+		h.add(" %s.", inert(text))
 	}
 	h.add("</figcaption>\n</figure>\n")
 }
