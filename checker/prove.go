@@ -107,6 +107,10 @@ func (p *Proof) try(t *rules.Trial, book *rules.Book, open func(string) ([]byte,
 		out.Derived, ps = Derive(part, book.With(t.Offers))
 	}
 	for _, problem := range ps {
+		if len(t.Set) > 0 { // its line may be that of a value that is set
+			p.say(t.Origin, "the part %s cannot be read as it is set: %s", source.Plain(t.Part), problem.Message)
+			continue
+		}
 		p.say(t.Origin, "the part %s cannot be read: line %d: %s", source.Plain(t.Part), problem.Line, problem.Message)
 	}
 	if out.Derived == nil {
