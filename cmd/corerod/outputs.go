@@ -81,13 +81,23 @@ func (all outputs) close() {
 // deliver writes the outputs to their targets, those of several files first.
 func (c *call) deliver(all outputs) error {
 	slices.SortStableFunc(all, func(a, b *output) int { return min(1, len(b.pages)) - min(1, len(a.pages)) })
+	taken := map[string]bool{}
+	for _, o := range all {
+		if o.pages == nil {
+			o.pages = []page{{o.path, o.size}}
+		}
+		for _, p := range o.pages {
+			key := whole(p.path)
+			if taken[key] && p.path != "-" {
+				return wrong("two --to write %s; each needs a file of its own", p.path)
+			}
+			taken[key] = true
+		}
+	}
 	for _, o := range all {
 		content, err := o.content()
 		if err != nil {
 			return err
-		}
-		if o.pages == nil {
-			o.pages = []page{{o.path, o.size}}
 		}
 		for _, p := range o.pages {
 			if err := c.put(target{o.format, p.path}, io.LimitReader(content, p.size)); err != nil {

@@ -68,17 +68,3 @@ func (s *pictures) page(path string, write func() error) {
 	}
 	s.o.pages = append(s.o.pages, page{path, s.o.size - from})
 }
-
-// noTwo refuses two pages that would be one file.
-func (all outputs) noTwo() error {
-	taken := map[string]bool{}
-	for _, o := range all {
-		for _, p := range o.pages {
-			if p.path != "-" && taken[p.path] {
-				return wrong("two --to write %s; each needs a file of its own", p.path)
-			}
-			taken[p.path] = true
-		}
-	}
-	return nil
-}

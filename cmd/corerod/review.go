@@ -63,7 +63,6 @@ goes to standard output as text, unless a --to names -.`,
 }
 
 func (c *call) review(args []string, stdin string, packs packOptions, only []string, since sinceOptions, ts []target, o checker.Options) error {
-	trace := c.logger()
 	found, err := c.gather(args, stdin)
 	if err != nil {
 		return err
@@ -106,28 +105,13 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 		return err
 	}
 	if len(unread) == 0 {
-		o.Against, o.Concede = by.book, by.concede
 		o.Slim = all > 1 && !slices.ContainsFunc(ts, func(t target) bool { return slices.Contains(pictured, t.format) })
-		if by.book, err = alone(by.book, only); err != nil {
-			return err
-		}
-		for _, other := range found.other {
-			trace.Trace("passed over, no part key", "file", other)
-		}
-		var mu sync.Mutex
-		o.Trace = func(step, file string) {
-			mu.Lock()
-			defer mu.Unlock()
-			trace.Trace(step, "file", file)
-		}
-		far := c.progress(len(found.parts))
-		o.Progress = far.tell
 		if since.earlier == "" { // which all parts are compared with at once
 			o.Each = streams.Part
 		}
-		*r = *checker.Run(found.parts, by.book, o)
-		far.end()
-		r.Head, r.PassedOver = head, found.passedOver
+		if err := c.run(r, found, by, o); err != nil {
+			return err
+		}
 		if since.earlier != "" {
 			if err := c.compareWith(r, since.earlier, args, by); err != nil {
 				return err
@@ -140,18 +124,40 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 	if err := streams.End(r); err != nil {
 		return err
 	}
-	if err := out.noTwo(); err != nil {
-		return err
-	}
 	if err := c.deliver(out); err != nil {
 		return err
 	}
-	if r.Reviewed() == 0 && !slices.ContainsFunc(out, func(o *output) bool { return o.format != "svg" }) { // a drawing alone, of nothing
+	if r.Reviewed() == 0 && len(out) == 1 && out[0].format == "svg" { // a drawing alone, of nothing
 		return c.unreviewed(r)
 	}
 	if r.Status != checker.Clear {
 		return statusError(r.Status)
 	}
+	return nil
+}
+
+// run reviews the parts that were found, by the rules that r is to be judged by.
+func (c *call) run(r *checker.Review, found *found, by *force, o checker.Options) (err error) {
+	o.Against, o.Concede = by.book, by.concede
+	if by.book, err = alone(by.book, r.Only); err != nil {
+		return err
+	}
+	trace := c.logger()
+	for _, other := range found.other {
+		trace.Trace("passed over, no part key", "file", other)
+	}
+	var mu sync.Mutex
+	o.Trace = func(step, file string) {
+		mu.Lock()
+		defer mu.Unlock()
+		trace.Trace(step, "file", file)
+	}
+	far := c.progress(len(found.parts))
+	o.Progress = far.tell
+	head := r.Head
+	*r = *checker.Run(found.parts, by.book, o)
+	far.end()
+	r.Head, r.PassedOver = head, found.passedOver
 	return nil
 }
 
