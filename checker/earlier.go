@@ -174,8 +174,12 @@ func (r *Review) CompareWith(e *Earlier, moved func(file string) string) {
 
 // pair finds each part among the earlier ones: by its name and place, by its name, by its place. -1 for none.
 func (e *Earlier) pair(parts []*PartReview, moved func(string) string) []int {
+	there := make([]string, len(parts))
+	for i, p := range parts {
+		there[i] = moved(p.File)
+	}
 	named := func(i, k int) bool { return parts[i].Part.Name == e.Parts[k].Part }
-	placed := func(i, k int) bool { return moved(parts[i].File) == e.Parts[k].File }
+	placed := func(i, k int) bool { return there[i] == e.Parts[k].File }
 	return pairs(len(parts), len(e.Parts), func(i, k int) bool { return named(i, k) && placed(i, k) }, named, placed)
 }
 
