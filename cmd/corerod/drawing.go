@@ -1,8 +1,6 @@
 package main
 
 import (
-	"bytes"
-
 	"github.com/spf13/cobra"
 
 	"corerod/checker"
@@ -31,11 +29,12 @@ the findings of a review lie. The drawing goes to standard output, unless --to n
 			if len(r.Unread) > 0 { // a rule that could not be judged too: its finding would be missed
 				return c.unread(r.Unread)
 			}
-			var b bytes.Buffer
-			if err := report.Drawing(&b, r.Parts[0]); err != nil {
+			out := outputs{{target: target{"svg", to}, files: c.files}}
+			defer out.close()
+			if err := report.Drawing(out[0], r.Parts[0]); err != nil {
 				return err
 			}
-			return c.put(target{"svg", to}, &b)
+			return c.deliver(out)
 		},
 	}
 	f := cmd.Flags()

@@ -68,7 +68,8 @@ func outside(rel string) bool {
 	return rel == ".." || strings.HasPrefix(rel, ".."+string(filepath.Separator))
 }
 
-// compareWith compares a review with an earlier one: that of a folder with the same tree, or one that was kept as JSON.
+// compareWith compares a review of files and folders with an earlier one: that of a folder with the same tree, or one that was
+// kept as JSON.
 func (c *call) compareWith(r *checker.Review, from string, args []string, by *force) error {
 	folder, err := c.files.IsFolder(from)
 	if err != nil {
@@ -81,19 +82,13 @@ func (c *call) compareWith(r *checker.Review, from string, args []string, by *fo
 	found := &found{}
 	seen := map[string]bool{}
 	for _, arg := range args {
-		if arg == "-" {
-			continue
-		}
 		at := b.place(arg)
 		is, err := c.files.IsFolder(at)
-		switch {
-		case err != nil: // it is new
-		case is:
-			if err := c.walk(at, found, seen); err != nil {
-				return err
-			}
-		default:
-			found.parts = append(found.parts, c.single(at))
+		if err != nil { // it is new
+			continue
+		}
+		if err := c.add(at, is, found, seen); err != nil {
+			return err
 		}
 	}
 	earlier := checker.Run(found.parts, by.book, checker.Options{StatusAt: r.StatusAt, Slim: true})

@@ -80,6 +80,9 @@ func (System) MakeFolder(name string) error { return os.Mkdir(name, 0o755) }
 func (System) Write(name string, content io.Reader) (err error) {
 	mode := fs.FileMode(0o644)
 	if i, err := os.Lstat(name); err == nil {
+		if i.IsDir() {
+			return errors.New("it is a folder")
+		}
 		if !i.Mode().IsRegular() {
 			return errors.New("it is a link or no plain file")
 		}
@@ -153,18 +156,23 @@ func (c *call) gather(args []string, stdin string) (*found, error) {
 		if err != nil {
 			return nil, wrong("%s cannot be read: %s", arg, cause(err))
 		}
-		if !folder {
-			if key := whole(arg); !seen[key] {
-				seen[key] = true
-				f.parts = append(f.parts, c.single(arg))
-			}
-			continue
-		}
-		if err := c.walk(arg, f, seen); err != nil {
+		if err := c.add(arg, folder, f, seen); err != nil {
 			return nil, err
 		}
 	}
 	return f, nil
+}
+
+// add adds a part file, or those below a folder, unless they are there already.
+func (c *call) add(name string, folder bool, f *found, seen map[string]bool) error {
+	if folder {
+		return c.walk(name, f, seen)
+	}
+	if key := whole(name); !seen[key] {
+		seen[key] = true
+		f.parts = append(f.parts, c.single(name))
+	}
+	return nil
 }
 
 // whole is a path from the root, so that a file named in two ways is reviewed once.
@@ -184,7 +192,9 @@ func cause(err error) error {
 	return err
 }
 
+// single is a part file that was named.
 func (c *call) single(name string) checker.File {
+	c.read[whole(name)] = true
 	return checker.File{Name: filepath.ToSlash(name), Open: func() (io.ReadCloser, error) { return c.files.Open(name) }}
 }
 
@@ -226,7 +236,7 @@ func (c *call) walk(folder string, f *found, seen map[string]bool) error {
 			f.other = append(f.other, shown)
 			return nil
 		}
-		seen[whole(shown)] = true
+		seen[whole(shown)], c.read[whole(shown)] = true, true
 		f.parts = append(f.parts, checker.File{Name: shown, Open: func() (io.ReadCloser, error) { return open(root, p) }})
 		return nil
 	})

@@ -95,6 +95,14 @@ func (c *call) deliver(all outputs) error {
 		}
 	}
 	for _, o := range all {
+		if o.pages == nil {
+			o.pages = []page{{o.path, o.size}}
+		}
+	}
+	if err := c.apart(all); err != nil {
+		return err
+	}
+	for _, o := range all {
 		content, err := o.content()
 		if err != nil {
 			return err
@@ -103,6 +111,25 @@ func (c *call) deliver(all outputs) error {
 			if err := c.put(target{o.format, p.path}, io.LimitReader(content, p.size)); err != nil {
 				return err
 			}
+		}
+	}
+	return nil
+}
+
+// apart refuses two outputs that would be one file, and one that would take the place of a part file.
+func (c *call) apart(all outputs) error {
+	taken := map[string]bool{}
+	for _, o := range all {
+		for _, p := range o.pages {
+			key := whole(p.path)
+			switch {
+			case p.path == "-":
+			case taken[key]:
+				return wrong("two --to write %s; each needs a file of its own", p.path)
+			case c.read[key]:
+				return wrong("--to writes %s, which is the part file; name another", p.path)
+			}
+			taken[key] = true
 		}
 	}
 	return nil

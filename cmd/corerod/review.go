@@ -113,7 +113,13 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 			return err
 		}
 		if since.earlier != "" {
-			if err := c.compareWith(r, since.earlier, args, by); err != nil {
+			named := slices.Clone(args)
+			for i := range named {
+				if named[i] == "-" {
+					named[i] = stdin
+				}
+			}
+			if err := c.compareWith(r, since.earlier, named, by); err != nil {
 				return err
 			}
 		}

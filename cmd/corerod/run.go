@@ -30,7 +30,8 @@ type call struct {
 	env    func(string) string
 	now    time.Time
 	trace  bool
-	colour bool // of text on standard output
+	colour bool            // of text on standard output
+	read   map[string]bool // part files, from the root
 }
 
 // wrongCall is a mistake in the call: status 2.
@@ -56,7 +57,7 @@ func Run(ctx context.Context, args []string, streams Streams, env func(string) s
 	}()
 	out := &watched{Writer: streams.Out}
 	streams.Out = out
-	c := &call{Streams: streams, files: files, env: env, now: now}
+	c := &call{Streams: streams, files: files, env: env, now: now, read: map[string]bool{}}
 	root := newRoot(c)
 	if len(args) > 0 && strings.HasPrefix(args[0], "__") { // the library's own commands
 		args = append([]string{"--", args[0]}, args[1:]...)
