@@ -76,14 +76,24 @@ func (p *reviewPage) End(r *checker.Review) error {
 	return err
 }
 
-// worstFirst are parts by how many stops they have, then changes, then asks, then by their worst finding that does not count,
-// then in the order of the files.
+// worstFirst are parts by how many stops they have that count, then changes, then asks, then by their worst finding that does not
+// count, then in the order of the files.
 func worstFirst(ps []*checker.PartReview) []*checker.PartReview {
 	all := slices.Clone(ps)
 	slices.SortStableFunc(all, func(a, b *checker.PartReview) int {
-		return cmp.Or(graded(b, rules.Stop)-graded(a, rules.Stop), graded(b, rules.Change)-graded(a, rules.Change), graded(b, rules.Ask)-graded(a, rules.Ask), leastRank(a)-leastRank(b))
+		return cmp.Or(ranked(b, 0)-ranked(a, 0), ranked(b, 1)-ranked(a, 1), ranked(b, 2)-ranked(a, 2), leastRank(a)-leastRank(b))
 	})
 	return all
+}
+
+// ranked counts the findings of a part that have a rank.
+func ranked(p *checker.PartReview, rank int) (n int) {
+	for _, f := range p.Findings {
+		if (onPage{f: f}).rank() == rank {
+			n++
+		}
+	}
+	return n
 }
 
 // leastRank is the rank of a part's finding that comes first on a page.

@@ -168,6 +168,43 @@ func TestMarkdownKept(t *testing.T) {
 	}
 }
 
+// TestMarkdownNewFirst: a part with a new finding is kept, and comes first in the table, before any number of parts that are worse
+// and were so before.
+func TestMarkdownNewFirst(t *testing.T) {
+	mill := millReview(t)
+	since := func(p *checker.PartReview, s checker.Since) *checker.PartReview {
+		x := *p
+		x.Findings = nil
+		for _, f := range p.Findings {
+			g := *f
+			g.Since = s
+			x.Findings = append(x.Findings, &g)
+		}
+		return &x
+	}
+	var stop, change *checker.PartReview
+	for _, p := range mill.Parts {
+		switch p.Grade {
+		case rules.Stop:
+			stop = since(p, checker.SinceSame)
+		case rules.Change:
+			change = since(p, checker.SinceNew)
+		}
+	}
+	change.File = "is-new.yaml"
+	many := *mill
+	many.Parts = append([]*checker.PartReview{change}, slices.Repeat([]*checker.PartReview{stop}, 2*mostKept)...)
+	many.Graded = map[rules.Grade]int{rules.Stop: 2 * mostKept, rules.Change: 1}
+	many.Against = &checker.Against{From: "old"}
+	page := markdownOf(t, &many)
+	if !strings.Contains(page, "\n1. **change, new**: ") {
+		t.Error("the new finding is not the first")
+	}
+	if _, rows, _ := strings.Cut(page, "|---|\n"); !strings.Contains(rows[:strings.Index(rows, "\n")], "is-new") {
+		t.Errorf("the first row is %.100s", rows)
+	}
+}
+
 // TestMarkdownWords: the verdict is the first line; what could not be read, was left aside and went wrong is told.
 func TestMarkdownWords(t *testing.T) {
 	mill := millReview(t)
