@@ -3,6 +3,7 @@ package main
 import (
 	"io"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -121,9 +122,13 @@ func (c *call) compareWithJSON(r *checker.Review, from string, args []string) er
 	}
 	var kept []checker.EarlierPart
 	for _, p := range e.Parts {
-		if under(p.File) {
-			kept = append(kept, p)
+		if !under(p.File) {
+			continue
 		}
+		p.Findings = slices.DeleteFunc(p.Findings, func(f checker.EarlierFinding) bool { // which are not looked for now
+			return len(r.Only) > 0 && !slices.Contains(r.Only, f.Rule)
+		})
+		kept = append(kept, p)
 	}
 	e.Parts = kept
 	r.CompareWith(e, func(file string) string { return file })

@@ -107,3 +107,18 @@ func TestEarlierRefused(t *testing.T) {
 		t.Errorf("status %s, %s%s", status, out, errs)
 	}
 }
+
+// TestEarlierRule: a review by one rule says nothing of the findings of others that an earlier JSON has.
+func TestEarlierRule(t *testing.T) {
+	t.Chdir(t.TempDir())
+	writeTree(t, map[string]string{"plate.yaml": plate("plate", 0.5)})
+	run([]string{"review", "plate.yaml", "--changes", "0", "--to", "json=old.json"}, "")
+	for rule, want := range map[string]string{
+		"wall-thickness":   "Since old.json: 0 new, 0 worsened, 1 unchanged, 0 cleared;",
+		"bore-slenderness": "Since old.json: 0 new, 0 worsened, 0 unchanged, 0 cleared;",
+	} {
+		if out, errs, status := run([]string{"review", "plate.yaml", "--rule", rule, "--earlier", "old.json"}, ""); status != "0" || !strings.Contains(out, want) {
+			t.Errorf("%s: status %s\n%s%s", rule, status, out, errs)
+		}
+	}
+}
