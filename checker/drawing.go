@@ -34,11 +34,18 @@ type Section struct {
 func Draw(r *PartReview) *Drawing {
 	b, d := r.Layout.Blank(), DrawPlan(r)
 	for _, f := range r.Findings {
-		if k := f.Subject.Kind(); k == subject.WallKind || k == subject.GapKind {
-			c := f.Subject.Place()
-			if p, q, ok := b.Chord(plane.Point{X: c.X, Y: c.Y}, (c.ZLow+c.ZHigh)/2); ok {
-				d.Chords[f] = plane.Line(p, q)
-			}
+		long := 0.0
+		switch x := f.Subject.(type) {
+		case *subject.Wall:
+			long = x.Thickness
+		case *subject.Gap:
+			long = x.Width
+		default:
+			continue
+		}
+		c := f.Subject.Place()
+		if p, q, ok := b.Chord(f.PlaceOf(), (c.ZLow+c.ZHigh)/2); ok && p != q {
+			d.Chords[f] = resized(p, q, long) // between slopes the chord at mid-height is another than what was measured
 		}
 	}
 	v := viewer{r, d}
@@ -47,6 +54,12 @@ func Draw(r *PartReview) *Drawing {
 		d.Sections = append(d.Sections, v.section("B", v.through(missed)))
 	}
 	return d
+}
+
+// resized is the line between two points, made as long as given about its middle.
+func resized(p, q plane.Point, long float64) plane.Curve {
+	x, y, by := (p.X+q.X)/2, (p.Y+q.Y)/2, long/p.Distance(q)/2
+	return plane.Line(plane.Point{X: x + (p.X-q.X)*by, Y: y + (p.Y-q.Y)*by}, plane.Point{X: x + (q.X-p.X)*by, Y: y + (q.Y-p.Y)*by})
 }
 
 // DrawPlan makes the plan alone.

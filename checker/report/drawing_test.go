@@ -193,6 +193,32 @@ func TestDrawing(t *testing.T) {
 	}
 }
 
+// TestDrawingChords: the dimension of a wall or gap that a finding is of is as long as what was measured, between slopes too.
+func TestDrawingChords(t *testing.T) {
+	texts := demoParts(t)
+	texts["taper.yaml"] = "part: taper\nunits: mm\nbodies: {hub: {circle: {diameter: 40}, from: 0, to: 20}}\n" +
+		"cuts: {cone: {circle: {diameter: 20}, draft: {angle: 3, narrows: down}}, pin: {circle: {diameter: 4, at: [14.5, 0]}}, sink: {turned: {at: [14.5, 0], section: [[0, 17], [2, 17], [4, 20], [0, 20]]}}}\n"
+	chords := 0
+	for _, p := range reviewed(t, texts, checker.Options{}).Parts {
+		for f, c := range checker.Draw(p).Chords {
+			chords++
+			want := 0.0
+			switch x := f.Subject.(type) {
+			case *subject.Wall:
+				want = x.Thickness
+			case *subject.Gap:
+				want = x.Width
+			}
+			if math.Abs(c.Length()-want) > 1e-6 {
+				t.Errorf("%s, %s: the dimension is %v long, not %v", p.File, f.Subject.Place().Name, c.Length(), want)
+			}
+		}
+	}
+	if chords < 6 {
+		t.Errorf("%d dimensions", chords)
+	}
+}
+
 // checkViews fails where the plan or a section has another area than the part, and returns the plan's outline.
 func checkViews(t *testing.T, p *checker.PartReview, root *element) *element {
 	t.Helper()
