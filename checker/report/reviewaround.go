@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"corerod/checker"
@@ -54,7 +55,7 @@ func unreadFiles(r *checker.Review) int {
 func (p *reviewPage) table() string {
 	var b strings.Builder
 	rows, clear := 0, p.r.Graded[""]
-	parts := p.parts
+	parts := slices.DeleteFunc(slices.Clone(p.parts), func(x *checker.PartReview) bool { return x.Grade == "" }) // all it has is conceded
 	if p.r.Reviewed() == 1 {
 		parts, clear = []*checker.PartReview{p.first}, 0
 	}

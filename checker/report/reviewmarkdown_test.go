@@ -205,6 +205,29 @@ func TestMarkdownNewFirst(t *testing.T) {
 	}
 }
 
+// TestMarkdownTableConceded: a part whose findings are all conceded is clear: it is counted as such, and has no row.
+func TestMarkdownTableConceded(t *testing.T) {
+	many := copies(millReview(t), 210, "part-%d.yaml") // 60 stop, 30 change
+	for _, x := range many.Parts {
+		if x.Grade != rules.Change {
+			continue
+		}
+		x.Findings = slices.Clone(x.Findings)
+		for k, f := range x.Findings {
+			g := *f
+			g.Concession = &checker.Conceded{Concession: &checker.Concession{}, State: checker.Covering}
+			x.Findings[k] = &g
+		}
+		x.Grade = ""
+		many.Graded[rules.Change]--
+		many.Graded[""]++
+	}
+	page := markdownOf(t, many)
+	if strings.Contains(page, "\n| clear |") || strings.Count(page, "\n| stop |") != many.Graded[rules.Stop] || told(page, rowsLine) != 0 || told(page, clearOne) != many.Graded[""] {
+		t.Errorf("the table is\n%.9000s", page)
+	}
+}
+
 // TestMarkdownWords: the verdict is the first line; what could not be read, was left aside and went wrong is told.
 func TestMarkdownWords(t *testing.T) {
 	mill := millReview(t)
