@@ -13,18 +13,20 @@ import (
 // changes writes what would clear a finding, each a line that begins with where it is set. numbers are those under which
 // the report lists findings, by id.
 func (t *textWriter) changes(p *checker.PartReview, f *checker.Finding, numbers map[string]int) {
-	switch {
-	case p.Search == nil:
-		return
-	case len(f.Changes) == 0 && p.Search.Stopped:
-		return // said once, at the end
-	case len(f.Changes) == 0:
-		t.line("     Checked: no change of one or two numbers, or of structure, was found that clears it.")
+	if noChange(p, f) {
+		t.line("     Checked: %s.", noChangeText)
 	}
 	for _, c := range f.Changes {
 		t.line("     Checked: %s %s", changeText(c), effect(c, numbers))
 	}
 }
+
+// noChange tells whether all changes were looked at, and none clears a finding.
+func noChange(p *checker.PartReview, f *checker.Finding) bool {
+	return p.Search != nil && !p.Search.Stopped && len(f.Changes) == 0 // where the search ended is said once, at the end
+}
+
+const noChangeText = "no change of one or two numbers, or of structure, was found that clears it"
 
 // changeText says what a change does to the drawing.
 func changeText(c *checker.Change) string {

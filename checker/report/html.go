@@ -133,6 +133,7 @@ func (h *page) findings(p *checker.PartReview) {
 	for i, f := range all {
 		h.finding(i+1, p, f, numbers)
 	}
+	h.list(asLines(func(t *textWriter) { t.searched(p) }))
 }
 
 func (h *page) finding(n int, p *checker.PartReview, f *checker.Finding, numbers map[string]int) {
@@ -156,15 +157,14 @@ func (h *page) finding(n int, p *checker.PartReview, f *checker.Finding, numbers
 		h.entry("Measured", compared(&f.Compared[i], unit))
 	}
 	if f.More > 0 {
-		h.entry("", fmt.Sprintf("and %d more comparisons", f.More))
+		h.entry("", "and "+plural(f.More, "more comparison"))
 	}
 	h.entry("Change", sentence(f.Rule.Change))
+	if noChange(p, f) {
+		h.entry("Checked", sentence(noChangeText))
+	}
 	for _, c := range f.Changes {
-		says := ""
-		if c.Says != "" {
-			says = c.Says + ": "
-		}
-		h.entry("Checked", says+setsText(c)+". "+effect(c, numbers))
+		h.entry("Checked", changeText(c)+" "+effect(c, numbers))
 	}
 	h.entry("In the die", f.Rule.Because)
 	h.entry("Ground", sources(f))

@@ -253,7 +253,7 @@ func (t *textWriter) finding(n int, f *checker.Finding, unit string) {
 		t.line("     %s", compared(&f.Compared[i], unit))
 	}
 	if f.More > 0 {
-		t.line("     and %d more comparisons", f.More)
+		t.line("     and %s", plural(f.More, "more comparison"))
 	}
 	t.line("     Change: %s.", source.Plain(f.Rule.Change))
 }

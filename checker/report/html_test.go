@@ -1,0 +1,41 @@
+package report
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+
+	"corerod/checker"
+)
+
+// TestSheetChanges: where no change clears a finding the sheet says so as the text does, and where the search ended.
+func TestSheetChanges(t *testing.T) {
+	r := reviewed(t, map[string]string{"post.yaml": "part: post\nunits: mm\nbodies: {arm: {circle: {diameter: 40}, from: 0, to: 6}, big: {circle: {diameter: 30}, from: 0, to: 12}, small: {circle: {diameter: 20}, from: 0, to: 18}}\nhold: [arm.diameter, big.diameter, small.diameter, arm.height, big.height, small.height]\n"}, checker.Options{Changes: 3})
+	none := "o change of one or two numbers, or of structure, was found that clears it."
+	for _, want := range []string{none, "The search for changes ended after 7 changed parts"} {
+		var text, sheet bytes.Buffer
+		if err := Text(&text, r); err != nil {
+			t.Fatal(err)
+		}
+		if err := Sheet(&sheet, r, r.Parts[0]); err != nil {
+			t.Fatal(err)
+		}
+		if n := strings.Count(text.String(), want); n == 0 || n != strings.Count(sheet.String(), want) {
+			t.Errorf("%q stands %d times in\n%s\nand in\n%s", want, n, text.String(), sheet.String())
+		}
+		r.Parts[0].Search.Stopped, r.Parts[0].Search.Tried = true, 7
+	}
+}
+
+// TestSheetMore: one comparison more is one.
+func TestSheetMore(t *testing.T) {
+	r := reviewed(t, map[string]string{"pin.yaml": "part: pin\nunits: mm\nbodies: {pin: {circle: {diameter: 10}, from: 0, to: 60}}\n"}, checker.Options{})
+	r.Parts[0].Findings[0].More = 1
+	var sheet bytes.Buffer
+	if err := Sheet(&sheet, r, r.Parts[0]); err != nil {
+		t.Fatal(err)
+	}
+	if !strings.Contains(sheet.String(), "and 1 more comparison<") {
+		t.Error("one comparison more is told of otherwise")
+	}
+}
