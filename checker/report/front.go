@@ -12,7 +12,7 @@ import (
 )
 
 // FileNames gives each part a file name of its own, without an ending: that of its part file, with a number where several
-// have the same. Nothing of it comes from inside a file. The zero value is ready.
+// have the same, large and small letters alike as on some disks. Nothing of it comes from inside a file. The zero value is ready.
 type FileNames struct{ taken map[string]bool }
 
 // Of is the name for the part of a file; the same file gets another one the next time.
@@ -24,17 +24,17 @@ func (n *FileNames) Of(file string) string {
 		}
 		return '-'
 	}, strings.TrimSuffix(base, path.Ext(base)))
-	if base = strings.TrimLeft(base, "-"); base == "" || base == "index" {
+	if base = strings.TrimLeft(base, "-"); base == "" || strings.EqualFold(base, "index") {
 		base = "part"
 	}
 	name := base
-	for i := 2; n.taken[name]; i++ {
+	for i := 2; n.taken[strings.ToLower(name)]; i++ {
 		name = base + "-" + strconv.Itoa(i)
 	}
 	if n.taken == nil {
 		n.taken = map[string]bool{}
 	}
-	n.taken[name] = true
+	n.taken[strings.ToLower(name)] = true
 	return name
 }
 

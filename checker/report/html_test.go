@@ -39,3 +39,13 @@ func TestSheetMore(t *testing.T) {
 		t.Error("one comparison more is told of otherwise")
 	}
 }
+
+// TestFileNames: the files of sheets have names of their own where large and small letters are the same, too.
+func TestFileNames(t *testing.T) {
+	var n FileNames
+	for _, x := range [][2]string{{"a/gear.yaml", "gear"}, {"b/Gear.yaml", "Gear-2"}, {"gear-2.yaml", "gear-2-2"}, {"Index.yaml", "part"}, {"index.yml", "part-2"}, {`c\--cam b.yaml`, "cam-b"}} {
+		if got := n.Of(x[0]); got != x[1] {
+			t.Errorf("%s has the name %s, not %s", x[0], got, x[1])
+		}
+	}
+}
