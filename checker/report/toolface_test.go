@@ -81,7 +81,7 @@ func TestToolFaces(t *testing.T) {
 	}
 }
 
-// TestToolRods: the steep wall of a through-hole is that of the core rod, which stands as it stands when pressed at fill too;
+// TestToolRods: the steep wall of a through-hole, up to 30 degrees, is that of the core rod, which stands as it stands when pressed at fill too;
 // no punch is over or under it. A shallow one, of a countersink, is the punch's.
 func TestToolRods(t *testing.T) {
 	narrow := 10 - 20*math.Tan(8*math.Pi/180)
@@ -94,7 +94,9 @@ func TestToolRods(t *testing.T) {
 		"narrower downward": {"p: {circle: {diameter: 20}, draft: {angle: 8, narrows: down}}", narrow, 10, narrow, 10},
 		"both ways": {"o: {circle: {diameter: 20}, open: bottom, depth: 10, draft: {angle: 8, narrows: up}}\n  q: {circle: {diameter: 20}, open: top, depth: 10, draft: {angle: 8, narrows: down}}",
 			10, 10, 10, 10},
-		"countersunk": {"p: {circle: {diameter: 16}}\n  s: {circle: {diameter: 24}, open: top, depth: 3, draft: {angle: 50, narrows: down}}", 8, 8, 8, 8},
+		"at 30 degrees":   {"p: {circle: {diameter: 30}, draft: {angle: 30, narrows: down}}", 15 - 20*math.Tan(math.Pi/6), 15, 15 - 20*math.Tan(math.Pi/6), 15},
+		"past 30 degrees": {"p: {circle: {diameter: 19.7987}}\n  s: {circle: {diameter: 24}, open: top, depth: 3, draft: {angle: 35, narrows: down}}", 9.89935, 9.89935, 9.89935, 9.89935},
+		"countersunk":     {"p: {circle: {diameter: 16}}\n  s: {circle: {diameter: 24}, open: top, depth: 3, draft: {angle: 50, narrows: down}}", 8, 8, 8, 8},
 	} {
 		r := reviewed(t, map[string]string{"a.yaml": "part: a\nunits: mm\nmaterial: {name: FC-0208, density: 6.8}\nbodies: {a: {circle: {diameter: 40}, from: 0, to: 20}}\ncuts:\n  " + c.cuts + "\n"}, checker.Options{})
 		if len(r.Parts) != 1 {

@@ -82,8 +82,8 @@ func lowestTop(strips []strip) float64 {
 	return least
 }
 
-// strip is a strip of the path with what a core rod forms of it: the walls of a through-hole that are steeper than half a
-// right angle. No punch is there.
+// strip is a strip of the path with what a core rod forms of it: the walls of a through-hole, as the tapers have it. No punch
+// is there.
 type strip struct {
 	tooling.Strip
 	rodUnder, rodOver bool
@@ -91,7 +91,8 @@ type strip struct {
 
 // within are the strips of a section, but for those beside the part.
 func within(sec *checker.Section, low, high float64) (in []strip) {
-	steep := func(x tooling.Strip, s span) bool { return math.Abs(s[1]-s[0]) > x.To-x.From }
+	most := math.Tan(tooling.MostWall*math.Pi/180) * 1.001 // a wall at just that angle is the core rod's
+	steep := func(x tooling.Strip, s span) bool { return math.Abs(s[1]-s[0])*most > x.To-x.From }
 	for _, x := range sec.Strips {
 		if x.To > low+1e-6 && x.From < high-1e-6 {
 			t := strip{x, x.Under && steep(x, lowerFace(sec.Loops, x)), x.Over && steep(x, upperFace(sec.Loops, x))}

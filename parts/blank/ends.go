@@ -230,7 +230,7 @@ func (s *shape) isWall(k, edge, in, out int) bool {
 		return false
 	}
 	a := s.leastDraft([]int{o.feature}, s.heights[k], s.heights[k+1], s.overlay.Edges[edge].Around(in))
-	return a > 0 && a <= mostWall
+	return a > 0 && a <= MostWall
 }
 
 // Section finds the thinnest necks, mm, of the plan of a member that forms some ends of a side: of all, in which teeth

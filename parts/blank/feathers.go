@@ -38,7 +38,7 @@ func (s *shape) findFeathers() []*subject.Feather {
 // onWalls leaves out the corners on slopes that a punch's face forms.
 func (s *shape) onWalls(cs []foundCorner) []foundCorner {
 	return slices.DeleteFunc(cs, func(c foundCorner) bool {
-		return slices.ContainsFunc(c.figures, func(f int) bool { t := s.outlines[f].of; return t != nil && t.lean() > mostWall })
+		return slices.ContainsFunc(c.figures, func(f int) bool { t := s.outlines[f].of; return t != nil && t.lean() > MostWall })
 	})
 }
 

@@ -115,7 +115,7 @@ func (s *shape) blunt(st *stretch) (edge bool) {
 			if !meet {
 				break
 			}
-			if !st.parts[0].neck.Void && (a == nil && b.lean() <= mostWall || b == nil && a.lean() <= mostWall) {
+			if !st.parts[0].neck.Void && (a == nil && b.lean() <= MostWall || b == nil && a.lean() <= MostWall) {
 				edge = true
 				break
 			}
@@ -251,7 +251,7 @@ func (s *shape) member(h *holes, k int, n *plane.Neck) string {
 // onRod tells whether a void cell of slab k lies beside the leaning wall of a hole, which the core rod forms.
 func (s *shape) onRod(k, c int) bool {
 	f, sloped := s.slopeBeside(k, c)
-	return sloped && f >= s.bodies && s.leastDraft([]int{f}, s.heights[k], s.heights[k+1], false) <= mostWall
+	return sloped && f >= s.bodies && s.leastDraft([]int{f}, s.heights[k], s.heights[k+1], false) <= MostWall
 }
 
 func (s *shape) wall(st *stretch) *subject.Wall {

@@ -115,9 +115,9 @@ func inside(ps []parts.Point, x, y float64) (in bool) {
 	return in
 }
 
-// mostWall is the angle from the pressing axis up to which a slope is a wall that die or core rod form, from memory; a
+// MostWall is the angle from the pressing axis up to which a slope is a wall that die or core rod form, from memory; a
 // flatter one is a face that a punch forms.
-const mostWall = 30.0
+const MostWall = 30.0
 
 // findTapers turns the straight sloped walls into subjects.
 func (s *shape) findTapers() (out []*subject.Taper) {
@@ -235,7 +235,7 @@ func (s *shape) outer(w lean) bool { return (w.feature < s.bodies) != w.inner }
 // fills is the member in a void cell beside a sloped wall.
 func (s *shape) fills(w lean, k, c int) string {
 	switch {
-	case w.angle > mostWall || len(s.cells[c].runs) > 0:
+	case w.angle > MostWall || len(s.cells[c].runs) > 0:
 		return "punch"
 	case s.closed(k, c):
 		return "core"

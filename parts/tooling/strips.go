@@ -14,6 +14,9 @@ type Strip struct {
 	Fill         subject.Optional // mm, of loose powder over its lower face
 }
 
+// MostWall is the angle from the pressing axis up to which a slope is a wall of die or core rod, degrees.
+const MostWall = blank.MostWall
+
 // Strips divides a cutting path among the members of the tool.
 func (l *Layout) Strips(path []blank.Leg) (all []Strip) {
 	of := func(e *blank.End, kinds ...string) *Member {
