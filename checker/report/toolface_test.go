@@ -82,7 +82,7 @@ func TestToolFaces(t *testing.T) {
 }
 
 // TestToolRods: the steep wall of a through-hole, up to 30 degrees, is that of the core rod, which stands as it stands when pressed at fill too;
-// no punch is over or under it. A shallow one, of a countersink, is the punch's.
+// no punch is over or under it. A shallow one, of a countersink, is the punch's, and so is one that ends on a shoulder.
 func TestToolRods(t *testing.T) {
 	narrow := 10 - 20*math.Tan(8*math.Pi/180)
 	for name, c := range map[string]struct {
@@ -96,6 +96,7 @@ func TestToolRods(t *testing.T) {
 			10, 10, 10, 10},
 		"at 30 degrees":   {"p: {circle: {diameter: 30}, draft: {angle: 30, narrows: down}}", 15 - 20*math.Tan(math.Pi/6), 15, 15 - 20*math.Tan(math.Pi/6), 15},
 		"past 30 degrees": {"p: {circle: {diameter: 19.7987}}\n  s: {circle: {diameter: 24}, open: top, depth: 3, draft: {angle: 35, narrows: down}}", 9.89935, 9.89935, 9.89935, 9.89935},
+		"counterbored":    {"p: {circle: {diameter: 16}}\n  s: {circle: {diameter: 24}, open: top, depth: 6, draft: {angle: 5, narrows: down}}", 8, 8, 8, 8},
 		"countersunk":     {"p: {circle: {diameter: 16}}\n  s: {circle: {diameter: 24}, open: top, depth: 3, draft: {angle: 50, narrows: down}}", 8, 8, 8, 8},
 	} {
 		r := reviewed(t, map[string]string{"a.yaml": "part: a\nunits: mm\nmaterial: {name: FC-0208, density: 6.8}\nbodies: {a: {circle: {diameter: 40}, from: 0, to: 20}}\ncuts:\n  " + c.cuts + "\n"}, checker.Options{})

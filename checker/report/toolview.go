@@ -95,14 +95,43 @@ func within(sec *checker.Section, low, high float64) (in []strip) {
 	steep := func(x tooling.Strip, s span) bool { return math.Abs(s[1]-s[0])*most > x.To-x.From }
 	for _, x := range sec.Strips {
 		if x.To > low+1e-6 && x.From < high-1e-6 {
-			t := strip{x, x.Under && steep(x, lowerFace(sec.Loops, x)), x.Over && steep(x, upperFace(sec.Loops, x))}
-			if t.rodOver {
-				t.Upper = nil
-			}
-			in = append(in, t)
+			in = append(in, strip{x, x.Under && steep(x, lowerFace(sec.Loops, x)), x.Over && steep(x, upperFace(sec.Loops, x))})
+		}
+	}
+	onRod(in, sec.Loops)
+	for i := range in {
+		if in[i].rodOver {
+			in[i].Upper = nil
 		}
 	}
 	return in
+}
+
+// onRod leaves to core rods the walls that go on from one: the others end on a shoulder, and are a punch's.
+func onRod(strips []strip, loops []plane.Loop) {
+	rod := func(i, side int) bool { // whether a rod stands beside a strip
+		k := i + side
+		if k < 0 || k >= len(strips) || math.Abs(math.Max(strips[k].From, strips[i].From)-math.Min(strips[k].To, strips[i].To)) > plane.Near {
+			return false
+		}
+		return strips[k].Inside || strips[k].rodUnder || strips[k].rodOver
+	}
+	side := func(s span) int { // where a height is the lower one
+		if s[0] < s[1] {
+			return -1
+		}
+		return 1
+	}
+	for again := true; again; {
+		again = false
+		for i := range strips {
+			x := &strips[i]
+			over := x.rodOver && rod(i, side(upperFace(loops, x.Strip)))
+			under := x.rodUnder && rod(i, -side(lowerFace(loops, x.Strip)))
+			again = again || over != x.rodOver || under != x.rodUnder
+			x.rodOver, x.rodUnder = over, under
+		}
+	}
 }
 
 // tool draws die, core rods, punches and powder or part.
