@@ -211,9 +211,12 @@ func alone(b *rules.Book, names []string) (*rules.Book, error) {
 			one.Rules = append(one.Rules, r)
 		}
 	}
-	for _, n := range names {
+	for i, n := range names {
 		if !slices.Contains(all, n) {
 			return nil, wrong("there is no rule %s in force%s", source.Quote(n), meant(n, all, ""))
+		}
+		if slices.Contains(names[:i], n) {
+			return nil, wrong("--rule names %s twice", n)
 		}
 	}
 	return one, nil
