@@ -304,7 +304,7 @@ func where(f *checker.Finding, unit string) string {
 func compared(c *rules.Compared, unit string) string {
 	text := fmt.Sprintf("%s is %s, needed %s", source.Plain(c.Measure), value(c.Value, c.Unit, unit), needed(c, unit))
 	if c.MissesBy != nil {
-		text += ", missed by " + value(*c.MissesBy, c.Unit, unit)
+		text += ", missed by " + missed(*c.MissesBy, c.Unit, unit)
 	}
 	if c.AnyOf > 1 {
 		text += fmt.Sprintf(" (one of %d that would do", c.AnyOf)
@@ -314,6 +314,17 @@ func compared(c *rules.Compared, unit string) string {
 		text += ")"
 	}
 	return text
+}
+
+// missed writes by how much a need is missed; less of a length than the last digit shown is not nothing.
+func missed(by float64, unit, own string) string {
+	switch {
+	case by == 0, unit != subject.MM, coordinate(by, own) != "0":
+		return value(by, unit, own)
+	case own == "in":
+		return "less than 0.000001 in"
+	}
+	return "less than 0.0001 mm"
 }
 
 // needed writes the other side of a comparison.
