@@ -220,10 +220,13 @@ func (s *sheet) plan(v *view) {
 	balloons := v.stand(s.planMarks(v), true)
 	s.outlines(v)
 	s.begin(thin)
-	for _, a := range s.d.Axes {
-		r := a.R*v.scale + 2
-		s.line(v.x(a.At.X)-r, v.y(a.At.Y), v.x(a.At.X)+r, v.y(a.At.Y), centreLine)
-		s.line(v.x(a.At.X), v.y(a.At.Y)-r, v.x(a.At.X), v.y(a.At.Y)+r, centreLine)
+	for _, a := range s.d.Axes { // of what is cut, which may reach past the part, or stand beside it
+		x, y, r := v.x(a.At.X), v.y(a.At.Y), a.R*v.scale+2
+		if a.At.X < v.low.X || a.At.X > v.high.X || a.At.Y < v.low.Y || a.At.Y > v.high.Y {
+			continue
+		}
+		s.line(math.Max(x-r, v.left-2), y, math.Min(x+r, v.left+v.width()+2), y, centreLine)
+		s.line(x, math.Max(y-r, v.bottom-v.height()-2), x, math.Min(y+r, v.bottom+2), centreLine)
 	}
 	var taken []takenBy
 	for _, b := range balloons {
