@@ -99,13 +99,12 @@ func pages(t *testing.T) (dir string, names []string) {
 		}
 		names = append(names, name)
 	}
-	var each FileNames
 	for _, p := range r.Parts {
 		var b bytes.Buffer
 		if err := Sheet(&b, r, p); err != nil {
 			t.Fatal(err)
 		}
-		write(each.Of(p.File)+".html", b.Bytes())
+		write(strings.TrimSuffix(p.File, ".yaml")+".html", b.Bytes())
 	}
 	var b bytes.Buffer
 	if err := Front(&b, r); err != nil {

@@ -11,43 +11,50 @@ import (
 	"corerod/rules"
 )
 
-// FileNames gives each part a file name of its own, without an ending: that of its part file, with a number where several
-// have the same, large and small letters alike as on some disks. Nothing of it comes from inside a file. The zero value is ready.
-type FileNames struct{ taken map[string]bool }
-
-// Of is the name for the part of a file; the same file gets another one the next time.
-func (n *FileNames) Of(file string) string {
-	base := path.Base(strings.ReplaceAll(file, `\`, "/"))
-	base = strings.Map(func(r rune) rune {
-		if r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || strings.ContainsRune("-_", r) {
-			return r
+// FileNames gives the parts of files names of files of their own, without an ending: that of the part file, with a number where
+// several have the same, large and small letters alike as on some disks. Nothing of them comes from inside a file.
+func FileNames(files []string) map[string]string {
+	names, taken := map[string]string{}, map[string]bool{}
+	for _, file := range files {
+		base := path.Base(strings.ReplaceAll(file, `\`, "/"))
+		base = strings.Map(func(r rune) rune {
+			if r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || strings.ContainsRune("-_", r) {
+				return r
+			}
+			return '-'
+		}, strings.TrimSuffix(base, path.Ext(base)))
+		base = strings.TrimLeft(base, "-")
+		switch low := strings.ToLower(base); {
+		case base == "" || low == "index":
+			base = "part"
+		case strings.HasPrefix(low, "index-"): // front pages of lots
+			base = "part-" + base
 		}
-		return '-'
-	}, strings.TrimSuffix(base, path.Ext(base)))
-	if base = strings.TrimLeft(base, "-"); base == "" || strings.EqualFold(base, "index") {
-		base = "part"
+		name := base
+		for i := 2; taken[strings.ToLower(name)]; i++ {
+			name = base + "-" + strconv.Itoa(i)
+		}
+		names[file], taken[strings.ToLower(name)] = name, true
 	}
-	name := base
-	for i := 2; n.taken[strings.ToLower(name)]; i++ {
-		name = base + "-" + strconv.Itoa(i)
-	}
-	if n.taken == nil {
-		n.taken = map[string]bool{}
-	}
-	n.taken[strings.ToLower(name)] = true
-	return name
+	return names
 }
 
 // Front writes the first page of several sheets: each part with its plan and its verdict, the worst first.
-func Front(w io.Writer, r *checker.Review) error { return whole(NewFront(w), r) }
+func Front(w io.Writer, r *checker.Review) error {
+	var files []string
+	for _, p := range r.Parts {
+		files = append(files, p.File)
+	}
+	return whole(NewFront(w, FileNames(files)), r)
+}
 
-// NewFront writes what Front writes, part by part.
-func NewFront(w io.Writer) Stream { return &front{w: w} }
+// NewFront writes what Front writes, part by part. names are those of the sheets.
+func NewFront(w io.Writer, names map[string]string) Stream { return &front{w: w, names: names} }
 
 // front keeps the entries of parts until the end, by grade.
 type front struct {
 	w     io.Writer
-	names FileNames
+	names map[string]string
 	parts [4]page
 }
 
@@ -57,7 +64,7 @@ var frontOrder = []rules.Grade{rules.Stop, rules.Change, rules.Ask, ""}
 // Part implements Stream.
 func (s *front) Part(p *checker.PartReview) {
 	h := &s.parts[slices.Index(frontOrder, p.Grade)]
-	h.add("<li><a href=\"%s.html\">%s</a>\n", s.names.Of(p.File), inert(p.Part.Name))
+	h.add("<li><a href=\"%s.html\">%s</a>\n", s.names[p.File], inert(p.Part.Name))
 	h.thumbnail(p)
 	h.element("p", "", verdict(p))
 	h.element("p", ` class="faint"`, p.File)

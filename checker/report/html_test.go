@@ -43,10 +43,15 @@ func TestSheetMore(t *testing.T) {
 
 // TestFileNames: the files of sheets have names of their own where large and small letters are the same, too.
 func TestFileNames(t *testing.T) {
-	var n FileNames
-	for _, x := range [][2]string{{"a/gear.yaml", "gear"}, {"b/Gear.yaml", "Gear-2"}, {"gear-2.yaml", "gear-2-2"}, {"Index.yaml", "part"}, {"index.yml", "part-2"}, {`c\--cam b.yaml`, "cam-b"}} {
-		if got := n.Of(x[0]); got != x[1] {
-			t.Errorf("%s has the name %s, not %s", x[0], got, x[1])
+	names := [][2]string{{"a/gear.yaml", "gear"}, {"b/Gear.yaml", "Gear-2"}, {"gear-2.yaml", "gear-2-2"}, {"Index.yaml", "part"}, {"index.yml", "part-2"}, {"index-3.yaml", "part-index-3"}, {`c\--cam b.yaml`, "cam-b"}}
+	var files []string
+	for _, x := range names {
+		files = append(files, x[0])
+	}
+	got := FileNames(files)
+	for _, x := range names {
+		if got[x[0]] != x[1] {
+			t.Errorf("%s has the name %s, not %s", x[0], got[x[0]], x[1])
 		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -72,6 +73,31 @@ func TestLots(t *testing.T) {
 				if _, errs, s := run(append([]string{"join", files[0]}, files[:lots-1]...)); s != 2 || !strings.Contains(errs, "given twice") {
 					t.Errorf("a lot twice: status %d, %s", s, errs)
 				}
+			}
+		}
+	}
+}
+
+// TestLotsOfSheets: lots write their sheets into one folder beside each other, each with a front page of its own that leads to
+// them.
+func TestLotsOfSheets(t *testing.T) {
+	t.Chdir(t.TempDir())
+	writeTree(t, map[string]string{"parts/a/eye.yaml": plate("one", 2), "parts/b/eye.yaml": plate("two", 2), "parts/c/eye.yaml": plate("three", 2), "parts/d/index-2.yaml": plate("four", 2)})
+	for _, lot := range []string{"1", "2"} {
+		if _, errs, status := run([]string{"review", "parts", "--lot", lot, "--lots", "2", "--to", "html=out"}, ""); status != "0" {
+			t.Fatal(status, errs)
+		}
+	}
+	all := tree(t)
+	for name, part := range map[string]string{"eye": "one", "eye-2": "two", "eye-3": "three", "part-index-2": "four"} {
+		if !strings.Contains(all[filepath.Join("out", name+".html")], "<h1>"+part+"</h1>") {
+			t.Errorf("%s.html is not of the part %s", name, part)
+		}
+	}
+	for page, names := range map[string][]string{"index-1": {"eye", "eye-2"}, "index-2": {"eye-3", "part-index-2"}} {
+		for _, name := range names {
+			if !strings.Contains(all[filepath.Join("out", page+".html")], `href="`+name+`.html"`) {
+				t.Errorf("%s.html does not lead to %s", page, name)
 			}
 		}
 	}

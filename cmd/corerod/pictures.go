@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"path/filepath"
 
 	"corerod/checker"
@@ -16,19 +17,20 @@ type pictures struct {
 	o       *output
 	r       *checker.Review // what the sheets stand on
 	several bool
-	names   report.FileNames
-	front   report.Stream // of sheets
+	names   map[string]string // by file
+	front   report.Stream     // of sheets
 	err     error
 }
 
-func newPictures(o *output, r *checker.Review, files int) (*pictures, error) {
-	if files != 1 && o.path == "-" {
+// newPictures are those of some of the files, which have names apart from the others'.
+func newPictures(o *output, r *checker.Review, files []string) (*pictures, error) {
+	if len(files) != 1 && o.path == "-" {
 		return nil, wrong("--to %s=- is for one part; of several, name a folder", o.format)
 	}
 	o.pages = []page{}
-	p := &pictures{o: o, r: r, several: files != 1}
+	p := &pictures{o: o, r: r, several: len(files) != 1, names: report.FileNames(files)}
 	if o.format == "html" {
-		p.front = report.NewFront(o)
+		p.front = report.NewFront(o, p.names)
 	}
 	return p, nil
 }
@@ -37,7 +39,7 @@ func newPictures(o *output, r *checker.Review, files int) (*pictures, error) {
 func (s *pictures) Part(p *checker.PartReview) {
 	path := s.o.path
 	if s.several {
-		path = filepath.Join(path, s.names.Of(p.File)+"."+s.o.format)
+		path = filepath.Join(path, s.names[p.File]+"."+s.o.format)
 	}
 	if s.front == nil {
 		s.page(path, func() error { return report.Drawing(s.o, p) })
@@ -53,7 +55,11 @@ func (s *pictures) Part(p *checker.PartReview) {
 func (s *pictures) End(r *checker.Review) error {
 	switch {
 	case s.front != nil && s.several:
-		s.page(filepath.Join(s.o.path, "index.html"), func() error { return s.front.End(r) })
+		index := "index.html"
+		if r.Lots > 0 {
+			index = fmt.Sprintf("index-%d.html", r.Lot)
+		}
+		s.page(filepath.Join(s.o.path, index), func() error { return s.front.End(r) })
 	case s.front != nil && r.Reviewed() == 0:
 		s.page(s.o.path, func() error { return s.front.End(r) })
 	}

@@ -67,7 +67,10 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 	if err != nil {
 		return err
 	}
-	all := len(found.parts)
+	var all []string
+	for _, p := range found.parts {
+		all = append(all, p.Name)
+	}
 	if err := since.check(); err != nil {
 		return err
 	}
@@ -91,7 +94,7 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 		}
 	}
 	if o.Changes < 0 {
-		o.Changes = usualChanges(all)
+		o.Changes = usualChanges(len(all))
 	}
 	head := checker.Head{NotInForce: notInForce, Lot: since.lot, Lots: since.lots, Only: only, StatusAt: o.StatusAt}
 	if by != nil {
@@ -105,7 +108,7 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 		return err
 	}
 	if len(unread) == 0 {
-		o.Slim = all > 1 && !slices.ContainsFunc(ts, func(t target) bool { return slices.Contains(pictured, t.format) })
+		o.Slim = len(all) > 1 && !slices.ContainsFunc(ts, func(t target) bool { return slices.Contains(pictured, t.format) })
 		if since.earlier == "" { // which all parts are compared with at once
 			o.Each = streams.Part
 		}
@@ -168,7 +171,7 @@ func (c *call) run(r *checker.Review, found *found, by *force, o checker.Options
 }
 
 // streams write the reports of a review.
-func (c *call) streams(out outputs, r *checker.Review, files int) (all report.Streams, err error) {
+func (c *call) streams(out outputs, r *checker.Review, files []string) (all report.Streams, err error) {
 	for _, o := range out {
 		var s report.Stream
 		switch o.format {
