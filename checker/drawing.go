@@ -49,9 +49,11 @@ func Draw(r *PartReview) *Drawing {
 		}
 	}
 	v := viewer{r, d}
-	d.Sections = append(d.Sections, v.section("A", v.main()))
+	d.Sections = append(d.Sections, v.first())
 	if missed := v.missed(d.Sections[0]); missed != nil {
-		d.Sections = append(d.Sections, v.section("B", v.through(missed)))
+		if s := v.section("B", v.through(missed)); s.cuts() {
+			d.Sections = append(d.Sections, s)
+		}
 	}
 	return d
 }

@@ -78,6 +78,34 @@ func (v viewer) main() []Leg {
 	return v.rays(c)
 }
 
+// first is the section along the main path. Where that meets nothing, as the rays to the two tips of a crescent do, it is
+// straight along x, at the middle of the part or as near to it as there is something to be cut.
+func (v viewer) first() *Section {
+	s := v.section("A", v.main())
+	lo, hi := v.reach()
+	for parts := 2; !s.cuts() && parts <= 256; parts *= 2 {
+		for k := parts / 2; !s.cuts() && k > 0; k-- {
+			for _, at := range []int{k, parts - k} {
+				if s.cuts() || at%2 == 0 && parts > 2 { // an even one was tried before
+					continue
+				}
+				from := plane.Point{X: lo.X - v.margin(), Y: lo.Y + (hi.Y-lo.Y)*float64(at)/float64(parts)}
+				s = v.section("A", []Leg{{From: from.X, To: hi.X + v.margin(), At: from, Toward: plane.Point{X: 1}}})
+			}
+		}
+	}
+	return s
+}
+
+// cuts tells whether a section cuts anything.
+func (s *Section) cuts() bool {
+	area := 0.0
+	for _, l := range s.Loops {
+		area += l.Moments().Area
+	}
+	return area > 1e-3 // mm2
+}
+
 // margin is how far a path goes on past the outline, mm.
 func (v viewer) margin() float64 {
 	lo, hi := v.reach()

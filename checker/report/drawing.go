@@ -208,7 +208,8 @@ func (s *sheet) planMarks(v *view) (marks []mark) {
 func (s *sheet) sectionMarks(v *view, sec *checker.Section) (marks []mark) {
 	for f, at := range sec.Through {
 		c := f.Subject.Place()
-		if z := (c.ZLow + c.ZHigh) / 2; f.Subject.Kind() != subject.PartKind && s.number[f] <= mostBalloons {
+		beside := at < v.low.X-1e-6 || at > v.high.X+1e-6 // the path meets nothing there
+		if z := (c.ZLow + c.ZHigh) / 2; !beside && f.Subject.Kind() != subject.PartKind && s.number[f] <= mostBalloons {
 			marks = append(marks, mark{s.number[f], f, v.x(at), v.y(math.Min(math.Max(z, v.low.Y), v.high.Y))})
 		}
 	}
@@ -259,6 +260,9 @@ func (s *sheet) section(v *view, sec *checker.Section) {
 	s.add("</g>\n")
 	s.begin(thin)
 	for _, at := range sec.Axes {
+		if at < v.low.X || at > v.high.X { // the path meets nothing there
+			continue
+		}
 		s.line(v.x(at), v.y(v.low.Y)+3, v.x(at), v.y(v.high.Y)-3, centreLine)
 	}
 	s.upright(v, 7, v.high.Y-v.low.Y, s.p.Part.Unit)
