@@ -75,6 +75,9 @@ func (h *page) heights(s *sheet) {
 	}
 	all := p.Layout.Columns[:min(len(p.Layout.Columns), mostCharted)]
 	most := p.Layout.Fill.Value
+	for _, c := range all { // a density below that of loose powder fills less than it presses
+		most = math.Max(most, c.Height)
+	}
 	const left, high = 14.0, 70.0
 	wide := math.Min(40, (pictureWide-left-10)/float64(len(all)))
 	y := func(v float64) float64 { return 82 - v/most*high }
