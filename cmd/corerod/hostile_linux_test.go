@@ -159,10 +159,7 @@ func TestHostileFiles(t *testing.T) {
 	if testing.Short() || runtime.GOOS != "linux" {
 		t.Skip("starts many processes")
 	}
-	bin := filepath.Join(t.TempDir(), "corerod")
-	if out, err := exec.Command("go", "build", "-o", bin, ".").CombinedOutput(); err != nil {
-		t.Fatalf("%v\n%s", err, out)
-	}
+	bin := built(t)
 	set := hostileSet()
 	if len(set) < 120 {
 		t.Errorf("%d hostile inputs", len(set))
@@ -256,10 +253,7 @@ func TestRealFaults(t *testing.T) {
 	if testing.Short() {
 		t.Skip("builds the command")
 	}
-	bin := filepath.Join(t.TempDir(), "corerod")
-	if out, err := exec.Command("go", "build", "-o", bin, ".").CombinedOutput(); err != nil {
-		t.Fatalf("%v\n%s", err, out)
-	}
+	bin := built(t)
 	dir := t.TempDir()
 	if err := os.WriteFile(filepath.Join(dir, "part.yaml"), []byte(partWith("", "6", "t", "")), 0o644); err != nil {
 		t.Fatal(err)

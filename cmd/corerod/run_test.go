@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"maps"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -306,4 +307,14 @@ func TestFolders(t *testing.T) {
 	if _, errs, status := run([]string{"review", "in", "--to", "json=absent/result.json"}, ""); status != "2" || !strings.Contains(errs, "absent") {
 		t.Errorf("status %s, %s", status, errs)
 	}
+}
+
+// built is the command as a program.
+func built(t *testing.T) string {
+	t.Helper()
+	bin := filepath.Join(t.TempDir(), "corerod")
+	if out, err := exec.Command("go", "build", "-o", bin, ".").CombinedOutput(); err != nil {
+		t.Fatalf("%v\n%s", err, out)
+	}
+	return bin
 }

@@ -18,10 +18,7 @@ func TestSameBytes(t *testing.T) {
 	if testing.Short() {
 		t.Skip("starts many processes")
 	}
-	bin := filepath.Join(t.TempDir(), "corerod")
-	if out, err := exec.Command("go", "build", "-o", bin, ".").CombinedOutput(); err != nil {
-		t.Fatalf("%v\n%s", err, out)
-	}
+	bin := built(t)
 	mill, err := filepath.Abs("../../testdata/mill")
 	if err != nil {
 		t.Fatal(err)
