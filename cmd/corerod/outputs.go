@@ -81,19 +81,6 @@ func (all outputs) close() {
 // deliver writes the outputs to their targets, those of several files first.
 func (c *call) deliver(all outputs) error {
 	slices.SortStableFunc(all, func(a, b *output) int { return min(1, len(b.pages)) - min(1, len(a.pages)) })
-	taken := map[string]bool{}
-	for _, o := range all {
-		if o.pages == nil {
-			o.pages = []page{{o.path, o.size}}
-		}
-		for _, p := range o.pages {
-			key := whole(p.path)
-			if taken[key] && p.path != "-" {
-				return wrong("two --to write %s; each needs a file of its own", p.path)
-			}
-			taken[key] = true
-		}
-	}
 	for _, o := range all {
 		if o.pages == nil {
 			o.pages = []page{{o.path, o.size}}
@@ -116,7 +103,8 @@ func (c *call) deliver(all outputs) error {
 	return nil
 }
 
-// apart refuses two outputs that would be one file, and one that would take the place of a part file.
+// apart refuses two outputs that would be one file, and one that would take the place of a part, a shop file, a pack or
+// concessions.
 func (c *call) apart(all outputs) error {
 	taken := map[string]bool{}
 	for _, o := range all {
@@ -127,7 +115,7 @@ func (c *call) apart(all outputs) error {
 			case taken[key]:
 				return wrong("two --to write %s; each needs a file of its own", p.path)
 			case c.read[key]:
-				return wrong("--to writes %s, which is the part file; name another", p.path)
+				return wrong("--to writes %s, which is read; name another", p.path)
 			}
 			taken[key] = true
 		}

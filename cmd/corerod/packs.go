@@ -118,6 +118,7 @@ func (c *call) concessions(shop *rules.Shop, book *rules.Book) (*checker.Concess
 	case !errors.Is(err, fs.ErrNotExist):
 		return nil, unread(err)
 	}
+	c.read[whole(name)] = true
 	all, ps := checker.ReadConcessions(name, b, c.now)
 	if len(ps) > 0 {
 		return nil, ps
@@ -216,6 +217,7 @@ func (c *call) readShop(file string) (*rules.Shop, source.Problems, error) {
 	if err != nil {
 		return nil, nil, wrong("the shop file %s cannot be read: %s", file, cause(err))
 	}
+	c.read[whole(file)] = true
 	s, ps := rules.ReadShop(filepath.ToSlash(file), b)
 	return s, ps, nil
 }
@@ -254,6 +256,9 @@ func (l *loader) load(b rules.Base) (*rules.Pack, source.Problems) {
 		return p, nil
 	}
 	files, err := l.packFiles(where)
+	for _, f := range files {
+		l.read[whole(f.Name)] = true
+	}
 	if err != nil {
 		place, says := "here", fmt.Sprintf("the pack %s cannot be read: %v", source.Quote(name), cause(err))
 		if l.inside {

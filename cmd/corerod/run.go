@@ -31,7 +31,7 @@ type call struct {
 	now    time.Time
 	trace  bool
 	colour bool            // of text on standard output
-	read   map[string]bool // part files, from the root
+	read   map[string]bool // parts, shop files, packs and concessions, from the root
 }
 
 // wrongCall is a mistake in the call: status 2.
