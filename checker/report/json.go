@@ -8,7 +8,6 @@ import (
 	"io"
 	"strconv"
 	"strings"
-	"unicode"
 	"unicode/utf16"
 
 	"corerod/checker"
@@ -273,9 +272,10 @@ func indented(w io.Writer, v any) error {
 	return err
 }
 
-// visible writes characters that nobody sees, or that show others in another order, as JSON's escapes.
+// visible writes characters that nobody sees, blanks that are none, and what shows others in another order, as JSON's escapes:
+// those that source.Plain escapes for a terminal.
 func visible(s string) string {
-	unseen := func(r rune) bool { return unicode.Is(unicode.Cf, r) || unicode.IsControl(r) && r != '\n' }
+	unseen := func(r rune) bool { return !strconv.IsPrint(r) && r != '\n' }
 	if strings.IndexFunc(s, unseen) < 0 {
 		return s
 	}
