@@ -235,15 +235,15 @@ func checkViews(t *testing.T, p *checker.PartReview, root *element) *element {
 	return outline
 }
 
-// checkArea fails where what was drawn, to a nanometre, is further than that from the outline: its area is then off by more
-// than a nanometre along the whole of it.
+// checkArea fails where the area of what was drawn is off by more than a millionth, or by more than a nanometre along the
+// whole outline.
 func checkArea(t *testing.T, what string, got, want float64, outline []plane.Loop) {
 	t.Helper()
 	length := 0.0
 	for _, l := range outline {
 		length += l.Length()
 	}
-	if math.Abs(got-want) > 1e-6*length {
+	if math.Abs(got-want) > 1e-6*min(want, length) {
 		t.Errorf("%s is %.7f mm2, want %.7f, round which it is %.3f mm", what, got, want, length)
 	}
 }

@@ -55,8 +55,8 @@ func short(s string, most int) string {
 // mm writes a length on paper, to a thousandth.
 func mm(v float64) string { return strconv.FormatFloat(math.Round(v*1e3)/1e3+0, 'f', -1, 64) }
 
-// fine writes a coordinate of the part, to a nanometre.
-func fine(v float64) string { return strconv.FormatFloat(math.Round(v*1e6)/1e6+0, 'f', -1, 64) }
+// fine writes a coordinate of the part, to 1e-8 mm: the area read again from a thin ring is then right to a millionth too.
+func fine(v float64) string { return strconv.FormatFloat(math.Round(v*1e8)/1e8+0, 'f', -1, 64) }
 
 // text writes text of a height, ISO 3098: 2.5 mm for figures, 3.5 mm for titles.
 func (c *svg) text(x, y, height float64, anchor, s string) {
