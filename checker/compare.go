@@ -46,7 +46,7 @@ func Compare(old, new *PartReview, oldFile, newFile *source.Node) *Comparison {
 	c := &Comparison{Old: old, New: new, Units: old.Part.Unit != new.Part.Unit}
 	d := newRedrawing(parts.Values(oldFile), parts.Values(newFile))
 	c.Drawn, c.Features = d.outside(), d.features()
-	m := matchSubjects(old.Subject, new.Subject, d)
+	m := match(instancesOf(old.Subject), instancesOf(new.Subject), d)
 	c.Moved, c.Came, c.Went = m.moved(new.Subject), lone(new.Subject, m.new), lone(old.Subject, m.old)
 	c.Findings, c.Same = m.findings(old, new)
 	c.Figures, c.Members = figuresOf(old, new), membersOf(old, new, d)

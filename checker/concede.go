@@ -2,12 +2,14 @@ package checker
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
 	"time"
 
 	"corerod/parts/source"
+	"corerod/parts/subject"
 )
 
 // Agreement is what a concession says beyond the finding.
@@ -32,54 +34,170 @@ func (a Agreement) Wrong(now time.Time) string {
 }
 
 // Concede adds a record for a finding to the bytes of a concessions file, which may be empty. Its layout stays.
-func Concede(file string, b []byte, r *PartReview, f *Finding, a Agreement) ([]byte, error) {
+func (c *Concessions) Concede(b []byte, r *PartReview, f *Finding, a Agreement) ([]byte, error) {
 	if f.Concession != nil {
-		return nil, fmt.Errorf("it has a concession in line %d of %s already; change it there", f.Concession.Line, source.Plain(file))
+		return nil, fmt.Errorf("it has a concession in line %d of %s already; change it there", f.Concession.Line, source.Plain(c.File))
 	}
-	record := record(r, f, a)
+	x := c.record(r.Part.Name, r.Part.Drawing, r.Part.Revision, r.File, a)
+	x.Rule, x.Kind, x.Name = f.Rule.Name, f.Subject.Kind().Name, f.Subject.Place().Name
+	x.Accepted, x.Listed, x.Places = acceptedOf(f), true, max(1, len(f.Places))
+	return c.add(b, x)
+}
+
+// ConcedeGone adds a record that a part may go, as it is drawn now.
+func (c *Concessions) ConcedeGone(b []byte, r *PartReview, a Agreement) ([]byte, error) {
+	x := c.record(r.Part.Name, r.Part.Drawing, r.Part.Revision, r.File, a)
+	x.Rule, x.Shape = PartGone, r.States.Shape
+	return c.add(b, x)
+}
+
+// ConcedeMachined adds a record that a feature of a part may be made after pressing, as it is drawn now.
+func (c *Concessions) ConcedeMachined(b []byte, r *PartReview, feature string, a Agreement) ([]byte, error) {
+	later := r.States.later()
+	var names []string
+	for _, d := range later {
+		if names = append(names, d.Name); d.Name == feature {
+			x := c.record(r.Part.Name, r.Part.Drawing, r.Part.Revision, r.File, a)
+			x.Rule, x.Kind, x.Name, x.Shape = NewlyMachined, laterKinds[d.Section], d.Name, d.Digest()
+			return c.add(b, x)
+		}
+	}
+	if len(names) == 0 {
+		return nil, fmt.Errorf("%s has nothing that is made after pressing", source.Plain(r.File))
+	}
+	return nil, fmt.Errorf("%s makes no %s after pressing; it so makes %s", source.Plain(r.File), source.Quote(feature), strings.Join(names, ", "))
+}
+
+// laterKinds are the words for what can be made after pressing, by section.
+var laterKinds = map[string]string{"cuts": "cut", "sides": "crossing", "marks": "mark"}
+
+// record is a record for a part.
+func (c *Concessions) record(part, drawing, revision, file string, a Agreement) *Concession {
+	return &Concession{Part: part, Drawing: drawing, Revision: revision, File: c.at(file), Reason: a.Reason, By: a.By, Until: a.Until, Places: 1}
+}
+
+// acceptedOf are the measured values of a finding, each with what it is of.
+func acceptedOf(f *Finding) (all []Accepted) {
+	for _, c := range f.Entries() {
+		of := f.Subject.Place().Name
+		if c.Of != nil {
+			of = c.Of.Name
+		}
+		all = append(all, Accepted{of, c.Measure, c.Value})
+	}
+	if s, ok := f.Subject.(*subject.Crossing); ok {
+		for _, name := range crossMeasures {
+			if v, known := subject.CrossingKind.Field(name).Number(s); known {
+				all = append(all, Accepted{s.Name, "crossing." + name, v})
+			}
+		}
+	}
+	return all
+}
+
+// add adds a record to the bytes of the file, and reads the outcome as a review would: a file that cannot be read is never written.
+func (c *Concessions) add(b []byte, x *Concession) ([]byte, error) {
+	for _, y := range c.Records {
+		if y.same(x) {
+			return nil, fmt.Errorf("there is such a record in line %d of %s already; change it there", y.Line, source.Plain(c.File))
+		}
+	}
 	if strings.TrimSpace(string(b)) == "" {
 		b = []byte("# Concessions: findings that are agreed to for a time. See corerod concede.\n")
 	}
 	if onlyComments(b) {
 		b = append(bytes.TrimRight(b, "\r\n"), "\nchanged_revision: ends\n"...)
 	}
-	doc, ps := source.Open(file, b)
+	doc, ps := source.Open(c.File, b)
 	if len(ps) > 0 {
 		return nil, ps
 	}
-	out, err := doc.Append("concessions", record)
-	if err == nil && !strings.HasSuffix(string(out), "\n") {
+	out, err := doc.Append("concessions", x.pairs())
+	if err != nil {
+		return nil, err
+	}
+	if !strings.HasSuffix(string(out), "\n") {
 		out = append(out, '\n')
 	}
-	return out, err
+	latest, err := time.Parse(dateForm, c.today)
+	if err != nil {
+		return nil, err
+	}
+	again, ps := ReadConcessions(c.File, out, latest)
+	if len(ps) > 0 {
+		return nil, fmt.Errorf("the record cannot be written so that it is read again: %w", ps)
+	}
+	if n := len(again.Records); n != len(c.Records)+1 || !again.Records[n-1].same(x) {
+		return nil, errors.New("the record would be read as another")
+	}
+	return out, nil
 }
 
-// record is a finding's record, with the values that were measured.
-func record(r *PartReview, f *Finding, a Agreement) []source.Pair {
-	c := f.Subject.Place()
-	all := []source.Pair{{Key: "part", Text: r.Part.Name}}
-	add := func(key, text string) { all = append(all, source.Pair{Key: key, Text: text}) }
-	if r.Part.Drawing != "" {
-		add("drawing", source.Written(r.Part.Drawing))
+// Lines are the record as it stands in a file.
+func (x *Concession) Lines() (lines []string) {
+	for i, p := range x.pairs() {
+		lead := "    "
+		if i == 0 {
+			lead = "  - "
+		}
+		lines = append(lines, lead+p.Key+": "+p.Text)
 	}
-	if r.Part.Revision != "" {
-		add("revision", source.Written(r.Part.Revision))
+	return lines
+}
+
+// pairs are the keys and values of a record.
+func (x *Concession) pairs() (all []source.Pair) {
+	add := func(key, text string) {
+		if text != "" {
+			all = append(all, source.Pair{Key: key, Text: text})
+		}
 	}
-	add("rule", f.Rule.Name)
-	add("subject", fmt.Sprintf("{kind: %s, name: %s}", f.Subject.Kind().Name, source.Written(c.Name)))
-	var values []string
-	for _, x := range f.Compared {
-		values = append(values, source.Written(x.Measure)+": "+valueText(x.Value))
+	written := func(text string) string {
+		if text == "" {
+			return ""
+		}
+		return source.Written(text)
 	}
-	if len(values) > 0 {
-		add("accepted", "{"+strings.Join(values, ", ")+"}")
+	add("part", x.Part)
+	add("drawing", written(x.Drawing))
+	add("revision", written(x.Revision))
+	add("file", written(x.File))
+	add("rule", x.Rule)
+	if x.Kind != "" {
+		add("subject", fmt.Sprintf("{kind: %s, name: %s}", x.Kind, source.Written(x.Name)))
 	}
-	if len(f.Places) > 1 {
-		add("places", strconv.Itoa(len(f.Places)))
+	add("shape", written(x.Shape))
+	if len(x.Accepted) > 0 {
+		add("accepted", "["+strings.Join(x.acceptedTexts(), ", ")+"]")
 	}
-	add("reason", source.Written(a.Reason))
-	add("by", source.Written(a.By))
-	add("until", a.Until)
+	if x.Places > 1 {
+		add("places", strconv.Itoa(x.Places))
+	}
+	add("reason", source.Written(x.Reason))
+	add("by", source.Written(x.By))
+	add("until", x.Until)
+	return all
+}
+
+// acceptedTexts are the accepted values, those of one thing together where each measure stands once.
+func (x *Concession) acceptedTexts() (all []string) {
+	var of string
+	var texts []string
+	seen := map[string]bool{}
+	end := func() {
+		if len(texts) > 0 {
+			all = append(all, "{of: "+source.Written(of)+", "+strings.Join(texts, ", ")+"}")
+		}
+		texts, seen = nil, map[string]bool{}
+	}
+	for i, a := range x.Accepted {
+		if i > 0 && (a.Of != of || seen[a.Measure]) {
+			end()
+		}
+		of, seen[a.Measure] = a.Of, true
+		texts = append(texts, source.Written(a.Measure)+": "+valueText(a.Value))
+	}
+	end()
 	return all
 }
 

@@ -4,13 +4,11 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 	"time"
 
 	"corerod/parts/source"
-	"corerod/parts/subject"
 	"corerod/rules"
 )
 
@@ -20,23 +18,42 @@ type Concessions struct {
 	SHA256  string
 	Keeps   bool // a record goes on when the drawing's revision changes
 	Records []*Concession
-	today   string
+
+	// At is the path of a part file from the folder of the concessions; nil for the path as it is.
+	At func(file string) string
+	// Doubled tells a part whose name, drawing and revision another part file has too; nil where none is known.
+	Doubled func(part, drawing, revision string) bool
+
+	today string
 }
 
 // Concession is one record.
 type Concession struct {
 	Part              string
 	Drawing, Revision string // "" where the record names none
+	File              string // of the part, from the folder of the concessions; "" where the record names none
 	Rule, Kind, Name  string // of the finding and its subject
+	Shape             string // digest of what is gone or machined; "" for a finding
 	Accepted          []Accepted
-	Places            int // at which it was agreed to, at least 1
+	Listed            bool // Accepted names what each value is of
+	Places            int  // at which it was agreed to, at least 1
 	Reason, By        string
 	Until             string // the last day, as 2006-01-02
 	Line              int
 }
 
+// Records of what is no finding.
+const (
+	PartGone      = "part-gone"      // the part may go
+	NewlyMachined = "newly-machined" // the feature may be made after pressing, where rules pass over it
+)
+
+// OfFinding tells whether the record is for a finding of a rule.
+func (x *Concession) OfFinding() bool { return x.Rule != PartGone && x.Rule != NewlyMachined }
+
 // Accepted is one measured value that was agreed to.
 type Accepted struct {
+	Of      string // the name of what was measured; "" where the record does not say
 	Measure string
 	Value   any // float64, string or bool
 }
@@ -57,7 +74,8 @@ const (
 type Conceded struct {
 	*Concession
 	State State
-	Says  string // why it does not cover its finding, "" where it does
+	Says  string      // why it does not cover its finding, "" where it does
+	Next  *Concession // the record to write instead, once a change that renames or moves is merged; nil where this one goes on
 }
 
 // dateForm is how days are written.
@@ -123,7 +141,7 @@ func (r *concessionReader) records(c *Concessions, n *source.Node) {
 
 // same tells whether two records are for one finding.
 func (x *Concession) same(y *Concession) bool {
-	return x.Part == y.Part && x.Rule == y.Rule && x.Kind == y.Kind && x.Name == y.Name
+	return x.Part == y.Part && x.File == y.File && x.Rule == y.Rule && x.Kind == y.Kind && x.Name == y.Name && x.Shape == y.Shape
 }
 
 func (r *concessionReader) record(n *source.Node) *Concession {
@@ -148,10 +166,15 @@ func (r *concessionReader) record(n *source.Node) *Concession {
 	text("part", &x.Part, true)
 	text("drawing", &x.Drawing, false)
 	text("revision", &x.Revision, false)
+	text("file", &x.File, false)
 	text("rule", &x.Rule, true)
+	text("shape", &x.Shape, false)
 	text("reason", &x.Reason, true)
 	text("by", &x.By, true)
-	if v := r.Require(n, what, "subject"); v != nil && r.Map(v, "`subject`", "kind", "name") {
+	r.shape(x, n)
+	if v := n.At("subject"); v == nil && x.Rule != PartGone {
+		r.Require(n, what, "subject")
+	} else if v != nil && r.Map(v, "`subject`", "kind", "name") {
 		if k := r.Require(v, "`subject`", "kind"); k != nil {
 			x.Kind, _ = r.Text(k, "`kind`")
 		}
@@ -174,35 +197,73 @@ func (r *concessionReader) record(n *source.Node) *Concession {
 	return x
 }
 
-// accepted reads the measured values that were agreed to.
-func (r *concessionReader) accepted(x *Concession, n *source.Node) {
-	if n == nil {
-		return
+// shape checks that what is no finding has a digest, and a finding none.
+func (r *concessionReader) shape(x *Concession, n *source.Node) {
+	v := n.At("shape")
+	switch {
+	case x.Rule == "":
+	case v == nil && !x.OfFinding():
+		r.Report(n, "a record of `%s` needs `shape`, the digest that `corerod concede` writes", x.Rule)
+	case v != nil && x.OfFinding():
+		r.Report(v, "`shape` belongs to records of `%s` and `%s`; leave it out", PartGone, NewlyMachined)
+	case v != nil && n.At("accepted") != nil:
+		r.Report(n.At("accepted"), "`accepted` belongs to records of findings; leave it out")
 	}
-	if n.Shape != source.Map {
-		r.Report(n, "`accepted` needs measures with their values, such as {wall.thickness: 0.7}")
-		return
+}
+
+// accepted reads the measured values that were agreed to: a list of what was measured with its values, or, as in format 1, the
+// values alone.
+func (r *concessionReader) accepted(x *Concession, n *source.Node) {
+	const wanted = "`accepted` needs a list of what was measured with its values, such as [{of: eye to plate, wall.thickness: 0.7}]"
+	switch {
+	case n == nil:
+	case n.Shape == source.Map:
+		r.values(x, n)
+	case n.Shape == source.Sequence:
+		x.Listed = true
+		for _, it := range n.Items {
+			if it.Shape != source.Map {
+				r.Report(it, wanted)
+				continue
+			}
+			r.values(x, it)
+		}
+	default:
+		r.Report(n, wanted)
+	}
+}
+
+// values reads the values of one thing that was measured.
+func (r *concessionReader) values(x *Concession, n *source.Node) {
+	of := ""
+	if v := n.At("of"); v != nil && x.Listed {
+		of, _ = r.Text(v, "`of`")
 	}
 	for i, k := range n.Keys {
 		v := n.Items[i]
-		a := Accepted{Measure: k.Value}
-		switch {
-		case v.Shape != source.Scalar || v.Null:
+		if k.Value == "of" && x.Listed {
+			continue
+		}
+		if v.Shape != source.Scalar || v.Null {
 			r.Report(v, "the accepted value of %s needs a number, a word, true or false", source.Quote(k.Value))
 			continue
-		case v.Quoted:
-			a.Value = v.Value
-		case v.Value == "true" || v.Value == "false":
-			a.Value = v.Value == "true"
-		default:
-			if f, ok := (&source.Reader{}).Number(v, ""); ok {
-				a.Value = f
-			} else {
-				a.Value = v.Value
-			}
 		}
-		x.Accepted = append(x.Accepted, a)
+		x.Accepted = append(x.Accepted, Accepted{of, k.Value, acceptedValue(v)})
 	}
+}
+
+// acceptedValue is a number, yes or no where it is written as one without quotes, else text.
+func acceptedValue(v *source.Node) any {
+	if v.Quoted {
+		return v.Value
+	}
+	if v.Value == "true" || v.Value == "false" {
+		return v.Value == "true"
+	}
+	if f, ok := (&source.Reader{}).Number(v, ""); ok {
+		return f
+	}
+	return v.Value
 }
 
 // until reads the last day.
@@ -234,7 +295,7 @@ func dayWrong(day, latest string) string {
 // Unknown reports records of rules that are not in force.
 func (c *Concessions) Unknown(book *rules.Book) (ps source.Problems) {
 	for _, x := range c.Records {
-		if !slices.ContainsFunc(book.Rules, func(r *rules.Rule) bool { return r.Name == x.Rule }) {
+		if x.OfFinding() && !slices.ContainsFunc(book.Rules, func(r *rules.Rule) bool { return r.Name == x.Rule }) {
 			var names []string
 			for _, r := range book.Rules {
 				names = append(names, r.Name)
@@ -247,93 +308,4 @@ func (c *Concessions) Unknown(book *rules.Book) (ps source.Problems) {
 		}
 	}
 	return ps
-}
-
-// cover marks the findings of a part that a record is for, and finds the part's grade anew: conceded findings do not count.
-func (c *Concessions) cover(r *PartReview) {
-	if c == nil {
-		return
-	}
-	for _, x := range c.Records {
-		if x.Part != r.Part.Name {
-			continue
-		}
-		i := slices.IndexFunc(r.Findings, x.isFor)
-		if i < 0 {
-			r.Concessions = append(r.Concessions, &Conceded{x, Unused, "the part has no such finding"})
-			continue
-		}
-		k := c.of(x, r, r.Findings[i])
-		r.Findings[i].Concession = k
-		r.Concessions = append(r.Concessions, k)
-	}
-	r.Grade = ""
-	for _, f := range r.Findings {
-		if !f.Conceded() && (r.Grade == "" || f.Grade.Worse(r.Grade)) {
-			r.Grade = f.Grade
-		}
-	}
-}
-
-// Conceded tells whether a concession covers the finding, so that it does not count.
-func (f *Finding) Conceded() bool { return f.Concession != nil && f.Concession.State == Covering }
-
-// isFor tells whether a record is for a finding, or for one of those that it stands for.
-func (x *Concession) isFor(f *Finding) bool {
-	is := func(s subject.Subject) bool { return s.Kind().Name == x.Kind && s.Place().Name == x.Name }
-	return f.Rule.Name == x.Rule && (is(f.Subject) || slices.ContainsFunc(f.Alike, func(g *rules.Finding) bool { return is(g.Subject) }))
-}
-
-// of says what became of the record for a finding.
-func (c *Concessions) of(x *Concession, r *PartReview, f *Finding) *Conceded {
-	p := r.Part
-	switch {
-	case x.Until < c.today:
-		return &Conceded{x, Expired, "it ended on " + x.Until}
-	case !c.Keeps && x.Drawing != "" && x.Drawing != p.Drawing:
-		return &Conceded{x, Revised, fmt.Sprintf("it is for drawing %s", x.Drawing)}
-	case !c.Keeps && x.Revision != "" && x.Revision != p.Revision:
-		return &Conceded{x, Revised, fmt.Sprintf("it is for revision %s", x.Revision)}
-	}
-	if n := len(f.Places); n > x.Places {
-		return &Conceded{x, Exceeded, fmt.Sprintf("it stands at %d places, accepted were %d", n, x.Places)}
-	}
-	for i := range f.Compared {
-		if says := x.exceeds(&f.Compared[i]); says != "" {
-			return &Conceded{x, Exceeded, says}
-		}
-	}
-	return &Conceded{x, Covering, ""}
-}
-
-// exceeds says how a measured value is further from its need than was accepted, in the need's own direction; "" where it is
-// not.
-func (x *Concession) exceeds(c *rules.Compared) string {
-	i := slices.IndexFunc(x.Accepted, func(a Accepted) bool { return a.Measure == c.Measure })
-	if i < 0 {
-		return fmt.Sprintf("no value of %s was accepted", c.Measure)
-	}
-	a := x.Accepted[i].Value
-	says := fmt.Sprintf("%s is %v, accepted was %v", c.Measure, c.Value, a)
-	v, number := c.Value.(float64)
-	w, other := a.(float64)
-	if !number || !other {
-		if fmt.Sprint(c.Value) == fmt.Sprint(a) {
-			return ""
-		}
-		return says
-	}
-	further := math.Abs(v - w)
-	switch limit, ok := c.Limit.(float64); {
-	case c.Needs == ">=" || c.Needs == ">":
-		further = w - v
-	case c.Needs == "<=" || c.Needs == "<":
-		further = v - w
-	case c.Needs == "==" && ok:
-		further = math.Abs(v-limit) - math.Abs(w-limit)
-	}
-	if further > 1e-9 {
-		return says
-	}
-	return ""
 }

@@ -118,7 +118,7 @@ func TestConcessionsOtherParts(t *testing.T) {
 
 // TestConcessionsNeeds: worse is further from the need in its own direction.
 func TestConcessionsNeeds(t *testing.T) {
-	x := &Concession{Accepted: []Accepted{{"m", 5.0}, {"word", "steel"}, {"yes", true}}}
+	x := &Concession{Accepted: []Accepted{{"", "m", 5.0}, {"", "word", "steel"}, {"", "yes", true}}}
 	for _, c := range []struct {
 		measure string
 		value   any
@@ -134,7 +134,7 @@ func TestConcessionsNeeds(t *testing.T) {
 		{"yes", true, "==", false, false}, {"yes", false, "==", true, true},
 	} {
 		f := rules.Compared{Measure: c.measure, Value: c.value, Needs: c.needs, Limit: c.limit}
-		if worse := x.exceeds(&f) != ""; worse != c.worse {
+		if worse := x.exceeds([]*rules.Compared{&f}, x.values("", f.Measure, nil)) != ""; worse != c.worse {
 			t.Errorf("%v: %t", f, worse)
 		}
 	}
@@ -159,7 +159,7 @@ func TestConcessionsRefused(t *testing.T) {
 		{"the last day that may be", thinWall("2027-03-31", "2028-11-25"), ""},
 		{"a day past 24 months", thinWall("2027-03-31", "2028-11-26"), "within 24 months: by 2028-11-25"},
 		{"twice", thinWall() + strings.TrimPrefix(thinWall("0.7}", "0.6}"), "concessions:\n"), "line 11, column 5: the concession of `wall-thickness` for `plate`, `eye to plate 2` is given in line 2 already"},
-		{"accepted as a list", thinWall("{wall.thickness: 0.7}", "[0.7]"), "`accepted` needs measures"},
+		{"accepted as a list", thinWall("{wall.thickness: 0.7}", "[0.7]"), "`accepted` needs a list of what was measured"},
 		{"half a place", thinWall("    reason", "    places: 1.5\n    reason"), "a whole number from 1 on"},
 		{"a wrong word", "changed_revision: maybe\n" + thinWall(), "`ends`, `keeps`"},
 		{"an anchor", "concessions: &a []\n", "anchors"},
@@ -199,7 +199,7 @@ func TestConcede(t *testing.T) {
 			t.Fatal(before, ps)
 		}
 		p := Run([]File{fileOf("plate.yaml", []byte(thinEye(0.7, "A")))}, standardBook(t), Options{StatusAt: rules.Change, Concede: all}).Parts[0]
-		after, err := Concede("c.yaml", []byte(before), p, p.Findings[0], agree)
+		after, err := all.Concede([]byte(before), p, p.Findings[0], agree)
 		if err != nil {
 			t.Errorf("%q: %v", before, err)
 			continue
@@ -219,7 +219,7 @@ func TestConcede(t *testing.T) {
 				t.Errorf("%q is gone: %q", line, after)
 			}
 		}
-		if _, err := Concede("c.yaml", after, p, p.Findings[0], agree); err == nil {
+		if _, err := again.Concede(after, p, p.Findings[0], agree); err == nil {
 			t.Error("a second record is written")
 		}
 	}

@@ -18,6 +18,9 @@ func marked(r *Review) string {
 		for _, x := range p.Cleared {
 			all = append(all, fmt.Sprintf("%s %s cleared", p.Part.Name, x.Rule))
 		}
+		for _, x := range p.Renamed {
+			all = append(all, x.To+" was "+x.From)
+		}
 		for _, x := range p.Restated {
 			all = append(all, fmt.Sprintf("%s %s: %s to %s", p.Part.Name, x.What, x.From, x.To))
 		}
@@ -53,8 +56,8 @@ func TestCompareWith(t *testing.T) {
 		{"the same", []string{thin}, []string{thin}, "plate wall-thickness unchanged", Clear},
 		{"other lines", []string{thin}, []string{"# a note\n\n" + thin}, "plate wall-thickness unchanged", Clear},
 		{"another file", []string{"a.yaml|" + thin}, []string{"b/c.yaml|" + thin}, "plate wall-thickness unchanged", Clear},
-		{"another name", []string{thin}, []string{strings.Replace(thin, "part: plate", "part: slab", 1)}, "slab wall-thickness unchanged", Clear},
-		{"a feature renamed", []string{thin}, []string{strings.Replace(thin, "eye:", "eyelet:", 1)}, "plate wall-thickness new; plate wall-thickness cleared", Found},
+		{"another name", []string{thin}, []string{strings.Replace(thin, "part: plate", "part: slab", 1)}, "slab wall-thickness new; plate gone", Found},
+		{"a feature renamed", []string{thin}, []string{strings.Replace(thin, "eye:", "eyelet:", 1)}, "plate wall-thickness unchanged; eyelet was eye", Clear},
 		{"thinner", []string{thin}, []string{thinEye(0.6, "A")}, "plate wall-thickness worsened", Found},
 		{"thicker", []string{thin}, []string{thinEye(0.75, "A")}, "plate wall-thickness unchanged", Clear},
 		{"a milder grade", []string{thin}, []string{thinEye(1, "A")}, "plate wall-thickness unchanged", Clear},
@@ -76,7 +79,7 @@ func TestCompareWith(t *testing.T) {
 		{"held", []string{thin}, []string{thin + "hold: [eye.diameter]\n"}, "plate wall-thickness unchanged; plate hold: none to eye.diameter", Clear},
 	} {
 		r := review(c.now...)
-		r.CompareWith(EarlierOf(review(c.old...), "old"), func(file string) string { return file })
+		r.CompareWith(EarlierOf(review(c.old...), "old"))
 		if got := marked(r); got != c.want || r.Status != c.status {
 			t.Errorf("%s: %q, status %d; want %q, %d", c.name, got, r.Status, c.want, c.status)
 		}
@@ -92,7 +95,7 @@ func TestCompareWithConceded(t *testing.T) {
 	book := standardBook(t)
 	old := Run([]File{fileOf("a.yaml", []byte(thinEye(2, "A")))}, book, Options{StatusAt: rules.Change})
 	r := Run([]File{fileOf("a.yaml", []byte(thinEye(0.7, "A")))}, book, Options{StatusAt: rules.Change, Concede: all})
-	r.CompareWith(EarlierOf(old, "old"), func(file string) string { return file })
+	r.CompareWith(EarlierOf(old, "old"))
 	if got := marked(r); got != "plate wall-thickness new" || r.Status != Clear {
 		t.Errorf("%s, status %d", got, r.Status)
 	}

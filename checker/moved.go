@@ -43,65 +43,77 @@ type Lone struct {
 
 // instance is a subject at one of its places.
 type instance struct {
-	subject subject.Subject
-	at      subject.Point
-	mate    *instance // on the other part; nil where there is none
+	subject.Spot
+	subject subject.Subject // nil where only its spot is known
+	mate    *instance       // on the other part; nil where there is none
 }
 
-// instancesOf are those of subjects of one kind, in order.
-func instancesOf(all []subject.Subject) (is []*instance) {
-	for _, s := range all {
-		c := s.Place()
-		if len(c.Places) == 0 {
-			is = append(is, &instance{s, subject.Point{X: c.X, Y: c.Y, ZLow: c.ZLow, ZHigh: c.ZHigh}, nil})
-		}
-		for _, p := range c.Places {
-			is = append(is, &instance{s, p, nil})
+// instancesOf are those of all subjects of a part, in order.
+func instancesOf(p *subject.Part) (all []*instance) {
+	for _, k := range subject.Kinds() {
+		for _, s := range subject.Of(p, k) {
+			for _, spot := range subject.SpotsOf(s) {
+				all = append(all, &instance{spot, s, nil})
+			}
 		}
 	}
-	return is
+	return all
 }
 
 // matching pairs the subjects of two parts, each at every place where it stands.
 type matching struct {
 	*redrawing
 	old, new map[subject.Subject][]*instance
+	at       [2]map[string]*instance // by kind, name and place; the old ones first
 }
 
-// matchSubjects finds each subject of a part on another: one of the same kind and name, but for features that were renamed
-// and the ordinal. Of several that share a name those nearest to each other are one.
-func matchSubjects(old, new *subject.Part, d *redrawing) *matching {
-	m := &matching{d, map[subject.Subject][]*instance{}, map[subject.Subject][]*instance{}}
-	for _, k := range subject.Kinds() {
-		m.kind(k, instancesOf(subject.Of(old, k)), instancesOf(subject.Of(new, k)))
+// match finds each subject of a part on another: one of the same kind and name, but for features that were renamed and the
+// ordinal. Of several that share a name those nearest to each other are one. A feature that took the name of another has no
+// subject in common with it.
+func match(old, new []*instance, d *redrawing) *matching {
+	m := &matching{d, map[subject.Subject][]*instance{}, map[subject.Subject][]*instance{}, [2]map[string]*instance{{}, {}}}
+	was, is := m.byName(old, m.old, m.at[0], true), m.byName(new, m.new, m.at[1], false)
+	for name, all := range is {
+		nearest(was[name], all)
 	}
 	return m
 }
 
-func (m *matching) kind(k *subject.Kind, old, new []*instance) {
-	groups := map[string][]*instance{}
-	for _, i := range old {
-		name := m.named(k, i.subject, true)
-		groups[name] = append(groups[name], i)
-		m.old[i.subject] = append(m.old[i.subject], i)
+// byName sorts instances by what subjects are found again by.
+func (m *matching) byName(all []*instance, of map[subject.Subject][]*instance, at map[string]*instance, old bool) map[string][]*instance {
+	named := map[string][]*instance{}
+	for _, i := range all {
+		if i.subject != nil {
+			of[i.subject] = append(of[i.subject], i)
+		}
+		at[spotKey(i.Spot)] = i
+		if !m.foreign(i.Features) {
+			name := m.named(i.Spot, old)
+			named[name] = append(named[name], i)
+		}
 	}
-	others := map[string][]*instance{}
-	for _, i := range new {
-		name := m.named(k, i.subject, false)
-		others[name] = append(others[name], i)
-		m.new[i.subject] = append(m.new[i.subject], i)
-	}
-	for name, is := range others {
-		nearest(groups[name], is)
-	}
+	return named
 }
 
-// named is what subjects are found by; there is one part on either side, whatever its name.
-func (m *matching) named(k *subject.Kind, s subject.Subject, old bool) string {
-	if k == subject.PartKind {
-		return ""
+// spotKey tells a spot from all others of a part.
+func spotKey(s subject.Spot) string {
+	if s.Kind == subject.PartKind.Name {
+		return s.Kind
 	}
-	return m.called(k.Name, s.Place().Name, old)
+	return s.Kind + "\n" + s.Name + "\n" + place(s.Point)
+}
+
+// named is what a subject is found by; there is one part on either side, whatever its name.
+func (m *matching) named(s subject.Spot, old bool) string {
+	if s.Kind == subject.PartKind.Name {
+		return s.Kind
+	}
+	return s.Kind + "\n" + m.called(s.Kind, s.Name, old)
+}
+
+// foreign tells whether a feature among some has the name that another feature had.
+func (d *redrawing) foreign(features []string) bool {
+	return slices.ContainsFunc(features, func(f string) bool { return d.swapped[f] })
 }
 
 // mostPairs bounds the pairs of subjects of one name whose distances are looked at; past it they pair in order.
@@ -111,10 +123,10 @@ const mostPairs = 40_000
 func nearest(old, new []*instance) {
 	at := map[string]*instance{}
 	for _, o := range old {
-		at[o.spot()] = o
+		at[place(o.Point)] = o
 	}
 	for _, n := range new {
-		if o := at[n.spot()]; o != nil && o.mate == nil {
+		if o := at[place(n.Point)]; o != nil && o.mate == nil {
 			o.mate, n.mate = n, o
 		}
 	}
@@ -147,15 +159,14 @@ func alone(all []*instance) []*instance {
 	return slices.DeleteFunc(slices.Clone(all), func(i *instance) bool { return i.mate != nil })
 }
 
-// spot is the place of an instance to a nanometre.
-func (i *instance) spot() string {
-	p := i.at
+// place is a point to a nanometre.
+func place(p subject.Point) string {
 	return fmt.Sprintf("%.6f %.6f %.6f %.6f", subject.Snap(p.X), subject.Snap(p.Y), subject.Snap(p.ZLow), subject.Snap(p.ZHigh))
 }
 
 // away is how far the places of two instances are from each other, mm.
 func (i *instance) away(j *instance) float64 {
-	p, q := i.at, j.at
+	p, q := i.Point, j.Point
 	return subject.Snap(math.Hypot(p.X-q.X, p.Y-q.Y) + math.Abs(p.ZLow-q.ZLow) + math.Abs(p.ZHigh-q.ZHigh))
 }
 

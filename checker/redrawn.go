@@ -45,11 +45,12 @@ type redrawing struct {
 	old, new *parts.Value
 	names    map[string]string // of features that were renamed, old to new
 	sizes    map[string]string // of dimensions, likewise
+	swapped  map[string]bool   // names that another feature had
 }
 
 func newRedrawing(old, new *parts.Value) *redrawing {
-	d := &redrawing{old: old, new: new, names: map[string]string{}, sizes: map[string]string{}}
-	d.rename()
+	d := &redrawing{old: old, new: new}
+	d.rename(parts.DrawnOf(old), parts.DrawnOf(new))
 	return d
 }
 
@@ -208,7 +209,7 @@ func (d *redrawing) equal(a, b *parts.Value) bool {
 	case a.Numeric != b.Numeric:
 		return false
 	case !a.Numeric:
-		return a.Text == b.Text && !refers(a) || refers(a) && d.reference(a.Text) == b.Text
+		return a.Text == b.Text && !a.Refers() || a.Refers() && d.reference(a.Text) == b.Text
 	case a.Unit == b.Unit:
 		return a.Number == b.Number
 	}

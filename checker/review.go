@@ -20,20 +20,23 @@ import (
 
 // File is one part file to review: its name as shown, and a way to read it.
 type File struct {
-	Name string
-	Open func() (io.ReadCloser, error)
+	Name  string
+	Open  func() (io.ReadCloser, error)
+	Force *Force // what it is judged by; nil for the book and the options of the review
 }
 
 // Options of a review.
 type Options struct {
-	StatusAt rules.Grade  // the grade from which findings count for the status
-	Workers  int          // parts reviewed at once; 0 for one a processor
-	Changes  int          // changes sought for each finding; 0 for none
-	Against  *rules.Book  // judges changed parts; nil for the book of the review
-	Concede  *Concessions // nil for none
-	Slim     bool         // let go of the shape and the subjects without findings: nothing is drawn or listed
-	Account  bool         // tell of every rule whether it applied, and why not
-	Trace    func(step string, file string)
+	StatusAt rules.Grade              // the grade from which findings count for the status
+	Workers  int                      // parts reviewed at once; 0 for one a processor
+	Changes  int                      // changes sought for each finding; 0 for none
+	Against  func(*Force) *rules.Book // judges changed parts; nil for the book of the force
+	Concede  *Concessions             // nil for none
+	Slim     bool                     // let go of the shape and the subjects without findings: nothing is drawn or listed
+	Account  bool                     // tell of every rule whether it applied, and why not
+	// Whole tells a part that keeps its subjects all the same: one that is to be compared with an earlier version of its file.
+	Whole func(p *PartReview, b []byte) bool
+	Trace func(step string, file string)
 	// Each is told each part, in the order of the files, instead of the review keeping it: many need no more memory than few.
 	Each func(*PartReview)
 	// Progress is told after each part how many of all are done and how many findings there are so far; one call at a time.
@@ -42,15 +45,42 @@ type Options struct {
 	seekers int // changed parts of one part reviewed at once
 }
 
+// Force is what holds for a part: rules, concessions, and the grade from which findings set the status.
+type Force struct {
+	Book     *rules.Book
+	Shop     *rules.Shop  // nil for none
+	Concede  *Concessions // nil for none
+	StatusAt rules.Grade
+}
+
 // Head is what a review stands on, known before its first part.
 type Head struct {
-	Packs      []*rules.Pack
-	Shop       *rules.Shop  // nil for none
-	Concede    *Concessions // nil for none
-	NotInForce []string     // shop files of the tree that do not hold
-	Lot, Lots  int          // a share of the files; 0 for all
-	Only       []string     // the rules that alone were asked for; nil for all
-	StatusAt   rules.Grade
+	Forces     []*Force // one at least; several where parts lie under different shop files
+	NotInForce []string // shop files, packs and concessions that a change has otherwise: they do not hold
+	Lot, Lots  int      // a share of the files; 0 for all
+	Only       []string // the rules that alone were asked for; nil for all
+}
+
+// Packs are those of all forces, each once.
+func (h *Head) Packs() (all []*rules.Pack) {
+	for _, f := range h.Forces {
+		for _, p := range f.Book.Packs {
+			if !slices.Contains(all, p) {
+				all = append(all, p)
+			}
+		}
+	}
+	return all
+}
+
+// digests name the packs that hold, with those they build on, each once.
+func (h *Head) digests() (all []EarlierPack) {
+	for _, p := range rules.InForce(h.Packs()) {
+		if x := (EarlierPack{p.Name, p.Digest}); !slices.Contains(all, x) {
+			all = append(all, x)
+		}
+	}
+	return all
 }
 
 // Review is the result for all files.
@@ -61,10 +91,17 @@ type Review struct {
 	Graded     map[rules.Grade]int // how many parts have this worst grade; "" for clear ones
 	Unread     source.Problems     // files that could not be read, and faults of packs
 	Faults     []string            // our own faults
-	PassedOver []string            // folders that hold a pack
+	PassedOver []PassedOver        // what was not reviewed though a part may be in it
 	Status     Status
 
 	found bool // a part has what counts for the status
+}
+
+// PassedOver is a folder or file that was not reviewed though a part may be in it.
+type PassedOver struct {
+	File   string
+	Why    string
+	SHA256 string // of the file, or of where a link leads; "" for a folder
 }
 
 // Reviewed is the number of parts.
@@ -78,6 +115,7 @@ func (r *Review) Reviewed() (n int) {
 // PartReview is the result for one part.
 type PartReview struct {
 	File          string
+	Force         *Force // that it was judged by
 	Part          *parts.Part
 	Subject       *subject.Part
 	Layout        *tooling.Layout
@@ -88,10 +126,18 @@ type PartReview struct {
 	NotApplicable int
 	Narrowest     []rules.Margin
 	Concessions   []*Conceded      // the records for the part, in order of their file
+	States        States           // what the file declares and draws
+	Added         bool             // an earlier review does not have the part
 	Cleared       []EarlierFinding // since an earlier review
 	Restated      []Restated       // since an earlier review
+	Renamed       []Rename         // since an earlier review
 	Search        *Search          // for changes; nil where none were sought
 	Account       []rules.Judged   // of every rule, by name, where it was asked for
+
+	slimmed   bool
+	was       *EarlierPart      // in an earlier review; nil where it is not there
+	matched   []*EarlierFinding // by finding; nil for those that were not there
+	redrawing *redrawing        // since an earlier review
 }
 
 // Finding is a rule's finding with its place in the part file.
@@ -106,6 +152,19 @@ type Finding struct {
 
 	Changes []*Change        // that were checked, best first
 	Alike   []*rules.Finding // the others, where it stands for several
+}
+
+// Entries are the comparisons that failed. Of a need over a list they are those of all findings that this one stands for: each
+// element of the list is an entry of its own.
+func (f *Finding) Entries() []rules.Compared {
+	if !slices.ContainsFunc(f.Compared, func(c rules.Compared) bool { return c.Of != nil }) {
+		return f.Compared
+	}
+	all := slices.Clone(f.Compared)
+	for _, g := range f.Alike {
+		all = append(all, g.Compared...)
+	}
+	return all
 }
 
 // Note is a remark without a grade.
@@ -137,7 +196,8 @@ type oneFile struct {
 
 // Run reviews files by the packs of a book. One file's problems do not keep the others from being reviewed.
 func Run(files []File, book *rules.Book, o Options) *Review {
-	r := &Review{Head: Head{Packs: book.Packs, StatusAt: o.StatusAt, Concede: o.Concede}, Graded: map[rules.Grade]int{}}
+	force := &Force{Book: cmp.Or(book, &rules.Book{}), Concede: o.Concede, StatusAt: o.StatusAt}
+	r := &Review{Head: Head{Forces: []*Force{force}}, Graded: map[rules.Grade]int{}}
 	workers := o.Workers
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
@@ -151,7 +211,7 @@ func Run(files []File, book *rules.Book, o Options) *Review {
 			}
 			told.done(x.part)
 		}()
-		x.part, x.unread = reviewFile(files[i], book, o)
+		x.part, x.unread = reviewFile(files[i], cmp.Or(files[i].Force, force), o)
 		return x
 	}
 	inOrder(len(files), workers, review, func(x oneFile) { r.take(x, o.Each) })
@@ -171,7 +231,7 @@ func (r *Review) take(x oneFile, each func(*PartReview)) {
 		return
 	}
 	r.Graded[p.Grade]++
-	r.found = r.found || p.counts(r.StatusAt, false)
+	r.found = r.found || p.counts(false)
 	if each != nil {
 		each(p)
 		return
@@ -196,11 +256,11 @@ func (r *Review) status() Status {
 
 // worse tells whether something counts that an earlier review did not have.
 func (r *Review) worse() bool {
-	return len(r.Against.Gone) > 0 || slices.ContainsFunc(r.Parts, func(p *PartReview) bool { return p.counts(r.StatusAt, true) })
+	return slices.ContainsFunc(r.Against.Gone, func(g GonePart) bool { return g.Counts() }) || slices.ContainsFunc(r.Parts, func(p *PartReview) bool { return p.counts(true) })
 }
 
 // reviewFile reads one part and judges it.
-func reviewFile(f File, book *rules.Book, o Options) (*PartReview, source.Problems) {
+func reviewFile(f File, force *Force, o Options) (*PartReview, source.Problems) {
 	trace := func(step string) {
 		if o.Trace != nil {
 			o.Trace(step, f.Name)
@@ -211,21 +271,27 @@ func reviewFile(f File, book *rules.Book, o Options) (*PartReview, source.Proble
 	if len(ps) > 0 {
 		return nil, ps
 	}
-	d, ps := Read(f.Name, b, book)
+	d, ps := Read(f.Name, b, force.Book)
 	if len(ps) > 0 {
 		return nil, ps
 	}
 	trace("judge")
-	r, ps := judge(d, book)
+	r, ps := judge(d, force.Book)
 	if !o.Account {
 		r.Account = nil
 	}
-	o.Concede.cover(r)
+	r.States = StatesOf(d.Part)
+	r.Force = force
+	force.Concede.cover(r)
 	if o.Changes > 0 {
 		trace("seek changes")
-		seek(r, b, cmp.Or(o.Against, book), o.Changes, o.seekers)
+		against := o.Against
+		if against == nil {
+			against = func(f *Force) *rules.Book { return f.Book }
+		}
+		seek(r, b, against(force), o.Changes, o.seekers)
 	}
-	if o.Slim {
+	if o.Slim && (o.Whole == nil || !o.Whole(r, b)) {
 		r.slim()
 	}
 	return r, ps
@@ -249,7 +315,8 @@ func (r *PartReview) slim() {
 	for i := range r.Narrowest {
 		r.Narrowest[i].Subject = part(r.Narrowest[i].Subject)
 	}
-	r.Subject, r.Layout = &s, r.Layout.Figures()
+	r.Subject, r.Layout, r.Part = &s, r.Layout.Figures(), r.Part.WithoutFile()
+	r.slimmed = true
 }
 
 // read reads a file up to one byte more than it may have, so that its reader sees that it is too large.

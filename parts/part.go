@@ -36,6 +36,8 @@ type Part struct {
 	Place    Place
 
 	Dimensions []Dimension
+
+	root *source.Node // of the file; nil once it was let go of
 }
 
 // Material is what the file says of the powder.

@@ -49,7 +49,7 @@ func decode(file string, root *source.Node, ps source.Problems) (*Part, source.P
 		return nil, ps.Sorted()
 	}
 	r := &reader{Reader: source.Reader{File: file, Problems: ps}, scale: 1, names: map[string]int{}, nodes: map[string]*source.Node{}}
-	r.part = &Part{File: file, Unit: "mm", Pressing: "both", Place: Place{root.Line, root.Column, ""}}
+	r.part = &Part{File: file, Unit: "mm", Pressing: "both", Place: Place{root.Line, root.Column, ""}, root: root}
 	r.root(root)
 	return r.part, r.Problems.Sorted()
 }

@@ -151,8 +151,7 @@ type Finding struct {
 	Over     subject.Subject // that the rule was judged on
 	Subject  subject.Subject // the element in the first comparison, else Over
 	Says     string
-	Compared []Compared // what failed, as the rule reads from left to right; at most mostCompared
-	More     int        // further ones, not listed
+	Compared []Compared // what failed, as the rule reads from left to right; of a list each element that fails
 	Sources  []Cited    // what grounds the finding: the rule's own, then those of the limits and tables read
 }
 
@@ -259,9 +258,6 @@ func (out *Outcome) fails(r *Rule, in *bound) (*Need, *Fault) {
 	return nil, nil
 }
 
-// mostCompared is the number of failed comparisons that a finding lists.
-const mostCompared = 8
-
 // finding puts together what is said of a failed need.
 func (r *Rule) finding(n *Need, in *bound) (Finding, *Fault) {
 	f := Finding{Rule: r, Grade: n.Grade, Over: in.over.subject, Subject: in.over.subject, Sources: r.grounds(n)}
@@ -272,10 +268,9 @@ func (r *Rule) finding(n *Need, in *bound) (Finding, *Fault) {
 	if len(leaves) > 0 && leaves[0].element != nil {
 		f.Subject = leaves[0].element
 	}
-	for _, l := range leaves[:min(len(leaves), mostCompared)] {
+	for _, l := range leaves {
 		f.Compared = append(f.Compared, l.Compared)
 	}
-	f.More = max(0, len(leaves)-mostCompared)
 	says, fault := r.say(in)
 	f.Says = says
 	return f, fault

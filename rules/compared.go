@@ -27,6 +27,8 @@ type Compared struct {
 	MissesBy *float64 // how far a number is from what is needed; nil where that is no number
 	AnyOf    int      // one of so many would be enough; 0 where each is needed
 	Together int      // those of one number, from 1, are needed together to be that one; 0 for one that is enough
+
+	Of *subject.Spot // the element of a list that was compared; nil where the list or the subject was compared as a whole
 }
 
 // leaf is a comparison with what is needed to choose among comparisons.
@@ -175,7 +177,7 @@ func (d *decider) elements(l loop, v recorded, outcome bool) ([]leaf, bool) {
 	case d.met && !together:
 		return widest(groups), true
 	case !d.met && together:
-		return nearestOf(nearest(groups), len(groups)), true
+		return nearestOf(unplaced(nearest(groups)), len(groups)), true
 	}
 	return join(groups), true
 }
@@ -183,8 +185,25 @@ func (d *decider) elements(l loop, v recorded, outcome bool) ([]leaf, bool) {
 // whole is a condition that is not taken apart: it is compared with what it would have to be.
 func (d *decider) whole(e ast.Expr, v recorded, outcome bool) leaf {
 	return leaf{element: v.element, slack: math.NaN(), Compared: Compared{
-		Measure: clause(d.text, d.offset(e.ID())), Value: outcome, Needs: "==", Limit: outcome == d.met,
+		Measure: clause(d.text, d.offset(e.ID())), Value: outcome, Needs: "==", Limit: outcome == d.met, Of: spotOf(v.element),
 	}}
+}
+
+// spotOf is where an element lies; nil for none.
+func spotOf(element subject.Subject) *subject.Spot {
+	if element == nil {
+		return nil
+	}
+	s := subject.SpotOf(element)
+	return &s
+}
+
+// unplaced are the comparisons of an element that stands for its list: another may stand for it next time.
+func unplaced(group []leaf) []leaf {
+	for i := range group {
+		group[i].Of = nil
+	}
+	return group
 }
 
 // negated gives the operator that holds exactly where another does not, in symbols.
@@ -214,6 +233,7 @@ func (d *decider) comparison(e ast.Expr, v recorded, outcome bool) leaf {
 		out.From = ""
 	}
 	l := leaf{Compared: out, element: v.element, slack: math.NaN()}
+	l.Of = spotOf(v.element)
 	a, ok1 := out.Value.(float64)
 	b, ok2 := out.Limit.(float64)
 	if ok1 && ok2 {

@@ -94,15 +94,19 @@ func TestCompared(t *testing.T) {
 	}
 }
 
-// TestComparedMost lists eight comparisons and counts the rest.
-func TestComparedMost(t *testing.T) {
+// TestComparedAll lists every element that fails, and which it is.
+func TestComparedAll(t *testing.T) {
 	p := quiet()
 	for range 11 {
 		p.Walls = append(p.Walls, wall(1))
 	}
 	f := bookOf(t, withNeed("part", "part.walls.all(w, w.thickness > 2)")).Judge(Case{Part: p, Unit: "mm"}).Findings[0]
-	if len(f.Compared) != 8 || f.More != 3 {
-		t.Errorf("%d listed, %d more", len(f.Compared), f.More)
+	if len(f.Compared) != 11 || f.Compared[10].Of == nil || f.Compared[10].Of.Name != wall(1).Name || f.Compared[10].Of.Kind != "wall" {
+		t.Errorf("%d listed: %+v", len(f.Compared), f.Compared)
+	}
+	f = bookOf(t, withNeed("part", "part.walls.exists(w, w.thickness > 2)")).Judge(Case{Part: p, Unit: "mm"}).Findings[0]
+	if len(f.Compared) != 1 || f.Compared[0].Of != nil {
+		t.Errorf("one that stands for its list is placed: %+v", f.Compared)
 	}
 }
 

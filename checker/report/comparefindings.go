@@ -89,25 +89,26 @@ func pairLines(p *checker.FindingPair, unit string) (lines []string) {
 	if p.How == checker.Cleared {
 		return []string{clearedLine(p, unit)}
 	}
-	for i := range p.New.Compared {
-		c := &p.New.Compared[i]
-		before := p.Other
-		if p.How != checker.Gained && sameComparison(p) {
-			before = p.Old.Compared[0].Value
+	for i := range min(len(p.NewCompared), mostCompared) {
+		c := &p.NewCompared[i]
+		of := ""
+		if c.Of != nil && len(p.NewCompared) > 1 {
+			of = source.Plain(c.Of.Name) + ": "
 		}
-		if i > 0 || before == nil {
-			lines = append(lines, compared(c, unit))
+		before := before(p, i)
+		if before == nil {
+			lines = append(lines, of+compared(c, unit))
 			continue
 		}
 		was, is := twoValues(before, c.Value, c.Unit, unit)
-		line := fmt.Sprintf("%s was %s, is %s, needed %s", source.Plain(c.Measure), was, is, needed(c, unit))
+		line := fmt.Sprintf("%s%s was %s, is %s, needed %s", of, source.Plain(c.Measure), was, is, needed(c, unit))
 		if c.MissesBy != nil {
 			line += ", missed by " + value(*c.MissesBy, c.Unit, unit)
 		}
 		lines = append(lines, line)
 	}
-	if p.New.More > 0 {
-		lines = append(lines, "and "+plural(p.New.More, "more comparison"))
+	if more := len(p.NewCompared) - mostCompared; more > 0 {
+		lines = append(lines, "and "+plural(more, "more comparison"))
 	}
 	if p.How == checker.Gained && p.Other == nil {
 		if before := otherSide(p, p.OldSubject, "before", "was", unit); before != "" {
@@ -117,15 +118,25 @@ func pairLines(p *checker.FindingPair, unit string) (lines []string) {
 	return lines
 }
 
-// sameComparison tells whether both findings fail in the same comparison first.
-func sameComparison(p *checker.FindingPair) bool {
-	return len(p.Old.Compared) > 0 && len(p.New.Compared) > 0 && p.Old.Compared[0].Measure == p.New.Compared[0].Measure && p.Old.Compared[0].Needs == p.New.Compared[0].Needs
+// before is the value of a comparison on the old part; nil where that did not fail in it.
+func before(p *checker.FindingPair, i int) any {
+	switch {
+	case p.How == checker.Gained && i == 0:
+		return p.Other
+	case p.How == checker.Gained || i >= len(p.OldCompared):
+		return nil
+	}
+	old, new := &p.OldCompared[i], &p.NewCompared[i]
+	if old.Measure != new.Measure || old.Needs != new.Needs || i > 0 && new.Of == nil {
+		return nil
+	}
+	return old.Value
 }
 
 func clearedLine(p *checker.FindingPair, unit string) string {
 	line := "before: " + source.Plain(p.Old.Says)
-	if len(p.Old.Compared) > 0 {
-		a := &p.Old.Compared[0]
+	if len(p.OldCompared) > 0 {
+		a := &p.OldCompared[0]
 		line = fmt.Sprintf("%s was %s, needed %s", source.Plain(a.Measure), value(a.Value, a.Unit, unit), needed(a, unit))
 	}
 	if now := otherSide(p, p.NewSubject, "now", "is", unit); now != "" {

@@ -6,9 +6,12 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 
 	"corerod/checker"
+	"corerod/parts"
 	"corerod/parts/source"
+	"corerod/parts/subject"
 	"corerod/rules"
 )
 
@@ -50,6 +53,12 @@ func decode(b []byte) (*jsonReview, error) {
 	if bytes.Count(b, []byte(",")) > mostCommas {
 		return nil, fmt.Errorf("it has more than %d values", mostCommas)
 	}
+	var which struct {
+		Corerod jsonVersion `json:"corerod"`
+	}
+	if err := json.Unmarshal(b, &which); err == nil && which.Corerod.Format > 0 && which.Corerod.Format != Format {
+		return nil, fmt.Errorf("it has format %d, and this version reads format %d: review the earlier folder instead", which.Corerod.Format, Format)
+	}
 	d := json.NewDecoder(bytes.NewReader(b))
 	d.DisallowUnknownFields()
 	var j jsonReview
@@ -60,7 +69,7 @@ func decode(b []byte) (*jsonReview, error) {
 		return nil, errors.New("something follows the review")
 	}
 	if j.Corerod.Format != Format {
-		return nil, fmt.Errorf("it has format %d; this version reads format %d", j.Corerod.Format, Format)
+		return nil, fmt.Errorf("it has no format that this version reads, which is %d", Format)
 	}
 	for _, p := range j.Parts {
 		if _, ok := rules.ParseGrade(p.Grade); !ok && p.Grade != gradeWord("") {
@@ -82,19 +91,57 @@ func ReadEarlier(from string, b []byte) (*checker.Earlier, error) {
 		return nil, err
 	}
 	e := &checker.Earlier{From: from}
-	for _, p := range j.InForce.Packs {
-		e.Packs = append(e.Packs, checker.EarlierPack{Name: p.Pack, SHA256: p.SHA256})
-	}
+	e.Packs = packsOf(&j.InForce)
 	for i := range j.Parts {
 		p := &j.Parts[i]
-		x := checker.EarlierPart{File: p.File, Part: p.Part, States: p.States.states()}
+		x := &checker.EarlierPart{File: p.File, Part: p.Part, Drawing: p.Drawing, Revision: p.Revision, States: p.States.states()}
+		x.Grade, _ = rules.ParseGrade(p.Grade)
 		for k := range p.Findings {
-			f := &p.Findings[k]
-			x.Findings = append(x.Findings, checker.EarlierFinding{ID: f.ID, Rule: f.Rule, Kind: f.Subject.Kind, Name: f.Subject.Name, Features: f.Features, Grade: rules.Grade(f.Grade), Places: f.Count, Compared: comparedOf(f.Compared)})
+			x.Findings = append(x.Findings, p.Findings[k].earlier())
 		}
 		e.Parts = append(e.Parts, x)
 	}
+	for _, x := range j.Passed {
+		e.PassedOver = append(e.PassedOver, checker.PassedOver(x))
+	}
 	return e, nil
+}
+
+// packsOf are the packs that were in force, each once.
+func packsOf(j *jsonInForce) (all []checker.EarlierPack) {
+	add := func(packs []jsonPack) {
+		for _, p := range packs {
+			if x := (checker.EarlierPack{Name: p.Pack, SHA256: p.SHA256}); !slices.Contains(all, x) {
+				all = append(all, x)
+			}
+		}
+	}
+	add(j.Packs)
+	for _, o := range j.Others {
+		add(o.Packs)
+	}
+	return all
+}
+
+// earlier is a finding as it is compared with those of another review.
+func (j *jsonFinding) earlier() *checker.EarlierFinding {
+	f := &checker.EarlierFinding{ID: j.ID, Rule: j.Rule, Kind: j.Subject.Kind, Name: j.Subject.Name, Features: j.Features, Grade: rules.Grade(j.Grade),
+		Compared: comparedOf(j.Compared), Conceded: j.Conceded != nil && j.Conceded.State == string(checker.Covering)}
+	on, features, places := j.Subject, j.Features, j.Places
+	switch {
+	case j.Over != nil:
+		on, features, places = j.Over.jsonSubject, j.Over.Features, j.Over.Places
+	case len(places) == 0:
+		places = []jsonPlace{j.At.jsonPlace}
+	}
+	for _, p := range places {
+		f.On = append(f.On, subject.Spot{Kind: on.Kind, Name: on.Name, Features: features, Point: p.point()})
+	}
+	return f
+}
+
+func (j jsonPlace) point() subject.Point {
+	return subject.Point{X: float64(j.X), Y: float64(j.Y), ZLow: float64(j.Z[0]), ZHigh: float64(j.Z[1])}
 }
 
 // comparedOf turns comparisons back into values.
@@ -104,6 +151,9 @@ func comparedOf(js []jsonCompared) (all []rules.Compared) {
 		if j.MissesBy != nil {
 			v := float64(*j.MissesBy)
 			c.MissesBy = &v
+		}
+		if j.Of != nil {
+			c.Of = &subject.Spot{Kind: j.Of.Kind, Name: j.Of.Name, Features: j.Of.Features, Point: j.Of.point()}
 		}
 		all = append(all, c)
 	}
@@ -118,45 +168,69 @@ type jsonStates struct {
 	Sized    bool        `json:"sized" doc:"Whether it is sized."`
 	Seats    []string    `json:"seats" doc:"Faces that it stands or stacks on."`
 	Hold     []string    `json:"hold" doc:"Numbers that no change may touch."`
-	Later    []jsonLater `json:"later" doc:"Features that are not made by pressing."`
+	Punch    []string    `json:"punch" doc:"Features whose punch is declared, such as hub: own."`
+	Shape    string      `json:"shape" doc:"Digest of all that is drawn."`
+	Later    []jsonDrawn `json:"later" doc:"Features that are made after pressing."`
+	Drawn    []jsonDrawn `json:"drawn" doc:"The other features, edges, marks and dimensions."`
 }
 
-type jsonLater struct {
-	By      string `json:"by" doc:"machining or sizing."`
-	Feature string `json:"feature" doc:"Name of the feature."`
-	Shape   string `json:"shape" doc:"Digest of its drawn shape."`
+type jsonDrawn struct {
+	By      string   `json:"by" doc:"pressing, machining or sizing."`
+	Section string   `json:"section" doc:"The section of the part file, such as cuts."`
+	Feature string   `json:"feature" doc:"Its name."`
+	Shape   string   `json:"shape" doc:"Digest of what is drawn, without names."`
+	Of      []string `json:"of" doc:"What it refers to: features, faces and numbers of features."`
 }
 
-func statesJSON(s checker.States) jsonStates {
-	j := jsonStates{s.Material, s.Density, s.Quantity, s.Pressing, s.Sized, s.Seats, s.Hold, []jsonLater{}}
-	for _, x := range s.Later {
-		j.Later = append(j.Later, jsonLater(x))
+func statesJSON(s *checker.States) jsonStates {
+	j := jsonStates{s.Material, s.Density, s.Quantity, s.Pressing, s.Sized, s.Seats, s.Hold, s.Punch, s.Shape, []jsonDrawn{}, []jsonDrawn{}}
+	for _, d := range s.Drawn {
+		x := jsonDrawn{d.MadeBy, d.Section, d.Name, d.Shape, append([]string{}, d.Of...)}
+		if d.MadeBy == "pressing" {
+			j.Drawn = append(j.Drawn, x)
+		} else {
+			j.Later = append(j.Later, x)
+		}
 	}
 	return j
 }
 
-func (j jsonStates) states() checker.States {
-	s := checker.States{Material: j.Material, Density: j.Density, Quantity: j.Quantity, Pressing: j.Pressing, Sized: j.Sized, Seats: j.Seats, Hold: j.Hold}
-	for _, x := range j.Later {
-		s.Later = append(s.Later, checker.Later(x))
+func (j *jsonStates) states() checker.States {
+	s := checker.States{Material: j.Material, Density: j.Density, Quantity: j.Quantity, Pressing: j.Pressing, Sized: j.Sized, Seats: j.Seats, Hold: j.Hold, Punch: j.Punch, Shape: j.Shape}
+	for _, x := range append(j.Drawn, j.Later...) {
+		s.Drawn = append(s.Drawn, parts.Drawn{Section: x.Section, Name: x.Feature, MadeBy: x.By, Shape: x.Shape, Of: x.Of})
 	}
 	return s
 }
 
 type jsonAgainst struct {
-	From        string         `json:"from" doc:"The folder or JSON that was compared with."`
+	From        string         `json:"from" doc:"The JSON that was compared with, or the earlier files."`
 	PacksDiffer bool           `json:"packs_differ" doc:"Whether it was judged by other packs."`
+	Parts       int            `json:"parts" doc:"How many parts it has."`
+	Paired      int            `json:"paired" doc:"How many of these are still there."`
 	Gone        many[jsonGone] `json:"gone" doc:"Parts that it had and this review has not."`
 }
 
 type jsonGone struct {
-	File string `json:"file" doc:"Its file."`
-	Part string `json:"part" doc:"Its name."`
+	File       string          `json:"file" doc:"Its file."`
+	Part       string          `json:"part" doc:"Its name."`
+	Drawing    string          `json:"drawing" doc:"Number of its drawing, empty for none."`
+	Revision   string          `json:"revision" doc:"Revision of the drawing, empty for none."`
+	Shape      string          `json:"shape" doc:"Digest of all that was drawn."`
+	Concession *jsonConcession `json:"concession" doc:"The record that it may go; null for none."`
 }
 
 type jsonSince struct {
+	Added    bool               `json:"added" doc:"Whether the earlier review does not have the part."`
+	From     string             `json:"from" doc:"The file that it had, where it was moved; else empty."`
+	Renamed  many[jsonRename]   `json:"renamed" doc:"Features and dimensions that have another name."`
 	Cleared  many[jsonCleared]  `json:"cleared" doc:"Findings that are there no more."`
 	Restated many[jsonRestated] `json:"restated" doc:"Statements of the part file that are others now."`
+}
+
+type jsonRename struct {
+	From string `json:"from" doc:"The name that it had."`
+	To   string `json:"to" doc:"The name that it has."`
 }
 
 type jsonCleared struct {
@@ -167,19 +241,20 @@ type jsonCleared struct {
 }
 
 type jsonRestated struct {
-	What   string `json:"what" doc:"The statement, such as material."`
-	From   string `json:"from" doc:"What it was."`
-	To     string `json:"to" doc:"What it is."`
-	Counts bool   `json:"counts" doc:"Whether it sets status 1: it takes something out of the sight of rules."`
+	What       string          `json:"what" doc:"The statement, such as material."`
+	From       string          `json:"from" doc:"What it was."`
+	To         string          `json:"to" doc:"What it is."`
+	Counts     bool            `json:"counts" doc:"Whether it sets status 1: it takes something out of the sight of rules."`
+	Concession *jsonConcession `json:"concession" doc:"The record that it may be so; null for none."`
 }
 
 func againstJSON(a *checker.Against) *jsonAgainst {
 	if a == nil {
 		return nil
 	}
-	j := &jsonAgainst{a.From, a.PacksDiffer, []jsonGone{}}
+	j := &jsonAgainst{a.From, a.PacksDiffer, a.Parts, a.Paired, []jsonGone{}}
 	for _, p := range a.Gone {
-		j.Gone = append(j.Gone, jsonGone{p.File, p.Part})
+		j.Gone = append(j.Gone, jsonGone{p.File, p.Part, p.Drawing, p.Revision, p.States.Shape, concessionJSON(p.Concession)})
 	}
 	return j
 }
@@ -188,64 +263,15 @@ func sinceJSON(p *checker.PartReview, a *checker.Against) *jsonSince {
 	if a == nil {
 		return nil
 	}
-	j := &jsonSince{[]jsonCleared{}, []jsonRestated{}}
+	j := &jsonSince{p.Added, p.Moved(), []jsonRename{}, []jsonCleared{}, []jsonRestated{}}
+	for _, x := range p.Renamed {
+		j.Renamed = append(j.Renamed, jsonRename(x))
+	}
 	for _, x := range p.Cleared {
 		j.Cleared = append(j.Cleared, jsonCleared{x.ID, x.Rule, string(x.Grade), jsonSubject{x.Kind, x.Name}})
 	}
 	for _, x := range p.Restated {
-		j.Restated = append(j.Restated, jsonRestated(x))
+		j.Restated = append(j.Restated, jsonRestated{x.What, x.From, x.To, x.Counts, concessionJSON(x.Concession)})
 	}
 	return j
-}
-
-// since tells what became of a part since an earlier review.
-func (t *textWriter) since(p *checker.PartReview) {
-	for _, x := range p.Restated {
-		t.line("  %s", source.Plain(restatedText(x)))
-	}
-	for i, x := range p.Cleared {
-		if i == 0 {
-			t.line("")
-		}
-		t.line("  Cleared: %s, %s, %s.", source.Plain(string(x.Grade)), prose(source.Plain(x.Rule)), source.Plain(x.Name))
-	}
-}
-
-// restatedText says what a part file declares otherwise than before.
-func restatedText(x checker.Restated) string {
-	from, counts := "", ""
-	if x.From != "" {
-		from = " from " + x.From
-	}
-	if x.Counts {
-		counts = "; this counts as worsened"
-	}
-	return fmt.Sprintf("Changed: %s%s to %s%s.", x.What, from, x.To, counts)
-}
-
-// against tells what a review was compared with, and what is gone.
-func (t *textWriter) against(r *checker.Review) {
-	a := r.Against
-	if a == nil {
-		return
-	}
-	count := map[checker.Since]int{}
-	cleared := 0
-	for _, p := range r.Parts {
-		cleared += len(p.Cleared)
-		for _, f := range p.Findings {
-			count[f.Since]++
-		}
-	}
-	t.line("")
-	t.line("Since %s: %d new, %d worsened, %d unchanged, %d cleared; new and worsened ones count.", source.Plain(a.From), count[checker.SinceNew], count[checker.SinceWorse], count[checker.SinceSame], cleared)
-	if a.Parts == 0 {
-		t.line("No part was found there to compare with: a folder must hold the same tree.")
-	}
-	for _, p := range a.Gone {
-		t.line("Gone, which counts as worsened: the part %s of %s.", source.Plain(p.Part), source.Plain(p.File))
-	}
-	if a.PacksDiffer {
-		t.line("Other packs were in force then, or other versions of them: see their digests.")
-	}
 }

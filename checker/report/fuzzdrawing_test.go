@@ -111,10 +111,10 @@ func FuzzDrawing(f *testing.F) {
 		checkQuiet(t, "the page", page.String())
 		d := &checker.Derived{Part: p.Part, Subject: p.Subject, Layout: p.Layout}
 		for what, write := range map[string]func(io.Writer) error{
-			"tooling":      func(w io.Writer) error { return Tooling(w, d, r.Packs, nil) },
-			"tooling.json": func(w io.Writer) error { return ToolingJSON(w, d, r.Packs, nil) },
-			"table":        func(w io.Writer) error { return Table(w, p.Subject, nil, r.Packs, nil) },
-			"measure.json": func(w io.Writer) error { return Measures(w, p.Subject, r.Packs, nil) },
+			"tooling":      func(w io.Writer) error { return Tooling(w, d, r.Packs(), nil) },
+			"tooling.json": func(w io.Writer) error { return ToolingJSON(w, d, r.Packs(), nil) },
+			"table":        func(w io.Writer) error { return Table(w, p.Subject, nil, r.Packs(), nil) },
+			"measure.json": func(w io.Writer) error { return Measures(w, p.Subject, r.Packs(), nil) },
 		} {
 			var b bytes.Buffer
 			if err := write(&b); err != nil {
@@ -301,7 +301,7 @@ func FuzzCompare(f *testing.F) {
 			}
 		}
 		for name := range formats {
-			text := formatted(t, name, c, InForce{Packs: a.Packs})
+			text := formatted(t, name, c, InForce{Packs: a.Packs()})
 			checkQuiet(t, name, text)
 			if name == "json" && !json.Valid([]byte(text)) {
 				t.Errorf("no JSON: %s", text)

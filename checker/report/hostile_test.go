@@ -60,7 +60,7 @@ func TestHostile(t *testing.T) {
 		r := reviewed(t, map[string]string{hostileNames[i]: text}, checker.Options{Changes: 3})
 		before := reviewed(t, map[string]string{hostileNames[i]: strings.Replace(text, ", density: 6.8", "", 1), "gone" + hostileNames[i]: hostilePart}, checker.Options{})
 		before.Parts[0].Part.Material.Name += "2"
-		r.CompareWith(checker.EarlierOf(before, hostile), func(file string) string { return file })
+		r.CompareWith(checker.EarlierOf(before, hostile))
 		for ending, write := range reviewFormats(r) {
 			var b bytes.Buffer
 			if err := write(&b); err != nil {
@@ -147,7 +147,7 @@ func TestSheetSince(t *testing.T) {
 	r := reviewed(t, parts, checker.Options{})
 	parts["slab.yaml"] = strings.Replace(text, "part: plate", "part: slab", 1)
 	parts["plate.yaml"] = strings.Replace(text, "10.6", "10.4", 1) + "quantity: 900\n"
-	r.CompareWith(checker.EarlierOf(reviewed(t, parts, checker.Options{}), "before"), func(file string) string { return file })
+	r.CompareWith(checker.EarlierOf(reviewed(t, parts, checker.Options{}), "before"))
 	var sheet, front bytes.Buffer
 	if err := errors.Join(Sheet(&sheet, r, r.Parts[0]), Front(&front, r)); err != nil {
 		t.Fatal(err)

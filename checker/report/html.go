@@ -153,11 +153,13 @@ func (h *page) finding(n int, p *checker.PartReview, f *checker.Finding, numbers
 	if f.Subject.Kind().Name != "part" {
 		h.add(`<dt>Drawn</dt><dd><a href="#balloon-%d">on the drawing</a></dd>`+"\n", n)
 	}
-	for i := range f.Compared {
-		h.entry("Measured", compared(&f.Compared[i], unit))
-	}
-	if f.More > 0 {
-		h.entry("", "and "+plural(f.More, "more comparison"))
+	lines := comparisons(f, unit, mostCompared)
+	for i, l := range lines {
+		if i == mostCompared {
+			h.entry("", l)
+		} else {
+			h.entry("Measured", l)
+		}
 	}
 	h.entry("Change", sentence(f.Rule.Change))
 	if noChange(p, f) {

@@ -31,7 +31,10 @@ func TestSheetChanges(t *testing.T) {
 // TestSheetMore: one comparison more is one.
 func TestSheetMore(t *testing.T) {
 	r := reviewed(t, map[string]string{"pin.yaml": "part: pin\nunits: mm\nbodies: {pin: {circle: {diameter: 10}, from: 0, to: 60}}\n"}, checker.Options{})
-	r.Parts[0].Findings[0].More = 1
+	f := r.Parts[0].Findings[0]
+	for len(f.Compared) < mostCompared+1 {
+		f.Compared = append(f.Compared, f.Compared[0])
+	}
 	var sheet bytes.Buffer
 	if err := Sheet(&sheet, r, r.Parts[0]); err != nil {
 		t.Fatal(err)

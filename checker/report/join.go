@@ -40,6 +40,9 @@ func Join(lots []Lot) ([]byte, checker.Status, error) {
 		if !reflect.DeepEqual(j.InForce, all[0].InForce) {
 			return nil, checker.Wrong, fmt.Errorf("lot %d was reviewed by other packs, concessions or grades than lot 1", i+1)
 		}
+		if !slices.Equal(j.Passed, all[0].Passed) {
+			return nil, checker.Wrong, fmt.Errorf("lot %d passed over other files than lot 1: the lots are not of one tree", i+1)
+		}
 		if j.Corerod != all[0].Corerod {
 			return nil, checker.Wrong, fmt.Errorf("lot %d was reviewed by another version of corerod than lot 1", i+1)
 		}
@@ -78,16 +81,29 @@ func placeLot(all []*jsonReview, j *jsonReview) error {
 
 // lotStatus is what a lot's parts and problems come to, but for faults of corerod itself.
 func lotStatus(j *jsonReview) checker.Status {
-	at := rules.Grade(j.InForce.StatusAt)
+	counts := func(p jsonPart) bool {
+		g, ok := rules.ParseGrade(p.Grade)
+		return ok && !j.InForce.statusAt(p.Shop).Worse(g)
+	}
 	switch {
 	case len(j.Unread) > 0:
 		return checker.Wrong
 	case len(j.Parts) == 0:
 		return checker.Nothing
-	case slices.ContainsFunc(j.Parts, func(p jsonPart) bool { g, ok := rules.ParseGrade(p.Grade); return ok && !at.Worse(g) }):
+	case slices.ContainsFunc(j.Parts, counts):
 		return checker.Found
 	}
 	return checker.Clear
+}
+
+// statusAt is the grade from which findings of a part count, by the shop file that holds for it.
+func (j *jsonInForce) statusAt(shop *string) rules.Grade {
+	for _, o := range j.Others {
+		if shop != nil && (o.ShopFile == nil && *shop == "" || o.ShopFile != nil && *shop == *o.ShopFile) {
+			return rules.Grade(o.StatusAt)
+		}
+	}
+	return rules.Grade(j.StatusAt)
 }
 
 // lotProblems are the problems of all lots in the order of one review. Lists that were cut stay as they are: a file is in one lot.

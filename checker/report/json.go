@@ -19,7 +19,7 @@ import (
 // Version of the program, and of the machine format.
 const (
 	Version = "0.1.0"
-	Format  = 1
+	Format  = 2
 )
 
 // number writes a float with at most 12 significant digits, and zero without a sign.
@@ -47,6 +47,7 @@ type jsonReview struct {
 	InForce jsonInForce      `json:"in_force" doc:"What the parts were judged by."`
 	Parts   many[jsonPart]   `json:"parts" doc:"One entry for each part that was read, in the order of the arguments and, within a folder, of the names."`
 	Unread  many[jsonUnread] `json:"unread" doc:"Problems of files and packs."`
+	Passed  many[jsonPassed] `json:"passed_over" doc:"Folders and files that were not reviewed though a part may be in them."`
 	Faults  many[string]     `json:"faults,omitempty" doc:"Faults of corerod itself, each with its part file; left out where there is none."`
 	Earlier *jsonAgainst     `json:"earlier" doc:"The earlier review that this one is compared with; null for none."`
 	Lot     *jsonLot         `json:"lot,omitempty" doc:"The share of the set that was reviewed; left out where it is the whole set."`
@@ -75,10 +76,18 @@ type jsonForce struct {
 
 type jsonInForce struct {
 	jsonForce
-	Concessions       *string  `json:"concessions" doc:"The file of concessions; null for none."`
-	ConcessionsSHA256 *string  `json:"concessions_sha256" doc:"Digest of that file."`
-	NotInForce        []string `json:"not_in_force" doc:"Shop files of the tree that do not hold, under --rules-from."`
-	StatusAt          string   `json:"status_at" doc:"The grade from which findings set status 1."`
+	Concessions       *string              `json:"concessions" doc:"The file of concessions; null for none."`
+	ConcessionsSHA256 *string              `json:"concessions_sha256" doc:"Digest of that file."`
+	NotInForce        []string             `json:"not_in_force" doc:"Shop files, packs and concessions that the tree has otherwise than the folder of --rules-from; they do not hold."`
+	StatusAt          string               `json:"status_at" doc:"The grade from which findings set status 1."`
+	Others            many[jsonOtherForce] `json:"others,omitempty" doc:"What holds for parts under further shop files; left out where one holds for all."`
+}
+
+type jsonOtherForce struct {
+	jsonForce
+	Concessions       *string `json:"concessions" doc:"The file of concessions; null for none."`
+	ConcessionsSHA256 *string `json:"concessions_sha256" doc:"Digest of that file."`
+	StatusAt          string  `json:"status_at" doc:"The grade from which findings set status 1."`
 }
 
 // forceJSON names packs with those they build on, what they leave out and change, and the shop file.
@@ -124,6 +133,7 @@ type jsonPart struct {
 	Part     string               `json:"part" doc:"Name of the part."`
 	Drawing  string               `json:"drawing" doc:"Number of the drawing, empty for none."`
 	Revision string               `json:"revision" doc:"Revision of the drawing, empty for none."`
+	Shop     *string              `json:"shop_file,omitempty" doc:"The shop file that holds for it; left out where one holds for all parts, empty for none."`
 	Grade    string               `json:"grade" doc:"clear, or the worst grade of the findings."`
 	Figures  jsonFigures          `json:"figures" doc:"Figures of the part."`
 	Rules    jsonRules            `json:"rules" doc:"How many rules applied."`
@@ -166,7 +176,8 @@ type jsonFinding struct {
 	Grade    string             `json:"grade" doc:"stop, change or ask."`
 	Since    string             `json:"since" doc:"new, worsened or unchanged since the earlier review, empty without one."`
 	Pack     string             `json:"pack" doc:"The pack of the rule."`
-	Subject  jsonSubject        `json:"subject" doc:"What was judged."`
+	Subject  jsonSubject        `json:"subject" doc:"What was found."`
+	Over     *jsonOver          `json:"over" doc:"What the rule was judged on, where the finding is of elements of a list; null where it is the subject."`
 	Features []string           `json:"features" doc:"The features of the part file that make the subject."`
 	Count    int                `json:"count" doc:"At how many places the same stands."`
 	Places   many[jsonPlace]    `json:"places" doc:"Every place where count is above 1, else empty."`
@@ -175,8 +186,7 @@ type jsonFinding struct {
 	Says     string             `json:"says" doc:"What is there."`
 	Because  string             `json:"because" doc:"What happens in the die."`
 	Change   string             `json:"change" doc:"What to draw instead."`
-	Compared many[jsonCompared] `json:"compared" doc:"Each comparison that failed."`
-	More     int                `json:"more" doc:"How many failed past the eighth."`
+	Compared many[jsonCompared] `json:"compared" doc:"Each comparison that failed; of a list each element that fails."`
 	Sources  many[jsonSource]   `json:"sources" doc:"What the finding stands on."`
 	Changes  many[jsonChange]   `json:"changes" doc:"What clears it, checked by reviewing the changed part, best first."`
 	Conceded *jsonConcession    `json:"concession" doc:"The record for it; null for none."`
@@ -185,6 +195,13 @@ type jsonFinding struct {
 type jsonSubject struct {
 	Kind string `json:"kind" doc:"Kind of subject, such as wall."`
 	Name string `json:"name" doc:"Its name."`
+}
+
+// jsonOver is what a rule was judged on.
+type jsonOver struct {
+	jsonSubject
+	Features []string        `json:"features" doc:"The features that make it."`
+	Places   many[jsonPlace] `json:"places" doc:"Where it stands, one place at least."`
 }
 
 type jsonPlace struct {
@@ -215,6 +232,14 @@ type jsonCompared struct {
 	MissesBy *number `json:"misses_by" doc:"How far the value is from what is needed; null where it is no number."`
 	AnyOf    int     `json:"any_of,omitempty" doc:"One of so many comparisons would do."`
 	Together int     `json:"together,omitempty" doc:"Those with the same number are only together one of any_of."`
+	Of       *jsonOf `json:"of,omitempty" doc:"The element of a list that was compared; left out where the list or the subject was."`
+}
+
+// jsonOf is one element of a list.
+type jsonOf struct {
+	jsonSubject
+	Features []string `json:"features" doc:"The features that make it."`
+	jsonPlace
 }
 
 type jsonSource struct {
@@ -254,13 +279,46 @@ type jsonUnread struct {
 	Message string `json:"message" doc:"What is wrong and what would be right."`
 }
 
+type jsonPassed struct {
+	File   string `json:"file" doc:"The folder or file."`
+	Why    string `json:"why" doc:"Why it was not reviewed."`
+	SHA256 string `json:"sha256" doc:"Digest of the file, or of where a link leads; empty for a folder."`
+}
+
+func passedJSON(all []checker.PassedOver) []jsonPassed {
+	js := []jsonPassed{}
+	for _, x := range all {
+		js = append(js, jsonPassed(x))
+	}
+	return js
+}
+
 // inForceJSON tells what a review stands on.
 func inForceJSON(r *checker.Review) jsonInForce {
-	j := jsonInForce{jsonForce: forceJSON(r.Packs, r.Shop), NotInForce: append([]string{}, r.NotInForce...), StatusAt: string(r.StatusAt)}
-	if r.Concede != nil {
-		j.Concessions, j.ConcessionsSHA256 = &r.Concede.File, &r.Concede.SHA256
+	j := jsonInForce{NotInForce: append([]string{}, r.NotInForce...)}
+	for i, f := range r.Forces {
+		x := jsonOtherForce{jsonForce: forceJSON(f.Book.Packs, f.Shop), StatusAt: string(f.StatusAt)}
+		if f.Concede != nil {
+			x.Concessions, x.ConcessionsSHA256 = &f.Concede.File, &f.Concede.SHA256
+		}
+		if i == 0 {
+			j.jsonForce, j.Concessions, j.ConcessionsSHA256, j.StatusAt = x.jsonForce, x.Concessions, x.ConcessionsSHA256, x.StatusAt
+		} else {
+			j.Others = append(j.Others, x)
+		}
 	}
 	return j
+}
+
+// shopOf names the shop file of a part where several hold.
+func shopOf(p *checker.PartReview, h *checker.Head) *string {
+	switch {
+	case len(h.Forces) < 2:
+		return nil
+	case p.Force.Shop == nil:
+		return new(string)
+	}
+	return &p.Force.Shop.File
 }
 
 func indented(w io.Writer, v any) error {
@@ -294,13 +352,13 @@ func visible(s string) string {
 	return b.String()
 }
 
-func partJSON(p *checker.PartReview, a *checker.Against) jsonPart {
+func partJSON(p *checker.PartReview, r *checker.Review) jsonPart {
 	s := p.Subject
 	j := jsonPart{
-		File: p.File, Part: p.Part.Name, Drawing: p.Part.Drawing, Revision: p.Part.Revision, Grade: gradeWord(p.Grade),
+		File: p.File, Part: p.Part.Name, Drawing: p.Part.Drawing, Revision: p.Part.Revision, Shop: shopOf(p, &r.Head), Grade: gradeWord(p.Grade),
 		Figures:  jsonFigures{Height: number(s.Height), Mass: optional(s.Mass), Volume: number(s.Volume), PlanArea: number(s.PlanArea), Class: number(s.Class), Force: optional(s.Force)},
 		Rules:    jsonRules{p.Applied, p.NotApplicable},
-		Findings: []jsonFinding{}, Notes: []jsonNote{}, Assumed: assumedJSON(p.Layout), Search: searchJSON(p.Search), Conceded: concessionsJSON(p), States: statesJSON(checker.StatesOf(p.Part)), Since: sinceJSON(p, a),
+		Findings: []jsonFinding{}, Notes: []jsonNote{}, Assumed: assumedJSON(p.Layout), Search: searchJSON(p.Search), Conceded: concessionsJSON(p), States: statesJSON(&p.States), Since: sinceJSON(p, r.Against),
 	}
 	for _, f := range p.Findings {
 		j.Findings = append(j.Findings, findingJSON(f))
@@ -325,7 +383,7 @@ func findingJSON(f *checker.Finding) jsonFinding {
 		Subject: jsonSubject{f.Subject.Kind().Name, c.Name}, Features: c.Features, Count: max(1, len(f.Places)), Places: []jsonPlace{},
 		At:      jsonAt{f.At.Line, f.At.Column, f.At.Path, placeJSON(subject.Point{X: c.X, Y: c.Y, ZLow: c.ZLow, ZHigh: c.ZHigh})},
 		Related: []jsonRelated{}, Says: f.Says, Because: f.Rule.Because, Change: f.Rule.Change,
-		Compared: []jsonCompared{}, More: f.More, Sources: []jsonSource{}, Changes: changesJSON(f), Conceded: concessionJSON(f.Concession),
+		Compared: []jsonCompared{}, Over: overJSON(f), Sources: []jsonSource{}, Changes: changesJSON(f), Conceded: concessionJSON(f.Concession),
 	}
 	for _, p := range f.Places {
 		j.Places = append(j.Places, placeJSON(p))
@@ -333,16 +391,32 @@ func findingJSON(f *checker.Finding) jsonFinding {
 	for _, r := range f.Related {
 		j.Related = append(j.Related, jsonRelated{r.Line, r.Path})
 	}
-	for _, x := range f.Compared {
+	for _, x := range f.Entries() {
 		k := jsonCompared{Measure: x.Measure, Value: anyJSON(x.Value), Needs: x.Needs, Limit: anyJSON(x.Limit), From: x.From, Unit: x.Unit, AnyOf: x.AnyOf, Together: x.Together}
 		if x.MissesBy != nil {
 			v := number(*x.MissesBy)
 			k.MissesBy = &v
 		}
+		if x.Of != nil {
+			k.Of = &jsonOf{jsonSubject{x.Of.Kind, x.Of.Name}, append([]string{}, x.Of.Features...), placeJSON(x.Of.Point)}
+		}
 		j.Compared = append(j.Compared, k)
 	}
 	for _, s := range f.Sources {
 		j.Sources = append(j.Sources, jsonSource{s.Key, string(s.Basis)})
+	}
+	return j
+}
+
+// overJSON is what a rule was judged on, where that is not what was found.
+func overJSON(f *checker.Finding) *jsonOver {
+	if f.Over == f.Subject {
+		return nil
+	}
+	c := f.Over.Place()
+	j := &jsonOver{jsonSubject{f.Over.Kind().Name, c.Name}, append([]string{}, c.Features...), []jsonPlace{}}
+	for _, s := range subject.SpotsOf(f.Over) {
+		j.Places = append(j.Places, placeJSON(s.Point))
 	}
 	return j
 }

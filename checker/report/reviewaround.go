@@ -27,7 +27,18 @@ func (p *reviewPage) verdict() string {
 	if n := len(r.Faults); n > 0 {
 		all = append(all, plural(n, "fault")+" of corerod itself")
 	}
-	return fmt.Sprintf("### %s\n\nStatus %d: %s (`%s`).\n", strings.Join(all, "; "), r.Status, exitWords[r.Status], r.StatusAt)
+	return fmt.Sprintf("### %s\n\nStatus %d: %s (`%s`).\n", strings.Join(all, "; "), r.Status, exitWords[r.Status], gradesOf(r))
+}
+
+// gradesOf are the grades from which findings count.
+func gradesOf(r *checker.Review) string {
+	var all []string
+	for _, f := range r.Forces {
+		if g := string(f.StatusAt); !slices.Contains(all, g) {
+			all = append(all, g)
+		}
+	}
+	return strings.Join(all, ", ")
 }
 
 // named is a part as its drawing names it.
@@ -143,7 +154,7 @@ func (p *reviewPage) problems() string {
 		m.add("- " + m.text(short(u.File, mostName)) + at + ": " + m.text(u.Message))
 	}
 	for _, f := range p.r.PassedOver {
-		passed.add("- " + passed.text(short(f, mostName)+" holds a rule pack. Name it to review its trial parts."))
+		passed.add("- " + passed.text(short(f.File, mostName)+" "+f.Why+"."))
 	}
 	return m.under("Problems", mostProblems) + p.unused.under("Concessions", mostPassed) + passed.under("Passed over", mostPassed)
 }

@@ -18,7 +18,7 @@ const (
 	mostTable    = 12_000 // bytes
 	mostProblems = 8_000  // bytes
 	mostPassed   = 2_000  // bytes
-	mostSince    = 3_000  // bytes
+	mostSince    = 6_000  // bytes
 	mostName     = 100    // characters, before it is escaped
 	roomForCut   = 600    // bytes
 )
@@ -197,12 +197,8 @@ func (p *reviewPage) finding(x onPage, numbers map[string]int) string {
 		p.text(x.part.Part.Name+", "+x.part.File), f.At.Line)
 	line := func(s string) { text += strings.Repeat(" ", len(marker)) + "- " + p.text(s) + "\n" }
 	line(strings.TrimSuffix(f.Says, ".") + ".")
-	shown := min(mostShown, len(f.Compared))
-	for i := range shown {
-		line(compared(&f.Compared[i], unit))
-	}
-	if more := len(f.Compared) - shown + f.More; more > 0 {
-		line("and " + plural(more, "more comparison"))
+	for _, l := range comparisons(f, unit, mostShown) {
+		line(l)
 	}
 	if len(f.Changes) == 0 {
 		line("Change: " + f.Rule.Change + ".")

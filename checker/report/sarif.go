@@ -113,7 +113,6 @@ type sarifResultProperties struct {
 	jsonPlace
 	Places     []jsonPlace     `json:"places,omitempty"`
 	Compared   []jsonCompared  `json:"compared"`
-	More       int             `json:"more,omitempty"`
 	Concession *jsonConcession `json:"concession,omitempty"`
 }
 

@@ -27,7 +27,7 @@ type sarif struct {
 
 func newSarif(w io.Writer, r *checker.Review) *sarif {
 	s := &sarif{jsonWriter: jsonWriter{w: w}, r: r, at: map[*rules.Rule]int{}, artifacts: []sarifArtifact{}, files: map[string]int{}}
-	for _, p := range r.Packs {
+	for _, p := range r.Packs() {
 		for _, x := range p.Rules {
 			if len(r.Only) == 0 || slices.Contains(r.Only, x.Name) {
 				s.rules = append(s.rules, x)
@@ -103,11 +103,15 @@ func (s *sarif) failures(r *checker.Review) []sarifNotification {
 func (s *sarif) around(r *checker.Review) (all []sarifNotification) {
 	if r.Against != nil {
 		for _, p := range r.Against.Gone {
-			all = append(all, sarifNotice("warning", "Gone, which counts as worsened: the part "+p.Part+" of "+p.File+"."))
+			level := "warning"
+			if !p.Counts() {
+				level = "note"
+			}
+			all = append(all, sarifNotice(level, goneText(&p)))
 		}
 	}
 	for _, f := range r.PassedOver {
-		all = append(all, sarifNotice("note", "Passed over: it holds a rule pack. Name it to review its trial parts.", sarifLocation{Physical: s.physical(f, 0, 0)}))
+		all = append(all, sarifNotice("note", "Passed over: it "+f.Why+".", sarifLocation{Physical: s.physical(f.File, 0, 0)}))
 	}
 	return all
 }
@@ -119,7 +123,7 @@ func (s *sarif) remarksOn(p *checker.PartReview) (all []sarifNotification) {
 		if x.Counts {
 			level = "warning"
 		}
-		all = append(all, sarifNotice(level, restatedText(x), sarifLocation{Physical: s.physical(p.File, 0, 0)}))
+		all = append(all, sarifNotice(level, restatedText(&x), sarifLocation{Physical: s.physical(p.File, 0, 0)}))
 	}
 	for _, n := range p.Notes {
 		all = append(all, sarifNotice("note", strings.TrimSuffix(n.Says, ".")+".", sarifLocation{Physical: s.physical(p.File, n.At.Line, n.At.Column)}))
@@ -175,9 +179,9 @@ func (s *sarif) result(p *checker.PartReview, f *checker.Finding) sarifResult {
 		Message:      sarifSays(inShort(f, p.Part.Unit)),
 		Locations:    []sarifLocation{at},
 		Fingerprints: map[string]string{"corerodFinding/v1": f.ID},
-		Properties:   sarifResultProperties{j.Grade, j.Stage, j.Pack, j.Subject, append([]string{}, j.Features...), j.At.jsonPlace, j.Places, j.Compared, j.More, j.Conceded},
+		Properties:   sarifResultProperties{j.Grade, j.Stage, j.Pack, j.Subject, append([]string{}, j.Features...), j.At.jsonPlace, j.Places, j.Compared, j.Conceded},
 		Baseline:     baselines[f.Since],
-		Suppressions: s.suppressions(f),
+		Suppressions: s.suppressions(f, p.Force),
 	}
 	for i, x := range f.Related {
 		says := sarifSays(x.Path)
@@ -194,14 +198,14 @@ var baselines = map[checker.Since]string{checker.SinceNew: "new", checker.SinceW
 
 // suppressions is the concession that covers a finding. Where concessions are in force a finding that none covers has an
 // empty list, which says so.
-func (s *sarif) suppressions(f *checker.Finding) *[]sarifSuppression {
-	if s.r.Concede == nil {
+func (s *sarif) suppressions(f *checker.Finding, force *checker.Force) *[]sarifSuppression {
+	if force.Concede == nil {
 		return nil
 	}
 	all := []sarifSuppression{}
 	if f.Conceded() {
 		all = append(all, sarifSuppression{"external", "accepted", sarifText(concededText(f.Concession)),
-			sarifLocation{Physical: s.physical(s.r.Concede.File, f.Concession.Line, 0)}})
+			sarifLocation{Physical: s.physical(force.Concede.File, f.Concession.Line, 0)}})
 	}
 	return &all
 }
@@ -209,11 +213,11 @@ func (s *sarif) suppressions(f *checker.Finding) *[]sarifSuppression {
 // inShort says what was found, measured and needed, and what to change.
 func inShort(f *checker.Finding, unit string) string {
 	text := strings.TrimSuffix(f.Says, ".") + "."
-	for i := range f.Compared {
-		text += " " + compared(&f.Compared[i], unit) + "."
-	}
-	if f.More > 0 {
-		text += fmt.Sprintf(" And %s.", plural(f.More, "more comparison"))
+	for i, l := range comparisons(f, unit, mostCompared) {
+		if i == mostCompared {
+			l = "A" + l[1:]
+		}
+		text += " " + l + "."
 	}
 	return text + " Change: " + strings.TrimSuffix(f.Rule.Change, ".") + "."
 }

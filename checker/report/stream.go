@@ -81,7 +81,7 @@ func (s *textStream) End(r *checker.Review) error {
 	t.unread(r)
 	for _, f := range r.PassedOver {
 		t.line("")
-		t.line("Passed over: %s holds a rule pack. Name it to review its trial parts.", source.Plain(f))
+		t.line("Passed over: %s %s.", source.Plain(f.File), source.Plain(f.Why))
 	}
 	if n == 0 && len(r.Unread) == 0 && len(r.Faults) == 0 {
 		t.line("Nothing was reviewed: no part file was found. A part file is YAML with a `part` key.")
@@ -130,7 +130,7 @@ func (s *jsonStream) begin() {
 // Part implements Stream.
 func (s *jsonStream) Part(p *checker.PartReview) {
 	s.begin()
-	s.value(partJSON(p, s.head.Against))
+	s.value(partJSON(p, s.head))
 }
 
 // End implements Stream.
@@ -142,6 +142,7 @@ func (s *jsonStream) End(r *checker.Review) error {
 		unread = append(unread, jsonUnread{u.File, u.Line, u.Column, u.Message})
 	}
 	s.member("unread", unread)
+	s.member("passed_over", passedJSON(r.PassedOver))
 	if len(r.Faults) > 0 {
 		s.member("faults", r.Faults)
 	}

@@ -249,11 +249,8 @@ func (t *textWriter) finding(n int, f *checker.Finding, unit string) {
 	t.graded(1, "  %d. %s: %s, %s", n, gradeText(f), prose(f.Rule.Name), source.Plain(c.Name))
 	t.line("     %s", where(f, unit))
 	t.line("     %s.", source.Plain(f.Says))
-	for i := range f.Compared {
-		t.line("     %s", compared(&f.Compared[i], unit))
-	}
-	if f.More > 0 {
-		t.line("     and %s", plural(f.More, "more comparison"))
+	for _, l := range comparisons(f, unit, mostCompared) {
+		t.line("     %s", l)
 	}
 	t.line("     Change: %s.", source.Plain(f.Rule.Change))
 }
@@ -298,6 +295,26 @@ func where(f *checker.Finding, unit string) string {
 		at += fmt.Sprintf(", the first of %d places alike", len(f.Places))
 	}
 	return at + "; " + line
+}
+
+// mostCompared is how many failed comparisons a report for people lists; the JSON has all.
+const mostCompared = 8
+
+// comparisons writes the failed comparisons of a finding in words, at most so many; what is left is counted. Of a list the
+// subject of each is named.
+func comparisons(f *checker.Finding, unit string, most int) (lines []string) {
+	all := f.Entries()
+	for i := range min(most, len(all)) {
+		text := compared(&all[i], unit)
+		if of := all[i].Of; of != nil && len(all) > 1 {
+			text = source.Plain(of.Name) + ": " + text
+		}
+		lines = append(lines, text)
+	}
+	if more := len(all) - most; more > 0 {
+		lines = append(lines, "and "+plural(more, "more comparison"))
+	}
+	return lines
 }
 
 // compared writes one failed comparison in words.
@@ -425,12 +442,17 @@ func (t *textWriter) inForce(r *checker.Review) {
 	if len(r.Only) > 0 {
 		t.line("Judged by these rules alone: %s.", strings.Join(r.Only, ", "))
 	}
-	t.force(r.Packs, r.Shop)
+	for i, f := range r.Forces {
+		if len(r.Forces) > 1 {
+			t.line("%s of %d, from grade %s on:", []string{"Rules", "Other rules"}[min(i, 1)], len(r.Forces), f.StatusAt)
+		}
+		t.force(f.Book.Packs, f.Shop)
+		if f.Concede != nil {
+			t.line("Concessions: %s, %s, sha256 %.12s.", source.Plain(f.Concede.File), plural(len(f.Concede.Records), "record"), f.Concede.SHA256)
+		}
+	}
 	for _, f := range r.NotInForce {
 		t.line("Not in force: %s.", source.Plain(f))
-	}
-	if r.Concede != nil {
-		t.line("Concessions: %s, %s, sha256 %.12s.", source.Plain(r.Concede.File), plural(len(r.Concede.Records), "record"), r.Concede.SHA256)
 	}
 }
 

@@ -66,7 +66,7 @@ func (c *call) compare(args []string, stdin string, o packOptions, ts []target) 
 		return err
 	}
 	trace := c.logger()
-	r := checker.Run([]checker.File{old.File, new.File}, by.book, checker.Options{Account: true, Workers: 1, Trace: func(step, file string) { trace.Trace(step, "file", file) }})
+	r := checker.Run([]checker.File{old.File, new.File}, by.Book, checker.Options{Account: true, Workers: 1, Trace: func(step, file string) { trace.Trace(step, "file", file) }})
 	if err := faultsOf(r); err != nil {
 		return err
 	}
@@ -77,7 +77,7 @@ func (c *call) compare(args []string, stdin string, o packOptions, ts []target) 
 		f.root, _ = source.Parse(f.Name, f.bytes)
 	}
 	compared := checker.Compare(r.Parts[0], r.Parts[1], old.root, new.root)
-	in := report.InForce{Packs: by.book.Packs, Shop: by.shop, Unused: unused}
+	in := report.InForce{Packs: by.Book.Packs, Shop: by.Shop, Unused: unused}
 	if err := c.writeAll(ts, map[string]func(io.Writer) error{
 		"text":     func(w io.Writer) error { return report.Compare(w, compared, in) },
 		"json":     func(w io.Writer) error { return report.CompareJSON(w, compared, in) },
@@ -119,7 +119,7 @@ func (c *call) revision(arg, stdin string) (*revision, source.Problems) {
 // forceOf finds what both revisions are judged by: what is in force for NEW, or for OLD where NEW is standard input.
 // unused is the shop file that OLD alone lies under. Two files under different shop files are refused: neither speaks for
 // both.
-func (c *call) forceOf(args []string, old, new *revision, o packOptions) (by *force, unused string, err error) {
+func (c *call) forceOf(args []string, old, new *revision, o packOptions) (by *checker.Force, unused string, err error) {
 	lead := new.File
 	switch {
 	case args[1] == "-":
@@ -133,7 +133,7 @@ func (c *call) forceOf(args []string, old, new *revision, o packOptions) (by *fo
 			unused = before
 		}
 	}
-	by, unread, err := c.inForce([]checker.File{lead}, o)
+	by, unread, err := c.inForce(lead, o)
 	if err == nil && len(unread) > 0 {
 		err = c.unread(unread)
 	}

@@ -22,7 +22,7 @@ the findings of a review lie. The drawing goes to standard output, unless --to n
 			if err != nil {
 				return err
 			}
-			r := checker.Run([]checker.File{file}, by.book, checker.Options{Concede: by.concede})
+			r := checker.Run([]checker.File{file}, by.Book, checker.Options{Concede: by.Concede})
 			if err := faultsOf(r); err != nil {
 				return err
 			}

@@ -1,16 +1,18 @@
 package main
 
 import (
+	"bytes"
 	"io"
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/spf13/pflag"
 
 	"corerod/checker"
 	"corerod/checker/report"
-	"corerod/rules"
+	"corerod/parts/source"
 )
 
 // sinceOptions say what a review is compared with, and what share of it is done.
@@ -39,152 +41,149 @@ func (o *sinceOptions) check() error {
 	return nil
 }
 
-// base maps the files of a review to their places in another folder that holds the same tree.
-type base struct {
-	folder string   // "" for none
-	args   []string // of the review
-}
-
-// place is where a file of the review stands in the other folder: below it as it does below the working folder; what lies
-// outside that, as it does below its argument.
-func (b base) place(file string) string {
-	here := whole(".")
-	if rel, err := filepath.Rel(here, whole(file)); err == nil && !outside(rel) {
-		return filepath.Join(b.folder, rel)
-	}
-	for _, arg := range b.args {
-		rel, err := filepath.Rel(whole(arg), whole(file))
-		switch {
-		case err != nil || outside(rel):
-		case rel == ".":
-			return filepath.Join(b.folder, filepath.Base(file))
-		default:
-			return filepath.Join(b.folder, rel)
-		}
-	}
-	return filepath.Join(b.folder, filepath.Base(file))
-}
-
-func outside(rel string) bool {
-	return rel == ".." || strings.HasPrefix(rel, ".."+string(filepath.Separator))
-}
-
-// compareWith compares a review of files and folders with an earlier one: that of a folder with the same tree, or one that was
-// kept as JSON.
-func (c *call) compareWith(r *checker.Review, from string, args []string, by *force) error {
-	folder, err := c.files.IsFolder(from)
-	if err != nil {
-		return wrong("the earlier review %s cannot be read: %v", from, cause(err))
-	}
-	if !folder {
-		return c.compareWithJSON(r, from, args)
-	}
-	b := base{from, args}
-	found := &found{}
-	seen := map[string]bool{}
-	for _, arg := range args {
-		at := b.place(arg)
-		is, err := c.files.IsFolder(at)
-		if err != nil { // it is new
-			continue
-		}
-		if err := c.add(at, is, found, seen); err != nil {
-			return err
-		}
-	}
-	earlier := checker.Run(found.parts, by.book, checker.Options{StatusAt: r.StatusAt, Slim: true})
-	r.CompareWith(checker.EarlierOf(earlier, filepath.ToSlash(from)), func(file string) string { return filepath.ToSlash(b.place(file)) })
-	return nil
-}
-
-// compareWithJSON compares with a review that was kept; of parts that are gone those count whose files the arguments name.
-func (c *call) compareWithJSON(r *checker.Review, from string, args []string) error {
-	in, err := c.files.Open(from)
-	if err != nil {
-		return wrong("the earlier review %s cannot be read: %v", from, cause(err))
-	}
-	defer in.Close()
-	b, err := io.ReadAll(io.LimitReader(in, report.MostEarlier+1))
-	if err != nil {
-		return wrong("the earlier review %s cannot be read: %v", from, cause(err))
-	}
-	e, err := report.ReadEarlier(filepath.ToSlash(from), b)
-	if err != nil {
-		return wrong("the earlier review %s cannot be used: %v", from, err)
-	}
-	under := func(file string) bool {
-		for _, arg := range args {
-			if rel, err := filepath.Rel(whole(arg), whole(file)); err == nil && !outside(rel) {
-				return true
-			}
-		}
-		return false
-	}
-	var kept []checker.EarlierPart
-	for _, p := range e.Parts {
-		if !under(p.File) {
-			continue
-		}
-		p.Findings = slices.DeleteFunc(p.Findings, func(f checker.EarlierFinding) bool { // which are not looked for now
-			return len(r.Only) > 0 && !slices.Contains(r.Only, f.Rule)
-		})
-		kept = append(kept, p)
-	}
-	e.Parts = kept
-	r.CompareWith(e, func(file string) string { return file })
-	return nil
-}
-
-// rulesFrom finds what is in force in another folder: its shop file, packs and concessions. Those of the tree are listed, and
-// do not hold.
-func (c *call) rulesFrom(folder string, files []checker.File, args []string, o *packOptions) (notInForce []string, err error) {
-	if is, err := c.files.IsFolder(folder); err != nil || !is {
-		return nil, wrong("--rules-from is %s, which is no folder", folder)
-	}
-	if o.shop != "" || o.noShop || len(o.packs) > 0 {
-		return nil, wrong("--rules-from takes the shop file and the packs from %s; leave out --shop, --no-shop and --pack", folder)
-	}
-	b := base{folder, args}
-	seen := map[string]bool{}
-	shop, first := "", ""
-	for i, f := range files {
-		if own := c.shopAbove(f.Name); own != "" && !seen[own] && !inside(folder, own) {
-			seen[own] = true
-			notInForce = append(notInForce, own)
-		}
-		at := c.shopWithin(folder, b.place(f.Name))
-		if i > 0 && at != shop {
-			return nil, wrong("%s is judged by %s and %s by %s; review them apart", first, orNone(shop), f.Name, orNone(at))
-		}
-		shop, first = at, f.Name
-	}
-	o.shop, o.noShop = shop, shop == ""
-	return notInForce, nil
-}
-
-func inside(folder, file string) bool {
-	rel, err := filepath.Rel(whole(folder), whole(file))
-	return err == nil && !outside(rel)
-}
-
-// shopWithin finds the nearest shop file in the folder of a place or above it, within a folder.
-func (c *call) shopWithin(folder, place string) string {
-	for dir := filepath.Dir(place); ; dir = filepath.Dir(dir) {
-		if !inside(folder, dir) {
-			return ""
-		}
-		file := filepath.Join(dir, rules.ShopFile)
-		if is, err := c.files.IsFolder(file); err == nil && !is {
-			return file
-		}
-		if whole(dir) == whole(folder) {
-			return ""
-		}
-	}
-}
-
 // share is the files of one lot: an equal share of all, in their order.
 func share(files []checker.File, lot, lots int) []checker.File {
 	n := len(files)
 	return files[(lot-1)*n/lots : lot*n/lots]
+}
+
+// earlierFiles are the files of an earlier folder, under the names that they have in this one.
+type earlierFiles struct {
+	*call
+	*found
+	files map[string]checker.File
+	mu    sync.Mutex
+	same  map[string]bool // files that are the same there
+}
+
+// earlierIn finds the files of an earlier folder that the arguments of a review name.
+func (c *call) earlierIn(folder string, args []string) (*earlierFiles, error) {
+	e := &earlierFiles{call: c.through(c.viewOf(folder, args)), files: map[string]checker.File{}, same: map[string]bool{}}
+	there := slices.DeleteFunc(slices.Clone(args), func(arg string) bool {
+		_, err := e.call.files.IsFolder(arg)
+		return err != nil // it is new
+	})
+	var err error
+	if e.found, err = e.gather(there, "", false); err != nil {
+		return nil, err
+	}
+	for _, f := range e.parts {
+		e.files[f.Name] = f
+	}
+	return e, nil
+}
+
+// changed tells whether a file is new or another than the earlier one.
+func (e *earlierFiles) changed(p *checker.PartReview, b []byte) bool {
+	f, ok := e.files[p.File]
+	if !ok {
+		return true
+	}
+	in, err := f.Open()
+	if err != nil {
+		return true
+	}
+	old, err := readBounded(in)
+	if err != nil || !bytes.Equal(old, b) {
+		return true
+	}
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	e.same[p.File] = true
+	return false
+}
+
+// review reviews the earlier files by what holds for the later ones. Those that are the same need not be reviewed again.
+func (e *earlierFiles) review(r *checker.Review, by *forceFinder) (*checker.Earlier, error) {
+	now := map[string]*checker.PartReview{}
+	for _, p := range r.Parts {
+		now[p.File] = p
+	}
+	var files []checker.File
+	for _, f := range e.parts {
+		if e.same[f.Name] {
+			continue
+		}
+		var err error
+		if f.Force, err = by.of(f.Name); err != nil {
+			return nil, err
+		}
+		files = append(files, f)
+	}
+	old := checker.Run(files, nil, checker.Options{})
+	old.Forces = r.Forces
+	earlier := checker.EarlierOf(old, "the earlier files")
+	for _, f := range e.parts {
+		if p := now[f.Name]; p != nil && e.same[f.Name] {
+			earlier.Parts = append(earlier.Parts, checker.EarlierPartOf(p))
+		}
+	}
+	for _, p := range e.passedOver() {
+		earlier.PassedOver = append(earlier.PassedOver, p)
+	}
+	return earlier, nil
+}
+
+// earlierJSON reads a review that was kept. Of its parts those count whose files the arguments name.
+func (c *call) earlierJSON(from string, args, only []string) (*checker.Earlier, error) {
+	in, err := c.files.Open(from)
+	if err != nil {
+		return nil, wrong("the earlier review %s cannot be read: %v", from, cause(err))
+	}
+	defer in.Close()
+	c.reads(from)
+	b, err := io.ReadAll(io.LimitReader(in, report.MostEarlier+1))
+	if err != nil {
+		return nil, wrong("the earlier review %s cannot be read: %v", from, cause(err))
+	}
+	e, err := report.ReadEarlier(filepath.Base(from), b)
+	if err != nil {
+		return nil, wrong("the earlier review %s cannot be used: %v", from, err)
+	}
+	under := func(file string) bool {
+		return slices.ContainsFunc(args, func(arg string) bool {
+			rel, err := filepath.Rel(whole(arg), whole(file))
+			return err == nil && !outside(rel)
+		})
+	}
+	e.Parts = slices.DeleteFunc(e.Parts, func(p *checker.EarlierPart) bool { return !under(p.File) })
+	for _, p := range e.Parts {
+		p.Findings = slices.DeleteFunc(p.Findings, func(f *checker.EarlierFinding) bool { // which are not looked for now
+			return len(only) > 0 && !slices.Contains(only, f.Rule)
+		})
+	}
+	return e, nil
+}
+
+// redrawn tells whether a part is new or drawn otherwise than in a review that was kept.
+func redrawn(e *checker.Earlier) func(*checker.PartReview, []byte) bool {
+	shapes := map[string]string{}
+	for _, p := range e.Parts {
+		shapes[p.File] = p.States.Shape
+	}
+	return func(p *checker.PartReview, _ []byte) bool { return shapes[p.File] != p.States.Shape }
+}
+
+// unreviewedIn are the problems of files that may be parts, are in the change, and were not reviewed.
+func (f *found) unreviewedIn(e *checker.Earlier) (ps source.Problems) {
+	before := map[checker.PassedOver]bool{}
+	packs := map[string]bool{}
+	for _, x := range e.PassedOver {
+		before[x], packs[x.File] = true, true
+	}
+	say := func(x checker.PassedOver) {
+		ps = append(ps, source.Problem{File: x.File, Message: "was not reviewed, and is in the change: it " + x.Why})
+	}
+	for _, x := range f.overlooked {
+		if !before[x] {
+			say(x)
+		}
+	}
+	for _, x := range f.inPacks {
+		i := slices.IndexFunc(f.packs, func(p string) bool { return strings.HasPrefix(x.File, p+"/") })
+		if i < 0 || !packs[f.packs[i]] {
+			say(x)
+		}
+	}
+	return ps
 }

@@ -111,7 +111,7 @@ func TestEarlierRefused(t *testing.T) {
 	}
 	good, _, _ := run([]string{"review", "plate.yaml", "--to", "json=-"}, "")
 	for name, text := range map[string]string{
-		"empty": "", "no JSON": "plate", "a list": "[]", "cut": good[:len(good)/2], "two": good + good, "another format": strings.Replace(good, `"format": 1`, `"format": 2`, 1),
+		"empty": "", "no JSON": "plate", "a list": "[]", "cut": good[:len(good)/2], "two": good + good, "another format": strings.Replace(good, `"format": 2`, `"format": 1`, 1),
 		"unknown key": strings.Replace(good, `"parts"`, `"colour": 1, "parts"`, 1), "deep": strings.Repeat("[", 20000), "a number": "1e999",
 	} {
 		if err := os.WriteFile("earlier.json", []byte(text), 0o644); err != nil {

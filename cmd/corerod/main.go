@@ -18,6 +18,21 @@ func main() {
 		debug.SetMemoryLimit(256 << 20) // but for many parts
 	}
 	signal.Ignore(syscall.SIGPIPE) // a reader that has gone is an error of writing, which is told
+	files := System{&unfinished{names: map[string]bool{}}}
+	stop := make(chan os.Signal, 1)
+	signal.Notify(stop, os.Interrupt, syscall.SIGTERM)
+	go files.held.endAt(stop)
 	streams := Streams{os.Stdin, os.Stdout, os.Stderr, isTerminal(os.Stdout), isTerminal(os.Stderr)}
-	os.Exit(Run(context.Background(), os.Args[1:], streams, os.Getenv, System{}, time.Now()))
+	os.Exit(Run(context.Background(), os.Args[1:], streams, os.Getenv, files, time.Now()))
+}
+
+// endAt ends the process when it is interrupted, and leaves no temporary file and no lock behind. A file that was being written is
+// whole or as it was.
+func (h *unfinished) endAt(stop <-chan os.Signal) {
+	status := 130
+	if <-stop == syscall.SIGTERM {
+		status = 143
+	}
+	h.end()
+	os.Exit(status)
 }

@@ -67,13 +67,13 @@ func (c *call) measure(args []string, stdin string, o packOptions, kinds []*subj
 		return err
 	}
 	return c.writeAll(ts, map[string]func(io.Writer) error{
-		"text": func(w io.Writer) error { return report.Table(w, d.Subject, kinds, by.book.Packs, by.shop) },
-		"json": func(w io.Writer) error { return report.Measures(w, d.Subject, by.book.Packs, by.shop) },
+		"text": func(w io.Writer) error { return report.Table(w, d.Subject, kinds, by.Book.Packs, by.Shop) },
+		"json": func(w io.Writer) error { return report.Measures(w, d.Subject, by.Book.Packs, by.Shop) },
 	})
 }
 
 // derive reads the one part that a command names, by the packs in force. Problems are shown before it returns.
-func (c *call) derive(args []string, stdin string, o packOptions) (*checker.Derived, *force, error) {
+func (c *call) derive(args []string, stdin string, o packOptions) (*checker.Derived, *checker.Force, error) {
 	f, by, err := c.onePart(args, stdin, o)
 	if err != nil {
 		return nil, nil, err
@@ -86,7 +86,7 @@ func (c *call) derive(args []string, stdin string, o packOptions) (*checker.Deri
 	if err != nil {
 		return nil, nil, wrong("%s cannot be read: %s", f.Name, cause(err))
 	}
-	d, ps := checker.Read(f.Name, b, by.book)
+	d, ps := checker.Read(f.Name, b, by.Book)
 	if len(ps) > 0 {
 		return nil, nil, c.unread(ps)
 	}
@@ -94,11 +94,11 @@ func (c *call) derive(args []string, stdin string, o packOptions) (*checker.Deri
 }
 
 // onePart finds the one part that a command names, and what is in force for it. Problems are shown before it returns.
-func (c *call) onePart(args []string, stdin string, o packOptions) (f checker.File, by *force, err error) {
+func (c *call) onePart(args []string, stdin string, o packOptions) (f checker.File, by *checker.Force, err error) {
 	if len(args) != 1 {
 		return f, nil, wrong("name one part file, or - for standard input")
 	}
-	f = checker.File{Name: stdin, Open: func() (io.ReadCloser, error) { return io.NopCloser(c.In), nil }}
+	f = c.standardInput(stdin)
 	if arg := args[0]; arg != "-" {
 		folder, err := c.files.IsFolder(arg)
 		if err != nil {
@@ -109,7 +109,7 @@ func (c *call) onePart(args []string, stdin string, o packOptions) (f checker.Fi
 		}
 		f = c.single(arg)
 	}
-	by, unread, err := c.inForce([]checker.File{f}, o)
+	by, unread, err := c.inForce(f, o)
 	if err == nil && len(unread) > 0 {
 		err = c.unread(unread)
 	}

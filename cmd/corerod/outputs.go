@@ -3,7 +3,12 @@ package main
 import (
 	"bytes"
 	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
 	"slices"
+	"strconv"
+	"strings"
 )
 
 // outputs are the reports of a call. Each is made whole before the first goes where it belongs, so that none is written half.
@@ -103,24 +108,100 @@ func (c *call) deliver(all outputs) error {
 	return nil
 }
 
-// apart refuses two outputs that would be one file, and one that would take the place of a part, a shop file, a pack or
-// concessions.
+// apart refuses two outputs that would be one file, and one that would take the place of a part, a shop file, a pack, concessions
+// or an earlier review, under whatever name.
 func (c *call) apart(all outputs) error {
-	taken := map[string]bool{}
+	taken, known := places{files: c.files, at: map[string]bool{}}, &identities{files: c.files, names: map[string]bool{}}
+	for _, in := range c.inputs.all {
+		known.names[in.at] = true
+	}
 	for _, o := range all {
 		for _, p := range o.pages {
-			key := whole(p.path)
 			switch {
 			case p.path == "-":
-			case taken[key]:
+			case taken.twice(p.path):
 				return wrong("two --to write %s; each needs a file of its own", p.path)
-			case c.read[key]:
+			case known.has(p.path):
 				return wrong("--to writes %s, which is read; name another", p.path)
 			}
-			taken[key] = true
 		}
 	}
 	return nil
+}
+
+// places tell files that would be one, before they are there: of one name in one folder, whatever the folder is called and
+// whether its letters are large or small.
+type places struct {
+	files   Files
+	folders []fs.FileInfo
+	names   map[string]string // of folders, by what they are called
+	at      map[string]bool
+}
+
+// twice notes the place of a file, and tells whether it was there before.
+func (p *places) twice(name string) bool {
+	called := filepath.Dir(whole(name))
+	folder, ok := p.names[called]
+	if !ok {
+		folder = p.folder(called)
+		if p.names == nil {
+			p.names = map[string]string{}
+		}
+		p.names[called] = folder
+	}
+	key := folder + "/" + strings.ToLower(filepath.Base(name))
+	was := p.at[key]
+	p.at[key] = true
+	return was
+}
+
+// folder is one text for all names of a folder.
+func (p *places) folder(name string) string {
+	is, err := p.files.Stat(name)
+	if err != nil {
+		return strings.ToLower(name) // it is yet to be made
+	}
+	for i, f := range p.folders {
+		if os.SameFile(is, f) {
+			return strconv.Itoa(i)
+		}
+	}
+	p.folders = append(p.folders, is)
+	return strconv.Itoa(len(p.folders) - 1)
+}
+
+// identities tell one of some files under any name. They are looked up when the first name of a file that is there is asked for.
+type identities struct {
+	files Files
+	names map[string]bool // whole paths
+	known map[mark][]fs.FileInfo
+}
+
+// mark is what one file has alike under all its names.
+type mark struct {
+	size, when int64
+}
+
+func markOf(i fs.FileInfo) mark { return mark{i.Size(), i.ModTime().UnixNano()} }
+
+// has tells whether a name is that of one of the files.
+func (k *identities) has(name string) bool {
+	if k.names[whole(name)] {
+		return true
+	}
+	is, err := k.files.Stat(name)
+	if err != nil {
+		return false // it is not there yet
+	}
+	if k.known == nil {
+		k.known = map[mark][]fs.FileInfo{}
+		for n := range k.names {
+			if i, err := k.files.Stat(n); err == nil {
+				k.known[markOf(i)] = append(k.known[markOf(i)], i)
+			}
+		}
+	}
+	return slices.ContainsFunc(k.known[markOf(is)], func(i fs.FileInfo) bool { return os.SameFile(is, i) })
 }
 
 // writeAll makes the reports of targets, each by the function of its format, and writes them.

@@ -33,20 +33,18 @@ func (o *packOptions) flags(f *pflag.FlagSet) {
 	f.BoolVar(&o.noShop, "no-shop", false, "look for no shop file")
 }
 
-// force is what parts are judged by.
-type force struct {
-	book    *rules.Book
-	shop    *rules.Shop          // nil for none
-	concede *checker.Concessions // nil for none
-}
-
-// inForce finds the shop file of parts and loads the packs in force: those that the options name, else those of the shop
-// file, else the standard one.
-func (c *call) inForce(files []checker.File, o packOptions) (*force, source.Problems, error) {
-	shop, ps, err := c.shopFile(files, o)
+// inForce finds what holds for a part: the shop file above it, and the packs that the options name, else those of the shop file,
+// else the standard one.
+func (c *call) inForce(file checker.File, o packOptions) (*checker.Force, source.Problems, error) {
+	shop, ps, err := c.shopFile(file.Name, o)
 	if err != nil || len(ps) > 0 {
 		return nil, ps, err
 	}
+	return c.load(shop, o)
+}
+
+// load loads the packs of a shop file, or those of the options, and the concessions.
+func (c *call) load(shop *rules.Shop, o packOptions) (_ *checker.Force, ps source.Problems, _ error) {
 	l := &loader{call: c, folder: "."}
 	bases := []rules.Base{}
 	switch {
@@ -91,7 +89,7 @@ func (c *call) inForce(files []checker.File, o packOptions) (*force, source.Prob
 		return nil, ps.Sorted(), nil
 	}
 	concede, ps := c.concessions(shop, book)
-	return &force{book, shop, concede}, ps.Sorted(), nil
+	return &checker.Force{Book: book, Shop: shop, Concede: concede}, ps.Sorted(), nil
 }
 
 // concessions reads the concessions that a shop file names. A file that is not there yet has none.
@@ -118,10 +116,16 @@ func (c *call) concessions(shop *rules.Shop, book *rules.Book) (*checker.Concess
 	case !errors.Is(err, fs.ErrNotExist):
 		return nil, unread(err)
 	}
-	c.read[whole(name)] = true
+	c.reads(name)
 	all, ps := checker.ReadConcessions(name, b, c.now)
 	if len(ps) > 0 {
 		return nil, ps
+	}
+	all.At = func(file string) string {
+		if rel, err := filepath.Rel(whole(folder), whole(file)); err == nil {
+			return filepath.ToSlash(rel)
+		}
+		return file
 	}
 	return all, all.Unknown(book)
 }
@@ -144,82 +148,6 @@ func already(bases []rules.Base, packs []*rules.Pack) (ps source.Problems, err e
 		}
 	}
 	return ps, nil
-}
-
-// shopFile reads the shop file of parts: that of the option, else the nearest above each part, which must be one for all.
-func (c *call) shopFile(files []checker.File, o packOptions) (*rules.Shop, source.Problems, error) {
-	switch {
-	case o.noShop && o.shop != "":
-		return nil, nil, wrong("--shop and --no-shop are given; give one")
-	case o.noShop:
-		return nil, nil, nil
-	case o.shop != "":
-		return c.readShop(o.shop)
-	}
-	nearest, first := "", ""
-	for i, f := range files {
-		s := c.shopAbove(f.Name)
-		if i > 0 && s != nearest {
-			return nil, nil, wrong("%s is judged by %s and %s by %s; review them apart, or name one shop file with --shop", first, orNone(nearest), f.Name, orNone(s))
-		}
-		nearest, first = s, f.Name
-	}
-	if nearest == "" {
-		return nil, nil, nil
-	}
-	return c.readShop(nearest)
-}
-
-func orNone(shop string) string {
-	if shop == "" {
-		return "no shop file"
-	}
-	return shop
-}
-
-// shopAbove finds the nearest shop file in the folder of a part or above it; "" for none.
-func (c *call) shopAbove(part string) string {
-	dir, err := filepath.Abs(filepath.Dir(filepath.FromSlash(part)))
-	if err != nil {
-		return ""
-	}
-	for {
-		file := filepath.Join(dir, rules.ShopFile)
-		if folder, err := c.files.IsFolder(file); err == nil && !folder {
-			return c.shown(file)
-		}
-		up := filepath.Dir(dir)
-		if up == dir {
-			return ""
-		}
-		dir = up
-	}
-}
-
-// shown is a path as it is shown: from the working folder where it lies below that.
-func (c *call) shown(file string) string {
-	here, err := filepath.Abs(".")
-	if err != nil {
-		return filepath.ToSlash(file)
-	}
-	if rel, err := filepath.Rel(here, file); err == nil && !strings.HasPrefix(rel, "..") {
-		return filepath.ToSlash(rel)
-	}
-	return filepath.ToSlash(file)
-}
-
-func (c *call) readShop(file string) (*rules.Shop, source.Problems, error) {
-	in, err := c.files.Open(file)
-	if err != nil {
-		return nil, nil, wrong("the shop file %s cannot be read: %s", file, cause(err))
-	}
-	b, err := readBounded(in)
-	if err != nil {
-		return nil, nil, wrong("the shop file %s cannot be read: %s", file, cause(err))
-	}
-	c.read[whole(file)] = true
-	s, ps := rules.ReadShop(filepath.ToSlash(file), b)
-	return s, ps, nil
 }
 
 // loader loads packs and those they build on.
@@ -257,7 +185,7 @@ func (l *loader) load(b rules.Base) (*rules.Pack, source.Problems) {
 	}
 	files, err := l.packFiles(where)
 	for _, f := range files {
-		l.read[whole(f.Name)] = true
+		l.reads(f.Name)
 	}
 	if err != nil {
 		place, says := "here", fmt.Sprintf("the pack %s cannot be read: %v", source.Quote(name), cause(err))

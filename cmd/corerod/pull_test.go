@@ -11,7 +11,7 @@ import (
 )
 
 // scriptNames are the shell scripts of the pages, each run below.
-var scriptNames = []string{"check-parts.sh", "pre-commit", "lots.sh", "comment.sh"}
+var scriptNames = []string{"check-parts.sh", "run-check.sh", "pre-commit", "lots.sh", "comment.sh"}
 
 // scripts are those of docs/pull-requests.md and docs/comparing.md.
 func scripts(t *testing.T) map[string]string {
@@ -146,7 +146,7 @@ var branchChanges = []struct {
 	{"all parts taken out", func(r *repository) { r.must("git", "rm", "-q", "-r", "parts") }, true, "the part plate"},
 	{"a pack beside the parts, so that its folder is passed over", func(r *repository) {
 		r.write("parts/pack.yaml", "pack: mine\nversion: 1.0.0\ntitle: Mine\n")
-	}, true, "the part plate"},
+	}, true, "Problems in parts/plate.yaml: was not reviewed, and is in the change: it lies in the folder of a rule pack"},
 	{"a material that no pack has", func(r *repository) {
 		r.write("parts/plate.yaml", strings.Replace(plate("plate", 2), "units: mm", "units: mm\nmaterial: {name: none-such}", 1))
 	}, false, "Changed: material from none to none-such."},

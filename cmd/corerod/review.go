@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"slices"
 	"sync"
 
@@ -10,7 +11,6 @@ import (
 
 	"corerod/checker"
 	"corerod/checker/report"
-	"corerod/parts/source"
 	"corerod/rules"
 )
 
@@ -63,44 +63,54 @@ goes to standard output as text, unless a --to names -.`,
 }
 
 func (c *call) review(args []string, stdin string, packs packOptions, only []string, since sinceOptions, ts []target, o checker.Options) error {
-	found, err := c.gather(args, stdin)
+	if err := since.check(); err != nil {
+		return err
+	}
+	found, err := c.gather(args, stdin, since.earlier != "")
 	if err != nil {
 		return err
+	}
+	named := slices.Clone(args)
+	for i := range named {
+		if named[i] == "-" {
+			named[i] = stdin
+		}
+	}
+	rc := c
+	if since.rulesFrom != "" {
+		if rc, err = c.rulesIn(since.rulesFrom, named, packs); err != nil {
+			return err
+		}
+	}
+	by, err := rc.forces(found.parts, packs, only, o.StatusAt)
+	if err != nil {
+		return err
+	}
+	head := checker.Head{Forces: by.all, Lot: since.lot, Lots: since.lots, Only: only}
+	unread := by.ps
+	if since.rulesFrom != "" {
+		head.NotInForce = c.changedRules(rc, found.parts, packs)
+		missing, err := c.missingShops(rc, found.parts, named)
+		if err != nil {
+			return err
+		}
+		unread = append(unread, missing...)
+	}
+	if len(head.Forces) == 0 {
+		head.Forces = []*checker.Force{{Book: &rules.Book{}, StatusAt: cmp.Or(o.StatusAt, rules.Change)}}
 	}
 	var all []string
 	for _, p := range found.parts {
 		all = append(all, p.Name)
 	}
-	if err := since.check(); err != nil {
-		return err
-	}
-	var notInForce []string
-	if since.rulesFrom != "" {
-		if notInForce, err = c.rulesFrom(since.rulesFrom, found.parts, args, &packs); err != nil {
-			return err
-		}
-	}
-	by, unread, err := c.inForce(found.parts, packs)
-	if err != nil {
-		return err
-	}
+	doubles(head.Forces, found.parts)
 	if since.lots > 0 {
 		found.parts = share(found.parts, since.lot, since.lots)
-	}
-	if o.StatusAt == "" {
-		o.StatusAt = rules.Change
-		if by != nil && by.shop != nil && by.shop.StatusAt != "" {
-			o.StatusAt = by.shop.StatusAt
-		}
 	}
 	if o.Changes < 0 {
 		o.Changes = usualChanges(len(all))
 	}
-	head := checker.Head{NotInForce: notInForce, Lot: since.lot, Lots: since.lots, Only: only, StatusAt: o.StatusAt}
-	if by != nil {
-		head.Packs, head.Shop, head.Concede = by.book.Packs, by.shop, by.concede
-	}
-	r := &checker.Review{Head: head, Unread: unread, Status: checker.Wrong}
+	r := &checker.Review{Head: head, Unread: unread.Sorted(), Status: checker.Wrong, PassedOver: found.passedOver()}
 	out := c.outputs(ts)
 	defer out.close()
 	streams, err := c.streams(out, r, all)
@@ -111,20 +121,9 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 		o.Slim = len(all) > 1 && !slices.ContainsFunc(ts, func(t target) bool { return slices.Contains(pictured, t.format) })
 		if since.earlier == "" { // which all parts are compared with at once
 			o.Each = streams.Part
-		}
-		if err := c.run(r, found, by, o); err != nil {
+			c.run(r, found, by, o)
+		} else if err := c.runSince(r, found, by, since, named, o); err != nil {
 			return err
-		}
-		if since.earlier != "" {
-			named := slices.Clone(args)
-			for i := range named {
-				if named[i] == "-" {
-					named[i] = stdin
-				}
-			}
-			if err := c.compareWith(r, since.earlier, named, by); err != nil {
-				return err
-			}
 		}
 	}
 	for _, p := range r.Parts {
@@ -145,12 +144,47 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 	return nil
 }
 
-// run reviews the parts that were found, by the rules that r is to be judged by.
-func (c *call) run(r *checker.Review, found *found, by *force, o checker.Options) (err error) {
-	o.Against, o.Concede = by.book, by.concede
-	if by.book, err = alone(by.book, r.Only); err != nil {
-		return err
+// runSince reviews the parts and compares them with an earlier review.
+func (c *call) runSince(r *checker.Review, found *found, by *forceFinder, since sinceOptions, args []string, o checker.Options) error {
+	folder, err := c.files.IsFolder(since.earlier)
+	if err != nil {
+		return wrong("the earlier review %s cannot be read: %v", since.earlier, cause(err))
 	}
+	var e *checker.Earlier
+	if folder {
+		files, err := c.earlierIn(since.earlier, args)
+		if err != nil {
+			return err
+		}
+		o.Whole = files.changed
+		c.run(r, found, by, o)
+		if e, err = files.review(r, by); err != nil {
+			return err
+		}
+	} else {
+		if e, err = c.earlierJSON(since.earlier, args, r.Only); err != nil {
+			return err
+		}
+		o.Whole = redrawn(e)
+		c.run(r, found, by, o)
+	}
+	if len(by.ps) > 0 {
+		r.Unread = append(r.Unread, by.ps...).Sorted()
+	}
+	r.Forces = by.all
+	r.Unread = append(r.Unread, found.unreviewedIn(e)...)
+	r.CompareWith(e)
+	if since.rulesFrom == "" {
+		return nil
+	}
+	moved, err := movedAway(r, by)
+	r.Refuse(moved)
+	return err
+}
+
+// run reviews the parts that were found, by what holds for each.
+func (c *call) run(r *checker.Review, found *found, by *forceFinder, o checker.Options) {
+	o.Against = func(f *checker.Force) *rules.Book { return by.books[f] }
 	trace := c.logger()
 	for _, other := range found.other {
 		trace.Trace("passed over, no part key", "file", other)
@@ -164,10 +198,20 @@ func (c *call) run(r *checker.Review, found *found, by *force, o checker.Options
 	far := c.progress(len(found.parts))
 	o.Progress = far.tell
 	head := r.Head
-	*r = *checker.Run(found.parts, by.book, o)
+	*r = *checker.Run(found.parts, nil, o)
 	far.end()
-	r.Head, r.PassedOver = head, found.passedOver
-	return nil
+	r.Head, r.PassedOver = head, found.passedOver()
+}
+
+// doubles tells concessions which parts have the name, drawing and revision of another: a record without a file is for none of
+// them. Only files that may have a part of a record are read.
+func doubles(forces []*checker.Force, files []checker.File) {
+	for _, f := range forces {
+		if f.Concede == nil || !f.Concede.NeedsDoubled() {
+			continue
+		}
+		f.Concede.Doubled = checker.Doubled(files, f.Concede.Parts())
+	}
 }
 
 // streams write the reports of a review.
@@ -199,30 +243,6 @@ func usualChanges(parts int) int {
 		return 3
 	}
 	return 0
-}
-
-// alone keeps the named rules of a book; all of them where none is named.
-func alone(b *rules.Book, names []string) (*rules.Book, error) {
-	if len(names) == 0 {
-		return b, nil
-	}
-	one := &rules.Book{Packs: b.Packs}
-	var all []string
-	for _, r := range b.Rules {
-		all = append(all, r.Name)
-		if slices.Contains(names, r.Name) {
-			one.Rules = append(one.Rules, r)
-		}
-	}
-	for i, n := range names {
-		if !slices.Contains(all, n) {
-			return nil, wrong("there is no rule %s in force%s", source.Quote(n), meant(n, all, ""))
-		}
-		if slices.Contains(names[:i], n) {
-			return nil, wrong("--rule names %s twice", n)
-		}
-	}
-	return one, nil
 }
 
 // logger shows the run's steps on standard error under --trace, without the time: the same run gives the same lines.

@@ -43,7 +43,7 @@ func (c *call) revise(args []string, name, id string, write bool, packs packOpti
 	if err != nil {
 		return err
 	}
-	r, ps, err := checker.Revise(file, by.book, id, checker.Options{Concede: by.concede, Workers: runtime.GOMAXPROCS(0)})
+	r, ps, err := checker.Revise(file, by.Book, id, checker.Options{Concede: by.Concede, Workers: runtime.GOMAXPROCS(0)})
 	switch {
 	case err != nil:
 		return wrong("%s; `corerod review %s --to json=-` gives the ids", err, source.Plain(file.Name))
@@ -57,7 +57,7 @@ func (c *call) revise(args []string, name, id string, write bool, packs packOpti
 		}
 	}
 	var b bytes.Buffer
-	if err := report.Revision(&b, r, written, by.book.Packs, by.shop); err != nil {
+	if err := report.Revision(&b, r, written, by.Book.Packs, by.Shop); err != nil {
 		return err
 	}
 	if err := c.put(target{"text", "-"}, &b); err != nil {

@@ -30,8 +30,8 @@ type call struct {
 	env    func(string) string
 	now    time.Time
 	trace  bool
-	colour bool            // of text on standard output
-	read   map[string]bool // parts, shop files, packs and concessions, from the root
+	colour bool    // of text on standard output
+	inputs *inputs // parts, shop files, packs, concessions and earlier reviews that were read
 }
 
 // wrongCall is a mistake in the call: status 2.
@@ -57,7 +57,7 @@ func Run(ctx context.Context, args []string, streams Streams, env func(string) s
 	}()
 	out := &watched{Writer: streams.Out}
 	streams.Out = out
-	c := &call{Streams: streams, files: files, env: env, now: now, read: map[string]bool{}}
+	c := &call{Streams: streams, files: files, env: env, now: now, inputs: &inputs{}}
 	root := newRoot(c)
 	if len(args) > 0 && strings.HasPrefix(args[0], "__") { // the library's own commands
 		args = append([]string{"--", args[0]}, args[1:]...)

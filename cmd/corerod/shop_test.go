@@ -123,7 +123,7 @@ func TestShopFile(t *testing.T) {
 		{[]string{"review", "in/deep/disc.yaml", "--shop", "corerod.yaml"}, "0", "In force: outer 1.0.0"},
 		{[]string{"review", "in/deep/disc.yaml", "--no-shop"}, "0", "In force: press-and-sinter"},
 		{[]string{"review", "in/deep/disc.yaml", "--pack", "plain-bearings"}, "0", "In force: plain-bearings"},
-		{[]string{"review", "in", "out"}, "2", "in/deep/disc.yaml is judged by in/corerod.yaml and out/disc.yaml by corerod.yaml; review them apart"},
+		{[]string{"review", "in", "out"}, "0", "Rules of 2, from grade change on: Shop file: in/corerod.yaml"},
 		{[]string{"review", "in", "--shop", "x", "--no-shop"}, "2", "--shop and --no-shop are given; give one"},
 		{[]string{"review", "in", "--shop", "none.yaml"}, "2", "the shop file none.yaml cannot be read"},
 		{[]string{"measure", "in/deep/disc.yaml", "--subjects", "part"}, "0", "part"},

@@ -30,8 +30,8 @@ its own. The result goes to standard output as text, unless a --to names -.`,
 				return err
 			}
 			return c.writeAll(ts, map[string]func(io.Writer) error{
-				"text": func(w io.Writer) error { return report.Tooling(w, d, by.book.Packs, by.shop) },
-				"json": func(w io.Writer) error { return report.ToolingJSON(w, d, by.book.Packs, by.shop) },
+				"text": func(w io.Writer) error { return report.Tooling(w, d, by.Book.Packs, by.Shop) },
+				"json": func(w io.Writer) error { return report.ToolingJSON(w, d, by.Book.Packs, by.Shop) },
 			})
 		},
 	}

@@ -30,6 +30,33 @@ func (c *Common) Place() *Common { return c }
 // Point is one place on a part, mm.
 type Point struct{ X, Y, ZLow, ZHigh float64 }
 
+// Spot tells one subject at one place: what it is, what it is called and where it lies.
+type Spot struct {
+	Kind, Name string
+	Features   []string
+	Point
+}
+
+// SpotOf is the spot of a subject, the first of several.
+func SpotOf(s Subject) Spot {
+	c := s.Place()
+	return Spot{s.Kind().Name, c.Name, c.Features, Point{c.X, c.Y, c.ZLow, c.ZHigh}}
+}
+
+// SpotsOf are the spots of a subject, one for each of its places.
+func SpotsOf(s Subject) []Spot {
+	at := SpotOf(s)
+	if len(s.Place().Places) == 0 {
+		return []Spot{at}
+	}
+	var all []Spot
+	for _, p := range s.Place().Places {
+		at.Point = p
+		all = append(all, at)
+	}
+	return all
+}
+
 // Optional is a measure that a subject may lack. The zero value is absent.
 type Optional struct {
 	Value float64

@@ -1,0 +1,110 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"corerod/checker"
+	"corerod/parts/source"
+)
+
+// since tells what became of a part since an earlier review.
+func (t *textWriter) since(p *checker.PartReview) {
+	if from := p.Moved(); from != "" {
+		t.line("  Moved: it was %s.", source.Plain(from))
+	}
+	for _, x := range p.Renamed {
+		t.line("  Renamed: %s was %s.", source.Plain(x.To), source.Plain(x.From))
+	}
+	for i := range p.Restated {
+		t.line("  %s", source.Plain(restatedText(&p.Restated[i])))
+	}
+	for i, x := range p.Cleared {
+		if i == 0 {
+			t.line("")
+		}
+		t.line("  Cleared: %s, %s, %s.", source.Plain(string(x.Grade)), prose(source.Plain(x.Rule)), source.Plain(x.Name))
+	}
+	t.next(p)
+}
+
+// next prints the records that a change needs once it is merged.
+func (t *textWriter) next(p *checker.PartReview) {
+	said := false
+	for _, k := range p.Concessions {
+		if k.Next == nil {
+			continue
+		}
+		if !said {
+			said = true
+			t.line("")
+			t.line("  Concessions under new names. With this change, replace these records:")
+		}
+		t.line("    line %d becomes", k.Line)
+		for _, l := range k.Next.Lines() {
+			t.line("    %s", source.Plain(l))
+		}
+	}
+}
+
+// restatedText says what a part file declares otherwise than before.
+func restatedText(x *checker.Restated) string {
+	from, counts := "", ""
+	if x.From != "" {
+		from = " from " + x.From
+	}
+	if x.Counts {
+		counts = "; this counts as worsened"
+	}
+	if x.Concession != nil {
+		counts += "; a concession " + strings.TrimSuffix(concededText(x.Concession), ".")
+	}
+	return fmt.Sprintf("Changed: %s%s to %s%s.", x.What, from, x.To, counts)
+}
+
+// goneText says that a part is gone, and whether that counts.
+func goneText(g *checker.GonePart) string {
+	switch what := source.Plain(g.String()); {
+	case g.Concession == nil:
+		return fmt.Sprintf("Gone, which counts as worsened: %s.", what)
+	case g.Counts():
+		return fmt.Sprintf("Gone, which counts as worsened: %s; a concession %s.", what, concededText(g.Concession))
+	default:
+		return fmt.Sprintf("Gone: %s; a concession %s.", what, concededText(g.Concession))
+	}
+}
+
+// against tells what a review was compared with, what was added and what is gone.
+func (t *textWriter) against(r *checker.Review) {
+	a := r.Against
+	if a == nil {
+		return
+	}
+	count := map[checker.Since]int{}
+	cleared := 0
+	for _, p := range r.Parts {
+		cleared += len(p.Cleared)
+		for _, f := range p.Findings {
+			count[f.Since]++
+		}
+	}
+	t.line("")
+	t.line("Since %s: %d new, %d worsened, %d unchanged, %d cleared; new and worsened findings count.", source.Plain(a.From), count[checker.SinceNew], count[checker.SinceWorse], count[checker.SinceSame], cleared)
+	switch {
+	case a.Parts == 0:
+		t.line("There was no part before: every part is new. A folder to compare with must hold the same tree.")
+	case a.Paired == 0:
+		t.line("Not one earlier part was found again. Check that the earlier review is of the same tree.")
+	}
+	for i := range a.Gone {
+		t.line("%s", goneText(&a.Gone[i]))
+	}
+	for _, p := range r.Parts {
+		if p.Added {
+			t.line("Added: the part %s of %s, %s.", source.Plain(named(p)), source.Plain(p.File), gradeWord(p.Grade))
+		}
+	}
+	if a.PacksDiffer {
+		t.line("Other packs, or other versions of them, were in force then. Compare the digests.")
+	}
+}

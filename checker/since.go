@@ -1,0 +1,104 @@
+package checker
+
+import (
+	"maps"
+	"slices"
+
+	"corerod/parts/subject"
+)
+
+// Rename is a feature or dimension that has another name than before.
+type Rename struct{ From, To string }
+
+// since compares a part with what it was: what became of each finding, what is cleared, and what is declared otherwise.
+func (p *PartReview) since(was *EarlierPart) {
+	d := &redrawing{}
+	d.rename(was.States.Drawn, p.States.Drawn)
+	m := match(was.instances(), p.instances(), d)
+	p.was, p.matched = was, make([]*EarlierFinding, len(p.Findings))
+	left := make([]bool, len(was.Findings))
+	fares := make([]map[How]bool, len(p.Findings))
+	for _, x := range m.pair(was.Findings, recordsOf(p)) {
+		if x.new == nil {
+			continue
+		}
+		if fares[x.new.of] == nil {
+			fares[x.new.of] = map[How]bool{}
+		}
+		fares[x.new.of][x.how()] = true
+		if x.old != nil {
+			left[x.old.of] = true
+			p.matched[x.new.of] = was.Findings[x.old.of]
+		}
+	}
+	for i, f := range p.Findings {
+		f.Since = sinceOf(fares[i])
+	}
+	for i, x := range was.Findings {
+		if !left[i] {
+			p.Cleared = append(p.Cleared, *x)
+		}
+	}
+	p.Renamed = renamesOf(d)
+	p.Restated = restated(&was.States, &p.States, d.names)
+	p.redrawing = d
+}
+
+// sinceOf is what became of a finding whose subjects fared in some ways.
+func sinceOf(fares map[How]bool) Since {
+	switch {
+	case fares[Gained] && len(fares) == 1 || len(fares) == 0:
+		return SinceNew
+	case fares[Gained], fares[Worsened]:
+		return SinceWorse
+	}
+	return SinceSame
+}
+
+// renamesOf are the renames of features, then of dimensions, in order.
+func renamesOf(d *redrawing) (all []Rename) {
+	for _, names := range []map[string]string{d.names, d.sizes} {
+		for _, from := range slices.Sorted(maps.Keys(names)) {
+			all = append(all, Rename{from, names[from]})
+		}
+	}
+	return all
+}
+
+// instances are the subjects of an earlier part, or those that it had findings of.
+func (was *EarlierPart) instances() (all []*instance) {
+	if was.whole != nil {
+		return instancesOf(was.whole)
+	}
+	return spotsOf(was.Findings)
+}
+
+// instances are the subjects of a part, or those that it has findings of.
+func (p *PartReview) instances() []*instance {
+	if !p.slimmed {
+		return instancesOf(p.Subject)
+	}
+	return spotsOf(recordsOf(p))
+}
+
+// spotsOf are the subjects that findings are of, each once.
+func spotsOf(records []*EarlierFinding) (all []*instance) {
+	seen := map[string]bool{}
+	add := func(s subject.Spot) {
+		if key := spotKey(s); !seen[key] {
+			seen[key] = true
+			all = append(all, &instance{Spot: s})
+		}
+	}
+	for _, f := range records {
+		for _, s := range f.judged() {
+			add(s)
+		}
+		for _, c := range f.Compared {
+			if c.Of != nil {
+				add(*c.Of)
+			}
+		}
+	}
+	return all
+}

@@ -1,0 +1,130 @@
+package checker
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"corerod/parts"
+)
+
+// States are what a part file declares that rules take as given, and what it draws, by digests.
+type States struct {
+	Material string        // its name; "" for none
+	Density  float64       // g/cm3, 0 for none
+	Quantity float64       // 0 for none
+	Pressing string        //
+	Sized    bool          //
+	Seats    []string      //
+	Hold     []string      //
+	Punch    []string      // features whose punch is declared, such as "hub: own"
+	Shape    string        // digest of all that is drawn
+	Drawn    []parts.Drawn // features, edges, marks and dimensions
+}
+
+// StatesOf gives what a part declares. The part must still have what its file draws.
+func StatesOf(p *parts.Part) States {
+	s := States{Material: p.Material.Name, Density: p.Material.Density, Quantity: p.Quantity, Pressing: p.Pressing, Sized: p.Sized,
+		Seats: []string{}, Hold: append([]string{}, p.Hold...), Punch: []string{}, Drawn: p.Drawn()}
+	for _, x := range p.Seats {
+		s.Seats = append(s.Seats, x.Feature+"."+x.Face.Face)
+	}
+	for _, f := range p.Features() {
+		if f.Punch != "none" {
+			s.Punch = append(s.Punch, f.Name+": "+f.Punch)
+		}
+	}
+	s.Shape = parts.ShapeOf(s.Drawn)
+	slices.Sort(s.Hold)
+	slices.Sort(s.Punch)
+	return s
+}
+
+// later are the features that are made after pressing: most rules pass over them.
+func (s *States) later() (all []*parts.Drawn) {
+	for i := range s.Drawn {
+		if s.Drawn[i].MadeBy != "pressing" {
+			all = append(all, &s.Drawn[i])
+		}
+	}
+	return all
+}
+
+// Restated is a statement of a part file that is another than before. One that counts takes something out of the rules' sight.
+type Restated struct {
+	What, From, To string
+	Counts         bool
+	Concession     *Conceded // the record that a person agreed to it; nil for none
+
+	feature *parts.Drawn // that is made after pressing
+}
+
+// restated lists what two versions of a part declare differently; some features were renamed.
+func restated(was, is *States, names map[string]string) (all []Restated) {
+	say := func(what string, a, b any) {
+		if x, y := fmt.Sprint(a), fmt.Sprint(b); x != y {
+			all = append(all, Restated{What: what, From: x, To: y})
+		}
+	}
+	now := func(texts []string) string {
+		var all []string
+		for _, t := range texts {
+			feature, rest, _ := strings.Cut(t, ": ")
+			if rest != "" {
+				rest = ": " + rest
+			}
+			all = append(all, parts.Reference(feature, names)+rest)
+		}
+		slices.Sort(all)
+		return cmp.Or(strings.Join(all, ", "), "none")
+	}
+	say("material", cmp.Or(was.Material, "none"), cmp.Or(is.Material, "none"))
+	say("density", orNone(was.Density, "g/cm3"), orNone(is.Density, "g/cm3"))
+	say("quantity", orNone(was.Quantity, "a year"), orNone(is.Quantity, "a year"))
+	say("pressing", was.Pressing, is.Pressing)
+	say("sized", was.Sized, is.Sized)
+	say("seats", now(was.Seats), strings.Join(orList(slices.Sorted(slices.Values(is.Seats))), ", "))
+	say("hold", now(was.Hold), strings.Join(orList(is.Hold), ", "))
+	say("punch", now(was.Punch), strings.Join(orList(is.Punch), ", "))
+	for _, x := range is.later() {
+		i := slices.IndexFunc(was.later(), func(y *parts.Drawn) bool {
+			return y.MadeBy == x.MadeBy && y.Section == x.Section && parts.Reference(y.Name, names) == x.Name
+		})
+		switch made := x.MadeBy + " " + x.Name; {
+		case i < 0:
+			all = append(all, Restated{What: "made after pressing", To: made, Counts: true, feature: x})
+		case !x.Like(was.later()[i], names):
+			all = append(all, Restated{What: "the shape of what is made after pressing", To: made, Counts: true, feature: x})
+		}
+	}
+	return all
+}
+
+func orNone(v float64, unit string) string {
+	if v == 0 {
+		return "none"
+	}
+	return fmt.Sprintf("%g %s", v, unit)
+}
+
+func orList(names []string) []string {
+	if len(names) == 0 {
+		return []string{"none"}
+	}
+	return names
+}
+
+// comparable tells whether the digests of two versions of a part can be compared: where a feature is made after pressing they
+// must be of one version.
+func comparable(was, is *States) bool {
+	if len(is.later()) == 0 {
+		return true
+	}
+	for _, d := range was.Drawn {
+		if !strings.HasPrefix(d.Shape, parts.ShapeVersion) {
+			return false
+		}
+	}
+	return true
+}

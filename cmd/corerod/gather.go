@@ -1,0 +1,324 @@
+package main
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"io"
+	"io/fs"
+	"path"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"sync"
+	"unicode/utf16"
+
+	"corerod/checker"
+	"corerod/parts"
+	"corerod/parts/source"
+)
+
+// found is what the arguments of a review lead to.
+type found struct {
+	parts      []checker.File
+	packs      []string             // folders that are passed over, since they hold a pack
+	overlooked []checker.PassedOver // files that may be parts and are not reviewed
+	inPacks    []checker.PassedOver // parts in the folders of packs, where these were asked for
+	other      []string             // YAML files that are no parts
+}
+
+// passedOver is what was not reviewed though a part may be in it.
+func (f *found) passedOver() (all []checker.PassedOver) {
+	for _, p := range f.packs {
+		all = append(all, checker.PassedOver{File: p, Why: "holds a rule pack; name it to review its trial parts"})
+	}
+	return append(all, f.overlooked...)
+}
+
+// gatherer collects the part files that arguments name.
+type gatherer struct {
+	*call
+	found   found
+	seen    map[string]bool
+	inPacks bool // look for parts in the folders of packs, too
+}
+
+// gather collects the part files that the arguments name: files as they are, folders walked in order.
+func (c *call) gather(args []string, stdin string, inPacks bool) (*found, error) {
+	g := &gatherer{call: c, seen: map[string]bool{}, inPacks: inPacks}
+	for _, arg := range args {
+		if arg == "-" && g.seen["-"] {
+			continue
+		}
+		if arg == "-" {
+			g.seen["-"] = true
+			g.found.parts = append(g.found.parts, c.standardInput(stdin))
+			continue
+		}
+		folder, err := c.files.IsFolder(arg)
+		if err != nil {
+			return nil, wrong("%s cannot be read: %s", arg, cause(err))
+		}
+		if err := g.add(arg, folder); err != nil {
+			return nil, err
+		}
+	}
+	return &g.found, nil
+}
+
+// add adds a part file, or those below a folder, unless they are there already.
+func (g *gatherer) add(name string, folder bool) error {
+	if folder {
+		return g.walk(name)
+	}
+	if key := whole(name); !g.seen[key] {
+		g.seen[key] = true
+		g.found.parts = append(g.found.parts, g.single(name))
+	}
+	return nil
+}
+
+// whole is a path from the root, so that a file named in two ways is reviewed once.
+func whole(name string) string {
+	if abs, err := filepath.Abs(name); err == nil {
+		return abs
+	}
+	return filepath.Clean(name)
+}
+
+// cause is an error without the operation and path that the message names already.
+func cause(err error) error {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err
+	}
+	return err
+}
+
+// single is a part file that was named.
+func (c *call) single(name string) checker.File {
+	c.reads(name)
+	return checker.File{Name: filepath.ToSlash(name), Open: func() (io.ReadCloser, error) { return c.files.Open(name) }}
+}
+
+// standardInput is a part on standard input, which can be opened more than once.
+func (c *call) standardInput(name string) checker.File {
+	text := sync.OnceValues(func() ([]byte, error) { return readBounded(io.NopCloser(c.In)) })
+	return checker.File{Name: name, Open: func() (io.ReadCloser, error) {
+		b, err := text()
+		return io.NopCloser(bytes.NewReader(b)), err
+	}}
+}
+
+// open opens a plain file.
+func open(root fs.FS, name string) (io.ReadCloser, error) {
+	i, err := fs.Stat(root, name)
+	if err != nil {
+		return nil, err
+	}
+	if !i.Mode().IsRegular() {
+		return nil, errors.New("it is no plain file")
+	}
+	return root.Open(name)
+}
+
+// walk adds the part files below a folder. A folder that holds a pack is passed over and named, unless it is the
+// one that was asked for.
+func (g *gatherer) walk(folder string) error {
+	root, err := g.files.Root(folder)
+	if err != nil {
+		return wrong("%s cannot be read: %s", folder, cause(err))
+	}
+	pack := "" // the folder of a pack that is passed over
+	return fs.WalkDir(root, ".", func(p string, d fs.DirEntry, err error) error {
+		shown := path.Join(filepath.ToSlash(folder), p)
+		if err != nil {
+			return wrong("%s cannot be read: %s", shown, cause(err))
+		}
+		if pack != "" && !strings.HasPrefix(p, pack+"/") {
+			pack = ""
+		}
+		switch {
+		case d.IsDir() && d.Name() == ".git":
+			return fs.SkipDir
+		case d.IsDir():
+			if _, err := fs.Stat(root, path.Join(p, "pack.yaml")); p == "." || pack != "" || err != nil {
+				return nil
+			}
+			g.found.packs = append(g.found.packs, shown)
+			if pack = p; g.inPacks {
+				return nil
+			}
+			return fs.SkipDir
+		}
+		if !g.seen[whole(shown)] {
+			g.file(root, p, shown, d, pack != "")
+		}
+		return nil
+	})
+}
+
+// file takes in a file of a folder: as a part, as one that may be a part and is not reviewed, or as none. What cannot be read may
+// be a part: the review names it.
+func (g *gatherer) file(root fs.FS, p, shown string, d fs.DirEntry, inPack bool) {
+	plain := slices.Contains([]string{".yaml", ".yml"}, path.Ext(p))
+	over := func(why, digest string) {
+		to := &g.found.overlooked
+		if inPack {
+			to = &g.found.inPacks
+		}
+		*to = append(*to, checker.PassedOver{File: shown, Why: why, SHA256: digest})
+	}
+	switch named := plain || slices.Contains([]string{".yaml", ".yml", ".json"}, strings.ToLower(path.Ext(p))); {
+	case d.Type()&fs.ModeSymlink != 0:
+		if why, digest := linked(root, p, named); why != "" {
+			over(why, digest)
+		}
+		return
+	case !named:
+		return
+	case !d.Type().IsRegular():
+		over("is no plain file", digestBytes(nil))
+		return
+	}
+	b, err := bytesIn(root, p)
+	is := partly
+	switch {
+	case err != nil:
+	case !plain && len(b) > source.MostBytes: // too long for a part file: such as the JSON of a review
+		is = none
+	default:
+		is = looks(b)
+	}
+	switch digest := digestBytes(b); {
+	case inPack && is != none:
+		over("lies in the folder of a rule pack", digest)
+	case inPack, is == none:
+		g.found.other = append(g.found.other, shown)
+	case !plain && err != nil:
+		over("cannot be read", digest)
+	case !plain:
+		over("looks like a part file; give it a name that ends in .yaml", digest)
+	case is == partly && err == nil:
+		over("cannot be read as YAML and may be a part file", digest)
+	default:
+		g.seen[whole(shown)] = true
+		g.reads(shown)
+		g.found.parts = append(g.found.parts, checker.File{Name: shown, Open: func() (io.ReadCloser, error) { return open(root, p) }})
+	}
+}
+
+// linked says why a link matters: it has the name of a part file, or leads to a folder that is not walked.
+func linked(root fs.FS, p string, named bool) (why, digest string) {
+	to := ""
+	if l, ok := root.(fs.ReadLinkFS); ok {
+		to, _ = l.ReadLink(p)
+	}
+	i, err := fs.Stat(root, p)
+	switch digest = digestBytes([]byte(to)); {
+	case named && (err != nil || !i.IsDir()):
+		return "is a link, and links are not followed", digest
+	case err != nil: // it leads out of the folder, or nowhere
+		return "is a link that leads out of the folder or nowhere, and links are not followed", digest
+	}
+	return "", "" // inside the folder, what it leads to is reviewed in its own place
+}
+
+func bytesIn(root fs.FS, p string) ([]byte, error) {
+	in, err := open(root, p)
+	if err != nil {
+		return nil, err
+	}
+	return readBounded(in)
+}
+
+func digestBytes(b []byte) string {
+	h := sha256.Sum256(b)
+	return hex.EncodeToString(h[:])
+}
+
+// likeness is how much a file looks like a part.
+type likeness int
+
+const (
+	none   likeness = iota
+	partly          // it cannot be read, and has a key like the one of a part
+	wholly
+)
+
+// partKey is how the key of a part looks in text that cannot be read as YAML; a key that is an alias may be one, too.
+var partKey = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`(?m)(^|[{,\[])[ \t]*(\?[ \t]*)?(![^ \n]*[ \t]+|&[^ \n]+[ \t]+)*(["']?part["']?|\*[^ \n]+)\s*:`)
+})
+
+// looks tells a part file by its `part` key, however it is written: plain, quoted, with escapes, in braces. Text in UTF-16 with
+// such a key is one too: the reader says what is wrong with it.
+func looks(b []byte) likeness {
+	if wide := utf16Text(b); wide != nil {
+		if looks(wide) == none {
+			return none
+		}
+		return wholly
+	}
+	for line := range bytes.Lines(b) {
+		if rest, ok := bytes.CutPrefix(line, []byte("part")); ok && bytes.HasPrefix(bytes.TrimLeft(rest, " \t"), []byte(":")) {
+			return wholly
+		}
+	}
+	text := unescaped(b)
+	if !bytes.Contains(text, []byte("part")) {
+		return none
+	}
+	n, ps := source.Parse("", b)
+	switch {
+	case n != nil && parts.IsPart(n):
+		return wholly
+	case len(ps) > 0 && partKey().Match(text):
+		return partly
+	}
+	return none
+}
+
+// utf16Text is the text of bytes in UTF-16, told by their mark or by the zeros beside letters; nil for others.
+func utf16Text(b []byte) []byte {
+	big := bytes.HasPrefix(b, []byte{0xfe, 0xff}) || len(b) > 3 && b[0] == 0 && b[1] != 0 && b[2] == 0
+	little := bytes.HasPrefix(b, []byte{0xff, 0xfe}) || len(b) > 3 && b[1] == 0 && b[0] != 0 && b[3] == 0
+	if !big && !little {
+		return nil
+	}
+	units := make([]uint16, 0, len(b)/2)
+	for i := 0; i+1 < len(b); i += 2 {
+		u := uint16(b[i])<<8 | uint16(b[i+1])
+		if little {
+			u = uint16(b[i+1])<<8 | uint16(b[i])
+		}
+		if u != 0xfeff {
+			units = append(units, u)
+		}
+	}
+	return []byte(string(utf16.Decode(units)))
+}
+
+// escape is a character that a double-quoted key writes by its number, or a line that goes on below.
+var escape = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`\\(x[0-9a-fA-F]{2}|u[0-9a-fA-F]{4}|U[0-9a-fA-F]{8}|\r?\n[ \t]*)`)
+})
+
+// unescaped is text with the escapes of letters written out.
+func unescaped(b []byte) []byte {
+	if !bytes.ContainsRune(b, '\\') {
+		return b
+	}
+	return escape().ReplaceAllFunc(b, func(e []byte) []byte {
+		if e[1] == '\n' || e[1] == '\r' {
+			return nil
+		}
+		v := 0
+		for _, c := range e[2:] {
+			v = v<<4 | strings.IndexByte("0123456789abcdef", c|0x20)&0xf
+		}
+		return []byte(string(rune(v)))
+	})
+}
