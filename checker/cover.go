@@ -240,23 +240,32 @@ var crossMeasures = []string{"width", "depth", "toward", "x", "y", "z_low", "z_h
 
 // grown says how a feature across the axis is larger, turned or elsewhere than was accepted; "" where it is not.
 func (x *Concession) grown(s *subject.Crossing) string {
+	was := map[string]float64{}
 	for _, name := range crossMeasures {
 		v, known := subject.CrossingKind.Field(name).Number(s)
 		if !known {
 			continue
 		}
-		measure := "crossing." + name
-		accepted := x.values("", measure, nil)
-		if len(accepted) == 0 {
-			return fmt.Sprintf("no value of %s was accepted", measure)
+		accepted := x.values("", "crossing."+name, nil)
+		w, number := 0.0, false
+		if len(accepted) > 0 {
+			w, number = accepted[0].(float64)
 		}
-		w, ok := accepted[0].(float64)
 		by := v - w
-		if name != "width" && name != "depth" {
+		switch was[name] = w; name {
+		case "toward", "x", "y":
 			by = math.Abs(by)
+		case "z_low":
+			continue // its middle counts: a smaller one has other ends
+		case "z_high":
+			v, w = (s.ZLow+s.ZHigh)/2, (was["z_low"]+w)/2
+			by, name = math.Abs(v-w), "z"
 		}
-		if !ok || by > 1e-9 {
-			return fmt.Sprintf("%s is %v, accepted was %v", measure, v, accepted[0])
+		switch {
+		case !number:
+			return fmt.Sprintf("no value of crossing.%s was accepted", name)
+		case by > 1e-9:
+			return fmt.Sprintf("crossing.%s is %v, accepted was %v", name, v, w)
 		}
 	}
 	return ""
@@ -269,8 +278,14 @@ func (c *Concessions) follow(r *PartReview, was *EarlierPart, alone func() bool)
 		return
 	}
 	for i, f := range r.Findings {
-		if old := r.matched[i]; old != nil && !f.Conceded() {
-			c.goesOn(r, was, f, old, alone)
+		old := r.matched[i]
+		if old == nil || f.Conceded() {
+			continue
+		}
+		c.goesOn(r, was, f, old, alone)
+		expired := f.Concession != nil && f.Concession.State == Expired // by the calendar, not by the change
+		if old.Conceded && !f.Conceded() && !expired {
+			f.Since = SinceWorse
 		}
 	}
 	for i := range r.Restated {

@@ -29,9 +29,10 @@ func scripts(t *testing.T) map[string]string {
 
 // repository is a git repository with two parts, a shop file, a pack and concessions, and corerod on the path.
 type repository struct {
-	t   *testing.T
-	dir string
-	env []string
+	t       *testing.T
+	dir     string
+	env     []string
+	corerod string
 }
 
 func newRepository(t *testing.T) *repository {
@@ -44,8 +45,8 @@ func newRepository(t *testing.T) *repository {
 			t.Skip(tool + " is not here")
 		}
 	}
-	bin := filepath.Dir(built(t))
-	r := &repository{t: t, dir: t.TempDir()}
+	r := &repository{t: t, dir: t.TempDir(), corerod: built(t)}
+	bin := filepath.Dir(r.corerod)
 	r.env = append(os.Environ(), "PATH="+bin+string(os.PathListSeparator)+os.Getenv("PATH"), "GIT_CONFIG_GLOBAL=/dev/null", "GIT_CONFIG_SYSTEM=/dev/null",
 		"GIT_AUTHOR_NAME=a", "GIT_AUTHOR_EMAIL=a@example.invalid", "GIT_COMMITTER_NAME=a", "GIT_COMMITTER_EMAIL=a@example.invalid")
 	r.must("git", "init", "-q", "-b", "main")

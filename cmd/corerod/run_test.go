@@ -13,6 +13,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -309,12 +310,36 @@ func TestFolders(t *testing.T) {
 	}
 }
 
-// built is the command as a program.
+// built is the command as a program, built once.
 func built(t *testing.T) string {
 	t.Helper()
-	bin := filepath.Join(t.TempDir(), "corerod")
-	if out, err := exec.Command("go", "build", "-o", bin, ".").CombinedOutput(); err != nil {
-		t.Fatalf("%v\n%s", err, out)
+	bin, err := builtOnce()
+	if err != nil {
+		t.Fatal(err)
 	}
 	return bin
+}
+
+var builtIn string // the folder of the program; "" while it is not built
+
+var builtOnce = sync.OnceValues(func() (string, error) {
+	dir, err := os.MkdirTemp("", "corerod-built-*")
+	if err != nil {
+		return "", err
+	}
+	builtIn = dir
+	bin := filepath.Join(dir, "corerod")
+	if out, err := exec.Command("go", "build", "-o", bin, ".").CombinedOutput(); err != nil {
+		return "", fmt.Errorf("%w\n%s", err, out)
+	}
+	return bin, nil
+})
+
+// TestMain removes the program that tests have built.
+func TestMain(m *testing.M) {
+	status := m.Run()
+	if builtIn != "" {
+		_ = os.RemoveAll(builtIn)
+	}
+	os.Exit(status)
 }
