@@ -321,13 +321,12 @@ func shopOf(p *checker.PartReview, h *checker.Head) *string {
 	return &p.Force.Shop.File
 }
 
+// indented writes one value as a document.
 func indented(w io.Writer, v any) error {
-	b, err := json.MarshalIndent(v, "", "  ")
-	if err != nil {
-		return err
-	}
-	_, err = io.WriteString(w, visible(string(b))+"\n")
-	return err
+	j := jsonWriter{w: w}
+	j.value(v)
+	j.write("\n")
+	return j.err
 }
 
 // visible writes characters that nobody sees, blanks that are none, and what shows others in another order, as JSON's escapes:
@@ -436,36 +435,33 @@ func anyJSON(v any) any {
 // Measures writes every subject and measure of a part, by the names that rules use; absent measures are left out. What was
 // in force for it stands at the end.
 func Measures(w io.Writer, p *subject.Part, packs []*rules.Pack, shop *rules.Shop) error {
-	var b bytes.Buffer
-	b.WriteString("{\n  \"part\": ")
-	if err := subjectJSON(&b, p); err != nil {
-		return err
+	j := jsonWriter{w: w}
+	j.open('{')
+	one := func(s subject.Subject) {
+		var b bytes.Buffer
+		if err := subjectJSON(&b, s); err != nil && j.err == nil {
+			j.err = err
+		}
+		j.line(b.Bytes())
 	}
+	j.key("part")
+	one(p)
 	for _, k := range subject.Kinds()[1:] {
-		b.WriteString(",\n  \"" + k.List + "\": [")
-		for i, s := range subject.Of(p, k) {
-			if i > 0 {
-				b.WriteByte(',')
-			}
-			b.WriteString("\n    ")
-			if err := subjectJSON(&b, s); err != nil {
-				return err
-			}
+		j.key(k.List)
+		j.open('[')
+		for _, s := range subject.Of(p, k) {
+			one(s)
 		}
-		if len(subject.Of(p, k)) > 0 {
-			b.WriteString("\n  ")
-		}
-		b.WriteByte(']')
+		j.close()
 	}
 	force, err := json.Marshal(forceJSON(packs, shop))
 	if err != nil {
 		return err
 	}
-	b.WriteString(",\n  \"in_force\": ")
-	b.Write(force)
-	b.WriteString("\n}\n")
-	_, err = w.Write(b.Bytes())
-	return err
+	j.key("in_force")
+	j.line(force)
+	j.close()
+	return j.err
 }
 
 // subjectJSON writes one subject's measures in the order of their declaration.

@@ -55,6 +55,12 @@ func (j *jsonWriter) value(v any) {
 	j.write(visible(string(b)))
 }
 
+// line writes a value that is JSON already, in one line.
+func (j *jsonWriter) line(b []byte) {
+	j.next()
+	j.write(visible(string(b)))
+}
+
 // member writes a key and its value.
 func (j *jsonWriter) member(key string, v any) {
 	j.key(key)
