@@ -182,7 +182,7 @@ type Status int
 const (
 	Clear    Status = 0 // no finding at the chosen grade
 	Found    Status = 1 // findings at or above it
-	Wrong    Status = 2 // a wrong call, part, pack or shop file
+	Wrong    Status = 2 // an invalid command line, part, pack or shop file
 	Nothing  Status = 3 // nothing was reviewed
 	OurFault Status = 4
 )

@@ -11,9 +11,44 @@ import (
 
 const commandsHead = `# Commands
 
-Every command with its options, made of what the program itself says. ` + "`--trace`" + `, which shows the run's steps on standard error,
-goes with each of them. [Exit status](formats.md#exit-status) says what each status means.
+Every command with its options, generated from the built-in help. ` + "`--trace`" + `, which shows the run's steps on standard error,
+goes with each of them.
+
+## Exit status
+
+| status | says |
+|---|---|
+| 0 | all that was asked for is done; of a review, clear at the chosen grade |
+| 1 | findings at or above the chosen grade, or what the table below says |
+| 2 | an invalid command line, part, pack, shop file or concession, or a file that cannot be read or written |
+| 3 | nothing was reviewed: no part file was found |
+| 4 | a fault of corerod itself |
+| 130, 143 | interrupted by SIGINT (Ctrl+C) or SIGTERM: temporary files and locks are removed, and every file is whole or as it was |
+
+If several hold, 4 comes before 2, then 3, 1 and 0. A process that is killed outright (kill -9) may leave files whose names begin with
+` + "`.corerod-`" + `, and a lock; delete them.
+
+| command | ends with | 1 says |
+|---|---|---|
 `
+
+// foundBy says what status 1 means, of commands that can end with it.
+var foundBy = map[string]string{
+	"corerod review":     "findings at or above the chosen grade; since an earlier review new and worsened ones",
+	"corerod compare":    "a finding is gained or worsened",
+	"corerod revise":     "a stop or a change is left",
+	"corerod pack prove": "something is unproven",
+	"corerod join":       "as the review of all lots",
+}
+
+// statusTable has a row for each command.
+func statusTable() string {
+	var b strings.Builder
+	for _, cmd := range commands() {
+		b.WriteString("| `" + cmd.CommandPath() + "` | " + statusesOf[cmd.CommandPath()] + " | " + foundBy[cmd.CommandPath()] + " |\n")
+	}
+	return b.String()
+}
 
 // optionsOf are the options of a command, by name. --help and --trace, which each has, are told once.
 func optionsOf(cmd *cobra.Command) (all []*pflag.Flag) {

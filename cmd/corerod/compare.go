@@ -25,7 +25,7 @@ what differs: findings gained, worsened, eased and cleared; features and dimensi
 force, class and tool members before and after; measures that moved. The result goes to standard output as text, unless
 a --to names -.
 
-Exit status: 0 no finding is gained or worsened, 1 some are, 2 a wrong call, part, pack or shop file, 4 a fault of
+Exit status: 0 no finding is gained or worsened, 1 some are, 2 an invalid command line, part, pack or shop file, 4 a fault of
 corerod itself.`,
 		RunE: func(_ *cobra.Command, args []string) error {
 			ts, err := targets(to, "text", "json", "markdown")

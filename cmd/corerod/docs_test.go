@@ -173,7 +173,7 @@ func told(page, key string, names []string) bool {
 func TestDocOptions(t *testing.T) {
 	const file = "../../docs/commands.md"
 	var want strings.Builder
-	want.WriteString(commandsHead)
+	want.WriteString(commandsHead + statusTable())
 	readme := pages(t)["README.md"]
 	for _, cmd := range commands() {
 		if cmd.Short == "" {
@@ -225,25 +225,25 @@ func TestDocNoOthers(t *testing.T) {
 	}
 }
 
-// TestDocStatuses: the README, the help and docs/formats.md say what each exit status means, and docs/formats.md which
-// commands end with it.
+// TestDocStatuses: the README, the help and docs/commands.md say what each exit status means; status 1 has words for each command
+// that can end with it.
 func TestDocStatuses(t *testing.T) {
 	all := pages(t)
 	help, _, _ := run([]string{"help"}, "")
-	for status, says := range []string{checker.Clear: "clear", checker.Found: "findings", checker.Wrong: "a wrong call", checker.Nothing: "nothing was", checker.OurFault: "a fault of corerod itself"} {
+	for status, says := range []string{checker.Clear: "clear", checker.Found: "findings", checker.Wrong: "an invalid command line", checker.Nothing: "nothing was", checker.OurFault: "a fault of corerod itself"} {
 		for where, text := range map[string]string{"README.md": all["README.md"], "the help": help} {
 			_, text, _ = strings.Cut(text, "Exit status:")
 			if text, _, _ = strings.Cut(text, "\n\n"); !strings.Contains(strings.Join(strings.Fields(text), " "), fmt.Sprintf("%d %s", status, says)) {
 				t.Errorf("%s does not say that status %d is %s", where, status, says)
 			}
 		}
-		if !regexp.MustCompile(fmt.Sprintf(`\n\| %d \| [^|\n]*%s`, status, says)).MatchString(all["docs/formats.md"]) {
-			t.Errorf("docs/formats.md does not say that status %d is %s", status, says)
+		if !regexp.MustCompile(fmt.Sprintf(`\n\| %d \| [^|\n]*%s`, status, says)).MatchString(all["docs/commands.md"]) {
+			t.Errorf("docs/commands.md does not say that status %d is %s", status, says)
 		}
 	}
 	for cmd, statuses := range statusesOf {
-		if row := "\n| `" + cmd + "` | " + statuses + " |"; !strings.Contains(all["docs/formats.md"], row) {
-			t.Errorf("docs/formats.md does not have the row%s", row)
+		if strings.Contains(statuses, "1") != (foundBy[cmd] != "") {
+			t.Errorf("what status 1 of %s says: %q", cmd, foundBy[cmd])
 		}
 	}
 }

@@ -158,7 +158,7 @@ type loader struct {
 	inside bool   // names must lead below folder: they stand in a file
 	stack  []string
 	known  map[string]*rules.Pack
-	err    error // a wrong call
+	err    error // of the command line
 }
 
 // load finds one pack: a built-in one by its name, else a folder or file.

@@ -106,7 +106,7 @@ func newRoot(c *call) *cobra.Command {
 		Long: `corerod reads a part's geometry from YAML, computes its as-pressed shape and judges it by a pack of rules for
 pressing and sintering: each finding says where on the part it lies, what was measured and what is needed.
 
-Exit status: 0 clear at the chosen grade, 1 findings at or above it, 2 a wrong call, part or pack, 3 nothing was
+Exit status: 0 clear at the chosen grade, 1 findings at or above it, 2 an invalid command line, part or pack, 3 nothing was
 reviewed, 4 a fault of corerod itself.`,
 		Version:           report.Version,
 		SilenceErrors:     true,
@@ -130,7 +130,7 @@ reviewed, 4 a fault of corerod itself.`,
 	return root
 }
 
-// helpCommand shows the help of a command; a word that is no command is a wrong call.
+// helpCommand shows the help of a command; a word that is no command is refused.
 func helpCommand() *cobra.Command {
 	return &cobra.Command{
 		Use:                   "help [COMMAND]",

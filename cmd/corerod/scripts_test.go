@@ -10,7 +10,7 @@ import (
 )
 
 // statusesOf are the statuses that each command can end with. Every command can be called wrongly (2) and can have a fault
-// of its own (4); docs/formats.md has the same table.
+// of its own (4); docs/commands.md has the table.
 var statusesOf = map[string]string{
 	"corerod":            "0 2 4",
 	"corerod help":       "0 2 4",
