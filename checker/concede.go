@@ -4,12 +4,14 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
 
 	"corerod/parts/source"
 	"corerod/parts/subject"
+	"corerod/rules"
 )
 
 // Agreement is what a concession says beyond the finding.
@@ -39,7 +41,7 @@ func (c *Concessions) Concede(b []byte, r *PartReview, f *Finding, a Agreement) 
 		return nil, fmt.Errorf("it has a concession in line %d of %s already; change it there", f.Concession.Line, source.Plain(c.File))
 	}
 	x := c.record(r.Part.Name, r.Part.Drawing, r.Part.Revision, r.File, a)
-	x.Rule, x.Kind, x.Name = f.Rule.Name, f.Subject.Kind().Name, f.Subject.Place().Name
+	x.Rule, x.Kind, x.Name = f.Rule.Name, f.judged().Kind().Name, f.judged().Place().Name
 	x.Accepted, x.Listed, x.Places = acceptedOf(f), true, max(1, len(f.Places))
 	return c.add(b, x)
 }
@@ -74,6 +76,14 @@ var laterKinds = map[string]string{"cuts": "cut", "sides": "crossing", "marks": 
 // record is a record for a part.
 func (c *Concessions) record(part, drawing, revision, file string, a Agreement) *Concession {
 	return &Concession{Part: part, Drawing: drawing, Revision: revision, File: c.at(file), Reason: a.Reason, By: a.By, Until: a.Until, Places: 1}
+}
+
+// judged is what a record is for: of elements of a list what the rule was judged on, which stays when one of them is mended.
+func (f *Finding) judged() subject.Subject {
+	if slices.ContainsFunc(f.Compared, func(c rules.Compared) bool { return c.Of != nil }) {
+		return f.Over
+	}
+	return f.Subject
 }
 
 // acceptedOf are the measured values of a finding, each with what it is of.

@@ -42,7 +42,7 @@ type Concession struct {
 	Line              int
 }
 
-// Records of what is no finding.
+// Records of what is no finding; no rule has these names.
 const (
 	PartGone      = "part-gone"      // the part may go
 	NewlyMachined = "newly-machined" // the feature may be made after pressing, where rules pass over it

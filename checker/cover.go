@@ -306,7 +306,7 @@ func (c *Concessions) goesOn(r *PartReview, was *EarlierPart, f *Finding, old *E
 		k := c.of(x, r, f, r.redrawing)
 		if k.State == Covering {
 			next := *x
-			next.Kind, next.Name, next.File = f.Subject.Kind().Name, f.Subject.Place().Name, c.at(r.File)
+			next.Kind, next.Name, next.File = f.judged().Kind().Name, f.judged().Place().Name, c.at(r.File)
 			next.Accepted, next.Listed = acceptedOf(f), true
 			k.Next = &next
 		}

@@ -29,6 +29,7 @@ type EarlierPart struct {
 	Findings                      []*EarlierFinding
 
 	whole *subject.Part // with all subjects; nil where findings alone are known
+	same  bool          // its file has not changed
 }
 
 // EarlierFinding is a finding as it is compared with those of another review.
@@ -66,6 +67,13 @@ func EarlierPartOf(p *PartReview) *EarlierPart {
 	if !p.slimmed {
 		x.whole = p.Subject
 	}
+	return x
+}
+
+// SamePart is what a part was whose file is the same, judged by the same rules.
+func SamePart(p *PartReview) *EarlierPart {
+	x := EarlierPartOf(p)
+	x.same = true
 	return x
 }
 

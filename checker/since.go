@@ -13,6 +13,13 @@ type Rename struct{ From, To string }
 // since compares a part with what it was: what became of each finding, what is cleared, and what is declared otherwise.
 func (p *PartReview) since(was *EarlierPart) {
 	d := &redrawing{}
+	if was.same {
+		p.was, p.matched, p.redrawing = was, was.Findings, d
+		for _, f := range p.Findings {
+			f.Since = SinceSame
+		}
+		return
+	}
 	d.rename(was.States.Drawn, p.States.Drawn)
 	m := match(was.instances(), p.instances(), d)
 	p.was, p.matched = was, make([]*EarlierFinding, len(p.Findings))

@@ -8,6 +8,9 @@ import (
 	"corerod/parts/subject"
 )
 
+// Reserved are names that records of concessions use for what is no finding of a rule.
+var Reserved = []string{"part-gone", "newly-machined"}
+
 // rule reads one rule. Its expressions are read later: when they are needed, or when the pack is checked whole.
 func (r *reading) rule(name, of *source.Node) {
 	i := slices.IndexFunc(r.pack.Rules, func(other *Rule) bool { return other.Name == name.Value })
@@ -18,6 +21,9 @@ func (r *reading) rule(name, of *source.Node) {
 	}
 	if !r.Map(of, "a rule", forms().rule.Known()...) {
 		return
+	}
+	if slices.Contains(Reserved, name.Value) {
+		r.Report(name, "a rule cannot be named `%s`: records of concessions use that name; choose another", name.Value)
 	}
 	rule := &Rule{Name: name.Value, Pack: r.pack, From: r.pack, File: r.File, Line: name.Line, Column: name.Column}
 	r.ruleTexts(rule, of)

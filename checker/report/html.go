@@ -213,6 +213,7 @@ func (h *page) since(r *checker.Review, p *checker.PartReview) {
 	h.element("h2", "", "Since an earlier review")
 	h.list(asLines(func(t *textWriter) { t.against(r) }))
 	h.list(asLines(func(t *textWriter) { t.since(p) }))
+	h.list(asLines(func(t *textWriter) { t.renewed(p) }))
 }
 
 // list writes lines as a list; nothing where there are none.

@@ -129,7 +129,7 @@ func (p *reviewPage) since() string {
 			m.add("- " + m.text(x.Part.Name+": "+l))
 		}
 	}
-	return "\n" + m.page(mostSince)
+	return "\n" + m.page(mostSince) + p.renewed()
 }
 
 // asLines are the lines that something writes as text.

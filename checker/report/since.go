@@ -25,26 +25,54 @@ func (t *textWriter) since(p *checker.PartReview) {
 		}
 		t.line("  Cleared: %s, %s, %s.", source.Plain(string(x.Grade)), prose(source.Plain(x.Rule)), source.Plain(x.Name))
 	}
-	t.next(p)
 }
 
-// next prints the records that a change needs once it is merged.
-func (t *textWriter) next(p *checker.PartReview) {
-	said := false
+// renewed are the records of a part that a change with new names needs once it is merged.
+func renewed(p *checker.PartReview) (all []*checker.Conceded) {
 	for _, k := range p.Concessions {
-		if k.Next == nil {
-			continue
+		if k.Next != nil {
+			all = append(all, k)
 		}
-		if !said {
-			said = true
+	}
+	return all
+}
+
+// renewedHead leads to such records.
+const renewedHead = "Concessions under new names. With this change, write these records instead of the old ones:"
+
+// renewed prints the records that a change needs once it is merged.
+func (t *textWriter) renewed(p *checker.PartReview) {
+	for i, k := range renewed(p) {
+		if i == 0 {
 			t.line("")
-			t.line("  Concessions under new names. With this change, replace these records:")
+			t.line("  %s", renewedHead)
 		}
-		t.line("    line %d becomes", k.Line)
+		t.line("    in place of line %d:", k.Line)
 		for _, l := range k.Next.Lines() {
 			t.line("    %s", source.Plain(l))
 		}
 	}
+}
+
+// renewed is the same on a page: lines set in, which are shown as they are.
+func (p *reviewPage) renewed() string {
+	var b strings.Builder
+	for _, x := range p.r.Parts {
+		for _, k := range renewed(x) {
+			text := fmt.Sprintf("\n%s, in place of line %d:\n\n", p.text(x.Part.Name), k.Line)
+			for _, l := range k.Next.Lines() {
+				text += "    " + source.Plain(l) + "\n"
+			}
+			if b.Len()+len(text) > mostSince {
+				return "\n" + p.text(renewedHead) + "\n" + b.String() + "\nThe text has more of them.\n"
+			}
+			b.WriteString(text)
+		}
+	}
+	if b.Len() == 0 {
+		return ""
+	}
+	return "\n" + p.text(renewedHead) + "\n" + b.String()
 }
 
 // restatedText says what a part file declares otherwise than before.

@@ -131,6 +131,7 @@ func (t *textWriter) part(p *checker.PartReview) {
 		t.conceded(f.Concession)
 	}
 	t.since(p)
+	t.renewed(p)
 	t.searched(p)
 	t.concessions(p)
 	if len(p.Notes) > 0 {

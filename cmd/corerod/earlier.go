@@ -22,8 +22,8 @@ type sinceOptions struct {
 }
 
 func (o *sinceOptions) flags(f *pflag.FlagSet) {
-	f.StringVar(&o.earlier, "earlier", "", "compare with an earlier review: the `FOLDER-OR-JSON` of another checkout, or of what --to json wrote; new and worsened findings alone count")
-	f.StringVar(&o.rulesFrom, "rules-from", "", "take shop file, packs and concessions from the folder `BASE`, where the same tree stands")
+	f.StringVar(&o.earlier, "earlier", "", "compare with an earlier review: the `FOLDER-OR-JSON` of another checkout, or of what --to json wrote; only new and worsened findings count")
+	f.StringVar(&o.rulesFrom, "rules-from", "", "take shop files, packs and concessions from the folder `BASE`, which holds the same tree")
 	f.IntVar(&o.lot, "lot", 0, "review lot `K` of --lots alone")
 	f.IntVar(&o.lots, "lots", 0, "divide the parts, in order of their files, into `N` lots; corerod join joins their JSON")
 }
@@ -57,14 +57,14 @@ type earlierFiles struct {
 }
 
 // earlierIn finds the files of an earlier folder that the arguments of a review name.
-func (c *call) earlierIn(folder string, args []string) (*earlierFiles, error) {
+func (c *call) earlierIn(folder string, args []string, now []checker.File) (*earlierFiles, error) {
 	e := &earlierFiles{call: c.through(c.viewOf(folder, args)), files: map[string]checker.File{}, same: map[string]bool{}}
-	there := slices.DeleteFunc(slices.Clone(args), func(arg string) bool {
-		_, err := e.call.files.IsFolder(arg)
-		return err != nil // it is new
-	})
+	parts := map[string]bool{}
+	for _, f := range now {
+		parts[f.Name] = true
+	}
 	var err error
-	if e.found, err = e.gather(there, "", false); err != nil {
+	if e.found, err = e.gatherKnown(e.present(args), parts); err != nil {
 		return nil, err
 	}
 	for _, f := range e.parts {
@@ -115,7 +115,7 @@ func (e *earlierFiles) review(r *checker.Review, by *forceFinder) (*checker.Earl
 	earlier := checker.EarlierOf(old, "the earlier files")
 	for _, f := range e.parts {
 		if p := now[f.Name]; p != nil && e.same[f.Name] {
-			earlier.Parts = append(earlier.Parts, checker.EarlierPartOf(p))
+			earlier.Parts = append(earlier.Parts, checker.SamePart(p))
 		}
 	}
 	for _, p := range e.passedOver() {

@@ -42,22 +42,27 @@ type gatherer struct {
 	*call
 	found   found
 	seen    map[string]bool
-	inPacks bool // look for parts in the folders of packs, too
+	inPacks bool            // look for parts in the folders of packs, too
+	known   map[string]bool // names of files that are taken for parts without a look
 }
 
 // gather collects the part files that the arguments name: files as they are, folders walked in order.
 func (c *call) gather(args []string, stdin string, inPacks bool) (*found, error) {
 	g := &gatherer{call: c, seen: map[string]bool{}, inPacks: inPacks}
+	return g.all(args, stdin)
+}
+
+func (g *gatherer) all(args []string, stdin string) (*found, error) {
 	for _, arg := range args {
 		if arg == "-" && g.seen["-"] {
 			continue
 		}
 		if arg == "-" {
 			g.seen["-"] = true
-			g.found.parts = append(g.found.parts, c.standardInput(stdin))
+			g.found.parts = append(g.found.parts, g.standardInput(stdin))
 			continue
 		}
-		folder, err := c.files.IsFolder(arg)
+		folder, err := g.files.IsFolder(arg)
 		if err != nil {
 			return nil, wrong("%s cannot be read: %s", arg, cause(err))
 		}
@@ -66,6 +71,12 @@ func (c *call) gather(args []string, stdin string, inPacks bool) (*found, error)
 		}
 	}
 	return &g.found, nil
+}
+
+// gatherKnown collects what arguments name, and takes some files for parts by their names.
+func (c *call) gatherKnown(args []string, known map[string]bool) (*found, error) {
+	g := &gatherer{call: c, seen: map[string]bool{}, known: known}
+	return g.all(args, "")
 }
 
 // add adds a part file, or those below a folder, unless they are there already.
@@ -183,6 +194,10 @@ func (g *gatherer) file(root fs.FS, p, shown string, d fs.DirEntry, inPack bool)
 		over("is no plain file", digestBytes(nil))
 		return
 	}
+	if plain && !inPack && g.known[shown] {
+		g.part(root, p, shown)
+		return
+	}
 	b, err := bytesIn(root, p)
 	is := partly
 	switch {
@@ -204,10 +219,15 @@ func (g *gatherer) file(root fs.FS, p, shown string, d fs.DirEntry, inPack bool)
 	case is == partly && err == nil:
 		over("cannot be read as YAML and may be a part file", digest)
 	default:
-		g.seen[whole(shown)] = true
-		g.reads(shown)
-		g.found.parts = append(g.found.parts, checker.File{Name: shown, Open: func() (io.ReadCloser, error) { return open(root, p) }})
+		g.part(root, p, shown)
 	}
+}
+
+// part takes in a part file.
+func (g *gatherer) part(root fs.FS, p, shown string) {
+	g.seen[whole(shown)] = true
+	g.reads(shown)
+	g.found.parts = append(g.found.parts, checker.File{Name: shown, Open: func() (io.ReadCloser, error) { return open(root, p) }})
 }
 
 // linked says why a link matters: it has the name of a part file, or leads to a folder that is not walked.

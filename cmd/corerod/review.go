@@ -95,6 +95,13 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 			return err
 		}
 		unread = append(unread, missing...)
+		if since.earlier == "" { // else it is told by the parts that are found again
+			moved, err := c.movedFrom(rc, found.parts, named)
+			if err != nil {
+				return err
+			}
+			unread = append(unread, moved...)
+		}
 	}
 	if len(head.Forces) == 0 {
 		head.Forces = []*checker.Force{{Book: &rules.Book{}, StatusAt: cmp.Or(o.StatusAt, rules.Change)}}
@@ -152,7 +159,7 @@ func (c *call) runSince(r *checker.Review, found *found, by *forceFinder, since 
 	}
 	var e *checker.Earlier
 	if folder {
-		files, err := c.earlierIn(since.earlier, args)
+		files, err := c.earlierIn(since.earlier, args, found.parts)
 		if err != nil {
 			return err
 		}

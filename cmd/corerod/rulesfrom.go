@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"corerod/checker"
+	"corerod/parts"
 	"corerod/parts/source"
 	"corerod/rules"
 )
@@ -127,9 +128,71 @@ func movedAway(r *checker.Review, by *forceFinder) (ps source.Problems, err erro
 	return ps, nil
 }
 
-func shopName(f *checker.Force) string {
-	if f == nil || f.Shop == nil {
+// movedFrom are problems of new files with parts that stand under another shop file where the rules come from, and are there no
+// more here.
+func (c *call) movedFrom(there *call, files []checker.File, args []string) (ps source.Problems, err error) {
+	type key struct{ part, drawing string }
+	read := func(f checker.File) (k key, ok bool) {
+		in, err := f.Open()
+		if err != nil {
+			return k, false
+		}
+		b, err := readBounded(in)
+		if err != nil {
+			return k, false
+		}
+		p, _ := parts.Parse(f.Name, b)
+		if p == nil {
+			return k, false
+		}
+		return key{p.Name, p.Drawing}, true
+	}
+	here, came := map[string]bool{}, map[key]string{}
+	for _, f := range files {
+		here[f.Name] = true
+		if _, err := there.files.IsFolder(f.Name); err == nil {
+			continue
+		}
+		if k, ok := read(f); ok {
+			came[k] = f.Name
+		}
+	}
+	if len(came) == 0 {
+		return nil, nil
+	}
+	old, err := there.gather(there.present(args), "", false)
+	if err != nil {
+		return nil, err
+	}
+	for _, f := range old.parts {
+		k, ok := read(f)
+		to := came[k]
+		if !ok || to == "" || here[f.Name] || there.shopAbove(f.Name) == there.shopAbove(to) {
+			continue
+		}
+		ps = append(ps, source.Problem{File: to, Message: fmt.Sprintf("it is %s where the rules come from, where %s holds, and %s holds here. Move a part to other rules in a change of its own, which a person merges", f.Name, orNone(there.shopAbove(f.Name)), orNone(there.shopAbove(to)))})
+	}
+	return ps, nil
+}
+
+// present are the arguments that lead somewhere.
+func (c *call) present(args []string) []string {
+	return slices.DeleteFunc(slices.Clone(args), func(arg string) bool {
+		_, err := c.files.IsFolder(arg)
+		return err != nil
+	})
+}
+
+func orNone(shop string) string {
+	if shop == "" {
 		return "no shop file"
 	}
-	return "the shop file " + f.Shop.File
+	return "the shop file " + shop
+}
+
+func shopName(f *checker.Force) string {
+	if f == nil || f.Shop == nil {
+		return orNone("")
+	}
+	return orNone(f.Shop.File)
 }
