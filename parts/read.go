@@ -73,7 +73,7 @@ func (r *reader) root(n *source.Node) {
 			p.Unit, r.scale = "in", inch
 		}
 	}
-	for key, to := range map[string]*string{"title": &p.Title, "drawing": &p.Drawing, "revision": &p.Revision} {
+	for key, to := range map[string]*string{"title": &p.Title, "drawing": &p.Drawing, "revision": &p.Revision, "customer": &p.Customer} {
 		if v := n.At(key); v != nil {
 			*to, _ = r.Text(v, key)
 		}

@@ -156,6 +156,9 @@ func (d *decider) elements(l loop, v recorded, outcome bool) ([]leaf, bool) {
 	for it := list.Iterator(); it.HasNext() == types.True; {
 		item := it.Next()
 		in := &element{v.in, l.variable, item}
+		if !d.gives(l, in, outcome) {
+			continue
+		}
 		_, details, _ := program.Eval(in)
 		if details == nil {
 			continue

@@ -19,7 +19,7 @@ const (
 	mostDepth      = 50
 	mostNodes      = 2000
 	mostNesting    = 2
-	mostSteps      = 1_000_000 // only where the expression is not proven linear in the part
+	mostSteps      = 1_000_000 // only where the steps of the budget do not bound the time, see counted
 )
 
 // environment reads the expressions of one pack. Each distinct text is compiled once.

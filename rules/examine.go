@@ -257,7 +257,7 @@ func (e *examiner) taken(name string) string {
 		}
 		return "the " + name
 	}
-	if slices.Contains(callable, name) || slices.Contains(printing, name) {
+	if slices.Contains(callable, name) {
 		return "a function"
 	}
 	return ""

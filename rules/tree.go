@@ -115,15 +115,16 @@ func mentions(tree *ast.AST, e ast.Expr, wanted func(name string) bool) bool {
 	return false
 }
 
-// linear tells whether an expression surely takes time in proportion to the part: no comprehension inside another, no
-// lists joined, and inside a comprehension no search of another list.
-func linear(tree *ast.AST) bool {
+// counted tells whether the steps of the budget surely bound the time that an expression takes: a comprehension inside
+// another reads the list of subjects that it visits, which costs a step for each of them; no lists are joined, and inside
+// a comprehension no other list is searched.
+func counted(tree *ast.AST) bool {
 	var walk func(e ast.Expr, inside bool) bool
 	walk = func(e ast.Expr, inside bool) bool {
 		switch e.Kind() {
 		case ast.ComprehensionKind:
 			l, ok := asLoop(tree, e)
-			return ok && !inside && walk(l.list, inside) && walk(l.condition, true)
+			return ok && (!inside || readsSubjects(tree, l.list)) && walk(l.list, inside) && walk(l.condition, true)
 		case ast.CallKind:
 			c := e.AsCall()
 			if c.FunctionName() == operators.Add && tree.GetType(e.ID()).Kind() != types.DoubleKind {
@@ -144,4 +145,13 @@ func linear(tree *ast.AST) bool {
 		return true
 	}
 	return walk(tree.Expr(), false)
+}
+
+// readsSubjects tells whether a list is one of subjects, read from the part or a subject, or filtered from such a list.
+func readsSubjects(tree *ast.AST, list ast.Expr) bool {
+	if l, ok := asLoop(tree, list); ok && l.macro == operators.Filter {
+		return readsSubjects(tree, l.list)
+	}
+	of := tree.GetType(list.ID()).Parameters()
+	return list.Kind() == ast.SelectKind && len(of) == 1 && of[0].Kind() == types.StructKind
 }

@@ -133,19 +133,18 @@ func (d *scope) element(list ast.Expr) sort {
 	return sort{shape: d.listShape(list), unit: d.unit(list)}
 }
 
-// listShape is the shape of the subjects of a list, or nil. The list is one of the part's, or filtered from one.
+// listShape is the shape of the subjects of a list, or nil. The list is one of the part's or of a subject's, or filtered
+// from one.
 func (d *scope) listShape(e ast.Expr) *shape {
-	if e.Kind() == ast.ComprehensionKind {
+	switch e.Kind() {
+	case ast.ComprehensionKind:
 		if l, ok := asLoop(d.tree, e); ok {
 			return d.listShape(l.list)
 		}
-	}
-	name, ok := strings.CutPrefix(dotted(e), "part.")
-	if !ok {
-		return nil
-	}
-	if f := d.env.shapes["part"].fields[name]; f != nil {
-		return f.of
+	case ast.SelectKind:
+		if s := d.shapeOf(e.AsSelect().Operand()); s != nil && s.fields[e.AsSelect().FieldName()] != nil {
+			return s.fields[e.AsSelect().FieldName()].of
+		}
 	}
 	return nil
 }

@@ -38,7 +38,7 @@ reads it only under ` + "`has()`" + `. One marked > 0 is above zero wherever it 
 				unit = "true, false"
 			case subject.Texts:
 				unit = "list of text"
-			case subject.List:
+			case subject.List, subject.Alike:
 				unit = "list"
 			}
 			if f.Positive {

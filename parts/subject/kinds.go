@@ -195,7 +195,11 @@ var (
 		boolean("serves", "It offers all that the part needs, at no more than the load that is used.", func(p *Press) bool { return p.Serves }),
 	)}
 
-	PartKind = &Kind{Name: "part", List: "parts", Doc: "The whole part, as pressed.", Fields: common(
+	PartKind = &Kind{Name: "part", List: "parts", Doc: "The whole part, as pressed.", Fields: whole(
+		label("title", "Title of the drawing; empty where the part file gives none.", func(p *Part) string { return p.Title }),
+		label("drawing", "Number of the drawing; empty where the part file gives none.", func(p *Part) string { return p.Drawing }),
+		label("revision", "Revision of the drawing; empty where the part file gives none.", func(p *Part) string { return p.Revision }),
+		label("customer", "Whom the part is made for; empty where the part file does not say.", func(p *Part) string { return p.Customer }),
 		size("height", MM, "Overall height along the pressing axis.", func(p *Part) float64 { return p.Height }),
 		size("length", MM, "Extent of the plan square to its width.", func(p *Part) float64 { return p.Length }),
 		size("width", MM, "Least distance between parallel supporting lines of the plan.", func(p *Part) float64 { return p.Width }),
