@@ -19,6 +19,7 @@ type shape struct {
 	typeName string
 	typ      *types.Type
 	fields   map[string]*field
+	outlined bool // distances are measured from it
 }
 
 // field is one readable name of a shape.
@@ -82,6 +83,7 @@ var kindShapes = sync.OnceValue(func() map[string]*shape {
 	all := map[string]*shape{}
 	for _, k := range subject.Kinds() {
 		all[k.Name] = newShape(k.Name)
+		all[k.Name].outlined = k.Outline != ""
 	}
 	for _, k := range subject.Kinds() {
 		for i := range k.Fields {

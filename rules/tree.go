@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"fmt"
 	"strings"
 
 	"github.com/google/cel-go/common/ast"
@@ -8,32 +9,35 @@ import (
 	"github.com/google/cel-go/common/types"
 )
 
-// loop is a comprehension as its author wrote it: list.macro(variable, condition).
+// loop is a comprehension as its author wrote it: list.macro(variable, condition), or macro(list, variable, number).
 type loop struct {
 	id        int64
-	macro     string // all, exists, exists_one or filter
+	macro     string // all, exists, exists_one or filter; sum, least or greatest
 	variable  string
 	at        int64 // id of the variable as written
 	list      ast.Expr
-	condition ast.Expr
+	condition ast.Expr // or the number of each element
 }
 
 // asLoop reads a comprehension back from its expansion.
 func asLoop(tree *ast.AST, e ast.Expr) (loop, bool) {
 	call, ok := tree.SourceInfo().GetMacroCall(e.ID())
-	if !ok || e.Kind() != ast.ComprehensionKind || len(call.AsCall().Args()) != 2 {
+	if !ok || e.Kind() != ast.ComprehensionKind {
 		return loop{}, false
+	}
+	written := call.AsCall().Args()
+	if !call.AsCall().IsMemberFunction() && len(written) > 0 {
+		written = written[1:] // the list stands first
 	}
 	c, step := e.AsComprehension(), e.AsComprehension().LoopStep()
-	l := loop{id: e.ID(), macro: call.AsCall().FunctionName(), variable: c.IterVar(), at: call.AsCall().Args()[0].ID(), list: c.IterRange()}
-	if step.Kind() != ast.CallKind || len(step.AsCall().Args()) < 2 {
+	if len(written) != 2 || step.Kind() != ast.CallKind || len(step.AsCall().Args()) < 2 {
 		return loop{}, false
 	}
-	switch l.macro {
-	case operators.All, operators.Exists:
-		l.condition = step.AsCall().Args()[1]
-	default:
+	l := loop{id: e.ID(), macro: call.AsCall().FunctionName(), variable: c.IterVar(), at: written[0].ID(), list: c.IterRange()}
+	if l.macro == operators.Filter || l.macro == operators.ExistsOne {
 		l.condition = step.AsCall().Args()[0]
+	} else {
+		l.condition = step.AsCall().Args()[1]
 	}
 	return l, true
 }
@@ -91,6 +95,36 @@ func dotted(e ast.Expr) string {
 		p += "." + names[i]
 	}
 	return p
+}
+
+// spelled writes an expression in one way however its author spaced it, so that two that are alike are known.
+func spelled(tree *ast.AST, e ast.Expr) string {
+	name := ""
+	switch e.Kind() {
+	case ast.LiteralKind:
+		return fmt.Sprintf("%T %v", e.AsLiteral(), e.AsLiteral())
+	case ast.IdentKind:
+		return e.AsIdent()
+	case ast.SelectKind:
+		name = "." + e.AsSelect().FieldName()
+		if e.AsSelect().IsTestOnly() {
+			name = ".has " + e.AsSelect().FieldName()
+		}
+	case ast.CallKind:
+		name = e.AsCall().FunctionName()
+	case ast.ComprehensionKind:
+		if l, ok := asLoop(tree, e); ok {
+			name = l.macro + " " + l.variable
+		}
+	}
+	var of []string
+	for _, p := range parts(tree, e) {
+		of = append(of, spelled(tree, p))
+	}
+	if strings.HasPrefix(name, ".") && !strings.HasPrefix(name, ".has") {
+		return of[0] + name
+	}
+	return name + "(" + strings.Join(of, ", ") + ")"
 }
 
 // textLiteral returns the text of a literal.

@@ -59,7 +59,7 @@ func isClause(x *expression, e ast.Expr) bool {
 	case ast.SelectKind:
 		return !e.AsSelect().IsTestOnly() && x.tree.GetType(e.ID()).IsExactType(types.BoolType)
 	case ast.CallKind:
-		return slices.Contains([]string{operators.Less, operators.LessEquals, operators.Greater, operators.GreaterEquals, operators.Equals, operators.NotEquals, operators.In},
+		return slices.Contains([]string{operators.Less, operators.LessEquals, operators.Greater, operators.GreaterEquals, operators.Equals, operators.NotEquals, operators.In, "startsWith", "endsWith", "contains"},
 			e.AsCall().FunctionName())
 	}
 	return false

@@ -105,3 +105,36 @@ cuts:
 		t.Errorf("%g between the windows, the web is %g thick", d, web.Thickness)
 	}
 }
+
+// TestFootprintsOfKinds: subjects have a footprint for each of their places where their kind declares an outline, and
+// none where it does not.
+func TestFootprintsOfKinds(t *testing.T) {
+	p := made(t, `bodies:
+  plate: {rectangle: {length: 80, width: 60}, from: 0, to: 10}
+  boss: {circle: {diameter: 4, at: [30, -20]}, from: 10, to: 11}
+cuts:
+  pins: {circle: {diameter: 6, at: [0, 20]}, repeat: {count: 3, step: [10, 0]}}
+  notch: {polygon: {points: [[-50, 0], [-30, 5], [-30, -5]]}}
+  ring: {turned: {section: [[8, 8], [10, 8], [10, 10], [8, 10]]}}
+marks:
+  number: {on: plate.top, raised: 0.3, box: [0, -20, 8, 4], text: A}
+`)
+	seen := map[string]bool{}
+	for _, k := range subject.Kinds() {
+		for _, s := range subject.Of(p, k) {
+			c := s.Place()
+			want := 0
+			if k.Outline != "" {
+				want, seen[k.Name] = max(1, len(c.Places)), true
+			}
+			if len(c.Footprints) != want {
+				t.Errorf("%s %s has %d footprints, not %d", k.Name, c.Name, len(c.Footprints), want)
+			}
+		}
+	}
+	for _, k := range []string{"hole", "wall", "corner", "boss", "groove", "mark", "gap"} {
+		if !seen[k] {
+			t.Errorf("no %s was looked at", k)
+		}
+	}
+}

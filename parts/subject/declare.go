@@ -73,6 +73,8 @@ type Kind struct {
 	List   string // the list on part, in expressions and in JSON
 	Doc    string
 	Fields []Field
+
+	Outline string // what it covers in plan, from which distances are measured: its subjects' Footprints; "" for none
 }
 
 // Field finds a field by name, or nil.
