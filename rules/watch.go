@@ -159,38 +159,6 @@ func (w *Watched) elements(p *phrase, x *expression, l loop, v recorded) {
 	}
 }
 
-// Shifted is the book with one limit of its packs moved by so much; whatever reads the limit reads the moved one.
-func (b *Book) Shifted(limit string, by float64) *Book {
-	out := &Book{}
-	for _, p := range b.Packs {
-		q := p
-		if l := p.Limits[limit]; l != nil {
-			c := *p
-			q = &c
-			q.Limits = map[string]*Limit{}
-			for name, own := range p.Limits {
-				q.Limits[name] = own
-			}
-			moved := *l
-			moved.Value = subject.Snap(l.Value + by)
-			q.Limits[limit] = &moved
-			q.ready()
-		}
-		out.Packs = append(out.Packs, q)
-	}
-	for _, r := range b.Rules {
-		for i, p := range b.Packs {
-			if r.Pack == p && out.Packs[i] != p {
-				c := *r
-				c.Pack = out.Packs[i]
-				r = &c
-			}
-		}
-		out.Rules = append(out.Rules, r)
-	}
-	return out
-}
-
 // Reads tells whether a condition of the rule reads a limit.
 func (r *Rule) Reads(limit string) bool { return slices.Contains(r.Limits(), limit) }
 
