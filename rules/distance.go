@@ -24,8 +24,8 @@ func distanceOption() cel.EnvOption {
 		})))
 }
 
-// curvesPerStep is how many curves of two outlines are met with each other in about the time of one step.
-const curvesPerStep = 8
+// curvesPerStep is how many pairs of curves of two outlines are looked at in about the time of one step.
+const curvesPerStep = 16
 
 // distance is the least gap between two subjects in plan, mm. A subject that a rule is over stands for all its places: the
 // distance from it is that from the nearest of them other than the other subject itself. Of one place to itself it is 0.

@@ -83,6 +83,11 @@ func (e *examiner) call(x ast.Expr, known facts) sort {
 
 // outlines checks that a distance is measured between subjects that have an outline in plan.
 func (e *examiner) outlines(c ast.CallExpr, sorts []sort) {
+	m := implication{pack: e.env.pack, a: e.tree, b: e.tree, names: map[string]string{}}
+	if len(c.Args()) == 2 && len(sorts) == 2 && sorts[0].shape != nil && m.same(c.Args()[0], c.Args()[1]) {
+		e.fault(e.start(e.offset(c.Args()[1].ID())), "`distance` measures from a subject to itself here; name another one")
+		return
+	}
 	for i, a := range c.Args() {
 		if i >= len(sorts) || len(c.Args()) != 2 || e.silent {
 			return

@@ -159,7 +159,9 @@ func mismatch(function, arguments string) string {
 	case !known:
 		return fmt.Sprintf("`%s` cannot take %s", op, given)
 	}
-	if (function == "least" || function == "greatest") && strings.Count(arguments, ",") > 1 {
+	if isOverList(function) && strings.Contains(given, "a list") {
+		takes += fmt.Sprintf(" (over a list, `%s(list, x, number of x)`)", function)
+	} else if isOverList(function) && strings.Count(arguments, ",") > 1 {
 		takes += fmt.Sprintf(" (for more, `%s(a, %s(b, c))`)", function, function)
 	}
 	return fmt.Sprintf("`%s` takes %s, not %s", op, takes, given)

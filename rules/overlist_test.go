@@ -92,6 +92,8 @@ func TestOverListsRefused(t *testing.T) {
 		{"hole", "distance(hole, ^part.holes) > 5", "`distance` measures between two subjects, and `part.holes` is a list; ask its elements, as in `part.holes.all(x, distance(x, ...) >= ...)`"},
 		{"hole", "distance(hole, ^5) > 5", "`distance` measures between two subjects, and the calculated number is none"},
 		{"hole", "part.holes.all(h, distance(h, hole) ^> 5 * part.plan_area)", "have different units, mm and mm2"},
+		{"hole", "distance(hole, ^hole) > 5", "`distance` measures from a subject to itself here; name another one"},
+		{"part", "least^(part.holes, 5) > 5", "`least` takes two numbers (over a list, `least(list, x, number of x)`), not a list of holes and a number"},
 		{"hole", "distance^(hole) > 5", "`distance` takes two subjects, not the hole"},
 	} {
 		at := strings.Index(c.that, "^")
@@ -143,7 +145,7 @@ func TestDistance(t *testing.T) {
 		{"hole", "part.holes.all(h, h == hole || distance(hole, h) >= 50)", 1},
 		{"hole", "part.holes.all(h, h == hole || distance(hole, h) >= 51)", 2},
 		{"hole", "distance(hole, part.holes) > 1", -1},
-		{"part", "part.holes.all(h, distance(h, h) > 0)", 1},
+		{"part", "part.holes.all(h, part.holes.exists(g, g == h && distance(h, g) > 0))", 1},
 		{"hole", "hole.places.all(h, distance(h, hole) == (hole.count > 1 ? 10 : 0))", 0},
 		{"part", "size(part.holes) > 0 && least(part.holes, h, h.x < 0 ? 99 : sum(h.places, g, distance(g, h))) == 40", 0},
 	} {
@@ -204,7 +206,7 @@ func TestOverListsWatched(t *testing.T) {
 
 // TestOverListsKept: a kept tree of every new function is the one that was read.
 func TestOverListsKept(t *testing.T) {
-	that := "size(part.holes) > 0 && least(part.holes, h, h.width) >= sum(part.walls, w, w.height) && part.name.contains('a') && part.holes.all(h, distance(h, h) == round(1.5))"
+	that := "size(part.holes) > 0 && least(part.holes, h, h.width) >= sum(part.walls, w, w.height) && part.name.contains('a') && part.holes.all(h, part.holes.all(g, distance(h, g) == round(1.5)))"
 	p, ps := load(withNeed("part", that))
 	if p == nil {
 		t.Fatal(ps)
