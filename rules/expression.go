@@ -20,6 +20,8 @@ type expression struct {
 	faults []fault     // in order of place
 	run    cel.Program // nil where there are faults
 
+	counted bool // the steps of the budget bound its time, see counted
+
 	traceOnce sync.Once
 	trace     cel.Program // records every value, for the failed comparison
 	traceErr  error
@@ -48,6 +50,7 @@ func (x *expression) compile() {
 	if x.tree = x.env.keptTree(string(x.text)); x.tree == nil && x.read() == nil {
 		return
 	}
+	x.counted = counted(x.tree)
 	program, err := x.env.cel.PlanProgram(x.tree, x.planOptions()...)
 	if err != nil {
 		x.faults = []fault{{0, "the expression cannot be run: " + err.Error()}}
@@ -89,7 +92,7 @@ func toDoubles(tree *ast.AST) {
 // planOptions bound the steps of an expression whose time the steps of the budget do not bound.
 func (x *expression) planOptions() []cel.ProgramOption {
 	options := []cel.ProgramOption{cel.EvalOptions(cel.OptOptimize), cel.CustomDecoratorV2(snapped)}
-	if !counted(x.tree) {
+	if !x.counted {
 		options = append(options, cel.CostLimit(mostSteps))
 	}
 	return options
@@ -146,7 +149,7 @@ func (x *expression) tracer() (cel.Program, error) {
 // traceOptions bound the steps as planOptions do.
 func (x *expression) traceOptions() []cel.ProgramOption {
 	options := []cel.ProgramOption{cel.EvalOptions(cel.OptExhaustiveEval), cel.CustomDecoratorV2(snapped)}
-	if !counted(x.tree) {
+	if !x.counted {
 		options = append(options, cel.CostLimit(mostSteps))
 	}
 	return options
@@ -180,7 +183,7 @@ func (x *expression) planned(key int64, e ast.Expr, options func() []cel.Program
 // value recorded takes many times as long, which matters where each of many subjects is compared with each.
 func (x *expression) gives(l loop, in interpreter.Activation, outcome bool) bool {
 	program, err := x.planned(-l.id, l.condition, x.planOptions)
-	if err != nil {
+	if err != nil || !x.counted {
 		return true
 	}
 	v, _, err := program.Eval(in)

@@ -123,7 +123,7 @@ func (w *Watched) see(p *phrase, in *bound) {
 	}
 	_, details, _ := program.Eval(in)
 	if details != nil {
-		w.record(p, x, x.tree.Expr(), recorded{details.State(), in, nil})
+		w.record(p, x, x.tree.Expr(), recorded{state: details.State(), in: in})
 	}
 }
 
@@ -154,7 +154,7 @@ func (w *Watched) elements(p *phrase, x *expression, l loop, v recorded) {
 	for it := list.Iterator(); it.HasNext() == types.True; {
 		in := &element{v.in, l.variable, it.Next()}
 		if _, details, _ := program.Eval(in); details != nil {
-			w.record(p, x, l.condition, recorded{details.State(), in, nil})
+			w.record(p, x, l.condition, recorded{state: details.State(), in: in})
 		}
 	}
 }
