@@ -214,11 +214,12 @@ func (p *MovedSubject) compare() {
 func compareMeasure(f *subject.Field, old, new subject.Subject) (m MovedMeasure, differs bool) {
 	m.Field = f
 	switch {
+	case f.Label:
 	case f.Type == subject.Number:
 		m.Old, m.New = numberOf(f, old), numberOf(f, new)
 		a, b := m.Old.Value, m.New.Value
 		return m, m.Old.Known != m.New.Known || math.Abs(a-b) > 1e-9*math.Max(1, math.Max(math.Abs(a), math.Abs(b)))
-	case f.Type == subject.Text && f.Name != "name":
+	case f.Type == subject.Text:
 		m.OldWord, m.NewWord = f.Text(old), f.Text(new)
 	case f.Type == subject.Boolean:
 		words := map[bool]string{true: "yes", false: "no"}

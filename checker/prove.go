@@ -2,6 +2,7 @@ package checker
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -19,7 +20,10 @@ type Proof struct {
 	Rules    int // of the pack itself
 	Clauses  int // conditions that can come out either way
 	Limits   int // limits that were moved, under shift
+	Rows     int // rows of tables that were moved
+	Figures  int // figures of materials that were moved
 	Unproven source.Problems
+	Failed   map[source.Problem]*Tried // of Unproven the trials that come out otherwise than they should
 }
 
 // Tried is one trial as it came out.
@@ -35,9 +39,10 @@ type Tried struct {
 
 // Prove runs the trials of a pack. It is unproven where a trial comes out otherwise than the pack says, where a rule has
 // no trial that finds it or none that it is nearly found in, and where a condition was never seen both true and false.
-// With shift each limit that a rule reads is moved by its last digit both ways, and it is unproven where no trial notices.
+// With shift each figure that a rule reads, a limit, a row of a table or a figure of a material, is moved by its last digit
+// both ways, and it is unproven where no trial notices.
 func Prove(pack *rules.Pack, book *rules.Book, open func(name string) ([]byte, error), shift bool) *Proof {
-	p := &Proof{Pack: pack}
+	p := &Proof{Pack: pack, Failed: map[source.Problem]*Tried{}}
 	watched := map[string]*rules.Watched{}
 	for _, r := range book.Rules {
 		if r.From == pack {
@@ -54,8 +59,9 @@ func Prove(pack *rules.Pack, book *rules.Book, open func(name string) ([]byte, e
 		if w := watched[t.Rule.Name]; w != nil {
 			w.Show(book, t.Case)
 		}
-		if t.Finds != t.Trial.Finds {
-			p.say(t.Trial.Origin, "the trial of %s finds %s, not %s as it should", t.Trial.Rule, gradeOrNone(t.Finds), gradeOrNone(t.Trial.Finds))
+		if says := t.otherwise(); says != "" {
+			p.say(t.Trial.Origin, "%s", says)
+			p.Failed[p.Unproven[len(p.Unproven)-1]] = &t
 		}
 	}
 	for _, r := range book.Rules {
@@ -68,6 +74,44 @@ func Prove(pack *rules.Pack, book *rules.Book, open func(name string) ([]byte, e
 	}
 	p.Unproven = p.Unproven.Sorted()
 	return p
+}
+
+// otherwise tells what a trial finds and should not, "" where it comes out as it should.
+func (t *Tried) otherwise() string {
+	if t.Finds != t.Trial.Finds {
+		return fmt.Sprintf("the trial of %s finds %s, not %s as it should", t.Trial.Rule, gradeOrNone(t.Finds), gradeOrNone(t.Trial.Finds))
+	}
+	var found []string
+	for _, f := range t.Outcome.Findings {
+		name := f.Subject.Place().Name
+		if f.Grade == t.Finds && name == t.Trial.On || t.Trial.On == "" {
+			return ""
+		}
+		if q := source.Quote(name); f.Grade == t.Finds && !slices.Contains(found, q) {
+			found = append(found, q)
+		}
+	}
+	if t.Trial.On == "" {
+		return ""
+	}
+	return fmt.Sprintf("the trial of %s finds %s on %s, not on %s as it should", t.Trial.Rule, t.Finds, strings.Join(found, ", "), source.Quote(t.Trial.On))
+}
+
+// mostMeasured is the number of comparisons that are shown of a trial.
+const mostMeasured = 3
+
+// Measured are comparisons with what the rule measured in a trial: those of its findings, else those nearest to a limit.
+func (t *Tried) Measured() (all []rules.Compared) {
+	for _, f := range t.Outcome.Findings {
+		all = append(all, f.Compared...)
+	}
+	if len(all) == 0 {
+		for _, m := range t.Outcome.Narrowest(mostMeasured) {
+			m.Compared.MissesBy = nil // it is met
+			all = append(all, m.Compared)
+		}
+	}
+	return all[:min(len(all), mostMeasured)]
 }
 
 func gradeOrNone(g rules.Grade) string {
@@ -105,6 +149,7 @@ func (p *Proof) try(t *rules.Trial, book *rules.Book, open func(string) ([]byte,
 	}
 	if len(ps) == 0 && len(wrong) == 0 {
 		out.Derived, ps = Derive(part, book.With(t.Offers))
+		p.unknownMaterial(t, part.Material.Name, book.With(t.Offers))
 	}
 	for _, problem := range ps {
 		if len(t.Set) > 0 { // its line may be that of a value that is set
@@ -124,6 +169,23 @@ func (p *Proof) try(t *rules.Trial, book *rules.Book, open func(string) ([]byte,
 	return out
 }
 
+// unknownMaterial tells of a material that the packs do not have: whatever a rule asks of it would be absent.
+func (p *Proof) unknownMaterial(t *rules.Trial, name string, book *rules.Book) {
+	if _, known := book.Material(name); known || name == "" {
+		return
+	}
+	var all []string
+	for _, q := range book.Packs {
+		all = slices.AppendSeq(all, maps.Keys(q.Materials))
+	}
+	slices.Sort(all)
+	meant := "; give it in the trial's `materials`, or name one of the pack's"
+	if near := source.Nearest(name, all); near != "" {
+		meant = fmt.Sprintf("; did you mean `%s`?", near)
+	}
+	p.say(t.Origin, "the part %s is of the material %s, which the pack does not have%s", source.Plain(t.Part), source.Quote(name), meant)
+}
+
 // Review is the trial's part as its rule alone judges it.
 func (t *Tried) Review() *PartReview {
 	r, _ := assemble(t.Derived.Part, t.Derived.Subject, t.Outcome) // faults were told as the trial was tried
@@ -133,7 +195,7 @@ func (t *Tried) Review() *PartReview {
 
 // judge judges the trial by its rule alone.
 func (t *Tried) judge(book *rules.Book) {
-	t.Outcome = book.Alone(t.Rule.Name).Judge(t.Case)
+	t.Outcome = book.With(t.Trial.Offers).Alone(t.Rule.Name).Judge(t.Case)
 	t.Finds = worst(t.Outcome)
 	t.Applied = t.Outcome.Account[0].Applied > 0
 }
@@ -180,35 +242,47 @@ func (p *Proof) rule(r *rules.Rule, w *rules.Watched) {
 	}
 }
 
-// shift moves every limit that a rule of the pack reads, one at a time, and looks which of its trials notice.
+// shift moves every figure that a rule reads, one at a time, and looks which trials notice. A limit or table that no rule
+// reads is told of too.
 func (p *Proof) shift(book *rules.Book) {
-	names := make([]string, 0, len(p.Pack.Limits))
-	for name := range p.Pack.Limits {
-		names = append(names, name)
-	}
-	slices.Sort(names)
-	for _, name := range names {
-		l := p.Pack.Limits[name]
-		if l.Origin.Pack != p.Pack.Name {
-			continue
-		}
+	unread := map[string]bool{}
+	for _, m := range p.Pack.Movables() {
 		var readers []string
 		for _, r := range book.Rules {
-			if r.Reads(name) {
+			if m.ReadBy(r) {
 				readers = append(readers, r.Name)
 			}
 		}
-		if len(readers) == 0 {
-			if stock.ToolFigureNamed(name) == nil {
-				p.say(l.Origin, "no rule reads the limit %s", name)
-			}
-			continue
+		switch {
+		case len(readers) > 0:
+			p.count(m)
+			p.move(book, m, readers)
+		case m.Table != "" && !unread[m.Table]:
+			unread[m.Table] = true
+			p.say(p.Pack.Tables[m.Table].Origin, "no rule reads the table %s", m.Table)
+		case m.Limit != "" && stock.ToolFigureNamed(m.Limit) == nil:
+			p.say(m.Origin, "no rule reads the limit %s", m.Limit)
 		}
+	}
+}
+
+// count counts a figure that is moved; a row of a table once, by its y.
+func (p *Proof) count(m rules.Movable) {
+	switch {
+	case m.Limit != "":
 		p.Limits++
-		for _, by := range []float64{l.Shift, -l.Shift} {
-			if !p.notices(book.Shifted(name, by), readers) {
-				p.say(l.Origin, "no trial notices when the limit %s is %g and not %g (%s)", name, subject.Snap(l.Value+by), l.Value, strings.Join(readers, ", "))
-			}
+	case m.Material != "":
+		p.Figures++
+	case m.Column == 1:
+		p.Rows++
+	}
+}
+
+// move moves a figure both ways.
+func (p *Proof) move(book *rules.Book, m rules.Movable, readers []string) {
+	for _, by := range []float64{m.By, -m.By} {
+		if !p.notices(book.Moved(m, by), readers) {
+			p.say(m.Origin, "no trial notices when %s is %g and not %g (%s)", m, subject.Snap(m.Value+by), m.Value, strings.Join(readers, ", "))
 		}
 	}
 }
@@ -221,7 +295,7 @@ func (p *Proof) notices(book *rules.Book, names []string) bool {
 		}
 		again := t
 		again.judge(book)
-		if again.Finds != t.Finds || len(again.Outcome.Faults) > 0 {
+		if again.Finds != t.Finds || again.otherwise() != t.otherwise() || len(again.Outcome.Faults) > 0 {
 			return true
 		}
 	}

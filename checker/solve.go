@@ -3,6 +3,7 @@ package checker
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"corerod/parts"
 	"corerod/parts/subject"
@@ -210,9 +211,22 @@ func (t *target) moves(base, probe *variant) bool {
 	differs := func(x subject.Subject) bool {
 		before := find(base.derived.Subject, x.Kind(), x.Place().Name)
 		now := find(probe.derived.Subject, x.Kind(), x.Place().Name)
-		return before == nil || now == nil || fieldsMoved(before, now, 1e-12) > 0
+		return before == nil || now == nil || fieldsMoved(before, now, 1e-12) > 0 || t.byDistance() && !slices.Equal(lies(before), lies(now))
 	}
 	return slices.ContainsFunc(t.all, func(f *rules.Finding) bool { return differs(f.Over) || f.Subject != f.Over && differs(f.Subject) })
+}
+
+// byDistance tells whether a target's findings compare a distance between subjects: then it matters where they lie.
+func (t *target) byDistance() bool {
+	return slices.ContainsFunc(t.finding.Compared, func(c rules.Compared) bool {
+		return strings.Contains(c.Measure, "distance(") || strings.Contains(c.From, "distance(")
+	})
+}
+
+// lies is where a subject lies, at each of its places.
+func lies(s subject.Subject) []subject.Point {
+	c := s.Place()
+	return append([]subject.Point{{X: c.X, Y: c.Y, ZLow: c.ZLow, ZHigh: c.ZHigh}}, c.Places...)
 }
 
 func setsOf(n *parts.Number, to float64) (sets []Set) {

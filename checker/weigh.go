@@ -182,7 +182,7 @@ var whereabouts = []string{"x", "y", "z_low", "z_high"}
 func fieldsMoved(x, y subject.Subject, share float64) (moved int) {
 	for i := range x.Kind().Fields {
 		f := &x.Kind().Fields[i]
-		if f.Type != subject.Number || slices.Contains(whereabouts, f.Name) {
+		if f.Type != subject.Number || f.Placing || slices.Contains(whereabouts, f.Name) {
 			continue
 		}
 		a, had := f.Number(x)

@@ -170,7 +170,7 @@ var forms = sync.OnceValue(func() *formSet {
 	part := keys("One pressed and sintered part: what its drawing says.",
 		may("format", within("Of this file; 1.", 1, 1)),
 		must("part", name("Its plain name.")),
-		may("title", text("As the drawing has it.")), may("drawing", text("Number of the drawing.")), may("revision", text("Of the drawing.")),
+		may("title", text("As the drawing has it.")), may("drawing", text("Number of the drawing.")), may("revision", text("Of the drawing.")), may("customer", text("Whom the part is made for.")),
 		must("units", word("Of all lengths; angles are degrees.", "mm", "in")),
 		may("material", materialForm),
 		may("pressing", word("The ends from which the powder is pressed; both by default.", "both", "top")),

@@ -20,6 +20,7 @@ type Part struct {
 	Title    string
 	Drawing  string
 	Revision string
+	Customer string
 	Unit     string // "mm" or "in": what the file is written in
 	Material Material
 	Pressing string // "both" or "top"

@@ -73,7 +73,7 @@ func (r *reader) root(n *source.Node) {
 			p.Unit, r.scale = "in", inch
 		}
 	}
-	for key, to := range map[string]*string{"title": &p.Title, "drawing": &p.Drawing, "revision": &p.Revision} {
+	for key, to := range map[string]*string{"title": &p.Title, "drawing": &p.Drawing, "revision": &p.Revision, "customer": &p.Customer} {
 		if v := n.At(key); v != nil {
 			*to, _ = r.Text(v, key)
 		}
@@ -215,7 +215,12 @@ func (r *reader) extent(f *Feature, section, what string, n *source.Node) {
 	case section == "bodies" && (from == nil || to == nil):
 		r.Report(n, "%s needs `from` and `to`, its lower and upper end along z", what)
 	case from != nil && to != nil && open == nil && depth == nil:
-		if e.To-e.From <= LeastLength {
+		switch high := e.To - e.From; {
+		case high > LeastLength:
+		case high > 0:
+			r.Report(to, "%s is too low: its height, from %s to %s, must be more than 0.000001 mm", what, source.Quote(from.Value), source.Quote(to.Value))
+			f.Extent.To = f.Extent.From
+		default:
 			r.Report(to, "%s has no height: `to` %s must be above `from` %s", what, source.Quote(to.Value), source.Quote(from.Value))
 			f.Extent.To = f.Extent.From
 		}

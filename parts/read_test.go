@@ -49,6 +49,8 @@ var refusals = []struct{ text, want string }{
 	{body + "cuts: {b: «{circle: {diameter: 3}, from: 1}}", "the cut b needs `from` and `to`, or `open` and `depth`, or none of them"},
 	{body + "cuts: {b: «{circle: {diameter: 3}, open: top}}", "the cut b needs `from` and `to`, or `open` and `depth`, or none of them"},
 	{body + "cuts: {b: {circle: {diameter: 3}, from: 2, to: «2}}", "has no height: `to` `2` must be above `from` `2`"},
+	{body + "cuts: {b: {circle: {diameter: 3}, from: 0, to: «0.000001}}", "the cut b is too low: its height, from `0` to `0.000001`, must be more than 0.000001 mm"},
+	{"part: test\nunits: mm\nbodies: {a: {circle: {diameter: 10}, to: «0.000001, from: 0}}", "the body a is too low: its height, from `0` to `0.000001`, must be more than 0.000001 mm"},
 	{body + "cuts: {b: {circle: {diameter: 3}, open: «up, depth: 2}}", "open is `up`; it must be one of `top`, `bottom`"},
 	{body + "cuts: {b: {circle: {diameter: 3}, made_by: «drilling}}", "made_by is `drilling`; it must be one of `pressing`, `machining`, `sizing`"},
 	{body + "cuts: {b: {circle: {diameter: 3}, punch: «shared}}", "punch is `shared`"},

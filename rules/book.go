@@ -135,6 +135,7 @@ type met struct {
 	rule *Rule
 	need *Need
 	in   *bound
+	cost int // steps that it took
 }
 
 // Meets tells whether a rule applied to a subject of a name, and the subject meets its needs.
@@ -245,7 +246,7 @@ func (r *Rule) applies(in *bound) (bool, *Fault) {
 // fails returns the first need, worst grade first, that a subject does not meet, or nil. Those before it are met.
 func (out *Outcome) fails(r *Rule, in *bound) (*Need, *Fault) {
 	for i := range r.Needs {
-		n := &r.Needs[i]
+		n, before := &r.Needs[i], in.scene.steps
 		ok, err := r.Pack.env().expression(n.That).holds(in)
 		if err != nil {
 			return nil, r.faulty(&n.at, "that", err)
@@ -253,7 +254,7 @@ func (out *Outcome) fails(r *Rule, in *bound) (*Need, *Fault) {
 		if !ok {
 			return n, nil
 		}
-		out.met = append(out.met, met{r, n, in})
+		out.met = append(out.met, met{r, n, in, in.scene.steps - before})
 	}
 	return nil, nil
 }

@@ -8,12 +8,16 @@ import (
 )
 
 // The budget of one part: steps are measures read and list elements visited, so that the same rules stop at the same
-// place on every machine. It grows with the part, and one rule that is too expensive leaves the others theirs.
+// place on every machine. It grows with the part, and with the pairs of subjects of one kind up to mostPaired of them,
+// since a rule may compare each with each; one rule that is too expensive leaves the others theirs.
 const (
 	ruleSteps           = 1_000_000 // of one rule
 	ruleStepsPerSubject = 500
+	ruleStepsPerPair    = 5
 	runSteps            = 2_000_000 // of all rules together
 	runStepsPerSubject  = 1_000
+	runStepsPerPair     = 20
+	mostPaired          = 400
 )
 
 // budget counts the steps of one scene.
@@ -23,9 +27,11 @@ type budget struct {
 	ofRule, together int
 }
 
-// newBudget is the budget for a part with so many subjects.
-func newBudget(subjects int) budget {
-	b := budget{ofRule: ruleSteps + ruleStepsPerSubject*subjects, together: runSteps + runStepsPerSubject*subjects}
+// newBudget is the budget for a part.
+func newBudget(p *subject.Part) budget {
+	all, most := subjects(p)
+	pairs := min(most, mostPaired) * min(most, mostPaired)
+	b := budget{ofRule: ruleSteps + ruleStepsPerSubject*all + ruleStepsPerPair*pairs, together: runSteps + runStepsPerSubject*all + runStepsPerPair*pairs}
 	b.restart()
 	return b
 }
@@ -59,10 +65,14 @@ var errSpent = errors.New("no steps are left")
 // spend takes one step for a measure of an object; figures that belong to no part cost nothing.
 func (o *object) spend() bool { return o.on == nil || o.on.spend(1) }
 
-// subjects counts the subjects of a part.
-func subjects(p *subject.Part) (n int) {
+// subjects counts the subjects of a part, each copy by itself, and the greatest number of one kind.
+func subjects(p *subject.Part) (all, most int) {
 	for _, k := range subject.Kinds() {
-		n += len(subject.Of(p, k))
+		n := 0
+		for _, s := range subject.Of(p, k) {
+			n += subject.CountOf(s)
+		}
+		all, most = all+n, max(most, n)
 	}
-	return n
+	return all, most
 }

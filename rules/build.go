@@ -277,7 +277,11 @@ func (p *Pack) idle() (ps source.Problems) {
 			slices.ContainsFunc(p.Rules, func(r *Rule) bool { return r.From == p && r.Reads(name) }) {
 			continue
 		}
-		ps = append(ps, l.Origin.problem("the limit `"+name+"` replaces none of the packs below, and no rule here reads it"+suggest(name, known)))
+		meant := "; leave it out, or let a rule read it"
+		if near := source.Nearest(name, known); near != "" {
+			meant = "; did you mean `" + near + "`?"
+		}
+		ps = append(ps, l.Origin.problem("the limit `"+name+"` replaces none of the packs below, and no rule here reads it"+meant))
 	}
 	return ps
 }

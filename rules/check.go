@@ -35,7 +35,7 @@ func (r *Rule) check() (ps source.Problems) {
 	if r.when != nil {
 		ps = append(ps, r.condition(r.when, "when", over, nil)...)
 		if x := env.expression(r.when.text); x.tree != nil {
-			known = present(x.tree.Expr(), true)
+			known = present(x.tree, x.tree.Expr(), true)
 		}
 	}
 	for i := range r.Needs {

@@ -131,6 +131,10 @@ func (out *Outcome) Narrowest(n int) []Margin {
 	return narrowest
 }
 
+// mostMarginSteps is the cost from which a need that is met is not looked at for its margins: recording every value of a
+// comparison of each subject with each takes many times as long as judging it.
+const mostMarginSteps = 100_000
+
 // margins lists the numeric comparisons of the needs that are met. Looking at them has a budget of its own.
 func (out *Outcome) margins() (all []Margin) {
 	s := out.scene
@@ -139,7 +143,7 @@ func (out *Outcome) margins() (all []Margin) {
 		if i == 0 || out.met[i-1].rule != met.rule {
 			s.next()
 		}
-		if s.spent() != nil {
+		if s.spent() != nil || met.cost > mostMarginSteps {
 			continue
 		}
 		leaves, err := met.rule.decisive(met.need, met.in, true)

@@ -50,6 +50,12 @@ type decider struct {
 func (r *Rule) decisive(n *Need, in *bound, met bool) ([]leaf, error) {
 	x := r.Pack.env().expression(n.That)
 	d := decider{scope: scope{x, map[string]sort{}}, over: r.Pack.env().shapes[r.Over], met: met}
+	if d.quantified(x.tree.Expr()) {
+		v := recorded{in: in, find: x.finder(in)}
+		if outcome, known := v.truth(x.tree.Expr()); known && outcome == met {
+			return d.decide(x.tree.Expr(), v), in.scene.spent()
+		}
+	}
 	program, err := x.tracer()
 	if err != nil {
 		return nil, err
@@ -62,7 +68,7 @@ func (r *Rule) decisive(n *Need, in *bound, met bool) ([]leaf, error) {
 	if details == nil {
 		return nil, tooLong(err)
 	}
-	v := recorded{details.State(), in, nil}
+	v := recorded{state: details.State(), in: in}
 	if outcome, known := v.truth(x.tree.Expr()); known && outcome == met {
 		return d.decide(x.tree.Expr(), v), nil
 	}
@@ -77,11 +83,15 @@ type recorded struct {
 	state   interpreter.EvalState
 	in      interpreter.Activation
 	element subject.Subject
+	find    func(ast.Expr) ref.Val // instead of state: evaluates what is asked for
 }
 
 func (v recorded) value(e ast.Expr) ref.Val {
 	if e.Kind() == ast.LiteralKind {
 		return e.AsLiteral()
+	}
+	if v.find != nil {
+		return v.find(e)
 	}
 	got, _ := v.state.Value(e.ID())
 	return got
@@ -148,8 +158,7 @@ func (d *decider) operands(all []ast.Expr, v recorded, outcome, together bool) [
 // elements returns the decisive comparisons of all() or exists(), element by element.
 func (d *decider) elements(l loop, v recorded, outcome bool) ([]leaf, bool) {
 	list, ok := v.value(l.list).(traits.Lister)
-	program, err := d.condition(l.id, l.condition)
-	if !ok || err != nil {
+	if !ok {
 		return nil, false
 	}
 	d.loops[l.variable] = d.element(l.list)
@@ -158,11 +167,13 @@ func (d *decider) elements(l loop, v recorded, outcome bool) ([]leaf, bool) {
 	for it := list.Iterator(); it.HasNext() == types.True; {
 		item := it.Next()
 		in := &element{v.in, l.variable, item}
-		_, details, _ := program.Eval(in)
-		if details == nil {
+		if !d.gives(l, in, outcome) {
 			continue
 		}
-		each := recorded{details.State(), in, v.element}
+		each, ok := d.look(l, in, v)
+		if !ok {
+			continue
+		}
 		if o, ok := item.(*object); ok {
 			each.element = o.subject
 		}

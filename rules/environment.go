@@ -19,7 +19,7 @@ const (
 	mostDepth      = 50
 	mostNodes      = 2000
 	mostNesting    = 2
-	mostSteps      = 1_000_000 // only where the expression is not proven linear in the part
+	mostSteps      = 1_000_000 // only where the steps of the budget do not bound the time, see counted
 )
 
 // environment reads the expressions of one pack. Each distinct text is compiled once.
@@ -80,7 +80,7 @@ func signOf(v float64) int {
 var standard = sync.OnceValue(func() []cel.EnvOption {
 	library := celenv.NewLibrarySubset().AddIncludedMacros(operators.Has, operators.All, operators.Exists, operators.ExistsOne, operators.Filter)
 	for _, name := range []string{operators.LogicalAnd, operators.LogicalOr, operators.LogicalNot, operators.Conditional,
-		operators.Equals, operators.NotEquals, operators.In, operators.NotStrictlyFalse} {
+		operators.Equals, operators.NotEquals, operators.In, operators.NotStrictlyFalse, "startsWith", "endsWith", "contains"} {
 		library.AddIncludedFunctions(celenv.NewFunction(name))
 	}
 	options := []cel.EnvOption{
@@ -93,7 +93,9 @@ var standard = sync.OnceValue(func() []cel.EnvOption {
 		cel.ASTValidators(cel.ValidateComprehensionNestingLimit(mostNesting)),
 	}
 	options = append(options, operatorOptions()...)
+	options = append(options, overListOptions()...)
 	options = append(options, printOptions()...)
+	options = append(options, distanceOption())
 	return options[:len(options):len(options)]
 })
 

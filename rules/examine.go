@@ -6,6 +6,7 @@ import (
 	"maps"
 	"slices"
 	"strings"
+	"unicode"
 
 	"corerod/parts/source"
 	"corerod/parts/subject"
@@ -24,7 +25,7 @@ type sort struct {
 	unit  string // of a number, or of a list's numbers
 }
 
-// facts are the paths of optional measures known to be present.
+// facts are the paths of optional measures known to be present, and the lists known to hold something: see filled.
 type facts map[string]bool
 
 // with returns the facts with others added.
@@ -47,7 +48,8 @@ type examiner struct {
 	inText bool // a text may index lists and print numbers
 	loops  map[string]sort
 	faults []fault
-	silent bool // it reads a figure that the pack's problems name already
+	given  facts // where a divisor is looked at
+	silent bool  // it reads a figure that the pack's problems name already
 }
 
 // examine returns what is wrong with an expression where it is used, and the type of its value if nothing is.
@@ -218,28 +220,56 @@ func (e *examiner) fieldAt(x ast.Expr) int {
 func (e *examiner) loop(x ast.Expr, known facts) sort {
 	l, ok := asLoop(e.tree, x)
 	if !ok {
-		e.fault(e.offset(x.ID()), "this comprehension is not available; known are all, exists, exists_one and filter")
+		e.fault(e.offset(x.ID()), "this comprehension is not available; known are all, exists, exists_one, filter, sum, least and greatest")
 		return sort{}
 	}
 	list := e.look(l.list, known)
+	found := len(e.faults)
 	if taken := e.taken(l.variable); taken != "" {
 		e.fault(e.offset(l.at), "`%s` already names %s; choose another name", source.Plain(l.variable), taken)
 		return sort{}
 	}
 	e.loops[l.variable] = sort{shape: list.shape, unit: e.scope().unit(l.list)}
-	e.look(l.condition, known.without(l.variable))
+	e.look(l.condition, known.without(l.variable).with(e.chosen(l)))
 	delete(e.loops, l.variable)
+	if (l.macro == "least" || l.macro == "greatest") && !known[filled(e.tree, l.list)] && len(e.faults) == found {
+		e.fault(e.nameAt(e.offset(x.ID()), l.macro), "`%s` has no value where the list is empty; ask first: `size(%s) > 0 && ...`, here or in `when`", l.macro, source.Plain(e.listText(l)))
+	}
 	if l.macro == operators.Filter {
 		return list
 	}
 	return sort{}
 }
 
-// without leaves out the facts on one variable.
+// chosen are the facts on a comprehension's variable that filter has made sure of for its list.
+func (e *examiner) chosen(l loop) facts {
+	all := facts{}
+	for f, ok := asLoop(e.tree, l.list); ok && f.macro == operators.Filter; f, ok = asLoop(e.tree, f.list) {
+		for p := range present(e.tree, f.condition, true) {
+			if name, ok := strings.CutPrefix(p, f.variable+"."); ok {
+				all[l.variable+"."+name] = true
+			}
+		}
+	}
+	return all
+}
+
+// listText is the list of a function over a list as its author wrote it.
+func (e *examiner) listText(l loop) string {
+	all := tokens(e.text)
+	open := slices.IndexFunc(all, func(t token) bool { return t.from >= e.nameAt(e.offset(l.id), l.macro) && t.word == "(" })
+	if open < 0 {
+		return "list"
+	}
+	return between(e.text, all, open+1, reach(all, open, 1, []string{","}))
+}
+
+// without leaves out the facts that speak of one variable.
 func (f facts) without(variable string) facts {
 	rest := facts{}
 	for p := range f {
-		if !strings.HasPrefix(p, variable+".") {
+		words := strings.FieldsFunc(p, func(r rune) bool { return r != '_' && !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+		if !slices.Contains(words, variable) {
 			rest[p] = true
 		}
 	}
@@ -257,7 +287,7 @@ func (e *examiner) taken(name string) string {
 		}
 		return "the " + name
 	}
-	if slices.Contains(callable, name) || slices.Contains(printing, name) {
+	if slices.Contains(callable, name) {
 		return "a function"
 	}
 	return ""

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"corerod/parts/source"
+	"corerod/parts/subject"
 
 	"github.com/google/cel-go/common/ast"
 	"github.com/google/cel-go/common/operators"
@@ -13,11 +14,11 @@ import (
 )
 
 // callable lists the functions of conditions and texts, macros included.
-var callable = []string{"abs", "all", "exists", "exists_one", "filter", "from_inch", "grade_width", "greatest", "has", "least", "size", "table", "within"}
+var callable = []string{"abs", "all", "contains", "distance", "endsWith", "exists", "exists_one", "filter", "from_inch", "grade_width", "greatest", "has", "least",
+	"round", "size", "startsWith", "sum", "table", "within"}
 
-// elsewhere gives our functions by what other languages call them.
-var elsewhere = map[string]string{"min": "least", "max": "greatest", "any": "exists", "some": "exists", "every": "all", "each": "all",
-	"len": "size", "length": "size", "count": "size", "where": "filter", "contains": "in", "one": "exists_one", "inch": "from_inch"}
+// ofText are the functions that stand behind a text.
+var ofText = []string{"startsWith", "endsWith", "contains"}
 
 // macros are those of them that stand behind a list; they are calls only where they are written wrongly.
 var macros = []string{"all", "exists", "exists_one", "filter"}
@@ -34,16 +35,16 @@ func (e *examiner) call(x ast.Expr, known facts) sort {
 	switch {
 	case name == operators.LogicalAnd:
 		e.look(c.Args()[0], known)
-		e.look(c.Args()[1], known.with(present(c.Args()[0], true)))
+		e.look(c.Args()[1], known.with(present(e.tree, c.Args()[0], true)))
 		return sort{}
 	case name == operators.LogicalOr:
 		e.look(c.Args()[0], known)
-		e.look(c.Args()[1], known.with(present(c.Args()[0], false)))
+		e.look(c.Args()[1], known.with(present(e.tree, c.Args()[0], false)))
 		return sort{}
 	case name == operators.Conditional:
 		e.look(c.Args()[0], known)
-		yes := e.look(c.Args()[1], known.with(present(c.Args()[0], true)))
-		e.look(c.Args()[2], known.with(present(c.Args()[0], false)))
+		yes := e.look(c.Args()[1], known.with(present(e.tree, c.Args()[0], true)))
+		e.look(c.Args()[2], known.with(present(e.tree, c.Args()[0], false)))
 		e.sameUnit(x, c.Args()[1:])
 		return yes
 	case !e.available(x):
@@ -56,14 +57,17 @@ func (e *examiner) call(x ast.Expr, known facts) sort {
 	}
 	e.units(x)
 	switch name {
+	case "distance":
+		e.outlines(c, sorts)
 	case operators.Equals, operators.NotEquals, operators.In:
 		e.words(c.Args())
 		e.alike(x)
 	case operators.Less, operators.LessEquals, operators.Greater, operators.GreaterEquals:
 		e.alike(x)
 	case operators.Divide:
+		e.given = known
 		if len(e.faults) == found && !e.silent && e.sign(c.Args()[1]) == 0 {
-			e.fault(e.offset(x.ID()), "the divisor may be 0; divide by measures that are always above zero, limits and numbers other than 0")
+			e.fault(e.offset(x.ID()), "the divisor may be 0; divide by measures that are always above zero, limits and numbers other than 0%s", e.sizeGuard(c.Args()[1]))
 		}
 	case operators.Index:
 		if len(sorts) > 0 {
@@ -77,6 +81,40 @@ func (e *examiner) call(x ast.Expr, known facts) sort {
 	return sort{}
 }
 
+// outlines checks that a distance is measured between subjects that have an outline in plan.
+func (e *examiner) outlines(c ast.CallExpr, sorts []sort) {
+	m := implication{pack: e.env.pack, a: e.tree, b: e.tree, names: map[string]string{}}
+	if len(c.Args()) == 2 && len(sorts) == 2 && sorts[0].shape != nil && m.same(c.Args()[0], c.Args()[1]) {
+		e.fault(e.start(e.offset(c.Args()[1].ID())), "`distance` measures from a subject to itself here; name another one")
+		return
+	}
+	for i, a := range c.Args() {
+		if i >= len(sorts) || len(c.Args()) != 2 || e.silent {
+			return
+		}
+		at := e.start(e.offset(a.ID()))
+		switch s := sorts[i]; {
+		case s.shape == nil && s.field == nil && a.Kind() == ast.IdentKind: // an unknown name, told of
+		case s.list:
+			e.fault(at, "`distance` measures between two subjects, and %s is a list; ask its elements, as in `%s.all(x, distance(x, ...) >= ...)`", e.called(a), firstOf(dotted(a), "list"))
+		case s.shape == nil:
+			e.fault(at, "`distance` measures between two subjects, and %s is none", e.called(a))
+		case !s.shape.outlined:
+			e.fault(at, "a %s has no outline in plan to measure from; `distance` measures between %s", s.shape.variable, strings.Join(outlinedKinds(), ", "))
+		}
+	}
+}
+
+// outlinedKinds are the kinds of subjects that a distance can be measured from.
+func outlinedKinds() (all []string) {
+	for _, k := range subject.Kinds() {
+		if k.Outline != "" {
+			all = append(all, k.List)
+		}
+	}
+	return all
+}
+
 // alike reports a comparison of a measure with itself.
 func (e *examiner) alike(x ast.Expr) {
 	m := implication{pack: e.env.pack, a: e.tree, b: e.tree, names: map[string]string{}}
@@ -85,22 +123,23 @@ func (e *examiner) alike(x ast.Expr) {
 	}
 }
 
-// present lists the optional measures that are there when a condition has a given outcome.
-func present(x ast.Expr, outcome bool) facts {
+// present lists the optional measures that are there, and the lists that hold something, when a condition has a given
+// outcome.
+func present(tree *ast.AST, x ast.Expr, outcome bool) facts {
 	if x.Kind() == ast.SelectKind && x.AsSelect().IsTestOnly() && outcome {
 		return facts{dotted(x): true}
 	}
 	if x.Kind() != ast.CallKind {
-		return nil
+		return filledWhen(tree, x, outcome)
 	}
 	c := x.AsCall()
 	switch {
 	case c.FunctionName() == operators.LogicalNot:
-		return present(c.Args()[0], !outcome)
+		return present(tree, c.Args()[0], !outcome)
 	case c.FunctionName() == operators.LogicalAnd && outcome, c.FunctionName() == operators.LogicalOr && !outcome:
-		return present(c.Args()[0], outcome).with(present(c.Args()[1], outcome))
+		return present(tree, c.Args()[0], outcome).with(present(tree, c.Args()[1], outcome))
 	}
-	return nil
+	return filledWhen(tree, x, outcome)
 }
 
 // wholeIndex tells whether an index that is written out is a whole number from 0; others show when they are used.
@@ -139,12 +178,18 @@ func (e *examiner) available(x ast.Expr) bool {
 		e.fault(e.nameAt(at, name), "`%s` prints a number; it stands only in `says`", name)
 	case slices.Contains(macros, name):
 		e.fault(e.nameAt(at, name), "`%s` stands behind its list and names each element, as in `part.walls.%s(w, w.web)`", name, name)
-	case name == "size" || !c.IsMemberFunction() && slices.Contains(callable, name):
+	case isOverList(name) && (c.IsMemberFunction() || name == "sum"):
+		e.fault(e.nameAt(at, name), "`%s` takes a list, a name for each element and a number of it, as in `%s(part.holes, h, h.width)`", name, name)
+	case slices.Contains(ofText, name) && !c.IsMemberFunction():
+		e.fault(e.nameAt(at, name), "`%s` stands behind its text, as in `hole.name.%s(\"pin\")`", name, name)
+	case name == "size" || c.IsMemberFunction() == slices.Contains(ofText, name) && slices.Contains(callable, name):
 		return e.tableNamed(x)
 	case slices.Contains(callable, name):
 		e.fault(e.nameAt(at, name), "`%s` is not called like this; see the reference of functions", name)
 	case instead[strings.ToLower(name)] != "" && !c.IsMemberFunction():
 		e.fault(e.nameAt(at, name), "`%s` cannot stand here; write `%s`", source.Plain(name), instead[strings.ToLower(name)])
+	case adviceOn(name) != "":
+		e.fault(e.nameAt(at, name), "unknown function `%s`; write %s", source.Plain(name), adviceOn(name))
 	case elsewhere[strings.ToLower(name)] != "":
 		e.fault(e.nameAt(at, name), "unknown function `%s`; did you mean `%s`?", source.Plain(name), elsewhere[strings.ToLower(name)])
 	default:
@@ -158,7 +203,7 @@ func (e *examiner) available(x ast.Expr) bool {
 }
 
 // nameAt is the first letter of the name of a function whose bracket, or name, stands at a rune.
-func (e *examiner) nameAt(at int, name string) int {
+func (e *expression) nameAt(at int, name string) int {
 	letters := []rune(name)
 	for from := at; from >= 0 && from > at-len(letters)-8; from-- {
 		if slices.Equal(e.text[from:min(from+len(letters), len(e.text))], letters) {
@@ -208,9 +253,20 @@ func (e *examiner) sign(x ast.Expr) int {
 			return f.sign
 		}
 	case ast.CallKind:
+		if list, ok := sizeOf(x); ok && e.given[filled(e.tree, list)] {
+			return 1
+		}
 		return e.callSign(x.AsCall())
 	}
 	return 0
+}
+
+// sizeGuard ends the message on a divisor that is the size of a list.
+func (e *examiner) sizeGuard(divisor ast.Expr) string {
+	if _, ok := sizeOf(divisor); !ok {
+		return ""
+	}
+	return "; of a list ask first: `size(list) > 0 && ...`"
 }
 
 // callSign is the sign of an operator's or function's result; how many arguments it has is checked later.

@@ -20,11 +20,13 @@ type expression struct {
 	faults []fault     // in order of place
 	run    cel.Program // nil where there are faults
 
+	counted bool // the steps of the budget bound its time, see counted
+
 	traceOnce sync.Once
 	trace     cel.Program // records every value, for the failed comparison
 	traceErr  error
 	mu        sync.Mutex
-	inner     map[int64]cel.Program // conditions of comprehensions, by the comprehension's id
+	inner     map[int64]cel.Program // conditions of comprehensions, by the comprehension's id; below 0 those that record nothing
 	written   map[int][2]string     // both sides of comparisons, by the operator's rune
 }
 
@@ -48,6 +50,7 @@ func (x *expression) compile() {
 	if x.tree = x.env.keptTree(string(x.text)); x.tree == nil && x.read() == nil {
 		return
 	}
+	x.counted = counted(x.tree)
 	program, err := x.env.cel.PlanProgram(x.tree, x.planOptions()...)
 	if err != nil {
 		x.faults = []fault{{0, "the expression cannot be run: " + err.Error()}}
@@ -86,10 +89,10 @@ func toDoubles(tree *ast.AST) {
 	}))
 }
 
-// planOptions bound the steps of an expression that is not proven linear in the part.
+// planOptions bound the steps of an expression whose time the steps of the budget do not bound.
 func (x *expression) planOptions() []cel.ProgramOption {
 	options := []cel.ProgramOption{cel.EvalOptions(cel.OptOptimize), cel.CustomDecoratorV2(snapped)}
-	if !linear(x.tree) {
+	if !x.counted {
 		options = append(options, cel.CostLimit(mostSteps))
 	}
 	return options
@@ -139,34 +142,53 @@ func (x *expression) holds(in interpreter.Activation) (bool, error) {
 
 // tracer returns the program that records every value of the expression.
 func (x *expression) tracer() (cel.Program, error) {
-	x.traceOnce.Do(func() { x.trace, x.traceErr = x.traced(x.tree) })
+	x.traceOnce.Do(func() { x.trace, x.traceErr = x.env.cel.PlanProgram(x.tree, x.traceOptions()...) })
 	return x.trace, x.traceErr
 }
 
-func (x *expression) traced(tree *ast.AST) (cel.Program, error) {
+// traceOptions bound the steps as planOptions do.
+func (x *expression) traceOptions() []cel.ProgramOption {
 	options := []cel.ProgramOption{cel.EvalOptions(cel.OptExhaustiveEval), cel.CustomDecoratorV2(snapped)}
-	if !linear(x.tree) {
+	if !x.counted {
 		options = append(options, cel.CostLimit(mostSteps))
 	}
-	return x.env.cel.PlanProgram(tree, options...)
+	return options
 }
 
 // condition returns the recording program of a comprehension's condition, to be run for one element.
 func (x *expression) condition(comprehension int64, e ast.Expr) (cel.Program, error) {
+	return x.planned(comprehension, e, x.traceOptions)
+}
+
+// planned returns the program of a part of the expression, made once for each key.
+func (x *expression) planned(key int64, e ast.Expr, options func() []cel.ProgramOption) (cel.Program, error) {
 	x.mu.Lock()
 	defer x.mu.Unlock()
-	if p, ok := x.inner[comprehension]; ok {
+	if p, ok := x.inner[key]; ok {
 		return p, nil
 	}
-	p, err := x.traced(ast.NewCheckedAST(ast.NewAST(e, x.tree.SourceInfo()), x.tree.TypeMap(), x.tree.ReferenceMap()))
+	tree := ast.NewCheckedAST(ast.NewAST(e, x.tree.SourceInfo()), x.tree.TypeMap(), x.tree.ReferenceMap())
+	p, err := x.env.cel.PlanProgram(tree, options()...)
 	if err != nil {
 		return nil, err
 	}
 	if x.inner == nil {
 		x.inner = map[int64]cel.Program{}
 	}
-	x.inner[comprehension] = p
+	x.inner[key] = p
 	return p, nil
+}
+
+// gives tells whether a comprehension's condition may have an outcome for one element. Looking at an element with every
+// value recorded takes many times as long, which matters where each of many subjects is compared with each.
+func (x *expression) gives(l loop, in interpreter.Activation, outcome bool) bool {
+	program, err := x.planned(-l.id, l.condition, x.planOptions)
+	if err != nil || !x.counted {
+		return true
+	}
+	v, _, err := program.Eval(in)
+	b, ok := v.(types.Bool)
+	return err != nil || !ok || bool(b) == outcome
 }
 
 // sides returns both sides of the comparison whose operator stands at a rune, as written.

@@ -102,7 +102,8 @@ var forms = sync.OnceValue(func() *formSet {
 	presses := namedSection("Presses of the shop.", stockName, f.press)
 	f.trial = keys("A part on which a rule must find something, or nothing.", must("rule", text("The rule.")), must("part", text("File of the part, below the pack's folder.")),
 		may("set", &source.Form{Doc: "Values of the part that differ, by path or short name; null takes one out.", Type: source.FormNamed, Names: ".", Each: &source.Form{Type: source.FormAny}}),
-		may("materials", materials), may("curves", curves), may("presses", presses), must("finds", word("The worst grade it finds.", string(Stop), string(Change), string(Ask), none)))
+		may("materials", materials), may("curves", curves), may("presses", presses), must("finds", word("The worst grade it finds.", string(Stop), string(Change), string(Ask), none)),
+		may("on", text("Name of the subject that is found, as findings show it.")))
 	f.body = []source.Key{may("sources", namedSection("Books and documents.", plainName, f.source)), may("limits", namedSection("Figures.", figureName, f.limit)), may("tables", namedSection("Tables.", figureName, f.table)),
 		may("materials", materials), may("curves", curves), may("presses", presses), may("rules", namedSection("Rules.", plainName, f.rule)), may("trials", listOf("Trials that prove the rules.", 0, 0, f.trial)),
 		may("grades", namedSection("Worst grade of a rule of a pack below.", ".", grades)), may("leave_out", namedSection("Rules of a pack below that do not hold here, with the reason.", ".", text("The reason.")))}

@@ -21,6 +21,9 @@ func (x *expression) translate(errors []*cel.Error, unreadable bool) (faults []f
 	for _, e := range errors {
 		at := x.rune(e.Location.Line(), e.Location.Column())
 		if unreadable {
+			if strings.HasPrefix(e.Message, needsName) {
+				at = x.start(at)
+			}
 			faults = append(faults, fault{at, x.syntax(at, e.Message)})
 		} else {
 			faults = append(faults, x.clash(at, e.Message))
@@ -63,6 +66,9 @@ func (x *expression) syntax(at int, message string) string {
 	if strings.Contains(message, "argument must be a simple name") || strings.Contains(message, "must be a simple name") {
 		return "the first argument names each element, as in `all(w, w.web)`"
 	}
+	if strings.HasPrefix(message, needsName) {
+		return message
+	}
 	if strings.Contains(message, "invalid double literal") || strings.Contains(message, "invalid int literal") {
 		return "the number is out of range"
 	}
@@ -76,7 +82,7 @@ func (x *expression) syntax(at int, message string) string {
 }
 
 // bounds are the messages of expressions that are not read at all, or whose parts could be read.
-var bounds = lazy(`^(the expression (is longer|is nested|has more|is empty)|has\(\) asks|the first argument|the number is)`)
+var bounds = lazy(`^(the expression (is longer|is nested|has more|is empty)|has\(\) asks|the first argument|the second argument|the number is)`)
 
 // What the expression library says of types.
 var (
@@ -110,6 +116,9 @@ func (x *expression) clash(at int, message string) fault {
 	if m == nil {
 		return fault{at, "the expression does not fit together here: " + source.Plain(message)}
 	}
+	if name, ok := strings.CutPrefix(m[1], "@"); ok && isOverList(name) {
+		return fault{x.nameAt(at, name), mismatch(m[1], m[2])}
+	}
 	return fault{at, mismatch(m[1], m[2])}
 }
 
@@ -140,6 +149,9 @@ func mismatch(function, arguments string) string {
 	case "-_":
 		return "`-` needs a number, not " + given
 	}
+	if name, ok := strings.CutPrefix(function, "@"); ok && isOverList(name) {
+		return fmt.Sprintf("`%s` takes a number of each element, not %s", name, strings.TrimPrefix(given, "a number and "))
+	}
 	takes, known := taken[function]
 	switch {
 	case !known && slices.Contains(printing, function):
@@ -147,7 +159,9 @@ func mismatch(function, arguments string) string {
 	case !known:
 		return fmt.Sprintf("`%s` cannot take %s", op, given)
 	}
-	if (function == "least" || function == "greatest") && strings.Count(arguments, ",") > 1 {
+	if isOverList(function) && strings.Contains(given, "a list") {
+		takes += fmt.Sprintf(" (over a list, `%s(list, x, number of x)`)", function)
+	} else if isOverList(function) && strings.Count(arguments, ",") > 1 {
 		takes += fmt.Sprintf(" (for more, `%s(a, %s(b, c))`)", function, function)
 	}
 	return fmt.Sprintf("`%s` takes %s, not %s", op, takes, given)
@@ -155,18 +169,24 @@ func mismatch(function, arguments string) string {
 
 // taken says what functions take.
 var taken = map[string]string{"abs": "one number", "from_inch": "one number", "grade_width": "two numbers", "least": "two numbers", "greatest": "two numbers",
-	"size": "a list or a text", "table": "the name of a table and a number", "within": "the name of a table and a number"}
+	"round": "one number", "distance": "two subjects", "startsWith": "a text behind a text", "endsWith": "a text behind a text",
+	"contains": "a text behind a text (for a list, `x in list`)", "size": "a list or a text", "table": "the name of a table and a number", "within": "the name of a table and a number"}
 
-// typeWords puts a list of types into words.
+// typeWords puts the types of arguments into words, as in (double, string); of a function behind its target, as in
+// string.(double), that of the target stands first.
 func typeWords(arguments string) string {
-	i := strings.Index(arguments, "(")
-	inside := strings.TrimSuffix(arguments[i+1:], ")")
-	if inside == "" {
-		return "nothing"
-	}
 	var words []string
-	for _, t := range strings.Split(inside, ", ") {
-		words = append(words, typeWord(t))
+	inside := strings.TrimPrefix(arguments, "(")
+	if target, rest, ok := strings.Cut(arguments, ".("); ok {
+		words, inside = []string{typeWord(target)}, rest
+	}
+	for _, t := range strings.Split(strings.TrimSuffix(inside, ")"), ", ") {
+		if t != "" {
+			words = append(words, typeWord(t))
+		}
+	}
+	if len(words) == 0 {
+		return "nothing"
 	}
 	return strings.Join(words, " and ")
 }

@@ -41,6 +41,7 @@ var pairs = map[string]func(a, b float64) float64{"least": math.Min, "greatest":
 var singles = map[string]func(float64) float64{
 	operators.Negate: func(v float64) float64 { return -v },
 	"abs":            math.Abs,
+	"round":          math.Round,
 	"from_inch":      func(v float64) float64 { return v * inch },
 }
 

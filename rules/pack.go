@@ -62,6 +62,20 @@ type Table struct {
 	stock.Table
 	Name   string
 	Origin Origin
+
+	cells []cells // by row, as read from YAML
+}
+
+// cells are by how much a proof moves the x and y of a row, and where they stand.
+type cells struct {
+	by [2]float64
+	at [2]Origin
+}
+
+// stated is by how much a proof moves a figure that a material states, and where it stands.
+type stated struct {
+	by float64
+	at Origin
 }
 
 // StockMaterial is one material of a pack, with what is known of it.
@@ -69,6 +83,8 @@ type StockMaterial struct {
 	stock.Material
 	Name   string
 	Origin Origin
+
+	stated map[string]stated // by its name in expressions, as read from YAML
 }
 
 // Curve is one curve of pressure and green density of a pack.

@@ -307,7 +307,7 @@ func (r *reading) table(name, of *source.Node) {
 		t.Between = stock.Between(w)
 	}
 	if n := r.Require(of, "a table", "rows"); n != nil {
-		t.Rows = r.rows(n, xFactor, yFactor)
+		t.Rows, t.cells = r.rows(n, xFactor, yFactor)
 	}
 	t.Basis, t.Source = r.ground(of, "a table")
 	t.Note = r.optional(of, "note")
@@ -317,29 +317,30 @@ func (r *reading) table(name, of *source.Node) {
 }
 
 // rows reads the rows of a table, x rising.
-func (r *reading) rows(n *source.Node, xFactor, yFactor float64) (rows [][2]float64) {
+func (r *reading) rows(n *source.Node, xFactor, yFactor float64) (rows [][2]float64, moves []cells) {
 	items, ok := r.List(n, "`rows`")
 	if ok && len(items) == 0 {
 		r.Report(n, "`rows` is empty; a table needs at least one row [x, y]")
 	}
 	for _, item := range items {
-		cells, ok := r.List(item, "a row")
+		pair, ok := r.List(item, "a row")
 		if !ok {
 			continue
 		}
-		if len(cells) != 2 {
-			r.Report(item, "a row has %d numbers; it needs two: [x, y]", len(cells))
+		if len(pair) != 2 {
+			r.Report(item, "a row has %d numbers; it needs two: [x, y]", len(pair))
 			continue
 		}
-		x, ok1 := r.Number(cells[0], "x")
-		y, ok2 := r.Number(cells[1], "y")
+		x, ok1 := r.Number(pair[0], "x")
+		y, ok2 := r.Number(pair[1], "y")
 		row := [2]float64{subject.Snap(x * xFactor), subject.Snap(y * yFactor)}
 		if last := len(rows) - 1; ok1 && ok2 && last >= 0 && row[0] <= rows[last][0] {
-			r.Report(cells[0], "x is %s, not above the row before it; rows are written with x rising", source.Quote(cells[0].Value))
+			r.Report(pair[0], "x is %s, not above the row before it; rows are written with x rising", source.Quote(pair[0].Value))
 		}
 		rows = append(rows, row)
+		moves = append(moves, cells{[2]float64{lastDigit(pair[0].Value) * xFactor, lastDigit(pair[1].Value) * yFactor}, [2]Origin{r.origin(pair[0]), r.origin(pair[1])}})
 	}
-	return rows
+	return rows, moves
 }
 
 // known reports sources that no file of the pack gives, once all files are read.

@@ -20,7 +20,7 @@ func (r *reading) material(name, of *source.Node) {
 	if first != nil && r.again(name, "the material", first.Origin, true) || !r.Map(of, "a material", forms().material.Known()...) {
 		return
 	}
-	m := &StockMaterial{Name: name.Value, Origin: r.origin(name)}
+	m := &StockMaterial{Name: name.Value, Origin: r.origin(name), stated: r.stated(of)}
 	r.pack.Materials[name.Value] = m
 	m.DensityLow, m.DensityHigh = r.span(of, "density", 0, 25)
 	m.SizeChangeLow, m.SizeChangeHigh = r.span(of, "size_change", -50, 50)
@@ -59,6 +59,26 @@ func (r *reading) material(name, of *source.Node) {
 			m.Bases[key] = stock.Derived
 		}
 	}
+}
+
+// stated finds the figures that a material gives, by their names in expressions.
+func (r *reading) stated(of *source.Node) map[string]stated {
+	all := map[string]stated{}
+	add := func(field string, n *source.Node) {
+		if n != nil && n.Shape == source.Scalar {
+			all[field] = stated{lastDigit(n.Value), r.origin(n)}
+		}
+	}
+	for _, key := range []string{"apparent", "pore_free", "pore_free_green"} {
+		add(key, of.At(key))
+	}
+	for _, key := range []string{"density", "size_change"} {
+		if n := of.At(key); n != nil && n.Shape == source.Sequence && len(n.Items) == 2 {
+			add(key+"_low", n.Items[0])
+			add(key+"_high", n.Items[1])
+		}
+	}
+	return all
 }
 
 // positive reads a number above zero.

@@ -9,8 +9,9 @@ type Trial struct {
 	Rule   string
 	Part   string // file of the part, below the pack's folder
 	Set    []Setting
-	Offers *Pack // materials, curves and presses that are there in this trial, or nil
-	Finds  Grade // "" for none
+	Offers *Pack  // materials, curves and presses that are there in this trial, or nil
+	Finds  Grade  // "" for none
+	On     string // name of the subject that must be found, "" for any
 	Origin Origin
 }
 
@@ -50,6 +51,11 @@ func (r *reading) trials(root *source.Node) {
 		if v := r.Require(it, "a trial", "finds"); v != nil {
 			if w, ok := r.Word(v, "`finds`", string(Stop), string(Change), string(Ask), none); ok && w != none {
 				t.Finds = Grade(w)
+			}
+		}
+		if v := it.At("on"); v != nil {
+			if t.On, _ = r.Text(v, "`on`"); t.Finds == "" && len(r.Problems) == before {
+				r.Report(v, "`on` names the subject that is found, and this trial finds none; leave `on` out")
 			}
 		}
 		if len(r.Problems) == before {

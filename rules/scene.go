@@ -8,8 +8,8 @@ import (
 	"github.com/google/cel-go/interpreter"
 )
 
-// scene is one part while it is judged: the objects that expressions see, each subject as one object. It belongs to
-// one goroutine.
+// scene is one part while it is judged: the objects that expressions see. A rule is over each subject once; lists hold
+// each of its copies. It belongs to one goroutine.
 type scene struct {
 	budget
 	part     *object
@@ -17,13 +17,14 @@ type scene struct {
 	unit     string
 	shapes   map[string]*shape
 	objects  map[*subject.Kind][]*object
-	lists    map[*subject.Kind]ref.Val
+	lists    map[*subject.Kind][]ref.Val
+	copies   map[subject.Subject][]ref.Val
 }
 
 // scene looks up the material that the part names; one that no pack has is known by its name alone.
 func (b *Book) scene(c Case) *scene {
 	m, _ := b.Material(c.Material.Name)
-	s := &scene{budget: newBudget(subjects(c.Part)), unit: c.Unit, shapes: kindShapes(), objects: map[*subject.Kind][]*object{}, lists: map[*subject.Kind]ref.Val{}}
+	s := &scene{budget: newBudget(c.Part), unit: c.Unit, shapes: kindShapes(), objects: map[*subject.Kind][]*object{}, lists: map[*subject.Kind][]ref.Val{}, copies: map[subject.Subject][]ref.Val{}}
 	s.part = &object{shape: s.shapes[subject.PartKind.Name], subject: c.Part, on: s}
 	s.material = &object{shape: materialShape(), on: s, material: &StockMaterial{Material: m, Name: c.Material.Name}}
 	s.objects[subject.PartKind] = []*object{s.part}
@@ -42,20 +43,37 @@ func (s *scene) of(k *subject.Kind) []*object {
 	return all
 }
 
-// list returns the objects of a kind as an expression's list. Every reading costs as many steps as it has elements.
+// list returns the objects of a kind as an expression's list, each copy by itself. Every reading costs as many steps as
+// it has elements.
 func (s *scene) list(k *subject.Kind) ref.Val {
-	s.spend(len(s.of(k)))
-	l, ok := s.lists[k]
+	all, ok := s.lists[k]
 	if !ok {
-		objects := s.of(k)
-		values := make([]ref.Val, len(objects))
-		for i, o := range objects {
-			values[i] = o
+		for _, o := range s.of(k) {
+			all = append(all, s.copiesOf(o.subject)...)
 		}
-		l = types.NewRefValList(types.DefaultTypeAdapter, values)
-		s.lists[k] = l
+		s.lists[k] = all
 	}
-	return l
+	return s.listed(all)
+}
+
+// places returns the copies of the subject that an object is, or is one copy of; it costs as a list of the part does.
+func (s *scene) places(o *object) ref.Val { return s.listed(s.copiesOf(o.group())) }
+
+func (s *scene) listed(all []ref.Val) ref.Val {
+	s.spend(len(all))
+	return types.NewRefValList(types.DefaultTypeAdapter, all)
+}
+
+// copiesOf are the objects of a subject at each of its places, made once.
+func (s *scene) copiesOf(of subject.Subject) []ref.Val {
+	all, ok := s.copies[of]
+	if !ok {
+		for i, x := range subject.CopiesOf(of) {
+			all = append(all, &object{shape: s.shapes[of.Kind().Name], subject: x, place: i, on: s})
+		}
+		s.copies[of] = all
+	}
+	return all
 }
 
 // bound is what one evaluation can read: the subject under its kind's name, the part, the material, the limits.

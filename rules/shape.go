@@ -19,6 +19,7 @@ type shape struct {
 	typeName string
 	typ      *types.Type
 	fields   map[string]*field
+	outlined bool // distances are measured from it
 }
 
 // field is one readable name of a shape.
@@ -82,18 +83,19 @@ var kindShapes = sync.OnceValue(func() map[string]*shape {
 	all := map[string]*shape{}
 	for _, k := range subject.Kinds() {
 		all[k.Name] = newShape(k.Name)
+		all[k.Name].outlined = k.Outline != ""
 	}
 	for _, k := range subject.Kinds() {
 		for i := range k.Fields {
-			f, typ := measure(&k.Fields[i], all)
+			f, typ := measure(&k.Fields[i], k, all)
 			all[k.Name].add(f, typ)
 		}
 	}
 	return all
 })
 
-// measure turns the declaration of a measure into a field.
-func measure(d *subject.Field, shapes map[string]*shape) (*field, *types.Type) {
+// measure turns the declaration of a measure of a kind into a field.
+func measure(d *subject.Field, of *subject.Kind, shapes map[string]*shape) (*field, *types.Type) {
 	f := &field{name: d.Name, typ: d.Type, unit: d.Unit, words: d.Words, optional: d.Optional}
 	if d.Positive {
 		f.sign = 1
@@ -117,6 +119,10 @@ func measure(d *subject.Field, shapes map[string]*shape) (*field, *types.Type) {
 	case subject.Texts:
 		always(func(o *object) ref.Val { return types.NewStringList(types.DefaultTypeAdapter, d.Texts(o.subject)) })
 		return f, types.NewListType(types.StringType)
+	case subject.Alike:
+		f.of = shapes[of.Name]
+		always(func(o *object) ref.Val { return o.on.places(o) })
+		return f, types.NewListType(f.of.typ)
 	}
 	f.of = shapes[d.Of.Name]
 	always(func(o *object) ref.Val { return o.on.list(d.Of) })
@@ -127,6 +133,7 @@ func measure(d *subject.Field, shapes map[string]*shape) (*field, *types.Type) {
 type object struct {
 	shape    *shape
 	subject  subject.Subject // of a kind's shape
+	place    int             // which of the places of its subject it lies at
 	on       *scene          // of the part
 	material *StockMaterial  // of the material's shape
 }
@@ -144,10 +151,18 @@ func (o *object) ConvertToType(t ref.Type) ref.Val {
 	return types.NewErr("a %s is not a %s", o.shape.variable, t.TypeName())
 }
 
-// Equal holds for the same subject alone.
+// Equal holds for the same subject at the same place alone. A subject that a rule is over lies at its first place.
 func (o *object) Equal(other ref.Val) ref.Val {
 	p, ok := other.(*object)
-	return types.Bool(ok && p.shape == o.shape && p.subject == o.subject)
+	return types.Bool(ok && p.shape == o.shape && p.place == o.place && o.group() == p.group())
+}
+
+// group is the subject of the part's list that the object is, or is one copy of.
+func (o *object) group() subject.Subject {
+	if o.subject == nil {
+		return nil
+	}
+	return subject.GroupOf(o.subject)
 }
 
 // Type is the shape's type.

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"fmt"
 	"strings"
 
 	"github.com/google/cel-go/common/ast"
@@ -8,32 +9,35 @@ import (
 	"github.com/google/cel-go/common/types"
 )
 
-// loop is a comprehension as its author wrote it: list.macro(variable, condition).
+// loop is a comprehension as its author wrote it: list.macro(variable, condition), or macro(list, variable, number).
 type loop struct {
 	id        int64
-	macro     string // all, exists, exists_one or filter
+	macro     string // all, exists, exists_one or filter; sum, least or greatest
 	variable  string
 	at        int64 // id of the variable as written
 	list      ast.Expr
-	condition ast.Expr
+	condition ast.Expr // or the number of each element
 }
 
 // asLoop reads a comprehension back from its expansion.
 func asLoop(tree *ast.AST, e ast.Expr) (loop, bool) {
 	call, ok := tree.SourceInfo().GetMacroCall(e.ID())
-	if !ok || e.Kind() != ast.ComprehensionKind || len(call.AsCall().Args()) != 2 {
+	if !ok || e.Kind() != ast.ComprehensionKind {
 		return loop{}, false
+	}
+	written := call.AsCall().Args()
+	if !call.AsCall().IsMemberFunction() && len(written) > 0 {
+		written = written[1:] // the list stands first
 	}
 	c, step := e.AsComprehension(), e.AsComprehension().LoopStep()
-	l := loop{id: e.ID(), macro: call.AsCall().FunctionName(), variable: c.IterVar(), at: call.AsCall().Args()[0].ID(), list: c.IterRange()}
-	if step.Kind() != ast.CallKind || len(step.AsCall().Args()) < 2 {
+	if len(written) != 2 || step.Kind() != ast.CallKind || len(step.AsCall().Args()) < 2 {
 		return loop{}, false
 	}
-	switch l.macro {
-	case operators.All, operators.Exists:
-		l.condition = step.AsCall().Args()[1]
-	default:
+	l := loop{id: e.ID(), macro: call.AsCall().FunctionName(), variable: c.IterVar(), at: written[0].ID(), list: c.IterRange()}
+	if l.macro == operators.Filter || l.macro == operators.ExistsOne {
 		l.condition = step.AsCall().Args()[0]
+	} else {
+		l.condition = step.AsCall().Args()[1]
 	}
 	return l, true
 }
@@ -93,6 +97,36 @@ func dotted(e ast.Expr) string {
 	return p
 }
 
+// spelled writes an expression in one way however its author spaced it, so that two that are alike are known.
+func spelled(tree *ast.AST, e ast.Expr) string {
+	name := ""
+	switch e.Kind() {
+	case ast.LiteralKind:
+		return fmt.Sprintf("%T %v", e.AsLiteral(), e.AsLiteral())
+	case ast.IdentKind:
+		return e.AsIdent()
+	case ast.SelectKind:
+		name = "." + e.AsSelect().FieldName()
+		if e.AsSelect().IsTestOnly() {
+			name = ".has " + e.AsSelect().FieldName()
+		}
+	case ast.CallKind:
+		name = e.AsCall().FunctionName()
+	case ast.ComprehensionKind:
+		if l, ok := asLoop(tree, e); ok {
+			name = l.macro + " " + l.variable
+		}
+	}
+	var of []string
+	for _, p := range parts(tree, e) {
+		of = append(of, spelled(tree, p))
+	}
+	if strings.HasPrefix(name, ".") && !strings.HasPrefix(name, ".has") {
+		return of[0] + name
+	}
+	return name + "(" + strings.Join(of, ", ") + ")"
+}
+
 // textLiteral returns the text of a literal.
 func textLiteral(e ast.Expr) (string, bool) {
 	if e.Kind() != ast.LiteralKind {
@@ -115,15 +149,16 @@ func mentions(tree *ast.AST, e ast.Expr, wanted func(name string) bool) bool {
 	return false
 }
 
-// linear tells whether an expression surely takes time in proportion to the part: no comprehension inside another, no
-// lists joined, and inside a comprehension no search of another list.
-func linear(tree *ast.AST) bool {
+// counted tells whether the steps of the budget surely bound the time that an expression takes: a comprehension inside
+// another reads the list of subjects that it visits, which costs a step for each of them; no lists are joined, and inside
+// a comprehension no other list is searched.
+func counted(tree *ast.AST) bool {
 	var walk func(e ast.Expr, inside bool) bool
 	walk = func(e ast.Expr, inside bool) bool {
 		switch e.Kind() {
 		case ast.ComprehensionKind:
 			l, ok := asLoop(tree, e)
-			return ok && !inside && walk(l.list, inside) && walk(l.condition, true)
+			return ok && (!inside || readsSubjects(tree, l.list)) && walk(l.list, inside) && walk(l.condition, true)
 		case ast.CallKind:
 			c := e.AsCall()
 			if c.FunctionName() == operators.Add && tree.GetType(e.ID()).Kind() != types.DoubleKind {
@@ -144,4 +179,13 @@ func linear(tree *ast.AST) bool {
 		return true
 	}
 	return walk(tree.Expr(), false)
+}
+
+// readsSubjects tells whether a list is one of subjects, read from the part or a subject, or filtered from such a list.
+func readsSubjects(tree *ast.AST, list ast.Expr) bool {
+	if l, ok := asLoop(tree, list); ok && l.macro == operators.Filter {
+		return readsSubjects(tree, l.list)
+	}
+	of := tree.GetType(list.ID()).Parameters()
+	return list.Kind() == ast.SelectKind && len(of) == 1 && of[0].Kind() == types.StructKind
 }

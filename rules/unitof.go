@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"maps"
 	"strings"
 
 	"corerod/parts/subject"
@@ -27,11 +28,26 @@ func (d *scope) unit(e ast.Expr) string {
 	case ast.ListKind:
 		return d.common(e.AsList().Elements())
 	case ast.ComprehensionKind:
-		if l, ok := asLoop(d.tree, e); ok && l.macro == operators.Filter {
-			return d.unit(l.list)
-		}
+		return d.loopUnit(e)
 	case ast.CallKind:
 		return d.callUnit(e.AsCall())
+	}
+	return ""
+}
+
+// loopUnit is the unit of a comprehension's numbers: those of the list that it filters, or those it takes of each element.
+func (d *scope) loopUnit(e ast.Expr) string {
+	l, ok := asLoop(d.tree, e)
+	switch {
+	case ok && l.macro == operators.Filter:
+		return d.unit(l.list)
+	case ok && isOverList(l.macro):
+		inner := &scope{d.expression, maps.Clone(d.loops)}
+		if inner.loops == nil {
+			inner.loops = map[string]sort{}
+		}
+		inner.loops[l.variable] = d.element(l.list)
+		return inner.unit(l.condition)
 	}
 	return ""
 }
@@ -46,7 +62,7 @@ func (d *scope) callUnit(c ast.CallExpr) string {
 		return d.common(args)
 	case operators.Conditional:
 		return d.common(args[1:])
-	case operators.Negate, "abs":
+	case operators.Negate, "abs", "round":
 		return d.unit(args[0])
 	case operators.Multiply:
 		return d.product(args[0], args[1])
@@ -54,7 +70,7 @@ func (d *scope) callUnit(c ast.CallExpr) string {
 		return d.quotient(args[0], args[1])
 	case "size":
 		return subject.Count
-	case "from_inch", "grade_width":
+	case "from_inch", "grade_width", "distance":
 		return subject.MM
 	case "table":
 		name, _ := textLiteral(args[0])
@@ -133,19 +149,18 @@ func (d *scope) element(list ast.Expr) sort {
 	return sort{shape: d.listShape(list), unit: d.unit(list)}
 }
 
-// listShape is the shape of the subjects of a list, or nil. The list is one of the part's, or filtered from one.
+// listShape is the shape of the subjects of a list, or nil. The list is one of the part's or of a subject's, or filtered
+// from one.
 func (d *scope) listShape(e ast.Expr) *shape {
-	if e.Kind() == ast.ComprehensionKind {
+	switch e.Kind() {
+	case ast.ComprehensionKind:
 		if l, ok := asLoop(d.tree, e); ok {
 			return d.listShape(l.list)
 		}
-	}
-	name, ok := strings.CutPrefix(dotted(e), "part.")
-	if !ok {
-		return nil
-	}
-	if f := d.env.shapes["part"].fields[name]; f != nil {
-		return f.of
+	case ast.SelectKind:
+		if s := d.shapeOf(e.AsSelect().Operand()); s != nil && s.fields[e.AsSelect().FieldName()] != nil {
+			return s.fields[e.AsSelect().FieldName()].of
+		}
 	}
 	return nil
 }

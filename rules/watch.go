@@ -59,7 +59,7 @@ func isClause(x *expression, e ast.Expr) bool {
 	case ast.SelectKind:
 		return !e.AsSelect().IsTestOnly() && x.tree.GetType(e.ID()).IsExactType(types.BoolType)
 	case ast.CallKind:
-		return slices.Contains([]string{operators.Less, operators.LessEquals, operators.Greater, operators.GreaterEquals, operators.Equals, operators.NotEquals, operators.In},
+		return slices.Contains([]string{operators.Less, operators.LessEquals, operators.Greater, operators.GreaterEquals, operators.Equals, operators.NotEquals, operators.In, "startsWith", "endsWith", "contains"},
 			e.AsCall().FunctionName())
 	}
 	return false
@@ -123,7 +123,7 @@ func (w *Watched) see(p *phrase, in *bound) {
 	}
 	_, details, _ := program.Eval(in)
 	if details != nil {
-		w.record(p, x, x.tree.Expr(), recorded{details.State(), in, nil})
+		w.record(p, x, x.tree.Expr(), recorded{state: details.State(), in: in})
 	}
 }
 
@@ -154,41 +154,9 @@ func (w *Watched) elements(p *phrase, x *expression, l loop, v recorded) {
 	for it := list.Iterator(); it.HasNext() == types.True; {
 		in := &element{v.in, l.variable, it.Next()}
 		if _, details, _ := program.Eval(in); details != nil {
-			w.record(p, x, l.condition, recorded{details.State(), in, nil})
+			w.record(p, x, l.condition, recorded{state: details.State(), in: in})
 		}
 	}
-}
-
-// Shifted is the book with one limit of its packs moved by so much; whatever reads the limit reads the moved one.
-func (b *Book) Shifted(limit string, by float64) *Book {
-	out := &Book{}
-	for _, p := range b.Packs {
-		q := p
-		if l := p.Limits[limit]; l != nil {
-			c := *p
-			q = &c
-			q.Limits = map[string]*Limit{}
-			for name, own := range p.Limits {
-				q.Limits[name] = own
-			}
-			moved := *l
-			moved.Value = subject.Snap(l.Value + by)
-			q.Limits[limit] = &moved
-			q.ready()
-		}
-		out.Packs = append(out.Packs, q)
-	}
-	for _, r := range b.Rules {
-		for i, p := range b.Packs {
-			if r.Pack == p && out.Packs[i] != p {
-				c := *r
-				c.Pack = out.Packs[i]
-				r = &c
-			}
-		}
-		out.Rules = append(out.Rules, r)
-	}
-	return out
 }
 
 // Reads tells whether a condition of the rule reads a limit.

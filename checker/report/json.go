@@ -475,8 +475,7 @@ func subjectJSON(b *bytes.Buffer, s subject.Subject) error {
 		if b.Bytes()[b.Len()-1] != '{' {
 			b.WriteString(", ")
 		}
-		b.WriteString("\"" + key + "\": ")
-		b.Write(text)
+		b.WriteString("\"" + key + "\": " + visible(string(text)))
 		return nil
 	}
 	for i := range s.Kind().Fields {

@@ -24,6 +24,9 @@ reads it only under ` + "`has()`" + `. One marked > 0 is above zero wherever it 
 		if k != subject.PartKind {
 			fmt.Fprintf(&b, " In lists: `part.%s`.", k.List)
 		}
+		if k.Outline != "" {
+			fmt.Fprintf(&b, " What `distance` measures from: %s", strings.ToLower(k.Outline[:1])+k.Outline[1:])
+		}
 		b.WriteString("\n\n| measure | unit | how it is found |\n|---|---|---|\n")
 		for i := range k.Fields {
 			f := &k.Fields[i]
@@ -38,7 +41,7 @@ reads it only under ` + "`has()`" + `. One marked > 0 is above zero wherever it 
 				unit = "true, false"
 			case subject.Texts:
 				unit = "list of text"
-			case subject.List:
+			case subject.List, subject.Alike:
 				unit = "list"
 			}
 			if f.Positive {

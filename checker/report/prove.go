@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"corerod/checker"
 	"corerod/parts/source"
@@ -12,8 +13,8 @@ import (
 func Proof(w io.Writer, p *checker.Proof) error {
 	t := &textWriter{}
 	what := fmt.Sprintf("%s, %s, %s", plural(p.Rules, "rule"), plural(len(p.Trials), "trial"), plural(p.Clauses, "condition"))
-	if p.Limits > 0 {
-		what += fmt.Sprintf(", %s moved by the last digit both ways", plural(p.Limits, "limit"))
+	if moved := movedFigures(p); moved != "" {
+		what += ", " + moved + " moved by the last digit both ways"
 	}
 	t.line("%s %s: %s", p.Pack.Name, source.Plain(p.Pack.Version), what)
 	if len(p.Unproven) == 0 {
@@ -28,7 +29,35 @@ func Proof(w io.Writer, p *checker.Proof) error {
 			file = u.File
 		}
 		t.line("    line %d, column %d: %s", u.Line, u.Column, source.Plain(u.Message))
+		if x := p.Failed[u]; x != nil {
+			measuredIn(t, x)
+		}
 	}
 	_, err := io.WriteString(w, t.b.String())
 	return err
+}
+
+// movedFigures counts what was moved, "" where nothing was.
+func movedFigures(p *checker.Proof) string {
+	var all []string
+	if p.Limits > 0 {
+		all = append(all, plural(p.Limits, "limit"))
+	}
+	if p.Rows > 0 {
+		all = append(all, plural(p.Rows, "row")+" of tables")
+	}
+	if p.Figures > 0 {
+		all = append(all, plural(p.Figures, "figure")+" of materials")
+	}
+	return strings.Join(all, ", ")
+}
+
+// measuredIn shows what the rule measured in a trial, or why it did not apply.
+func measuredIn(t *textWriter, x *checker.Tried) {
+	for _, c := range x.Measured() {
+		t.line("      %s", compared(&c, x.Derived.Part.Unit))
+	}
+	if why := x.Outcome.Account[0].Why; why != "" {
+		t.line("      the rule did not apply: %s", source.Plain(why))
+	}
 }

@@ -2,6 +2,7 @@ package report
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"io"
 	"slices"
@@ -85,7 +86,7 @@ func several(w io.Writer, k *subject.Kind, all []subject.Subject) {
 // isPlace tells the name and the coordinates, which stand first and last, from the other measures. Features are in the
 // name.
 func isPlace(f *subject.Field) bool {
-	return slices.Contains([]string{"name", "features", "x", "y", "z_low", "z_high"}, f.Name)
+	return f.Placing || slices.Contains([]string{"name", "features", "x", "y", "z_low", "z_high"}, f.Name)
 }
 
 // unitOf is the unit of a number; counts and ratios have none.
@@ -106,7 +107,7 @@ func measured(f *subject.Field, s subject.Subject) string {
 		}
 		return six(v)
 	case subject.Text:
-		return source.Plain(f.Text(s))
+		return cmp.Or(source.Plain(f.Text(s)), "-")
 	case subject.Boolean:
 		if f.Boolean(s) {
 			return "yes"

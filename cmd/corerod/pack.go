@@ -90,7 +90,8 @@ func proveCommand(c *call) *cobra.Command {
 		Short:                 "Run a pack's own trials, and tell what they leave unproven",
 		Long: `Runs every trial of a pack: a built-in one by its name (press-and-sinter unless one is named), or a pack's folder or
 file. It is unproven, status 1, where a trial comes out otherwise than the pack says, where a rule has no trial that
-finds something or no near miss, and where a condition in a rule was never seen both true and false.`,
+finds something or no near miss, and where a condition in a rule was never seen both true and false. Of a trial that
+comes out otherwise it shows what was measured.`,
 		RunE: func(_ *cobra.Command, args []string) error {
 			if len(args) > 1 {
 				return wrong("name one pack")
@@ -102,7 +103,7 @@ finds something or no near miss, and where a condition in a rule was never seen 
 			return c.prove(name, shift)
 		},
 	}
-	cmd.Flags().BoolVar(&shift, "shift", false, "also move each limit by its last digit both ways, and tell which no trial notices")
+	cmd.Flags().BoolVar(&shift, "shift", false, "also move each limit, row of a table and figure of a material that rules read by its last digit both ways, and tell which no trial notices")
 	return cmd
 }
 

@@ -397,7 +397,7 @@ func (s *shape) at(p plane.Point) plane.Point {
 
 // measure finds every subject and puts the part together.
 func (s *shape) measure() (*Blank, parts.Problems) {
-	b := &Blank{Part: s.part, Subject: &subject.Part{}}
+	b := &Blank{Part: s.part, Subject: &subject.Part{Title: s.part.Title, Drawing: s.part.Drawing, Revision: s.part.Revision, Customer: s.part.Customer}}
 	q := b.Subject
 	rims, feet := s.findRims()
 	ps := s.checkEdges(rims, feet)

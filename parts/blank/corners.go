@@ -175,6 +175,7 @@ func (s *shape) corner(f *foundCorner) *subject.Corner {
 		features = append(features, s.outlines[i].feature)
 	}
 	c.Common = s.common(features, s.at(f.at), s.heights[f.lo], s.heights[f.last+1])
+	c.Footprints = pointPrint(f.at)
 	if c.Joint {
 		c.Radius = s.blended(c.Features, 0)
 	}

@@ -28,6 +28,7 @@ func (s *shape) findFeathers() []*subject.Feather {
 			q.Of = "tool"
 		}
 		q.Common = s.common(features, s.at(c.at), s.heights[c.lo], s.heights[c.last+1])
+		q.Footprints = pointPrint(c.at)
 		if q.Radius = s.blended(q.Features, c.radius); q.Radius < featherRound-1e-9 {
 			out = append(out, q)
 		}

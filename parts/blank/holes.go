@@ -88,6 +88,7 @@ func (s *shape) throughHole(h *holes, cells []int) {
 		}
 	}
 	hole.Common = s.common(owners, s.at(d.C), s.heights[lo], s.heights[hi+1])
+	hole.Footprints = regionPrint(region)
 	for _, c := range cells {
 		h.through[c], h.keyed[c] = cells[0], hole.Keyed
 		h.area[hole] += s.area(c)
@@ -426,6 +427,7 @@ func (s *shape) blindHole(vs []void, all []int, lo, hi int, side string) *subjec
 	}
 	hole.Draft = s.leastDraft(owners, s.heights[lo], s.heights[hi+1], false)
 	hole.Common = s.common(owners, s.at(d.C), s.heights[lo], s.heights[hi+1])
+	hole.Footprints = regionPrint(s.regionOf(all))
 	return hole
 }
 

@@ -18,14 +18,15 @@ func (s *shape) findBosses(l *levels) (out []*subject.Boss) {
 			}
 			base, owners := s.around(f, cells)
 			z := f.z[cells[0]]
-			d := s.regionOf(cells).Inscribed()
-			b := &subject.Boss{Face: side, Rise: math.Abs(z - base), Width: 2 * d.R}
+			region := s.regionOf(cells)
+			b := &subject.Boss{Face: side, Rise: math.Abs(z - base), Width: 2 * region.Inscribed().R}
 			b.Share = b.Rise / (high - low)
 			b.Draft = s.leastDraft(owners, math.Min(z, base), math.Max(z, base), true)
 			for _, c := range cells {
 				owners = append(owners, s.faceOwners(c, z, side)...)
 			}
 			b.Common = s.common(owners, s.centroid(cells), math.Min(z, base), math.Max(z, base))
+			b.Footprints = regionPrint(region)
 			out = append(out, b)
 		}
 	}
@@ -87,6 +88,7 @@ func (s *shape) findGrooves(h *holes) (out []*subject.Groove) {
 				owners = append(owners, s.faceOwners(c, z, side)...)
 			}
 			g.Common = s.common(owners, s.centroid(cells), math.Min(z, rim), math.Max(z, rim))
+			g.Footprints = regionPrint(region)
 			out = append(out, g)
 		}
 	}

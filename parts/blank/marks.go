@@ -36,7 +36,9 @@ func (s *shape) findMarks() (out []*subject.Mark, ps parts.Problems) {
 					m.Name, m.On.Feature, m.On.Face, m.Length, m.Width, at.X, at.Y)))
 				break
 			}
-			out = append(out, s.mark(m, at, z, high-low))
+			mark := s.mark(m, at, z, high-low)
+			mark.Footprints = regionPrint(plane.RegionOf(s.markBox(m, at)))
+			out = append(out, mark)
 		}
 	}
 	return out, ps
@@ -86,15 +88,26 @@ func (s *shape) faceOf(on parts.Face) (cells []int, z float64) {
 	return cells, z
 }
 
+// markBox is the box of a mark in the frame of the overlay.
+func (s *shape) markBox(m *parts.Mark, at plane.Point) plane.Loop {
+	return boxAbout(plane.Point{X: at.X - s.origin.X, Y: at.Y - s.origin.Y}, m.Length/2, m.Width/2)
+}
+
+// boxAbout is the rectangle that reaches x and y to both sides of a point.
+func boxAbout(c plane.Point, x, y float64) (box plane.Loop) {
+	p := [4]plane.Point{{X: c.X - x, Y: c.Y - y}, {X: c.X + x, Y: c.Y - y}, {X: c.X + x, Y: c.Y + y}, {X: c.X - x, Y: c.Y + y}}
+	for i := range p {
+		box = append(box, plane.Line(p[i], p[(i+1)%4]))
+	}
+	return box
+}
+
 // clear tells whether a box about a point lies in a face and touches none of its edges.
 func (s *shape) clear(face *plane.Region, at plane.Point, length, width float64) bool {
 	c := plane.Point{X: at.X - s.origin.X, Y: at.Y - s.origin.Y}
 	x, y := length/2, width/2
-	p := [4]plane.Point{{X: c.X - x, Y: c.Y - y}, {X: c.X + x, Y: c.Y - y}, {X: c.X + x, Y: c.Y + y}, {X: c.X - x, Y: c.Y + y}}
-	var box, edges []plane.Curve
-	for i := range p {
-		box = append(box, plane.Line(p[i], p[(i+1)%4]))
-	}
+	box := boxAbout(c, x, y)
+	var edges []plane.Curve
 	for _, e := range face.Pieces() {
 		edges = append(edges, e.Curve)
 		if q := e.Curve.A; math.Abs(q.X-c.X) < x && math.Abs(q.Y-c.Y) < y {

@@ -48,6 +48,7 @@ func Tidy[S subject.Subject](all []S) []S {
 			first.Places = []subject.Point{pointOf(first)}
 		}
 		first.Places = append(first.Places, pointOf(p))
+		first.Footprints = append(first.Footprints, p.Footprints...)
 	}
 	number(out)
 	return out
@@ -85,7 +86,7 @@ func alike(a, b subject.Subject) bool {
 	for i := range a.Kind().Fields {
 		f := &a.Kind().Fields[i]
 		switch {
-		case f.Name == "name" || f.Name == "x" || f.Name == "y":
+		case f.Name == "name" || f.Placing && f.Name != "z_low" && f.Name != "z_high":
 		case f.Type == subject.Number:
 			x, known := f.Number(a)
 			y, other := f.Number(b)

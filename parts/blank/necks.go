@@ -265,6 +265,7 @@ func (s *shape) wall(st *stretch) *subject.Wall {
 	}
 	w.Ratio = w.Height / (sum / w.Height)
 	w.Common = s.common(st.features[:], s.at(st.thinnest.Middle()), low, high)
+	w.Footprints = neckPrint(&st.thinnest)
 	a, b := s.features[st.features[0]].Name, s.features[st.features[1]].Name
 	w.Between = []string{min(a, b), max(a, b)}
 	w.Name = w.Between[0] + " to " + w.Between[1]
@@ -276,6 +277,7 @@ func (s *shape) gap(st *stretch) *subject.Gap {
 	g := &subject.Gap{Width: st.least, Depth: high - low, Member: st.member}
 	g.Ratio = g.Depth / g.Width
 	g.Common = s.common(st.features[:], s.at(st.thinnest.Middle()), low, high)
+	g.Footprints = neckPrint(&st.thinnest)
 	g.Name = joined(g.Features, " to ")
 	return g
 }

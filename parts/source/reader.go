@@ -40,7 +40,7 @@ func (r *Reader) Map(n *Node, what string, known ...string) bool {
 			r.Report(k, "a comma stands between values; the number is written with a point: %s.%s", n.Items[i-1].Value, k.Value)
 			continue
 		}
-		if near := Nearest(k.Value, known); near != "" {
+		if near := nearestKey(k.Value, known, n); near != "" {
 			r.Report(k, "unknown key %s in %s; did you mean `%s`?", Quote(k.Value), what, near)
 			if r.misspelt == nil {
 				r.misspelt = map[*Node][]string{}
@@ -51,6 +51,21 @@ func (r *Reader) Map(n *Node, what string, known ...string) bool {
 		}
 	}
 	return true
+}
+
+// nearestKey is the key that an unknown one of a map most likely stands for: one that the map does not have yet, also where
+// the unknown one has a word more, as y_unit for unit.
+func nearestKey(word string, known []string, n *Node) string {
+	free := slices.DeleteFunc(slices.Clone(known), func(k string) bool { return n.At(k) != nil })
+	if near := Nearest(word, free); near != "" {
+		return near
+	}
+	for _, k := range free {
+		if low := strings.ToLower(word); strings.HasSuffix(low, "_"+k) || strings.HasPrefix(low, k+"_") {
+			return k
+		}
+	}
+	return Nearest(word, known)
 }
 
 func isDigits(s string) bool { return s != "" && strings.Trim(s, "0123456789") == "" }

@@ -1,5 +1,7 @@
 package subject
 
+import "slices"
+
 // Type is the type of a measure.
 type Type int
 
@@ -8,7 +10,8 @@ const (
 	Text                // one word, or free text
 	Boolean             //
 	Texts               // a list of text
-	List                // a list of subjects
+	List                // a list of subjects of the part
+	Alike               // the subjects that one stands for, each at its own place: CopiesOf
 )
 
 // Units of measures. Ratio and Count are numbers without a dimension.
@@ -35,6 +38,8 @@ type Field struct {
 	Of       *Kind    // of a List
 	Optional bool     // may be absent: rules read it only under has()
 	Positive bool     // above zero wherever it is not absent: rules may divide by it
+	Placing  bool     // it says where a subject lies or how often, not what it is: subjects alike may differ in it
+	Label    bool     // it names or counts, and says nothing of the shape: revisions are not compared by it
 
 	// Exactly one of these is set, by Type. They take a subject of the kind that declares the field.
 	number  func(Subject) Optional
@@ -68,6 +73,8 @@ type Kind struct {
 	List   string // the list on part, in expressions and in JSON
 	Doc    string
 	Fields []Field
+
+	Outline string // what it covers in plan, from which distances are measured: its subjects' Footprints; "" for none
 }
 
 // Field finds a field by name, or nil.
@@ -125,13 +132,35 @@ func list[T Subject](of *Kind, get func(*Part) []T) Field {
 	}}
 }
 
-// common returns a kind's fields: those every subject has, then its own.
+// label is a text that says nothing of the shape.
+func label[S Subject](name, doc string, get func(S) string) Field {
+	f := text(name, doc, get)
+	f.Label = true
+	return f
+}
+
+// common returns a kind's fields: those every subject has, then its own. A kind with a count of its own keeps that one.
 func common(own ...Field) []Field {
+	all := whole()
+	for i := range all {
+		all[i].Placing = all[i].Type == Number
+	}
+	alike := Field{Name: "places", Type: Alike, Placing: true, Doc: "All that are alike, as from `repeat`, each at its own place with its own x and y. In JSON their places, where there are several."}
+	if !slices.ContainsFunc(own, func(f Field) bool { return f.Name == "count" }) {
+		count := size("count", Count, "Number of its `places`; 1 for a single one.", func(s Subject) float64 { return float64(CountOf(s)) })
+		count.Placing, count.Label = true, true
+		all = append(all, count)
+	}
+	return slices.Concat(all, []Field{alike}, own)
+}
+
+// whole returns the fields of the part, of which there is one: its name, features and range, then its own.
+func whole(own ...Field) []Field {
 	at := func(get func(*Common) float64) func(Subject) float64 {
 		return func(s Subject) float64 { return get(s.Place()) }
 	}
 	all := []Field{
-		text("name", "Readable name: the features that make it, and an ordinal where several are alike.", func(s Subject) string { return s.Place().Name }),
+		label("name", "Readable name: the features that make it, and an ordinal where several are alike.", func(s Subject) string { return s.Place().Name }),
 		texts("features", "Names of the features in the part file that make it; none for the whole part.", func(s Subject) []string { return s.Place().Features }),
 		number("x", MM, "Where it lies in plan, x.", at(func(c *Common) float64 { return c.X })),
 		number("y", MM, "Where it lies in plan, y.", at(func(c *Common) float64 { return c.Y })),

@@ -2,7 +2,7 @@ package subject
 
 // The declarations. Each measure says how it is found, so that a reader can find it again by hand.
 var (
-	WallKind = &Kind{Name: "wall", List: "walls", Doc: "Local minimum of material thickness between two pieces of the boundary, as pressed.", Fields: common(
+	WallKind = &Kind{Name: "wall", List: "walls", Doc: "Local minimum of material thickness between two pieces of the boundary, as pressed.", Outline: "The strip between its two sides over the length for which the thickness holds, or its one chord, where it is thinnest.", Fields: common(
 		size("thickness", MM, "Length of the shortest chord of material that is square to both sides, over the wall's height.", func(w *Wall) float64 { return w.Thickness }),
 		size("height", MM, "Axial extent over which the two sides face each other.", func(w *Wall) float64 { return w.Height }),
 		number("length", MM, "Length of the medial line over which the thickness holds: parallel sides or concentric arcs; 0 at a single chord.", func(w *Wall) float64 { return w.Length }),
@@ -12,7 +12,7 @@ var (
 		boolean("plain_bush", "The whole part is one ring of one height: a circle inside a concentric circle.", func(w *Wall) bool { return w.PlainBush }),
 	)}
 
-	HoleKind = &Kind{Name: "hole", List: "holes", Doc: "Void closed in plan, through or blind.", Fields: common(
+	HoleKind = &Kind{Name: "hole", List: "holes", Doc: "Void closed in plan, through or blind.", Outline: "The area that is open through the whole part; of a blind hole all that it takes in plan.", Fields: common(
 		size("width", MM, "Diameter of the largest circle that fits the hole in plan.", func(h *Hole) float64 { return h.Width }),
 		optionalSize("bore", MM, "Diameter, when it is round or a round bore with a keyway or flat: more than half of one circle.", func(h *Hole) Optional { return h.Bore }),
 		size("depth", MM, "Axial height of the material around it.", func(h *Hole) float64 { return h.Depth }),
@@ -27,14 +27,14 @@ var (
 		number("draft", Deg, "Least draft angle of its wall; straight walls have 0.", func(h *Hole) float64 { return h.Draft }),
 	)}
 
-	GapKind = &Kind{Name: "gap", List: "gaps", Doc: "Neck of void: where a tool member must be thin.", Fields: common(
+	GapKind = &Kind{Name: "gap", List: "gaps", Doc: "Neck of void: where a tool member must be thin.", Outline: "The strip between its two sides over the length for which the width holds, or its one chord, where it is narrowest.", Fields: common(
 		size("width", MM, "Length of the shortest chord of void that is square to both sides.", func(g *Gap) float64 { return g.Width }),
 		size("depth", MM, "Axial extent over which the two sides face each other.", func(g *Gap) float64 { return g.Depth }),
 		size("ratio", Ratio, "Depth over width.", func(g *Gap) float64 { return g.Ratio }),
 		text("member", "The tool member that forms it.", func(g *Gap) string { return g.Member }, "core-rod", "die", "punch"),
 	)}
 
-	CornerKind = &Kind{Name: "corner", List: "corners", Doc: "Corner of a boundary in plan.", Fields: common(
+	CornerKind = &Kind{Name: "corner", List: "corners", Doc: "Corner of a boundary in plan.", Outline: "Its point; of a rounded one the middle of the arc.", Fields: common(
 		number("angle", Deg, "Angle of the material at the corner: under 180 outside, over 180 inside; 0 at a knife edge.", func(c *Corner) float64 { return c.Angle }),
 		number("radius", MM, "Radius of its rounding; 0 when sharp.", func(c *Corner) float64 { return c.Radius }),
 		boolean("inside", "The material takes more than half a turn around it.", func(c *Corner) bool { return c.Inside }),
@@ -86,7 +86,7 @@ var (
 		optional("spread", Density, "Green density at its denser end less that at the neutral plane, by wall friction.", func(c *Column) Optional { return c.Spread }),
 	)}
 
-	FeatherKind = &Kind{Name: "feather", List: "feathers", Doc: "Tip in plan under 90 degrees and with a radius under 0.25 mm.", Fields: common(
+	FeatherKind = &Kind{Name: "feather", List: "feathers", Doc: "Tip in plan under 90 degrees and with a radius under 0.25 mm.", Outline: "Its tip; of a rounded one the middle of the arc.", Fields: common(
 		number("angle", Deg, "Angle between its flanks.", func(f *Feather) float64 { return f.Angle }),
 		number("radius", MM, "Radius of its tip; of a blunt tip that of the arc that touches both flanks over the same width; 0 when sharp.", func(f *Feather) float64 { return f.Radius }),
 		text("of", "What is thin.", func(f *Feather) string { return f.Of }, "material", "tool"),
@@ -99,7 +99,7 @@ var (
 		boolean("die_shelf", "A shelf in the die can form it: the taller column goes on below it, and the overhang is at most its thickness and 3 mm.", func(f *Flange) bool { return f.DieShelf }),
 	)}
 
-	BossKind = &Kind{Name: "boss", List: "bosses", Doc: "Island on an end face that rises from one lower level all round, at most a tenth of the plan area, without a hole through it and not said to have a punch of its own. It is no level.", Fields: common(
+	BossKind = &Kind{Name: "boss", List: "bosses", Doc: "Island on an end face that rises from one lower level all round, at most a tenth of the plan area, without a hole through it and not said to have a punch of its own. It is no level.", Outline: "The area of its top.", Fields: common(
 		text("face", "The end face.", func(b *Boss) string { return b.Face }, "top", "bottom"),
 		size("rise", MM, "Its height over the level round it.", func(b *Boss) float64 { return b.Rise }),
 		size("share", Ratio, "Rise over the overall height of the part.", func(b *Boss) float64 { return b.Share }),
@@ -107,7 +107,7 @@ var (
 		number("draft", Deg, "Draft angle of its wall; straight walls have 0.", func(b *Boss) float64 { return b.Draft }),
 	)}
 
-	GrooveKind = &Kind{Name: "groove", List: "grooves", Doc: "Narrow recess in an end face: at most a third as wide as long, and a quarter of the plan. Its floor is no level.", Fields: common(
+	GrooveKind = &Kind{Name: "groove", List: "grooves", Doc: "Narrow recess in an end face: at most a third as wide as long, and a quarter of the plan. Its floor is no level.", Outline: "The area of its floor.", Fields: common(
 		text("face", "The end face.", func(g *Groove) string { return g.Face }, "top", "bottom"),
 		size("depth", MM, "From the face beside it, the furthest out of several, to its floor.", func(g *Groove) float64 { return g.Depth }),
 		size("share", Ratio, "Depth over the overall height of the part.", func(g *Groove) float64 { return g.Share }),
@@ -136,7 +136,7 @@ var (
 		text("member", "The member that forms the wall along most of it.", func(r *Rim) string { return r.Member }, members...),
 	)}
 
-	MarkKind = &Kind{Name: "mark", List: "marks", Doc: "Lettering or a logo on an end face. It alters no volume, column or wall.", Fields: common(
+	MarkKind = &Kind{Name: "mark", List: "marks", Doc: "Lettering or a logo on an end face. It alters no volume, column or wall.", Outline: "Its box.", Fields: common(
 		number("rise", MM, "Height over the face; below zero where it is recessed.", func(m *Mark) float64 { return m.Rise }),
 		size("share", Ratio, "Rise, either way, over the overall height of the part.", func(m *Mark) float64 { return m.Share }),
 		boolean("seating", "The part seats or stacks on its face.", func(m *Mark) bool { return m.Seating }),
@@ -177,7 +177,7 @@ var (
 		number("level", MM, "Height along the axis of its largest level.", func(p *Punch) float64 { return p.Level }),
 	)}
 
-	CoreKind = &Kind{Name: "core", List: "cores", Doc: "Core rod of a through-hole.", Fields: common(
+	CoreKind = &Kind{Name: "core", List: "cores", Doc: "Core rod of a through-hole.", Outline: "The area of its hole.", Fields: common(
 		size("width", MM, "Diameter of the largest circle that fits its plan.", func(c *Core) float64 { return c.Width }),
 		size("length", MM, "Length over which it forms the hole, as pressed.", func(c *Core) float64 { return c.Length }),
 		size("slenderness", Ratio, "Length over width.", func(c *Core) float64 { return c.Slenderness }),
@@ -195,7 +195,11 @@ var (
 		boolean("serves", "It offers all that the part needs, at no more than the load that is used.", func(p *Press) bool { return p.Serves }),
 	)}
 
-	PartKind = &Kind{Name: "part", List: "parts", Doc: "The whole part, as pressed.", Fields: common(
+	PartKind = &Kind{Name: "part", List: "parts", Doc: "The whole part, as pressed.", Fields: whole(
+		label("title", "Title of the drawing; empty where the part file gives none.", func(p *Part) string { return p.Title }),
+		label("drawing", "Number of the drawing; empty where the part file gives none.", func(p *Part) string { return p.Drawing }),
+		label("revision", "Revision of the drawing; empty where the part file gives none.", func(p *Part) string { return p.Revision }),
+		label("customer", "Whom the part is made for; empty where the part file does not say.", func(p *Part) string { return p.Customer }),
 		size("height", MM, "Overall height along the pressing axis.", func(p *Part) float64 { return p.Height }),
 		size("length", MM, "Extent of the plan square to its width.", func(p *Part) float64 { return p.Length }),
 		size("width", MM, "Least distance between parallel supporting lines of the plan.", func(p *Part) float64 { return p.Width }),

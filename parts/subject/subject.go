@@ -22,6 +22,9 @@ type Common struct {
 	ZLow     float64  // mm
 	ZHigh    float64  // mm
 	Places   []Point  // every place, where several subjects alike are reported as one; empty for a single one
+
+	Footprints []Footprint // where it lies in plan, by place; none of a kind without an outline of its own
+	of         Subject     // that this one is a copy of; nil for a subject of a part's list
 }
 
 // Place returns the common fields; it makes every struct that embeds Common half a Subject.
@@ -78,6 +81,7 @@ func Snap(v float64) float64 {
 // Part is the whole part, with every list of subjects found on it.
 type Part struct {
 	Common
+	Title, Drawing, Revision, Customer          string // of the part file, "" where it gives none
 	Height, Length, Width, Outside, Slenderness float64
 	Volume, PlanArea, Surface                   float64
 	Mass, Density, Porosity, Quantity           Optional

@@ -37,7 +37,7 @@ func (l *Layout) punch(m *Member) *subject.Punch {
 	p.Face = m.Ends[0].Side
 	p.Common = m.Ends[0].Place()
 	p.Name = m.Name
-	p.Places = nil
+	p.Places, p.Footprints = nil, nil
 	p.Level = m.Ends[0].Z
 	var features []string
 	for _, f := range l.blank.Part.Features() {
