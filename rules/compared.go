@@ -3,6 +3,7 @@ package rules
 import (
 	"errors"
 	"math"
+	"slices"
 	"strings"
 
 	"corerod/parts/source"
@@ -36,6 +37,7 @@ type leaf struct {
 	Compared
 	element subject.Subject // of the comprehension around it, or nil
 	slack   float64         // (value - limit) / |limit|, below zero where it is missed; NaN where there is none
+	which   bool            // it asks which subject it is: nothing that is drawn changes that
 }
 
 // decider finds the comparisons that decide an expression's outcome. Of a need that failed (met is false) they are
@@ -150,9 +152,20 @@ func (d *decider) operands(all []ast.Expr, v recorded, outcome, together bool) [
 	case d.met && !together:
 		return widest(groups)
 	case !d.met && together:
-		return anyOf(groups, len(all))
+		ways := drawable(groups)
+		return anyOf(ways, len(all)-len(groups)+len(ways))
 	}
 	return join(groups)
+}
+
+// drawable leaves out ways that ask which subject it is, unless there is no other.
+func drawable(groups [][]leaf) [][]leaf {
+	which := func(l leaf) bool { return l.which }
+	left := slices.DeleteFunc(slices.Clone(groups), func(g []leaf) bool { return slices.ContainsFunc(g, which) })
+	if len(left) == 0 {
+		return groups
+	}
+	return left
 }
 
 // elements returns the decisive comparisons of all() or exists(), element by element.
@@ -245,6 +258,7 @@ func (d *decider) comparison(e ast.Expr, v recorded, outcome bool) leaf {
 	}
 	l := leaf{Compared: out, element: v.element, slack: math.NaN()}
 	l.Of = spotOf(v.element)
+	_, l.which = v.value(left).(*object)
 	a, ok1 := out.Value.(float64)
 	b, ok2 := out.Limit.(float64)
 	if ok1 && ok2 {

@@ -91,10 +91,7 @@ func pairLines(p *checker.FindingPair, unit string) (lines []string) {
 	}
 	for i := range min(len(p.NewCompared), mostCompared) {
 		c := &p.NewCompared[i]
-		of := ""
-		if c.Of != nil && len(p.NewCompared) > 1 {
-			of = source.Plain(c.Of.Name) + ": "
-		}
+		of := elementOf(p.NewCompared, i, unit)
 		before := before(p, i)
 		if before == nil {
 			lines = append(lines, of+compared(c, unit))

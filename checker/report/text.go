@@ -306,16 +306,25 @@ const mostCompared = 8
 func comparisons(f *checker.Finding, unit string, most int) (lines []string) {
 	all := f.Entries()
 	for i := range min(most, len(all)) {
-		text := compared(&all[i], unit)
-		if of := all[i].Of; of != nil && len(all) > 1 {
-			text = source.Plain(of.Name) + ": " + text
-		}
-		lines = append(lines, text)
+		lines = append(lines, elementOf(all, i, unit)+compared(&all[i], unit))
 	}
 	if more := len(all) - most; more > 0 {
 		lines = append(lines, "and "+plural(more, "more comparison"))
 	}
 	return lines
+}
+
+// elementOf leads a comparison to the element that it is of, where there are several; with its place where they share a name.
+func elementOf(all []rules.Compared, i int, unit string) string {
+	of := all[i].Of
+	if of == nil || len(all) < 2 {
+		return ""
+	}
+	alike := func(c rules.Compared) bool { return c.Of != nil && c.Of.Name == of.Name && c.Of.Point != of.Point }
+	if !slices.ContainsFunc(all, alike) {
+		return source.Plain(of.Name) + ": "
+	}
+	return fmt.Sprintf("%s at x %s, y %s: ", source.Plain(of.Name), coordinate(of.X, unit), coordinate(of.Y, unit))
 }
 
 // compared writes one failed comparison in words.
