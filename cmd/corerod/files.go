@@ -90,17 +90,13 @@ func (c *call) put(t target, content io.Reader) error {
 }
 
 // reads notes that a file is read, so that no report takes its place.
-func (c *call) reads(name string) {
-	c.inputs.mu.Lock()
-	defer c.inputs.mu.Unlock()
-	c.inputs.all = append(c.inputs.all, input{filepath.ToSlash(name), c.real(name)})
-}
+func (c *call) reads(name string) { c.inputs.add(input{filepath.ToSlash(name), c.real(name)}) }
 
 // real is the path of a file on the disk: that of the folder that it is looked up in.
 func (c *call) real(name string) string {
 	if v, ok := c.files.(view); ok {
 		if at, err := v.place(name); err == nil {
-			return whole(at)
+			return at
 		}
 	}
 	return whole(name)
@@ -110,6 +106,12 @@ func (c *call) real(name string) string {
 type inputs struct {
 	mu  sync.Mutex
 	all []input
+}
+
+func (i *inputs) add(x input) {
+	i.mu.Lock()
+	defer i.mu.Unlock()
+	i.all = append(i.all, x)
 }
 
 // input is a file that was read: its name as shown, and where it is on the disk.

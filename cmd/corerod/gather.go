@@ -84,7 +84,7 @@ func (g *gatherer) add(name string, folder bool) error {
 	if folder {
 		return g.walk(name)
 	}
-	if key := whole(name); !g.seen[key] {
+	if key := g.real(name); !g.seen[key] {
 		g.seen[key] = true
 		g.found.parts = append(g.found.parts, g.single(name))
 	}
@@ -142,6 +142,7 @@ func (g *gatherer) walk(folder string) error {
 	if err != nil {
 		return wrong("%s cannot be read: %s", folder, cause(err))
 	}
+	top := g.real(folder)
 	pack := "" // the folder of a pack that is passed over
 	return fs.WalkDir(root, ".", func(p string, d fs.DirEntry, err error) error {
 		shown := path.Join(filepath.ToSlash(folder), p)
@@ -164,8 +165,8 @@ func (g *gatherer) walk(folder string) error {
 			}
 			return fs.SkipDir
 		}
-		if !g.seen[whole(shown)] {
-			g.file(root, p, shown, d, pack != "")
+		if at := filepath.Join(top, filepath.FromSlash(p)); !g.seen[at] {
+			g.file(root, p, input{shown, at}, d, pack != "")
 		}
 		return nil
 	})
@@ -173,7 +174,8 @@ func (g *gatherer) walk(folder string) error {
 
 // file takes in a file of a folder: as a part, as one that may be a part and is not reviewed, or as none. What cannot be read may
 // be a part: the review names it.
-func (g *gatherer) file(root fs.FS, p, shown string, d fs.DirEntry, inPack bool) {
+func (g *gatherer) file(root fs.FS, p string, in input, d fs.DirEntry, inPack bool) {
+	shown := in.name
 	plain := slices.Contains([]string{".yaml", ".yml"}, path.Ext(p))
 	over := func(why, digest string) {
 		to := &g.found.overlooked
@@ -195,7 +197,7 @@ func (g *gatherer) file(root fs.FS, p, shown string, d fs.DirEntry, inPack bool)
 		return
 	}
 	if plain && !inPack && g.known[shown] {
-		g.part(root, p, shown)
+		g.part(root, p, in)
 		return
 	}
 	b, err := bytesIn(root, p)
@@ -219,15 +221,15 @@ func (g *gatherer) file(root fs.FS, p, shown string, d fs.DirEntry, inPack bool)
 	case is == partly && err == nil:
 		over("cannot be read as YAML and may be a part file", digest)
 	default:
-		g.part(root, p, shown)
+		g.part(root, p, in)
 	}
 }
 
 // part takes in a part file.
-func (g *gatherer) part(root fs.FS, p, shown string) {
-	g.seen[whole(shown)] = true
-	g.reads(shown)
-	g.found.parts = append(g.found.parts, checker.File{Name: shown, Open: func() (io.ReadCloser, error) { return open(root, p) }})
+func (g *gatherer) part(root fs.FS, p string, in input) {
+	g.seen[in.at] = true
+	g.inputs.add(in)
+	g.found.parts = append(g.found.parts, checker.File{Name: in.name, Open: func() (io.ReadCloser, error) { return open(root, p) }})
 }
 
 // linked says why a link matters: it has the name of a part file, or leads to a folder that is not walked.

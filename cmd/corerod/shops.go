@@ -33,6 +33,7 @@ type forceFinder struct {
 	only     []string    // the rules that alone are asked for; nil for all
 	statusAt rules.Grade // asked for; "" for that of each shop file
 
+	in    map[string]string         // shop files by the folders of parts
 	by    map[string]*checker.Force // by shop file
 	all   []*checker.Force
 	books map[*checker.Force]*rules.Book // with all rules
@@ -41,7 +42,7 @@ type forceFinder struct {
 
 // forces finds what holds for some parts and puts it there. Without a part there is what holds here.
 func (c *call) forces(files []checker.File, o packOptions, only []string, statusAt rules.Grade) (*forceFinder, error) {
-	f := &forceFinder{call: c, packOptions: o, only: only, statusAt: statusAt, by: map[string]*checker.Force{}, books: map[*checker.Force]*rules.Book{}}
+	f := &forceFinder{call: c, packOptions: o, only: only, statusAt: statusAt, in: map[string]string{}, by: map[string]*checker.Force{}, books: map[*checker.Force]*rules.Book{}}
 	var err error
 	if len(files) == 0 {
 		_, err = f.of("part.yaml")
@@ -61,7 +62,11 @@ func (c *call) forces(files []checker.File, o packOptions, only []string, status
 func (f *forceFinder) of(part string) (*checker.Force, error) {
 	shop := ""
 	if f.shop == "" && !f.noShop {
-		shop = f.shopAbove(part)
+		folder, known := filepath.Dir(filepath.FromSlash(part)), false
+		if shop, known = f.in[folder]; !known {
+			shop = f.shopAbove(part)
+			f.in[folder] = shop
+		}
 	}
 	if x, ok := f.by[shop]; ok {
 		return x, nil

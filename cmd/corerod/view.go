@@ -11,17 +11,19 @@ import (
 type view struct {
 	Files
 	folder  string
-	folders []string // that the review names: of what lies outside the working folder, these stand at the top of the other one
+	here    string   // the working folder
+	folders []string // with those that the review names, whole: what lies below one of them is at the top of the other folder
 }
 
 // viewOf is a view for a review of some arguments.
 func (c *call) viewOf(folder string, args []string) view {
-	v := view{Files: c.files, folder: folder}
+	here := whole(".")
+	v := view{Files: c.files, folder: whole(folder), here: here, folders: []string{here}}
 	for _, arg := range args {
 		if is, err := c.files.IsFolder(arg); err != nil || !is {
 			arg = filepath.Dir(arg)
 		}
-		v.folders = append(v.folders, arg)
+		v.folders = append(v.folders, whole(arg))
 	}
 	return v
 }
@@ -36,8 +38,12 @@ func (c *call) through(v view) *call {
 // place is where a file stands in the other folder: below it as it does below the working folder, and what lies outside that as it
 // does below a folder of the review.
 func (v view) place(name string) (string, error) {
-	for _, from := range append([]string{"."}, v.folders...) {
-		if rel, err := filepath.Rel(whole(from), whole(name)); err == nil && !outside(rel) {
+	at := name
+	if !filepath.IsAbs(at) {
+		at = filepath.Join(v.here, at)
+	}
+	for _, from := range v.folders {
+		if rel, err := filepath.Rel(from, at); err == nil && !outside(rel) {
 			return filepath.Join(v.folder, rel), nil
 		}
 	}
