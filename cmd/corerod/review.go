@@ -76,55 +76,32 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 			named[i] = stdin
 		}
 	}
-	rc := c
-	if since.rulesFrom != "" {
-		if rc, err = c.rulesIn(since.rulesFrom, named, packs); err != nil {
-			return err
-		}
-	}
-	by, err := rc.forces(found.parts, packs, only, o.StatusAt)
+	by, notInForce, err := c.rules(found.parts, named, packs, only, since, o.StatusAt)
 	if err != nil {
 		return err
-	}
-	head := checker.Head{Forces: by.all, Lot: since.lot, Lots: since.lots, Only: only}
-	unread := by.ps
-	if since.rulesFrom != "" {
-		head.NotInForce = c.changedRules(rc, found.parts, packs)
-		missing, err := c.missingShops(rc, found.parts, named)
-		if err != nil {
-			return err
-		}
-		unread = append(unread, missing...)
-		if since.earlier == "" { // else it is told by the parts that are found again
-			moved, err := c.movedFrom(rc, found.parts, named)
-			if err != nil {
-				return err
-			}
-			unread = append(unread, moved...)
-		}
-	}
-	if len(head.Forces) == 0 {
-		head.Forces = []*checker.Force{{Book: &rules.Book{}, StatusAt: cmp.Or(o.StatusAt, rules.Change)}}
 	}
 	var all []string
 	for _, p := range found.parts {
 		all = append(all, p.Name)
 	}
-	doubles(head.Forces, found.parts)
-	if since.lots > 0 {
-		found.parts = share(found.parts, since.lot, since.lots)
-	}
 	if o.Changes < 0 {
 		o.Changes = usualChanges(len(all))
 	}
-	r := &checker.Review{Head: head, Unread: unread.Sorted(), Status: checker.Wrong, PassedOver: found.passedOver()}
+	if since.lots > 0 {
+		found.parts = share(found.parts, since.lot, since.lots)
+	}
+	r := &checker.Review{Head: checker.Head{Forces: by.all, NotInForce: notInForce, Lot: since.lot, Lots: since.lots, Only: only},
+		Unread: by.ps, Status: checker.Wrong, PassedOver: found.passedOver()}
+	if len(r.Forces) == 0 { // none can be read
+		r.Forces = []*checker.Force{{Book: &rules.Book{}, StatusAt: cmp.Or(o.StatusAt, rules.Change)}}
+	}
 	out := c.outputs(ts)
 	defer out.close()
 	streams, err := c.streams(out, r, all)
 	if err != nil {
 		return err
 	}
-	if len(unread) == 0 {
+	if len(r.Unread) == 0 {
 		o.Slim = len(all) > 1 && !slices.ContainsFunc(ts, func(t target) bool { return slices.Contains(pictured, t.format) })
 		if since.earlier == "" { // which all parts are compared with at once
 			o.Each = streams.Part
@@ -133,6 +110,43 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 			return err
 		}
 	}
+	return c.report(r, out, streams)
+}
+
+// rules finds what holds for the parts, and what does not though the tree has it.
+func (c *call) rules(files []checker.File, args []string, packs packOptions, only []string, since sinceOptions, statusAt rules.Grade) (by *forceFinder, notInForce []string, err error) {
+	from := c
+	if since.rulesFrom != "" {
+		if from, err = c.rulesIn(since.rulesFrom, args, packs); err != nil {
+			return nil, nil, err
+		}
+	}
+	if by, err = from.forces(files, packs, only, statusAt); err != nil {
+		return nil, nil, err
+	}
+	doubles(by.all, files)
+	if since.rulesFrom == "" {
+		return by, nil, nil
+	}
+	notInForce = c.changedRules(from, files, packs)
+	missing, err := c.missingShops(from, files, args)
+	if err != nil {
+		return nil, nil, err
+	}
+	by.ps = append(by.ps, missing...)
+	if since.earlier == "" { // else it is told by the parts that are found again
+		moved, err := c.movedFrom(from, files, args)
+		if err != nil {
+			return nil, nil, err
+		}
+		by.ps = append(by.ps, moved...)
+	}
+	by.ps = by.ps.Sorted()
+	return by, notInForce, nil
+}
+
+// report writes what is left of the reports, and ends with the status.
+func (c *call) report(r *checker.Review, out outputs, streams report.Streams) error {
 	for _, p := range r.Parts {
 		streams.Part(p)
 	}
