@@ -64,10 +64,14 @@ func (c *Concessions) ConcedeMachined(b []byte, r *PartReview, feature string, a
 			return c.add(b, x)
 		}
 	}
-	if len(names) == 0 {
-		return nil, fmt.Errorf("%s has nothing that is made after pressing", source.Plain(r.File))
+	const how = "; draw it first as the change will have it, with `made_by: machining` or `made_by: sizing`"
+	if _, drawn := r.Part.PlaceOf(feature); drawn {
+		return nil, fmt.Errorf("%s of %s is made by pressing%s", source.Quote(feature), source.Plain(r.File), how)
 	}
-	return nil, fmt.Errorf("%s makes no %s after pressing; it so makes %s", source.Plain(r.File), source.Quote(feature), strings.Join(names, ", "))
+	if len(names) == 0 {
+		return nil, fmt.Errorf("%s has no feature %s, and nothing that is made after pressing%s", source.Plain(r.File), source.Quote(feature), how)
+	}
+	return nil, fmt.Errorf("%s has no feature %s; made after pressing are %s%s", source.Plain(r.File), source.Quote(feature), strings.Join(names, ", "), meant(feature, names))
 }
 
 // laterKinds are the words for what can be made after pressing, by section.
@@ -89,16 +93,19 @@ func (f *Finding) judged() subject.Subject {
 // acceptedOf are the measured values of a finding, each with what it is of.
 func acceptedOf(f *Finding) (all []Accepted) {
 	for _, c := range f.Entries() {
-		of := f.Subject.Place().Name
+		a := Accepted{f.Subject.Place().Name, "", c.Measure, c.Value}
 		if c.Of != nil {
-			of = c.Of.Name
+			a.Of = c.Of.Name
 		}
-		all = append(all, Accepted{of, c.Measure, c.Value})
+		if c.To != nil {
+			a.To = c.To.Name
+		}
+		all = append(all, a)
 	}
 	if s, ok := f.Subject.(*subject.Crossing); ok {
 		for _, name := range crossMeasures {
 			if v, known := subject.CrossingKind.Field(name).Number(s); known {
-				all = append(all, Accepted{s.Name, "crossing." + name, v})
+				all = append(all, Accepted{s.Name, "", "crossing." + name, v})
 			}
 		}
 	}
@@ -191,20 +198,24 @@ func (x *Concession) pairs() (all []source.Pair) {
 
 // acceptedTexts are the accepted values, those of one thing together where each measure stands once.
 func (x *Concession) acceptedTexts() (all []string) {
-	var of string
+	var of, to string
 	var texts []string
 	seen := map[string]bool{}
 	end := func() {
 		if len(texts) > 0 {
-			all = append(all, "{of: "+source.Written(of)+", "+strings.Join(texts, ", ")+"}")
+			names := "{of: " + source.Written(of)
+			if to != "" {
+				names += ", to: " + source.Written(to)
+			}
+			all = append(all, names+", "+strings.Join(texts, ", ")+"}")
 		}
 		texts, seen = nil, map[string]bool{}
 	}
 	for i, a := range x.Accepted {
-		if i > 0 && (a.Of != of || seen[a.Measure]) {
+		if i > 0 && (a.Of != of || a.To != to || seen[a.Measure]) {
 			end()
 		}
-		of, seen[a.Measure] = a.Of, true
+		of, to, seen[a.Measure] = a.Of, a.To, true
 		texts = append(texts, source.Written(a.Measure)+": "+valueText(a.Value))
 	}
 	end()

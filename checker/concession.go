@@ -4,11 +4,16 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"path"
+	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
+	"corerod/parts"
 	"corerod/parts/source"
+	"corerod/parts/subject"
 	"corerod/rules"
 )
 
@@ -40,6 +45,8 @@ type Concession struct {
 	Reason, By        string
 	Until             string // the last day, as 2006-01-02
 	Line              int
+
+	rule source.Node // where it is told
 }
 
 // Records of what is no finding; no rule has these names.
@@ -53,7 +60,7 @@ func (x *Concession) OfFinding() bool { return x.Rule != PartGone && x.Rule != N
 
 // Accepted is one measured value that was agreed to.
 type Accepted struct {
-	Of      string // the name of what was measured; "" where the record does not say
+	Of, To  string // the names of what was measured, and of the other one of a pair; "" where the record does not say
 	Measure string
 	Value   any // float64, string or bool
 }
@@ -166,8 +173,15 @@ func (r *concessionReader) record(n *source.Node) *Concession {
 	text("part", &x.Part, true)
 	text("drawing", &x.Drawing, false)
 	text("revision", &x.Revision, false)
-	text("file", &x.File, false)
+	if text("file", &x.File, false); x.File != "" {
+		if clean := path.Clean(x.File); clean != x.File || path.IsAbs(x.File) || strings.Contains(x.File, "\\") {
+			r.Report(n.At("file"), "`file` is %s; write the path from the folder of this file, such as %s", source.Quote(x.File), source.Quote(strings.TrimPrefix(strings.ReplaceAll(clean, "\\", "/"), "/")))
+		}
+	}
 	text("rule", &x.Rule, true)
+	if v := n.At("rule"); v != nil {
+		x.rule = *v
+	}
 	text("shape", &x.Shape, false)
 	text("reason", &x.Reason, true)
 	text("by", &x.By, true)
@@ -176,7 +190,9 @@ func (r *concessionReader) record(n *source.Node) *Concession {
 		r.Require(n, what, "subject")
 	} else if v != nil && r.Map(v, "`subject`", "kind", "name") {
 		if k := r.Require(v, "`subject`", "kind"); k != nil {
-			x.Kind, _ = r.Text(k, "`kind`")
+			if x.Kind, _ = r.Text(k, "`kind`"); !isKind(x.Kind) {
+				r.Report(k, "there is no kind of subject %s%s", source.Quote(x.Kind), meant(x.Kind, subjectKinds()))
+			}
 		}
 		if k := r.Require(v, "`subject`", "name"); k != nil {
 			x.Name, _ = r.Text(k, "`name`")
@@ -202,6 +218,10 @@ func (r *concessionReader) shape(x *Concession, n *source.Node) {
 	v := n.At("shape")
 	switch {
 	case x.Rule == "":
+	case v != nil && meant(x.Rule, rules.Reserved) != "" && x.OfFinding():
+		r.Report(n.At("rule"), "there is no rule %s%s", source.Quote(x.Rule), meant(x.Rule, rules.Reserved))
+	case v != nil && !x.OfFinding() && !shapeDigest().MatchString(x.Shape):
+		r.Report(v, "`shape` is %s; it is a digest such as %s0123456789abcdef, as `corerod concede` writes it", source.Quote(x.Shape), parts.ShapeVersion)
 	case v == nil && !x.OfFinding():
 		r.Report(n, "a record of `%s` needs `shape`, the digest that `corerod concede` writes", x.Rule)
 	case v != nil && x.OfFinding():
@@ -235,20 +255,22 @@ func (r *concessionReader) accepted(x *Concession, n *source.Node) {
 
 // values reads the values of one thing that was measured.
 func (r *concessionReader) values(x *Concession, n *source.Node) {
-	of := ""
-	if v := n.At("of"); v != nil && x.Listed {
-		of, _ = r.Text(v, "`of`")
+	names := map[string]string{}
+	for _, key := range []string{"of", "to"} {
+		if v := n.At(key); v != nil && x.Listed {
+			names[key], _ = r.Text(v, "`"+key+"`")
+		}
 	}
 	for i, k := range n.Keys {
 		v := n.Items[i]
-		if k.Value == "of" && x.Listed {
+		if (k.Value == "of" || k.Value == "to") && x.Listed {
 			continue
 		}
 		if v.Shape != source.Scalar || v.Null {
-			r.Report(v, "the accepted value of %s needs a number, a word, true or false", source.Quote(k.Value))
+			r.Report(v, "the accepted value of %s needs a number, a word, true or false; a measure with a comma needs quotes, as in \"distance(h, g)\": 3", source.Quote(k.Value))
 			continue
 		}
-		x.Accepted = append(x.Accepted, Accepted{of, k.Value, acceptedValue(v)})
+		x.Accepted = append(x.Accepted, Accepted{names["of"], names["to"], k.Value, acceptedValue(v)})
 	}
 }
 
@@ -300,12 +322,30 @@ func (c *Concessions) Unknown(book *rules.Book) (ps source.Problems) {
 			for _, r := range book.Rules {
 				names = append(names, r.Name)
 			}
-			says := fmt.Sprintf("there is no rule %s in force", source.Quote(x.Rule))
-			if near := source.Nearest(x.Rule, names); near != "" {
-				says += fmt.Sprintf("; did you mean `%s`?", near)
-			}
-			ps = append(ps, source.Problem{File: c.File, Line: x.Line, Column: 1, Message: says})
+			says := fmt.Sprintf("there is no rule %s in force%s", source.Quote(x.Rule), meant(x.Rule, append(names, rules.Reserved...)))
+			ps = append(ps, source.Problem{File: c.File, Line: x.rule.Line, Column: x.rule.Column, Message: says})
 		}
 	}
 	return ps
 }
+
+// meant asks whether the nearest of some words was meant; "" where none is near.
+func meant(word string, known []string) string {
+	if near := source.Nearest(word, known); near != "" {
+		return fmt.Sprintf("; did you mean `%s`?", near)
+	}
+	return ""
+}
+
+// shapeDigest is how a digest of a shape is written.
+var shapeDigest = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile("^" + parts.ShapeVersion + "[0-9a-f]{16}$") })
+
+// subjectKinds are the words for what a record can be of.
+func subjectKinds() (all []string) {
+	for _, k := range subject.Kinds() {
+		all = append(all, k.Name)
+	}
+	return append(all, "cut")
+}
+
+func isKind(name string) bool { return slices.Contains(subjectKinds(), name) }

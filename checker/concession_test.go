@@ -118,7 +118,7 @@ func TestConcessionsOtherParts(t *testing.T) {
 
 // TestConcessionsNeeds: worse is further from the need in its own direction.
 func TestConcessionsNeeds(t *testing.T) {
-	x := &Concession{Accepted: []Accepted{{"", "m", 5.0}, {"", "word", "steel"}, {"", "yes", true}}}
+	x := &Concession{Accepted: []Accepted{{"", "", "m", 5.0}, {"", "", "word", "steel"}, {"", "", "yes", true}}}
 	for _, c := range []struct {
 		measure string
 		value   any
@@ -134,7 +134,7 @@ func TestConcessionsNeeds(t *testing.T) {
 		{"yes", true, "==", false, false}, {"yes", false, "==", true, true},
 	} {
 		f := rules.Compared{Measure: c.measure, Value: c.value, Needs: c.needs, Limit: c.limit}
-		if worse := x.exceeds([]*rules.Compared{&f}, x.values("", f.Measure, nil)) != ""; worse != c.worse {
+		if worse := x.exceeds([]*rules.Compared{&f}, x.values("", "", f.Measure, nil)) != ""; worse != c.worse {
 			t.Errorf("%v: %t", f, worse)
 		}
 	}

@@ -128,7 +128,7 @@ func (c *Concessions) ends(x *Concession, part, drawing, revision string) *Conce
 
 // exceeded says in what a finding is further from its need than was accepted; "" where it is not.
 func (x *Concession) exceeded(f *Finding, d *redrawing) string {
-	type key struct{ of, measure string }
+	type key struct{ of, to, measure string }
 	failed := map[key][]*rules.Compared{}
 	var order []key
 	entries := f.Entries()
@@ -136,6 +136,11 @@ func (x *Concession) exceeded(f *Finding, d *redrawing) string {
 		k := key{measure: entries[i].Measure}
 		if entries[i].Of != nil && x.Listed {
 			k.of = entries[i].Of.Name
+			if to := entries[i].To; to != nil {
+				k.to = to.Name
+			}
+		} else if says := x.ofOther(f, d); says != "" {
+			return says
 		}
 		if failed[k] == nil {
 			order = append(order, k)
@@ -143,7 +148,7 @@ func (x *Concession) exceeded(f *Finding, d *redrawing) string {
 		failed[k] = append(failed[k], &entries[i])
 	}
 	for _, k := range order {
-		if says := x.exceeds(failed[k], x.values(k.of, k.measure, d)); says != "" {
+		if says := x.exceeds(failed[k], x.values(k.of, k.to, k.measure, d)); says != "" {
 			return says
 		}
 	}
@@ -153,10 +158,20 @@ func (x *Concession) exceeded(f *Finding, d *redrawing) string {
 	return ""
 }
 
-// values are those that were accepted of a measure; of one element where of names it.
-func (x *Concession) values(of, measure string, d *redrawing) (all []any) {
+// ofOther says that the record has values of something else than what was judged; "" where it has not.
+func (x *Concession) ofOther(f *Finding, d *redrawing) string {
 	for _, a := range x.Accepted {
-		if a.Measure == measure && (of == "" || d.is(a.Of, of)) {
+		if a.Of != "" && !d.is(a.Of, x.Name) {
+			return fmt.Sprintf("its values are of %s, and its subject is %s", a.Of, x.Name)
+		}
+	}
+	return ""
+}
+
+// values are those that were accepted of a measure; of one element, or of two, where these are named.
+func (x *Concession) values(of, to, measure string, d *redrawing) (all []any) {
+	for _, a := range x.Accepted {
+		if a.Measure == measure && (of == "" || d.is(a.Of, of)) && (to == "" || d.is(a.To, to)) {
 			all = append(all, a.Value)
 		}
 	}
@@ -197,7 +212,10 @@ func called(c *rules.Compared) string {
 	if c.Of == nil {
 		return c.Measure
 	}
-	return c.Measure + " of " + c.Of.Name
+	if c.To == nil {
+		return c.Measure + " of " + c.Of.Name
+	}
+	return c.Measure + " of " + c.Of.Name + " to " + c.To.Name
 }
 
 // lacking is how far a value is from the side on which it is needed, in the need's own direction.
@@ -246,7 +264,7 @@ func (x *Concession) grown(s *subject.Crossing) string {
 		if !known {
 			continue
 		}
-		accepted := x.values("", "crossing."+name, nil)
+		accepted := x.values("", "", "crossing."+name, nil)
 		w, number := 0.0, false
 		if len(accepted) > 0 {
 			w, number = accepted[0].(float64)

@@ -212,3 +212,44 @@ func TestReservedNames(t *testing.T) {
 		}
 	}
 }
+
+// TestConcededPairs: a record of a need over pairs covers the pairs that it names; other pairs of the same subjects it does not.
+func TestConcededPairs(t *testing.T) {
+	book, now := listBook(t, "part.holes.all(h, part.holes.all(g, h == g || distance(h, g) >= limits.edge))"), day(t, "2026-11-25T12:00:00Z")
+	at := func(points ...string) string {
+		text := "part: bar\nunits: mm\nbodies: {bar: {rectangle: {length: 100, width: 60, corner: 3}, from: 0, to: 6}}\ncuts:\n"
+		for i, p := range points {
+			text += fmt.Sprintf("  %c: {circle: {diameter: 5, at: [%s]}}\n", 'a'+i, p)
+		}
+		return text
+	}
+	review := func(c *Concessions, text string) *Review {
+		return Run([]File{fileOf("bar.yaml", []byte(text))}, book, Options{StatusAt: rules.Change, Concede: c})
+	}
+	near := at("-30, 10", "-23.5, 10", "23.5, 10", "30, 10")
+	p := review(nil, near).Parts[0]
+	none, _ := ReadConcessions("c.yaml", nil, now)
+	b, err := none.Concede(nil, p, p.Findings[0], Agreement{"x", "y", "2027-03-31"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := `{of: b, to: a, "distance(h, g)": 1.5}`; !strings.Contains(string(b), want) {
+		t.Errorf("no %s in\n%s", want, b)
+	}
+	all, ps := ReadConcessions("c.yaml", b, now)
+	if len(ps) > 0 {
+		t.Fatal(ps)
+	}
+	for text, covered := range map[string]bool{
+		near: true, at("-30, 10", "-23, 10", "23.5, 10", "30, 10"): true, at("-30, 10", "-23.6, 10", "23.5, 10", "30, 10"): false,
+		at("-30, 10", "-30, -20", "-23.5, 10", "-23.5, -20"): false, // a beside c, b beside d
+	} {
+		if f := review(all, text).Parts[0].Findings[0]; f.Conceded() != covered {
+			t.Errorf("covered: %t, %+v\n%s", f.Conceded(), f.Concession, text)
+		}
+	}
+	r := review(nil, at("-30, 10", "-30, -20", "-23.5, 10", "-23.5, -20"))
+	if r.CompareWith(EarlierOf(review(nil, near), "old")); r.Status != Found {
+		t.Error("other pairs pass as those that were there")
+	}
+}

@@ -16,6 +16,7 @@ type item struct {
 	over     string // what the rule was judged on, where a list of it was compared
 	grade    rules.Grade
 	at       *instance
+	to       *instance // the other element, where two were compared; else nil
 	compared []rules.Compared
 }
 
@@ -33,10 +34,17 @@ func (m *matching) itemsOf(records []*EarlierFinding, old bool) (all []*item) {
 				whole = append(whole, c)
 				continue
 			}
-			x := at[spotKey(*c.Of)]
+			key := spotKey(*c.Of)
+			if c.To != nil {
+				key += "\n" + spotKey(*c.To)
+			}
+			x := at[key]
 			if x == nil {
 				x = &item{of: i, rule: f.Rule, over: m.named(f.judged()[0], old), grade: f.Grade, at: m.instance(*c.Of, old)}
-				at[spotKey(*c.Of)] = x
+				if c.To != nil {
+					x.to = m.instance(*c.To, old)
+				}
+				at[key] = x
 				all = append(all, x)
 			}
 			x.compared = append(x.compared, c)
@@ -108,25 +116,42 @@ func worstItem(a, b *item) int {
 func (m *matching) key(x *item, old bool) any {
 	type bySubject struct {
 		rule, over string
-		at         *instance // on the new part
+		at, to     *instance // on the new part
 	}
+	mates := x.at.mate != nil && (x.to == nil || x.to.mate != nil)
 	switch {
-	case m.foreign(x.at.Features):
+	case m.foreign(x.at.Features), x.to != nil && m.foreign(x.to.Features):
 		return x
-	case x.at.mate != nil && old:
-		return bySubject{x.rule, x.over, x.at.mate}
-	case x.at.mate != nil:
-		return bySubject{x.rule, x.over, x.at}
+	case mates && old:
+		return bySubject{x.rule, x.over, x.at.mate, x.to.mateOf()}
+	case mates:
+		return bySubject{x.rule, x.over, x.at, x.to}
 	}
-	names := []string{x.rule, x.over, x.at.Kind}
-	for _, f := range x.at.Features {
-		if old {
-			f = m.renamed("", f)
-		}
-		names = append(names, f)
+	names := []string{x.rule, x.over, x.at.Kind, m.features(x.at, old)}
+	if x.to != nil {
+		names = append(names, x.to.Kind, m.features(x.to, old))
 	}
-	slices.Sort(names[3:])
 	return strings.Join(names, "\n")
+}
+
+// mateOf is the mate of an instance; nil for none.
+func (i *instance) mateOf() *instance {
+	if i == nil {
+		return nil
+	}
+	return i.mate
+}
+
+// features are those of an instance as they are called now, in order of their names.
+func (m *matching) features(i *instance, old bool) string {
+	names := slices.Clone(i.Features)
+	for k, f := range names {
+		if old {
+			names[k] = m.renamed("", f)
+		}
+	}
+	slices.Sort(names)
+	return strings.Join(names, " ")
 }
 
 // placed tells whether the pair is of an element of a list.

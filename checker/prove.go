@@ -82,19 +82,35 @@ func (t *Tried) otherwise() string {
 		return fmt.Sprintf("the trial of %s finds %s, not %s as it should", t.Trial.Rule, gradeOrNone(t.Finds), gradeOrNone(t.Trial.Finds))
 	}
 	var found []string
-	for _, f := range t.Outcome.Findings {
-		name := f.Subject.Place().Name
-		if f.Grade == t.Finds && name == t.Trial.On || t.Trial.On == "" {
-			return ""
+	for i := range t.Outcome.Findings {
+		f := &t.Outcome.Findings[i]
+		if f.Grade != t.Finds {
+			continue
 		}
-		if q := source.Quote(name); f.Grade == t.Finds && !slices.Contains(found, q) {
-			found = append(found, q)
+		for _, name := range foundOn(f) {
+			if name == t.Trial.On {
+				return ""
+			}
+			if q := source.Quote(name); !slices.Contains(found, q) {
+				found = append(found, q)
+			}
 		}
 	}
 	if t.Trial.On == "" {
 		return ""
 	}
 	return fmt.Sprintf("the trial of %s finds %s on %s, not on %s as it should", t.Trial.Rule, t.Finds, strings.Join(found, ", "), source.Quote(t.Trial.On))
+}
+
+// foundOn are the names of what a finding is of: what fails, each element of a list, and what was judged.
+func foundOn(f *rules.Finding) []string {
+	names := []string{f.Subject.Place().Name}
+	for _, c := range f.Compared {
+		if c.Of != nil {
+			names = append(names, c.Of.Name)
+		}
+	}
+	return append(names, f.Over.Place().Name)
 }
 
 // mostMeasured is the number of comparisons that are shown of a trial.
@@ -130,7 +146,11 @@ func (p *Proof) try(t *rules.Trial, book *rules.Book, open func(string) ([]byte,
 	out := Tried{Trial: t}
 	i := slices.IndexFunc(book.Rules, func(r *rules.Rule) bool { return r.Name == t.Rule })
 	if i < 0 {
-		p.say(t.Origin, "there is no rule %s", source.Quote(t.Rule))
+		var names []string
+		for _, r := range book.Rules {
+			names = append(names, r.Name)
+		}
+		p.say(t.Origin, "there is no rule %s%s", source.Quote(t.Rule), meant(t.Rule, names))
 		return out
 	}
 	out.Rule = book.Rules[i]

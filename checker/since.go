@@ -102,8 +102,10 @@ func spotsOf(records []*EarlierFinding) (all []*instance) {
 			add(s)
 		}
 		for _, c := range f.Compared {
-			if c.Of != nil {
-				add(*c.Of)
+			for _, s := range []*subject.Spot{c.Of, c.To} {
+				if s != nil {
+					add(*s)
+				}
 			}
 		}
 	}

@@ -3,7 +3,7 @@ package rules
 import "strings"
 
 // elsewhere gives our functions by what other languages call them.
-var elsewhere = map[string]string{"any": "exists", "some": "exists", "every": "all", "each": "all", "where": "filter", "one": "exists_one", "inch": "from_inch",
+var elsewhere = map[string]string{"any": "exists", "forall": "all", "some": "exists", "every": "all", "each": "all", "where": "filter", "one": "exists_one", "inch": "from_inch",
 	"startswith": "startsWith", "starts_with": "startsWith", "hasprefix": "startsWith", "endswith": "endsWith", "ends_with": "endsWith", "hassuffix": "endsWith",
 	"includes": "contains", "total": "sum", "rounded": "round", "gap": "distance"}
 
@@ -19,8 +19,8 @@ var advice = map[string]string{
 	"int":     "`round(x)` for a whole number; there is one kind of number",
 	"double":  "the number alone; there is one kind of number",
 	"string":  "the text alone; in `says` a number is printed with its unit, as by `length(x)`",
-	"ceil":    "`round(x + 0.5)`, or compare with the number itself",
-	"floor":   "`round(x - 0.5)`, or compare with the number itself",
+	"ceil":    "a comparison with the number itself, as in `x <= 4`",
+	"floor":   "a comparison with the number itself, as in `x < 5`",
 	"pow":     "`x * x`",
 	"sqrt":    "the square on both sides, as in `x * x >= y`; the gap between two subjects is `distance(a, b)`",
 }

@@ -30,6 +30,7 @@ type Compared struct {
 	Together int      // those of one number, from 1, are needed together to be that one; 0 for one that is enough
 
 	Of *subject.Spot // the element of a list that was compared; nil where the list or the subject was compared as a whole
+	To *subject.Spot // the element of the list around it, where two were compared; else nil
 }
 
 // leaf is a comparison with what is needed to choose among comparisons.
@@ -85,6 +86,7 @@ type recorded struct {
 	state   interpreter.EvalState
 	in      interpreter.Activation
 	element subject.Subject
+	around  subject.Subject        // the element of the list around that of element
 	find    func(ast.Expr) ref.Val // instead of state: evaluates what is asked for
 }
 
@@ -188,7 +190,7 @@ func (d *decider) elements(l loop, v recorded, outcome bool) ([]leaf, bool) {
 			continue
 		}
 		if o, ok := item.(*object); ok {
-			each.element = o.subject
+			each.element, each.around = o.subject, v.element
 		}
 		if got, known := each.truth(l.condition); known && got == outcome {
 			groups = append(groups, d.decide(l.condition, each))
@@ -209,7 +211,7 @@ func (d *decider) elements(l loop, v recorded, outcome bool) ([]leaf, bool) {
 // whole is a condition that is not taken apart: it is compared with what it would have to be.
 func (d *decider) whole(e ast.Expr, v recorded, outcome bool) leaf {
 	return leaf{element: v.element, slack: math.NaN(), Compared: Compared{
-		Measure: clause(d.text, d.offset(e.ID())), Value: outcome, Needs: "==", Limit: outcome == d.met, Of: spotOf(v.element),
+		Measure: clause(d.text, d.offset(e.ID())), Value: outcome, Needs: "==", Limit: outcome == d.met, Of: spotOf(v.element), To: spotOf(v.around),
 	}}
 }
 
@@ -225,7 +227,7 @@ func spotOf(element subject.Subject) *subject.Spot {
 // unplaced are the comparisons of an element that stands for its list: another may stand for it next time.
 func unplaced(group []leaf) []leaf {
 	for i := range group {
-		group[i].Of = nil
+		group[i].Of, group[i].To = nil, nil
 	}
 	return group
 }
@@ -257,7 +259,7 @@ func (d *decider) comparison(e ast.Expr, v recorded, outcome bool) leaf {
 		out.From = ""
 	}
 	l := leaf{Compared: out, element: v.element, slack: math.NaN()}
-	l.Of = spotOf(v.element)
+	l.Of, l.To = spotOf(v.element), spotOf(v.around)
 	_, l.which = v.value(left).(*object)
 	a, ok1 := out.Value.(float64)
 	b, ok2 := out.Limit.(float64)

@@ -193,7 +193,11 @@ func (e *examiner) read(x ast.Expr, known facts) sort {
 	p := dotted(x)
 	switch shown := cmp.Or(p, of.shape.variable+"."+f.name); {
 	case s.IsTestOnly() && !f.optional:
-		e.fault(at, "`%s` is always present; leave `has( )` out", shown)
+		instead := ""
+		if f.typ == subject.Text && f.words == nil {
+			instead = fmt.Sprintf("; where the file does not state it, it is empty: `%s == \"\"`", shown)
+		}
+		e.fault(at, "`%s` is always present; leave `has( )` out%s", shown, instead)
 	case f.optional && !s.IsTestOnly() && (p == "" || !known[p]):
 		e.fault(at, "`%s` may be absent; ask first: `has(%s) && ...`, here or in `when`", shown, shown)
 	}

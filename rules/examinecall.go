@@ -175,17 +175,19 @@ func (e *examiner) available(x ast.Expr) bool {
 		if e.inText {
 			return true
 		}
-		e.fault(e.nameAt(at, name), "`%s` prints a number; it stands only in `says`", name)
+		e.fault(e.nameAt(at, name), "`%s` prints a number; it stands only in `says`%s", name, sizeInstead(name))
 	case slices.Contains(macros, name):
 		e.fault(e.nameAt(at, name), "`%s` stands behind its list and names each element, as in `part.walls.%s(w, w.web)`", name, name)
 	case isOverList(name) && (c.IsMemberFunction() || name == "sum"):
 		e.fault(e.nameAt(at, name), "`%s` takes a list, a name for each element and a number of it, as in `%s(part.holes, h, h.width)`", name, name)
 	case slices.Contains(ofText, name) && !c.IsMemberFunction():
 		e.fault(e.nameAt(at, name), "`%s` stands behind its text, as in `hole.name.%s(\"pin\")`", name, name)
-	case name == "size" || c.IsMemberFunction() == slices.Contains(ofText, name) && slices.Contains(callable, name):
+	case name == "size" && len(c.Args()) < 2 || c.IsMemberFunction() == slices.Contains(ofText, name) && slices.Contains(callable, name):
 		return e.tableNamed(x)
+	case name == "size" && !c.IsMemberFunction():
+		e.fault(e.nameAt(at, name), "`size` takes one list; for some of its elements write `size(list.filter(x, condition))`")
 	case slices.Contains(callable, name):
-		e.fault(e.nameAt(at, name), "`%s` is not called like this; see the reference of functions", name)
+		e.fault(e.nameAt(at, name), "`%s` is called with all that it takes in brackets, as in `%s(x)`, not behind a point", name, name)
 	case instead[strings.ToLower(name)] != "" && !c.IsMemberFunction():
 		e.fault(e.nameAt(at, name), "`%s` cannot stand here; write `%s`", source.Plain(name), instead[strings.ToLower(name)])
 	case adviceOn(name) != "":
@@ -347,4 +349,12 @@ func sortedKeys[V any](m map[string]V) []string {
 	}
 	slices.Sort(all)
 	return all
+}
+
+// sizeInstead says how elements are counted, of functions that elsewhere count them.
+func sizeInstead(name string) string {
+	if name == "length" || name == "count" {
+		return "; how many elements a list has is `size(list)`"
+	}
+	return ""
 }

@@ -109,6 +109,9 @@ func (x *expression) clash(at int, message string) fault {
 	case strings.Contains(message, "node count exceeds limit"):
 		return fault{0, fmt.Sprintf("the expression has more than %d terms; split the rule", mostNodes)}
 	}
+	if strings.Contains(message, "cannot be range of a comprehension") {
+		return fault{x.start(at), "a list is needed here, such as `part.holes`"}
+	}
 	if m := expected().FindStringSubmatch(message); m != nil {
 		return fault{x.start(at), fmt.Sprintf("here stands %s, where %s is needed", typeWord(m[2]), typeWord(m[1]))}
 	}

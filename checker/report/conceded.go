@@ -47,6 +47,8 @@ type jsonConcession struct {
 }
 
 type jsonAccepted struct {
+	Of      string `json:"of" doc:"Name of what was measured, empty where the record does not say."`
+	To      string `json:"to,omitempty" doc:"Name of the other one of a pair."`
 	Measure string `json:"measure" doc:"The measure, as rules name it."`
 	Value   any    `json:"value" doc:"The value that was agreed to."`
 }
@@ -58,7 +60,7 @@ func concessionJSON(k *checker.Conceded) *jsonConcession {
 	j := &jsonConcession{Rule: k.Rule, Subject: jsonSubject{k.Kind, k.Name}, State: string(k.State), Says: k.Says, Accepted: []jsonAccepted{},
 		Places: k.Places, Reason: k.Reason, By: k.By, Until: k.Until, Line: k.Line}
 	for _, a := range k.Accepted {
-		j.Accepted = append(j.Accepted, jsonAccepted{a.Measure, anyJSON(a.Value)})
+		j.Accepted = append(j.Accepted, jsonAccepted{a.Of, a.To, a.Measure, anyJSON(a.Value)})
 	}
 	return j
 }

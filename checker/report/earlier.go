@@ -140,6 +140,14 @@ func (j *jsonFinding) earlier() *checker.EarlierFinding {
 	return f
 }
 
+// spot is an element; nil for none.
+func (j *jsonOf) spot() *subject.Spot {
+	if j == nil {
+		return nil
+	}
+	return &subject.Spot{Kind: j.Kind, Name: j.Name, Features: j.Features, Point: j.point()}
+}
+
 func (j jsonPlace) point() subject.Point {
 	return subject.Point{X: float64(j.X), Y: float64(j.Y), ZLow: float64(j.Z[0]), ZHigh: float64(j.Z[1])}
 }
@@ -152,9 +160,7 @@ func comparedOf(js []jsonCompared) (all []rules.Compared) {
 			v := float64(*j.MissesBy)
 			c.MissesBy = &v
 		}
-		if j.Of != nil {
-			c.Of = &subject.Spot{Kind: j.Of.Kind, Name: j.Of.Name, Features: j.Of.Features, Point: j.Of.point()}
-		}
+		c.Of, c.To = j.Of.spot(), j.To.spot()
 		all = append(all, c)
 	}
 	return all

@@ -233,6 +233,7 @@ type jsonCompared struct {
 	AnyOf    int     `json:"any_of,omitempty" doc:"One of so many comparisons would do."`
 	Together int     `json:"together,omitempty" doc:"Those with the same number are only together one of any_of."`
 	Of       *jsonOf `json:"of,omitempty" doc:"The element of a list that was compared; left out where the list or the subject was."`
+	To       *jsonOf `json:"to,omitempty" doc:"The other element, where two were compared; else left out."`
 }
 
 // jsonOf is one element of a list.
@@ -396,15 +397,21 @@ func findingJSON(f *checker.Finding) jsonFinding {
 			v := number(*x.MissesBy)
 			k.MissesBy = &v
 		}
-		if x.Of != nil {
-			k.Of = &jsonOf{jsonSubject{x.Of.Kind, x.Of.Name}, append([]string{}, x.Of.Features...), placeJSON(x.Of.Point)}
-		}
+		k.Of, k.To = ofJSON(x.Of), ofJSON(x.To)
 		j.Compared = append(j.Compared, k)
 	}
 	for _, s := range f.Sources {
 		j.Sources = append(j.Sources, jsonSource{s.Key, string(s.Basis)})
 	}
 	return j
+}
+
+// ofJSON is an element; nil for none.
+func ofJSON(s *subject.Spot) *jsonOf {
+	if s == nil {
+		return nil
+	}
+	return &jsonOf{jsonSubject{s.Kind, s.Name}, append([]string{}, s.Features...), placeJSON(s.Point)}
 }
 
 // overJSON is what a rule was judged on, where that is not what was found.

@@ -265,10 +265,7 @@ func trialFigures(x *checker.Tried) (all []string) {
 			continue
 		}
 		all = append(all, fmt.Sprintf("%s: %s", f.Grade, source.Plain(f.Says)))
-		for j := range f.Compared {
-			all = append(all, compared(&f.Compared[j], unit))
-		}
-		return all
+		return append(all, comparisons(&checker.Finding{Finding: *f}, unit, mostCompared)...)
 	}
 	for _, m := range x.Outcome.Narrowest(2) {
 		all = append(all, fmt.Sprintf("%s is %s, needed %s", source.Plain(m.Compared.Measure), value(m.Compared.Value, m.Compared.Unit, unit), needed(&m.Compared, unit)))

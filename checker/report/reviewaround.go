@@ -27,7 +27,15 @@ func (p *reviewPage) verdict() string {
 	if n := len(r.Faults); n > 0 {
 		all = append(all, plural(n, "fault")+" of corerod itself")
 	}
-	return fmt.Sprintf("### %s\n\nStatus %d: %s (`%s`).\n", strings.Join(all, "; "), r.Status, exitWords[r.Status], gradesOf(r))
+	return fmt.Sprintf("### %s\n\nStatus %d: %s (`%s`).\n", strings.Join(all, "; "), r.Status, statusWords(r), gradesOf(r))
+}
+
+// statusWords say what the status of a review means.
+func statusWords(r *checker.Review) string {
+	if r.Status == checker.Found && r.Against != nil {
+		return "findings that are new or worse at the grade that counts, or parts and features that rules no longer see"
+	}
+	return exitWords[r.Status]
 }
 
 // gradesOf are the grades from which findings count.

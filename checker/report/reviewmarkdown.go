@@ -193,7 +193,7 @@ const mostShown = 3
 func (p *reviewPage) finding(x onPage, numbers map[string]int) string {
 	f, unit := x.f, x.part.Part.Unit
 	marker := fmt.Sprintf("%d. ", x.number)
-	text := fmt.Sprintf("%s**%s**: %s; %s, line %d\n", marker, gradeText(f), p.text(prose(f.Rule.Name)+", "+f.Subject.Place().Name),
+	text := fmt.Sprintf("%s**%s**: %s; %s, line %d\n", marker, gradeText(f), p.text(prose(f.Rule.Name)+", "+foundOn(f)),
 		p.text(x.part.Part.Name+", "+x.part.File), f.At.Line)
 	line := func(s string) { text += strings.Repeat(" ", len(marker)) + "- " + p.text(s) + "\n" }
 	line(strings.TrimSuffix(f.Says, ".") + ".")

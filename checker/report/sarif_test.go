@@ -359,7 +359,7 @@ func TestSarifRestated(t *testing.T) {
 			got = append(got, n.Level+", "+n.Message.Text)
 		}
 	}
-	want := []string{"note, Changed: quantity from none to 900 a year.", "warning, Changed: made after pressing to machining eye; this counts as worsened."}
+	want := []string{"note, Changed: quantity from none to 900 a year.", "warning, Changed: made after pressing to machining eye; this counts as worsened, unless a person agrees to it with `corerod concede --machined`."}
 	if !slices.Equal(got, want) {
 		t.Errorf("%q, want %q", got, want)
 	}

@@ -83,6 +83,9 @@ func restatedText(x *checker.Restated) string {
 	}
 	if x.Counts {
 		counts = "; this counts as worsened"
+		if x.Concession == nil {
+			counts += ", unless a person agrees to it with `corerod concede --machined`"
+		}
 	}
 	if x.Concession != nil {
 		counts += "; a concession " + strings.TrimSuffix(concededText(x.Concession), ".")
@@ -94,7 +97,7 @@ func restatedText(x *checker.Restated) string {
 func goneText(g *checker.GonePart) string {
 	switch what := source.Plain(g.String()); {
 	case g.Concession == nil:
-		return fmt.Sprintf("Gone, which counts as worsened: %s.", what)
+		return fmt.Sprintf("Gone, which counts as worsened: %s. A person can agree to it with `corerod concede --gone`.", what)
 	case g.Counts():
 		return fmt.Sprintf("Gone, which counts as worsened: %s; a concession %s.", what, concededText(g.Concession))
 	default:

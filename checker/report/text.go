@@ -246,14 +246,22 @@ func plural(n int, what string) string {
 
 // finding writes one finding: grade, rule and subject; place; measured, needed and missed; advice.
 func (t *textWriter) finding(n int, f *checker.Finding, unit string) {
-	c := f.Subject.Place()
-	t.graded(1, "  %d. %s: %s, %s", n, gradeText(f), prose(f.Rule.Name), source.Plain(c.Name))
+	t.graded(1, "  %d. %s: %s, %s", n, gradeText(f), prose(f.Rule.Name), source.Plain(foundOn(f)))
 	t.line("     %s", where(f, unit))
 	t.line("     %s.", source.Plain(f.Says))
 	for _, l := range comparisons(f, unit, mostCompared) {
 		t.line("     %s", l)
 	}
 	t.line("     Change: %s.", source.Plain(f.Rule.Change))
+}
+
+// foundOn names what a finding is of: what was judged and, where that is another, what was found beside it.
+func foundOn(f *checker.Finding) string {
+	name := f.Subject.Place().Name
+	if f.Over == f.Subject || f.Over.Kind() == subject.PartKind {
+		return name
+	}
+	return f.Over.Place().Name + " to " + name
 }
 
 // gradeText is the grade of a finding, what became of it since an earlier review, and whether it is conceded.
@@ -302,9 +310,9 @@ func where(f *checker.Finding, unit string) string {
 const mostCompared = 8
 
 // comparisons writes the failed comparisons of a finding in words, at most so many; what is left is counted. Of a list the
-// subject of each is named.
+// subject of each is named, and a pair stands once.
 func comparisons(f *checker.Finding, unit string, most int) (lines []string) {
-	all := f.Entries()
+	all := once(f.Entries())
 	for i := range min(most, len(all)) {
 		lines = append(lines, elementOf(all, i, unit)+compared(&all[i], unit))
 	}
@@ -314,17 +322,42 @@ func comparisons(f *checker.Finding, unit string, most int) (lines []string) {
 	return lines
 }
 
-// elementOf leads a comparison to the element that it is of, where there are several; with its place where they share a name.
+// once leaves out comparisons of two elements that were compared the other way round with the same values.
+func once(all []rules.Compared) []rules.Compared {
+	type pair struct {
+		of, to  subject.Point
+		measure string
+		value   any
+	}
+	seen := map[pair]bool{}
+	return slices.DeleteFunc(slices.Clone(all), func(c rules.Compared) bool {
+		if c.To == nil {
+			return false
+		}
+		seen[pair{c.Of.Point, c.To.Point, c.Measure, c.Value}] = true
+		return c.Of.Point != c.To.Point && seen[pair{c.To.Point, c.Of.Point, c.Measure, c.Value}]
+	})
+}
+
+// elementOf leads a comparison to the element or the two that it is of, with their places where others have the same name.
 func elementOf(all []rules.Compared, i int, unit string) string {
-	of := all[i].Of
-	if of == nil || len(all) < 2 {
+	switch c := &all[i]; {
+	case c.Of == nil, len(all) < 2 && c.To == nil:
 		return ""
+	case c.To == nil:
+		return spotText(all, c.Of, unit) + ": "
+	default:
+		return spotText(all, c.To, unit) + " to " + spotText(all, c.Of, unit) + ": "
 	}
-	alike := func(c rules.Compared) bool { return c.Of != nil && c.Of.Name == of.Name && c.Of.Point != of.Point }
-	if !slices.ContainsFunc(all, alike) {
-		return source.Plain(of.Name) + ": "
+}
+
+// spotText names an element; with its place where another of the same name is compared.
+func spotText(all []rules.Compared, s *subject.Spot, unit string) string {
+	other := func(o *subject.Spot) bool { return o != nil && o.Name == s.Name && o.Point != s.Point }
+	if !slices.ContainsFunc(all, func(c rules.Compared) bool { return other(c.Of) || other(c.To) }) {
+		return source.Plain(s.Name)
 	}
-	return fmt.Sprintf("%s at x %s, y %s: ", source.Plain(of.Name), coordinate(of.X, unit), coordinate(of.Y, unit))
+	return fmt.Sprintf("%s at x %s, y %s", source.Plain(s.Name), coordinate(s.X, unit), coordinate(s.Y, unit))
 }
 
 // compared writes one failed comparison in words.

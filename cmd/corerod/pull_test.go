@@ -133,10 +133,10 @@ var branchChanges = []struct {
 	}, true, "change, new: wall thickness"},
 	{"a cut said to be machined", func(r *repository) {
 		r.write("parts/plate.yaml", strings.Replace(plate("plate", 2), "at: [0, 10]}", "at: [0, 10]}, made_by: machining", 1))
-	}, true, "Changed: made after pressing to machining eye; this counts as worsened."},
+	}, true, "Changed: made after pressing to machining eye; this counts as worsened, unless a person agrees"},
 	{"a pressed cut under the name of a machined one that is gone", func(r *repository) {
 		r.write("parts/bush.yaml", bush("mm", "25.4", "6", "port: {circle: {diameter: 5.08, at: [11.5, 0]}, made_by: machining}"))
-	}, true, "Changed: the shape of what is made after pressing to machining port; this counts as worsened."},
+	}, true, "Changed: the shape of what is made after pressing to machining port; this counts as worsened, unless a person agrees"},
 	{"a machined cut in inches", func(r *repository) {
 		r.write("parts/bush.yaml", bush("in", "1", "0.25", "pin: {circle: {diameter: 0.2, at: [0.25, 0]}}", "port: {circle: {diameter: 0.1, at: [-0.25, 0]}, made_by: machining}"))
 	}, false, "0 new, 0 worsened"},

@@ -189,6 +189,7 @@ func (r *repository) agreeTo() {
 	}
 	if before, rest, found := strings.Cut(string(b), "SHAPE-OF "); found {
 		file, after, _ := strings.Cut(rest, ",")
+		r.write("concessions.yaml", "concessions: []\n")
 		out, _ := r.run(r.corerod, "review", file, "--to", "json=-")
 		_, shape, _ := strings.Cut(out, `"shape": "`)
 		shape, _, _ = strings.Cut(shape, `"`)
