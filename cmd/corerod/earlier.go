@@ -118,9 +118,7 @@ func (e *earlierFiles) review(r *checker.Review, by *forceFinder) (*checker.Earl
 			earlier.Parts = append(earlier.Parts, checker.SamePart(p))
 		}
 	}
-	for _, p := range e.passedOver() {
-		earlier.PassedOver = append(earlier.PassedOver, p)
-	}
+	earlier.PassedOver = append(earlier.PassedOver, e.passedOver()...)
 	return earlier, nil
 }
 

@@ -61,15 +61,13 @@ type Turned struct {
 // Shared is one step whose two levels are on one punch, or are said to be: the fill over the level set back when the
 // punch is filled for the other, and the density that would be if no powder moved sideways.
 type Shared struct {
-	Step           *subject.Step
-	Front, Back    string  // levels
-	Tall, Low      float64 // mm, heights of the columns on them
-	Declared       bool    // said to be in one face, though no punch can form both
-	Fill, Needs    subject.Optional
-	Impossible     bool // denser than without pores
-	PoreFree       float64
-	side           string
-	frontEnd, back *subject.Level
+	Step        *subject.Step
+	Front, Back string  // levels
+	Tall, Low   float64 // mm, heights of the columns on them
+	Declared    bool    // said to be in one face, though no punch can form both
+	Fill, Needs subject.Optional
+	Impossible  bool // denser than without pores
+	PoreFree    float64
 }
 
 // Lay lays out the tool for a blank, with what is known of powder, friction and presses, and completes the blank's

@@ -33,7 +33,6 @@ type Member struct {
 	Why         []string         // the reason for each choice
 
 	columns []*Column
-	punch   *subject.Punch
 	core    *subject.Core
 }
 
