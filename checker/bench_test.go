@@ -1,6 +1,7 @@
 package checker
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"math"
@@ -36,7 +37,7 @@ func BenchmarkDemoPart(b *testing.B) {
 	}
 	book := standardBook(b)
 	for b.Loop() {
-		if r := Run([]File{fileOf("crank-hub.yaml", text)}, book, Options{StatusAt: rules.Change, Workers: 1}); len(r.Unread) > 0 {
+		if r := Run(context.Background(), []File{fileOf("crank-hub.yaml", text)}, book, Options{StatusAt: rules.Change, Workers: 1}); len(r.Unread) > 0 {
 			b.Fatal(r.Unread)
 		}
 	}
@@ -60,7 +61,7 @@ func BenchmarkWavyOutline(b *testing.B) {
 	text := wavy(160)
 	book := standardBook(b)
 	for b.Loop() {
-		if r := Run([]File{fileOf("wavy.yaml", text)}, book, Options{StatusAt: rules.Change, Workers: 1}); len(r.Unread) > 0 {
+		if r := Run(context.Background(), []File{fileOf("wavy.yaml", text)}, book, Options{StatusAt: rules.Change, Workers: 1}); len(r.Unread) > 0 {
 			b.Fatal(r.Unread)
 		}
 	}
@@ -98,7 +99,7 @@ func BenchmarkChanges(b *testing.B) {
 		b.Run(name, func(b *testing.B) {
 			book := standardBook(b)
 			for b.Loop() {
-				r := Run([]File{fileOf("part.yaml", []byte(text))}, book, Options{StatusAt: rules.Change, Changes: 3})
+				r := Run(context.Background(), []File{fileOf("part.yaml", []byte(text))}, book, Options{StatusAt: rules.Change, Changes: 3})
 				if len(r.Parts) != 1 || r.Parts[0].Search.Tried == 0 {
 					b.Fatal(r.Unread)
 				}

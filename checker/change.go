@@ -2,6 +2,7 @@ package checker
 
 import (
 	"cmp"
+	"context"
 	"slices"
 
 	"corerod/parts/source"
@@ -72,19 +73,20 @@ func byWorth(a, b *Change) int {
 		cmp.Compare(a.Sets[0].To, b.Sets[0].To))
 }
 
-// seek finds the changes of a reviewed part, at most n for each finding, and puts them to its findings.
-func seek(r *PartReview, b []byte, book *rules.Book, n, workers int) {
+// seek finds the changes of a reviewed part, at most n for each finding, and puts them to its findings. Where the context ends, it
+// ends soon after, with some of them or none.
+func seek(ctx context.Context, r *PartReview, b []byte, book *rules.Book, n, workers int) {
 	doc, ps := source.Open(r.File, b)
 	if len(ps) > 0 || len(r.Findings) == 0 {
 		return
 	}
-	s := newSearch(doc, book, r, workers)
+	s := newSearch(ctx, doc, book, r, workers)
 	findings := slices.Clone(r.Findings)
 	slices.SortStableFunc(findings, ByGrade)
 	s.probe(findings)
 	found := make([][]*Change, len(findings))
 	for i, f := range findings {
-		if s.left() < 1 {
+		if s.left() < 1 || ctx.Err() != nil {
 			s.stopped = true
 			break
 		}

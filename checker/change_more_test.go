@@ -1,6 +1,7 @@
 package checker
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -249,7 +250,7 @@ func TestChangesSame(t *testing.T) {
 	for _, x := range plantedParts(t, 12) {
 		want := ""
 		for _, workers := range []int{1, 2, 7} {
-			r := Run([]File{fileOf("part.yaml", x.text)}, book, Options{StatusAt: rules.Change, Changes: 5, Workers: workers})
+			r := Run(context.Background(), []File{fileOf("part.yaml", x.text)}, book, Options{StatusAt: rules.Change, Changes: 5, Workers: workers})
 			got := fmt.Sprint(r.Parts[0].Search)
 			for _, f := range r.Parts[0].Findings {
 				for _, c := range f.Changes {

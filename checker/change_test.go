@@ -2,6 +2,7 @@ package checker
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"math"
 	"os"
@@ -54,7 +55,7 @@ func edited(t *testing.T, text string, values map[string]string) []byte {
 
 func changed(t *testing.T, book *rules.Book, text []byte, n int) *PartReview {
 	t.Helper()
-	r := Run([]File{fileOf("part.yaml", text)}, book, Options{StatusAt: rules.Change, Changes: n})
+	r := Run(context.Background(), []File{fileOf("part.yaml", text)}, book, Options{StatusAt: rules.Change, Changes: n})
 	if len(r.Parts) != 1 {
 		t.Fatalf("%v %v\n%s", r.Unread, r.Faults, text)
 	}
@@ -184,7 +185,7 @@ func scan(t *testing.T, book *rules.Book, doc *source.Document, p *PartReview, f
 			if err != nil {
 				continue
 			}
-			r := Run([]File{fileOf("part.yaml", b)}, book, Options{StatusAt: rules.Change})
+			r := Run(context.Background(), []File{fileOf("part.yaml", b)}, book, Options{StatusAt: rules.Change})
 			if len(r.Parts) == 1 && clearsAlone(p, r.Parts[0], f) {
 				return to, true
 			}

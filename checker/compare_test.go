@@ -1,6 +1,7 @@
 package checker
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"os"
@@ -18,7 +19,7 @@ import (
 // comparison compares two part files.
 func comparison(t testing.TB, book *rules.Book, old, new string) *Comparison {
 	t.Helper()
-	r := Run([]File{fileOf("old.yaml", []byte(old)), fileOf("new.yaml", []byte(new))}, book, Options{Account: true, Workers: 1})
+	r := Run(context.Background(), []File{fileOf("old.yaml", []byte(old)), fileOf("new.yaml", []byte(new))}, book, Options{Account: true, Workers: 1})
 	if len(r.Parts) != 2 {
 		t.Fatalf("%v %v\n%s\n%s", r.Unread, r.Faults, old, new)
 	}

@@ -1,6 +1,7 @@
 package checker
 
 import (
+	"context"
 	"fmt"
 	"strings"
 	"testing"
@@ -85,7 +86,7 @@ func TestConcessions(t *testing.T) {
 			t.Errorf("%s: %v", c.name, ps)
 			continue
 		}
-		r := Run([]File{fileOf("plate.yaml", []byte(thinEye(c.wall, c.rev)))}, standardBook(t), Options{StatusAt: rules.Ask, Concede: all})
+		r := Run(context.Background(), []File{fileOf("plate.yaml", []byte(thinEye(c.wall, c.rev)))}, standardBook(t), Options{StatusAt: rules.Ask, Concede: all})
 		p := r.Parts[0]
 		if len(p.Concessions) != 1 {
 			t.Errorf("%s: %d records", c.name, len(p.Concessions))
@@ -110,7 +111,7 @@ func TestConcessionsOtherParts(t *testing.T) {
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}
-	p := Run([]File{fileOf("plate.yaml", []byte(thinEye(0.7, "A")))}, standardBook(t), Options{StatusAt: rules.Change, Concede: all}).Parts[0]
+	p := Run(context.Background(), []File{fileOf("plate.yaml", []byte(thinEye(0.7, "A")))}, standardBook(t), Options{StatusAt: rules.Change, Concede: all}).Parts[0]
 	if len(p.Concessions) > 0 || p.Grade != rules.Change {
 		t.Errorf("%v, grade %q", p.Concessions, p.Grade)
 	}
@@ -198,7 +199,7 @@ func TestConcede(t *testing.T) {
 		if len(ps) > 0 {
 			t.Fatal(before, ps)
 		}
-		p := Run([]File{fileOf("plate.yaml", []byte(thinEye(0.7, "A")))}, standardBook(t), Options{StatusAt: rules.Change, Concede: all}).Parts[0]
+		p := Run(context.Background(), []File{fileOf("plate.yaml", []byte(thinEye(0.7, "A")))}, standardBook(t), Options{StatusAt: rules.Change, Concede: all}).Parts[0]
 		after, err := all.Concede([]byte(before), p, p.Findings[0], agree)
 		if err != nil {
 			t.Errorf("%q: %v", before, err)
@@ -209,7 +210,7 @@ func TestConcede(t *testing.T) {
 			t.Errorf("%q becomes %q: %v", before, after, ps)
 			continue
 		}
-		p = Run([]File{fileOf("plate.yaml", []byte(thinEye(0.7, "A")))}, standardBook(t), Options{StatusAt: rules.Change, Concede: again}).Parts[0]
+		p = Run(context.Background(), []File{fileOf("plate.yaml", []byte(thinEye(0.7, "A")))}, standardBook(t), Options{StatusAt: rules.Change, Concede: again}).Parts[0]
 		k := p.Findings[0].Concession
 		if k == nil || k.State != Covering || k.Reason != agree.Reason || k.By != agree.By {
 			t.Errorf("%q becomes %q: %+v", before, after, k)

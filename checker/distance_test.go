@@ -1,6 +1,7 @@
 package checker
 
 import (
+	"context"
 	"fmt"
 	"strings"
 	"testing"
@@ -41,7 +42,7 @@ func TestDistanceReview(t *testing.T) {
 		{fmt.Sprintf(row, "9.4"), 2}, // of each: the row, once
 		{fmt.Sprintf(row, "9.5"), 0},
 	} {
-		r := Run([]File{fileOf("two.yaml", part(c.cuts))}, gapBook(t), Options{StatusAt: rules.Ask, Changes: 3})
+		r := Run(context.Background(), []File{fileOf("two.yaml", part(c.cuts))}, gapBook(t), Options{StatusAt: rules.Ask, Changes: 3})
 		if len(r.Parts) != 1 || len(r.Unread) > 0 || len(r.Parts[0].Findings) != c.found {
 			t.Errorf("%s: %d findings, not %d; %v", c.cuts, len(r.Parts[0].Findings), c.found, r.Unread)
 			continue

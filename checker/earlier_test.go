@@ -1,6 +1,7 @@
 package checker
 
 import (
+	"context"
 	"fmt"
 	"strings"
 	"testing"
@@ -43,7 +44,7 @@ func TestCompareWith(t *testing.T) {
 			}
 			files = append(files, fileOf(name, []byte(text)))
 		}
-		return Run(files, book, Options{StatusAt: rules.Change})
+		return Run(context.Background(), files, book, Options{StatusAt: rules.Change})
 	}
 	thin := thinEye(0.7, "A")
 	seats := strings.Replace(thin, "units:", "seats: [plate.top]\nunits:", 1)
@@ -93,8 +94,8 @@ func TestCompareWithConceded(t *testing.T) {
 		t.Fatal(ps)
 	}
 	book := standardBook(t)
-	old := Run([]File{fileOf("a.yaml", []byte(thinEye(2, "A")))}, book, Options{StatusAt: rules.Change})
-	r := Run([]File{fileOf("a.yaml", []byte(thinEye(0.7, "A")))}, book, Options{StatusAt: rules.Change, Concede: all})
+	old := Run(context.Background(), []File{fileOf("a.yaml", []byte(thinEye(2, "A")))}, book, Options{StatusAt: rules.Change})
+	r := Run(context.Background(), []File{fileOf("a.yaml", []byte(thinEye(0.7, "A")))}, book, Options{StatusAt: rules.Change, Concede: all})
 	r.CompareWith(EarlierOf(old, "old"))
 	if got := marked(r); got != "plate wall-thickness new" || r.Status != Clear {
 		t.Errorf("%s, status %d", got, r.Status)

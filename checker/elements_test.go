@@ -1,6 +1,7 @@
 package checker
 
 import (
+	"context"
 	"fmt"
 	"strings"
 	"testing"
@@ -51,9 +52,9 @@ func TestElementsAlone(t *testing.T) {
 					was[k], is[k] = 1.5, 1.5
 				}
 				was[i], is[i] = c.was, c.is
-				old := Run([]File{fileOf("bar.yaml", []byte(barWith(was...)))}, book, Options{StatusAt: rules.Change})
+				old := Run(context.Background(), []File{fileOf("bar.yaml", []byte(barWith(was...)))}, book, Options{StatusAt: rules.Change})
 				for name, earlier := range map[string]*Earlier{"folder": EarlierOf(old, "old"), "kept": withoutSubjects(old)} {
-					r := Run([]File{fileOf("bar.yaml", []byte(barWith(is...)))}, book, Options{StatusAt: rules.Change})
+					r := Run(context.Background(), []File{fileOf("bar.yaml", []byte(barWith(is...)))}, book, Options{StatusAt: rules.Change})
 					r.CompareWith(earlier)
 					if got := r.Parts[0].Findings[0].Since; got != c.want {
 						t.Errorf("%s, %s: hole %d from %g to %g is %s, not %s", need, name, i, c.was, c.is, got, c.want)
@@ -75,7 +76,7 @@ func withoutSubjects(r *Review) *Earlier {
 
 // TestElementsListed: every element that fails is an entry of its own, with its own values.
 func TestElementsListed(t *testing.T) {
-	r := Run([]File{fileOf("bar.yaml", []byte(barWith(1, 1.1, 1.2, 1.3, 1.4, 1.5, 1.6, 1.7, 1.8, 1.9, 2, 2.1)))}, listBook(t, "part.holes.all(h, h.edge >= limits.edge)"), Options{StatusAt: rules.Change})
+	r := Run(context.Background(), []File{fileOf("bar.yaml", []byte(barWith(1, 1.1, 1.2, 1.3, 1.4, 1.5, 1.6, 1.7, 1.8, 1.9, 2, 2.1)))}, listBook(t, "part.holes.all(h, h.edge >= limits.edge)"), Options{StatusAt: rules.Change})
 	all := r.Parts[0].Findings[0].Entries()
 	if len(all) != 10 {
 		t.Fatalf("%d entries", len(all))
@@ -92,7 +93,7 @@ func TestConcededElements(t *testing.T) {
 	book, now := listBook(t, "part.holes.all(h, h.edge >= limits.edge)"), day(t, "2026-11-25T12:00:00Z")
 	none, _ := ReadConcessions("c.yaml", nil, now)
 	review := func(c *Concessions, edges ...float64) *PartReview {
-		return Run([]File{fileOf("bar.yaml", []byte(barWith(edges...)))}, book, Options{StatusAt: rules.Change, Concede: c}).Parts[0]
+		return Run(context.Background(), []File{fileOf("bar.yaml", []byte(barWith(edges...)))}, book, Options{StatusAt: rules.Change, Concede: c}).Parts[0]
 	}
 	p := review(nil, 1.5, 1.6, 3, 3)
 	b, err := none.Concede(nil, p, p.Findings[0], Agreement{"x", "y", "2027-03-31"})
@@ -181,7 +182,7 @@ func TestShapesAlike(t *testing.T) {
 	if parts.ShapeOf(named) == parts.ShapeOf(was) || named[0].Shape != was[0].Shape {
 		t.Error("a name changes the shape of its feature, or not that of the part")
 	}
-	if r := Run([]File{fileOf("a.yaml", []byte(thinEye(2, "A")))}, standardBook(t), Options{StatusAt: rules.Change}); r.Parts[0].States.Shape == "" {
+	if r := Run(context.Background(), []File{fileOf("a.yaml", []byte(thinEye(2, "A")))}, standardBook(t), Options{StatusAt: rules.Change}); r.Parts[0].States.Shape == "" {
 		t.Error("a review has no shape")
 	}
 }
@@ -190,12 +191,12 @@ func TestShapesAlike(t *testing.T) {
 func TestDigestsOfAnotherVersion(t *testing.T) {
 	machined := strings.Replace(thinEye(2, "A"), "at: [0, 10]}", "at: [0, 10]}, made_by: machining", 1)
 	for text, want := range map[string]Status{machined: Wrong, thinEye(2, "A"): Clear} {
-		e := EarlierOf(Run([]File{fileOf("a.yaml", []byte(text))}, standardBook(t), Options{StatusAt: rules.Change}), "old")
+		e := EarlierOf(Run(context.Background(), []File{fileOf("a.yaml", []byte(text))}, standardBook(t), Options{StatusAt: rules.Change}), "old")
 		for i := range e.Parts[0].States.Drawn {
 			d := &e.Parts[0].States.Drawn[i]
 			d.Shape = strings.Replace(d.Shape, "shape1:", "shape2:", 1)
 		}
-		r := Run([]File{fileOf("a.yaml", []byte(text))}, standardBook(t), Options{StatusAt: rules.Change})
+		r := Run(context.Background(), []File{fileOf("a.yaml", []byte(text))}, standardBook(t), Options{StatusAt: rules.Change})
 		r.CompareWith(e)
 		if r.Status != want || want == Wrong && !strings.Contains(r.Unread[0].Message, "not comparable") {
 			t.Errorf("status %d, %v", r.Status, r.Unread)
@@ -224,7 +225,7 @@ func TestConcededPairs(t *testing.T) {
 		return text
 	}
 	review := func(c *Concessions, text string) *Review {
-		return Run([]File{fileOf("bar.yaml", []byte(text))}, book, Options{StatusAt: rules.Change, Concede: c})
+		return Run(context.Background(), []File{fileOf("bar.yaml", []byte(text))}, book, Options{StatusAt: rules.Change, Concede: c})
 	}
 	near := at("-30, 10", "-23.5, 10", "23.5, 10", "30, 10")
 	p := review(nil, near).Parts[0]

@@ -1,6 +1,7 @@
 package checker
 
 import (
+	"context"
 	"strings"
 	"testing"
 
@@ -58,7 +59,7 @@ func FuzzChanges(f *testing.F) {
 	f.Fuzz(func(t *testing.T, wall, height, corner float64) {
 		text := []byte(strings.NewReplacer("WALL", number(12-wall), "HEIGHT", number(height), "CORNER", number(corner)).Replace(
 			"part: a\nunits: mm\nbodies: {a: {rectangle: {length: 40, width: 30, corner: CORNER}, from: 0, to: HEIGHT}}\ncuts: {e: {circle: {diameter: 6, at: [0, WALL]}}}\n"))
-		r := Run([]File{fileOf("a.yaml", text)}, book, Options{StatusAt: rules.Change, Changes: 2, Workers: 1})
+		r := Run(context.Background(), []File{fileOf("a.yaml", text)}, book, Options{StatusAt: rules.Change, Changes: 2, Workers: 1})
 		if len(r.Faults) > 0 {
 			t.Fatal(r.Faults)
 		}

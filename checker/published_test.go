@@ -1,6 +1,7 @@
 package checker
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -14,7 +15,7 @@ import (
 // reviewed reviews one part written in a test and fails on problems.
 func reviewed(t testing.TB, book *rules.Book, text string) *PartReview {
 	t.Helper()
-	r := Run([]File{fileOf("test.yaml", []byte("part: test\n"+text))}, book, Options{StatusAt: rules.Change, Workers: 1})
+	r := Run(context.Background(), []File{fileOf("test.yaml", []byte("part: test\n"+text))}, book, Options{StatusAt: rules.Change, Workers: 1})
 	if len(r.Unread) > 0 || len(r.Faults) > 0 {
 		t.Fatalf("%v %v\n%s", r.Unread, r.Faults, text)
 	}

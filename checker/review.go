@@ -2,6 +2,7 @@ package checker
 
 import (
 	"cmp"
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
@@ -156,8 +157,9 @@ type oneFile struct {
 	fault  string
 }
 
-// Run reviews files by the packs of a book. One file's problems do not keep the others from being reviewed.
-func Run(files []File, book *rules.Book, o Options) *Review {
+// Run reviews files by the packs of a book. One file's problems do not keep the others from being reviewed. Where the context ends,
+// so does the review soon after: what it holds then is part of the result, and the caller must ask the context.
+func Run(ctx context.Context, files []File, book *rules.Book, o Options) *Review {
 	force := &Force{Book: cmp.Or(book, &rules.Book{}), Concede: o.Concede, StatusAt: o.StatusAt}
 	r := &Review{Head: Head{Forces: []*Force{force}}, Graded: map[rules.Grade]int{}}
 	workers := o.Workers
@@ -173,7 +175,10 @@ func Run(files []File, book *rules.Book, o Options) *Review {
 			}
 			told.done(x.part)
 		}()
-		x.part, x.unread = reviewFile(files[i], cmp.Or(files[i].Force, force), o)
+		if ctx.Err() != nil {
+			return x
+		}
+		x.part, x.unread = reviewFile(ctx, files[i], cmp.Or(files[i].Force, force), o)
 		return x
 	}
 	inOrder(len(files), workers, review, func(x oneFile) { r.take(x, o.Each) })
@@ -222,7 +227,7 @@ func (r *Review) worse() bool {
 }
 
 // reviewFile reads one part and judges it.
-func reviewFile(f File, force *Force, o Options) (*PartReview, source.Problems) {
+func reviewFile(ctx context.Context, f File, force *Force, o Options) (*PartReview, source.Problems) {
 	trace := func(step string) {
 		if o.Trace != nil {
 			o.Trace(step, f.Name)
@@ -251,7 +256,7 @@ func reviewFile(f File, force *Force, o Options) (*PartReview, source.Problems) 
 		if against == nil {
 			against = func(f *Force) *rules.Book { return f.Book }
 		}
-		seek(r, b, against(force), o.Changes, o.seekers)
+		seek(ctx, r, b, against(force), o.Changes, o.seekers)
 	}
 	if o.Slim && (o.Whole == nil || !o.Whole(r, b)) {
 		r.slim()

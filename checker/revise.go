@@ -1,6 +1,7 @@
 package checker
 
 import (
+	"context"
 	"fmt"
 	"slices"
 
@@ -23,14 +24,15 @@ type Chosen struct {
 }
 
 // Revise chooses changes for a part: those of one finding, by its id, or the best one of every stop and change, made
-// together and reviewed again until the part is clear of them or gets no better. An error is a wrong id.
-func Revise(f File, book *rules.Book, id string, o Options) (*Revision, source.Problems, error) {
+// together and reviewed again until the part is clear of them or gets no better. An error is a wrong id, or that the context has
+// ended.
+func Revise(ctx context.Context, f File, book *rules.Book, id string, o Options) (*Revision, source.Problems, error) {
 	old, ps := f.read()
 	if len(ps) > 0 {
 		return nil, ps, nil
 	}
 	o.Changes, o.Workers = 3, max(1, o.Workers)
-	v := &reviser{file: f.Name, book: book, o: o}
+	v := &reviser{ctx: ctx, file: f.Name, book: book, o: o}
 	first, ps := v.review(old)
 	if len(ps) > 0 {
 		return nil, ps, nil
@@ -40,8 +42,11 @@ func Revise(f File, book *rules.Book, id string, o Options) (*Revision, source.P
 	if id != "" {
 		err = v.one(r, id)
 	} else {
-		for v.round(r) {
+		for ctx.Err() == nil && v.round(r) {
 		}
+	}
+	if ctx.Err() != nil {
+		return nil, nil, ctx.Err()
 	}
 	for _, f := range r.After.Findings {
 		if f.Grade != rules.Ask && !f.Conceded() {
@@ -52,6 +57,7 @@ func Revise(f File, book *rules.Book, id string, o Options) (*Revision, source.P
 }
 
 type reviser struct {
+	ctx  context.Context
 	file string
 	book *rules.Book
 	o    Options
@@ -66,7 +72,7 @@ func (v *reviser) review(b []byte) (*PartReview, source.Problems) {
 	r, ps := judge(d, v.book)
 	v.o.Concede.cover(r)
 	if len(ps) == 0 {
-		seek(r, b, v.book, v.o.Changes, v.o.Workers)
+		seek(v.ctx, r, b, v.book, v.o.Changes, v.o.Workers)
 	}
 	return r, ps
 }

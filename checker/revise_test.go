@@ -1,6 +1,7 @@
 package checker
 
 import (
+	"context"
 	"fmt"
 	"math/rand/v2"
 	"slices"
@@ -117,7 +118,7 @@ func TestRevise(t *testing.T) {
 		if i%4 == 1 {
 			text = []byte(strings.ReplaceAll(string(text), "\n", "\r\n"))
 		}
-		r, ps, err := Revise(fileOf("part.yaml", text), book, "", Options{Workers: 2})
+		r, ps, err := Revise(context.Background(), fileOf("part.yaml", text), book, "", Options{Workers: 2})
 		if err != nil || len(ps) > 0 {
 			t.Fatalf("%v %v\n%s", err, ps, text)
 		}
@@ -170,12 +171,12 @@ func TestReviseOne(t *testing.T) {
 			t.Errorf("%s has no change", f.Rule.Name)
 			continue
 		}
-		r, _, err := Revise(fileOf("part.yaml", text), book, f.ID, Options{})
+		r, _, err := Revise(context.Background(), fileOf("part.yaml", text), book, f.ID, Options{})
 		if err != nil || len(r.Chosen) != 1 || slices.ContainsFunc(r.After.Findings, func(g *Finding) bool { return g.ID == f.ID }) {
 			t.Errorf("%s: %v %v", f.Rule.Name, err, r.Chosen)
 		}
 	}
-	if r, _, err := Revise(fileOf("part.yaml", text), book, "none", Options{}); err == nil || len(r.Chosen) > 0 {
+	if r, _, err := Revise(context.Background(), fileOf("part.yaml", text), book, "none", Options{}); err == nil || len(r.Chosen) > 0 {
 		t.Error("a wrong id is taken")
 	}
 }

@@ -1,6 +1,7 @@
 package checker
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -195,7 +196,7 @@ func TestSameAtAnyParallelism(t *testing.T) {
 	}
 	var first string
 	for _, workers := range []int{1, 2, 16} {
-		r := Run(files, standardBook(t), Options{StatusAt: rules.Change, Workers: workers})
+		r := Run(context.Background(), files, standardBook(t), Options{StatusAt: rules.Change, Workers: workers})
 		var all strings.Builder
 		for _, p := range r.Parts {
 			fmt.Fprintln(&all, p.File, p.Grade, outcome(p))

@@ -1,6 +1,7 @@
 package checker
 
 import (
+	"context"
 	"slices"
 	"sync"
 	"sync/atomic"
@@ -13,6 +14,7 @@ import (
 // search is the search for the changes of one part. What it tries is counted, and never timed: the same part has the same
 // changes on any machine, at any parallelism.
 type search struct {
+	ctx     context.Context
 	doc     *source.Document
 	book    *rules.Book
 	of      *PartReview // the part as drawn
@@ -29,8 +31,8 @@ type search struct {
 	known map[string]*variant
 }
 
-func newSearch(doc *source.Document, book *rules.Book, r *PartReview, workers int) *search {
-	s := &search{doc: doc, book: book, of: r, workers: workers, units: map[string]string{}, known: map[string]*variant{}}
+func newSearch(ctx context.Context, doc *source.Document, book *rules.Book, r *PartReview, workers int) *search {
+	s := &search{ctx: ctx, doc: doc, book: book, of: r, workers: workers, units: map[string]string{}, known: map[string]*variant{}}
 	d := &Derived{r.Part, r.Subject, r.Layout}
 	s.base = &variant{derived: d, out: book.Judge(caseOf(d))}
 	for _, n := range parts.Numbers(doc.Root) {

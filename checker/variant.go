@@ -31,6 +31,9 @@ func (s *search) review(edits []source.Edit) *variant {
 		return v
 	}
 	v = &variant{edits: edits}
+	if s.ctx.Err() != nil {
+		return v // as one that is refused: the search ends
+	}
 	if b, err := s.doc.With(edits...); err == nil {
 		if d, ps := Read(s.doc.File, b, s.book); len(ps) == 0 {
 			out := s.book.Judge(caseOf(d))

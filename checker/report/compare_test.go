@@ -2,6 +2,7 @@ package report
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -30,7 +31,7 @@ func comparedParts(t *testing.T, old, new string) (*checker.Comparison, InForce)
 		roots = append(roots, root)
 	}
 	b := book(t)
-	r := checker.Run(files, b, checker.Options{Account: true})
+	r := checker.Run(context.Background(), files, b, checker.Options{Account: true})
 	if len(r.Parts) != 2 {
 		t.Fatal(r.Unread, r.Faults)
 	}

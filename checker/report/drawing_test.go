@@ -2,6 +2,7 @@ package report
 
 import (
 	"bytes"
+	"context"
 	"encoding/xml"
 	"errors"
 	"fmt"
@@ -47,7 +48,7 @@ func reviewed(t *testing.T, texts map[string]string, o checker.Options) *checker
 	if o.StatusAt == "" {
 		o.StatusAt = rules.Change
 	}
-	r := checker.Run(files, b, o)
+	r := checker.Run(context.Background(), files, b, o)
 	if len(r.Unread)+len(r.Faults) > 0 {
 		t.Fatal(r.Unread, r.Faults)
 	}

@@ -2,6 +2,7 @@ package report
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -28,7 +29,7 @@ func reviewable(t *testing.T, text []byte) *checker.Review {
 		return nil // to keep one input short
 	}
 	b := standardBook(t)
-	r := checker.Run([]checker.File{{Name: "a.yaml", Open: func() (io.ReadCloser, error) { return io.NopCloser(bytes.NewReader(text)), nil }}}, b, checker.Options{StatusAt: rules.Change, Workers: 1, Account: true})
+	r := checker.Run(context.Background(), []checker.File{{Name: "a.yaml", Open: func() (io.ReadCloser, error) { return io.NopCloser(bytes.NewReader(text)), nil }}}, b, checker.Options{StatusAt: rules.Change, Workers: 1, Account: true})
 	if len(r.Faults) > 0 {
 		t.Fatal(r.Faults)
 	}

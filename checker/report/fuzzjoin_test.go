@@ -2,6 +2,7 @@ package report
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"io"
 	"slices"
@@ -22,7 +23,7 @@ func aLot(t testing.TB, lot int, texts ...string) []byte {
 	for i, text := range texts {
 		files = append(files, checker.File{Name: string(rune('a'+i)) + ".yaml", Open: func() (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(text)), nil }})
 	}
-	r := checker.Run(files, b, checker.Options{StatusAt: rules.Change, Workers: 1})
+	r := checker.Run(context.Background(), files, b, checker.Options{StatusAt: rules.Change, Workers: 1})
 	r.Lot, r.Lots = lot, 2
 	var out bytes.Buffer
 	if err := JSON(&out, r); err != nil {

@@ -2,6 +2,7 @@ package report
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"io"
 	"os"
@@ -241,7 +242,7 @@ func TestSarifFixes(t *testing.T) {
 // reviewedIfRead reviews a text with three changes for each finding.
 func reviewedIfRead(t *testing.T, name, text string) (*checker.Review, bool) {
 	t.Helper()
-	r := checker.Run([]checker.File{{Name: name, Open: func() (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(text)), nil }}}, standardBook(t),
+	r := checker.Run(context.Background(), []checker.File{{Name: name, Open: func() (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(text)), nil }}}, standardBook(t),
 		checker.Options{StatusAt: rules.Change, Changes: 3})
 	return r, len(r.Parts) == 1
 }
@@ -290,7 +291,7 @@ func checkFix(t *testing.T, name, text string, f *checker.Finding, c *checker.Ch
 	if len(fix.Changes[0].Replacements) > 1 {
 		kinds["several"]++
 	}
-	after := checker.Run([]checker.File{{Name: name, Open: func() (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(got)), nil }}}, standardBook(t), checker.Options{StatusAt: rules.Change})
+	after := checker.Run(context.Background(), []checker.File{{Name: name, Open: func() (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(got)), nil }}}, standardBook(t), checker.Options{StatusAt: rules.Change})
 	if len(after.Parts) != 1 {
 		t.Fatalf("%s: %v", name, after.Unread)
 	}

@@ -2,6 +2,7 @@ package report
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"io"
 	"os"
@@ -155,5 +156,5 @@ func millReview(t *testing.T) *checker.Review {
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}
-	return checker.Run(files, b, checker.Options{StatusAt: rules.Change})
+	return checker.Run(context.Background(), files, b, checker.Options{StatusAt: rules.Change})
 }

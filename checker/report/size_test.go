@@ -2,6 +2,7 @@ package report
 
 import (
 	"bytes"
+	"context"
 	"io"
 	"os"
 	"testing"
@@ -49,7 +50,7 @@ func BenchmarkFormats(b *testing.B) {
 	}
 	book, _ := rules.NewBook(p)
 	run := func() *checker.Review {
-		return checker.Run([]checker.File{{Name: "a.yaml", Open: func() (io.ReadCloser, error) { return io.NopCloser(bytes.NewReader(text)), nil }}}, book, checker.Options{StatusAt: rules.Change})
+		return checker.Run(context.Background(), []checker.File{{Name: "a.yaml", Open: func() (io.ReadCloser, error) { return io.NopCloser(bytes.NewReader(text)), nil }}}, book, checker.Options{StatusAt: rules.Change})
 	}
 	b.Run("Review", func(b *testing.B) {
 		for b.Loop() {

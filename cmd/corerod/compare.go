@@ -66,8 +66,8 @@ func (c *call) compare(args []string, stdin string, o packOptions, ts []target) 
 		return err
 	}
 	trace := c.logger()
-	r := checker.Run([]checker.File{old.File, new.File}, by.Book, checker.Options{Account: true, Workers: 1, Trace: func(step, file string) { trace.Trace(step, "file", file) }})
-	if err := faultsOf(r); err != nil {
+	r := checker.Run(c.ctx, []checker.File{old.File, new.File}, by.Book, checker.Options{Account: true, Workers: 1, Trace: func(step, file string) { trace.Trace(step, "file", file) }})
+	if err := c.faultsOf(r); err != nil {
 		return err
 	}
 	if len(r.Unread) > 0 {

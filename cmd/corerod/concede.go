@@ -106,8 +106,8 @@ func (c *call) concede(args []string, o concedeOptions) (err error) {
 		return err
 	}
 	by.Book = book
-	r := checker.Run([]checker.File{file}, book, checker.Options{Concede: by.Concede})
-	if err := faultsOf(r); err != nil {
+	r := checker.Run(c.ctx, []checker.File{file}, book, checker.Options{Concede: by.Concede})
+	if err := c.faultsOf(r); err != nil {
 		return err
 	}
 	if len(r.Unread) > 0 {
@@ -172,7 +172,11 @@ func (c *call) lock(name string) (unlock func() error, err error) {
 			owner, _ := c.bytesOf(name) // without it the lock has no owner to name
 			return nil, wrong("the lock %s is held: %s. Delete it if no corerod is at work there", name, cmp.Or(strings.TrimSpace(source.Plain(string(owner))), "its owner is not known"))
 		}
-		time.Sleep(lockLook)
+		select {
+		case <-c.ctx.Done():
+			return nil, c.ctx.Err()
+		case <-time.After(lockLook):
+		}
 	}
 }
 

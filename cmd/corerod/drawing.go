@@ -22,8 +22,8 @@ the findings of a review lie. The drawing goes to standard output, unless --to n
 			if err != nil {
 				return err
 			}
-			r := checker.Run([]checker.File{file}, by.Book, checker.Options{Concede: by.Concede})
-			if err := faultsOf(r); err != nil {
+			r := checker.Run(c.ctx, []checker.File{file}, by.Book, checker.Options{Concede: by.Concede})
+			if err := c.faultsOf(r); err != nil {
 				return err
 			}
 			if len(r.Unread) > 0 { // a rule that could not be judged too: its finding would be missed

@@ -110,7 +110,7 @@ func (e *earlierFiles) review(r *checker.Review, by *forceFinder) (*checker.Earl
 		}
 		files = append(files, f)
 	}
-	old := checker.Run(files, nil, checker.Options{})
+	old := checker.Run(e.ctx, files, nil, checker.Options{})
 	old.Forces = r.Forces
 	earlier := checker.EarlierOf(old, "the earlier files")
 	for _, f := range e.parts {

@@ -116,8 +116,11 @@ func (c *call) onePart(args []string, stdin string, o packOptions) (f checker.Fi
 	return f, by, err
 }
 
-// faultsOf are the faults of corerod itself in a review.
-func faultsOf(r *checker.Review) error {
+// faultsOf are the faults of corerod itself in a review, or that it was interrupted.
+func (c *call) faultsOf(r *checker.Review) error {
+	if err := c.ctx.Err(); err != nil {
+		return err
+	}
 	if len(r.Faults) == 0 {
 		return nil
 	}

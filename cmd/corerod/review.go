@@ -147,6 +147,9 @@ func (c *call) rules(files []checker.File, args []string, packs packOptions, onl
 
 // report writes what is left of the reports, and ends with the status.
 func (c *call) report(r *checker.Review, out outputs, streams report.Streams) error {
+	if err := c.ctx.Err(); err != nil {
+		return err // what was reviewed so far is no result
+	}
 	for _, p := range r.Parts {
 		streams.Part(p)
 	}
@@ -219,7 +222,7 @@ func (c *call) run(r *checker.Review, found *found, by *forceFinder, o checker.O
 	far := c.progress(len(found.parts))
 	o.Progress = far.tell
 	head := r.Head
-	*r = *checker.Run(found.parts, nil, o)
+	*r = *checker.Run(c.ctx, found.parts, nil, o)
 	far.end()
 	r.Head, r.PassedOver = head, found.passedOver()
 }

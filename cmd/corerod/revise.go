@@ -43,7 +43,7 @@ func (c *call) revise(args []string, name, id string, write bool, packs packOpti
 	if err != nil {
 		return err
 	}
-	r, ps, err := checker.Revise(file, by.Book, id, checker.Options{Concede: by.Concede, Workers: runtime.GOMAXPROCS(0)})
+	r, ps, err := checker.Revise(c.ctx, file, by.Book, id, checker.Options{Concede: by.Concede, Workers: runtime.GOMAXPROCS(0)})
 	switch {
 	case err != nil:
 		return wrong("%s; `corerod review %s --to json=-` gives the ids", err, source.Plain(file.Name))

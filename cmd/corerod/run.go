@@ -26,6 +26,7 @@ type Streams struct {
 // call is everything a command works with.
 type call struct {
 	Streams
+	ctx    context.Context // of the whole run
 	files  Files
 	env    func(string) string
 	now    time.Time
@@ -40,6 +41,9 @@ type wrongCall struct{ error }
 func (w wrongCall) Unwrap() error { return w.error }
 
 func wrong(format string, args ...any) error { return wrongCall{fmt.Errorf(format, args...)} }
+
+// interrupted is the status of a command whose context has ended.
+const interrupted = 130
 
 // statusError carries a status out of a command that has said all there is to say.
 type statusError checker.Status
@@ -57,7 +61,7 @@ func Run(ctx context.Context, args []string, streams Streams, env func(string) s
 	}()
 	out := &watched{Writer: streams.Out}
 	streams.Out = out
-	c := &call{Streams: streams, files: files, env: env, now: now, inputs: &inputs{}}
+	c := &call{Streams: streams, ctx: ctx, files: files, env: env, now: now, inputs: &inputs{}}
 	root := newRoot(c)
 	if len(args) > 0 && strings.HasPrefix(args[0], "__") { // the library's own commands
 		args = append([]string{"--", args[0]}, args[1:]...)
@@ -73,10 +77,13 @@ func Run(ctx context.Context, args []string, streams Streams, env func(string) s
 	var s statusError
 	var w wrongCall
 	switch {
-	case err == nil:
+	case err == nil && ctx.Err() == nil:
 		return int(checker.Clear)
-	case errors.As(err, &s):
+	case errors.As(err, &s) && ctx.Err() == nil:
 		return int(s)
+	case ctx.Err() != nil:
+		fmt.Fprintln(streams.Err, "corerod: interrupted")
+		return interrupted
 	case errors.As(err, &w):
 		fmt.Fprintf(streams.Err, "corerod: %s\n", source.Plain(err.Error()))
 		return int(checker.Wrong)
