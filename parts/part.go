@@ -2,7 +2,7 @@
 // the place in the file of everything that a finding may point at.
 //
 // A part is bodies of material joined where they overlap or touch, and cuts taken out of the joined bodies. Both are
-// plan profiles with an extent along z, the pressing axis, which grows toward the upper punch. Read turns a part
+// plan profiles with an extent along z, the pressing axis, which grows toward the upper punch. Parse turns a part
 // file into a Part and reports everything that is wrong with it at once. Lengths in a Part are millimetres, angles
 // degrees, whatever units the file is written in. The geometry that follows from a part is the business of other
 // packages: this one knows no more than the file says.

@@ -2,7 +2,6 @@ package parts
 
 import (
 	"fmt"
-	"io"
 	"math"
 	"slices"
 
@@ -20,14 +19,8 @@ const (
 // inch in mm.
 const inch = 25.4
 
-// Read reads a part file. The part is complete only where there are no problems; beside problems it holds what could
+// Parse reads a part file. The part is complete only where there are no problems; beside problems it holds what could
 // be read, so that a caller can look for more of them.
-func Read(file string, from io.Reader) (*Part, source.Problems) {
-	root, ps := source.Read(file, from)
-	return decode(file, root, ps)
-}
-
-// Parse is Read for bytes at hand.
 func Parse(file string, b []byte) (*Part, source.Problems) {
 	root, ps := source.Parse(file, b)
 	return decode(file, root, ps)

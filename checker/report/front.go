@@ -39,16 +39,8 @@ func FileNames(files []string) map[string]string {
 	return names
 }
 
-// Front writes the first page of several sheets: each part with its plan and its verdict, the worst first.
-func Front(w io.Writer, r *checker.Review) error {
-	var files []string
-	for _, p := range r.Parts {
-		files = append(files, p.File)
-	}
-	return whole(NewFront(w, FileNames(files)), r)
-}
-
-// NewFront writes what Front writes, part by part. names are those of the sheets.
+// NewFront writes the first page of several sheets: each part with its plan and its verdict, the worst first. names are those of the
+// sheets.
 func NewFront(w io.Writer, names map[string]string) Stream { return &front{w: w, names: names} }
 
 // front keeps the entries of parts until the end, by grade.

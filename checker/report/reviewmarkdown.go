@@ -26,12 +26,9 @@ const (
 // mostKept is how many parts with findings are kept for a page. It has room for fewer findings than that.
 const mostKept = 1000
 
-// Markdown writes a review as a page that fits a comment on a change: the verdict, a table of the parts that are not clear,
+// NewMarkdown writes a review as a page that fits a comment on a change: the verdict, a table of the parts that are not clear,
 // the findings of all parts by grade, then what could not be read and what was in force. It is shorter than 60,000
-// characters; where something had to go, it says how much.
-func Markdown(w io.Writer, r *checker.Review) error { return whole(NewMarkdown(w), r) }
-
-// NewMarkdown writes what Markdown writes, part by part. Of very many parts it keeps the worst.
+// characters; where something had to go, it says how much. Of very many parts it keeps the worst.
 func NewMarkdown(w io.Writer) Stream { return &reviewPage{w: w} }
 
 // reviewPage is a review on its way to Markdown.

@@ -170,11 +170,8 @@ type sarifContent struct {
 	Text string `json:"text"`
 }
 
-// SARIF writes a review as one run of SARIF 2.1.0, results by place and rule. Names of files are relative to the folder in
-// which the review ran, as it was called; lines and columns count from 1, columns in code points.
-func SARIF(w io.Writer, r *checker.Review) error { return whole(NewSARIF(w, r), r) }
-
-// NewSARIF writes what SARIF writes, part by part; of head it needs what a review stands on. Until the end it keeps what the
+// NewSARIF writes a review as one run of SARIF 2.1.0, results by place and rule. Names of files are relative to the folder in
+// which the review ran, as it was called; lines and columns count from 1, columns in code points. Of head it needs what a review stands on. Until the end it keeps what the
 // run says of each file.
 func NewSARIF(w io.Writer, head *checker.Review) Stream { return newSarif(w, head) }
 

@@ -100,10 +100,7 @@ func (s *textStream) End(r *checker.Review) error {
 	return s.err
 }
 
-// JSON writes a review as one JSON document, findings by place and rule.
-func JSON(w io.Writer, r *checker.Review) error { return whole(NewJSON(w, r), r) }
-
-// NewJSON writes what JSON writes, part by part; of head it needs what a review stands on.
+// NewJSON writes a review as one JSON document, findings by place and rule; of head it needs what a review stands on.
 func NewJSON(w io.Writer, head *checker.Review) Stream {
 	return &jsonStream{jsonWriter: jsonWriter{w: w}, head: head}
 }

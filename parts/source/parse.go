@@ -90,15 +90,6 @@ func (n *Node) KeyNode(key string) *Node {
 	return nil
 }
 
-// Read reads at most MostBytes from r and parses them.
-func Read(file string, r io.Reader) (*Node, Problems) {
-	b, err := io.ReadAll(io.LimitReader(r, MostBytes+1))
-	if err != nil {
-		return nil, Problems{{File: file, Message: "cannot be read: " + err.Error()}}
-	}
-	return Parse(file, b)
-}
-
 // Parse reads one YAML document. It returns the root where there is one, also beside problems, so that a reader can
 // go on and report everything at once; the root is nil where nothing could be made of the file.
 func Parse(file string, b []byte) (*Node, Problems) {

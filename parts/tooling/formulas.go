@@ -64,18 +64,10 @@ func (p Profile) At(x float64) float64 {
 	return p.Bottom * math.Exp(-p.decay*(1-x))
 }
 
-// TallestFor is the height, as the exponent a of Decay, at which the pressure of one punch has fallen to a share.
-func TallestFor(share float64) float64 { return -math.Log(share) }
-
 // Green is the green density that sinters to a density when sizes change by a share (growth above zero) and the
 // lubricant's share of the mass burns off: rho_g = rho_s (1 + change)^3 / (1 - lubricant).
 func Green(sintered, change, lubricant float64) float64 {
 	return sintered * math.Pow(1+change, 3) / (1 - lubricant)
-}
-
-// Sintered is the other way round.
-func Sintered(green, change, lubricant float64) float64 {
-	return green * (1 - lubricant) / math.Pow(1+change, 3)
 }
 
 // Cavity is the size of a die or core rod for a final size: it springs back when it leaves the die and changes by the

@@ -60,3 +60,11 @@ func TestAlong(t *testing.T) {
 		t.Errorf("%+v", p)
 	}
 }
+
+// TallestFor is the height, as the exponent a of Decay, at which the pressure of one punch has fallen to a share.
+func TallestFor(share float64) float64 { return -math.Log(share) }
+
+// Sintered is the sintered density of a green one: Green the other way round.
+func Sintered(green, change, lubricant float64) float64 {
+	return green * (1 - lubricant) / math.Pow(1+change, 3)
+}
