@@ -13,7 +13,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
-	"unicode/utf16"
+	"unicode/utf8"
 
 	"corerod/checker"
 	"corerod/parts"
@@ -275,10 +275,10 @@ var partKey = sync.OnceValue(func() *regexp.Regexp {
 	return regexp.MustCompile(`(?m)(^|[{,\[])[ \t]*(\?[ \t]*)?(![^ \n]*[ \t]+|&[^ \n]+[ \t]+)*(["']?part["']?|\*[^ \n]+)\s*:`)
 })
 
-// looks tells a part file by its `part` key, however it is written: plain, quoted, with escapes, in braces. Text in UTF-16 with
+// looks tells a part file by its `part` key, however it is written: plain, quoted, with escapes, in braces. Text in UTF-16 or UTF-32 with
 // such a key is one too: the reader says what is wrong with it.
 func looks(b []byte) likeness {
-	if wide := utf16Text(b); wide != nil {
+	if wide := wideText(b); wide != nil {
 		if looks(wide) == none {
 			return none
 		}
@@ -303,24 +303,18 @@ func looks(b []byte) likeness {
 	return none
 }
 
-// utf16Text is the text of bytes in UTF-16, told by their mark or by the zeros beside letters; nil for others.
-func utf16Text(b []byte) []byte {
-	big := bytes.HasPrefix(b, []byte{0xfe, 0xff}) || len(b) > 3 && b[0] == 0 && b[1] != 0 && b[2] == 0
-	little := bytes.HasPrefix(b, []byte{0xff, 0xfe}) || len(b) > 3 && b[1] == 0 && b[0] != 0 && b[3] == 0
-	if !big && !little {
+// wideText is text of two or four bytes a letter without what is wide in it, told by its mark or by zeros; nil for other text.
+func wideText(b []byte) []byte {
+	marked := bytes.HasPrefix(b, []byte{0xfe, 0xff}) || bytes.HasPrefix(b, []byte{0xff, 0xfe})
+	if !marked && bytes.IndexByte(b, 0) < 0 {
 		return nil
 	}
-	units := make([]uint16, 0, len(b)/2)
-	for i := 0; i+1 < len(b); i += 2 {
-		u := uint16(b[i])<<8 | uint16(b[i+1])
-		if little {
-			u = uint16(b[i+1])<<8 | uint16(b[i])
+	return bytes.Map(func(r rune) rune {
+		if r == 0 || r == utf8.RuneError || r == 0xfeff {
+			return -1
 		}
-		if u != 0xfeff {
-			units = append(units, u)
-		}
-	}
-	return []byte(string(utf16.Decode(units)))
+		return r
+	}, b)
 }
 
 // escape is a character that a double-quoted key writes by its number, or a line that goes on below.
