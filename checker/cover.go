@@ -180,7 +180,7 @@ func (x *Concession) values(of, to, measure string, d *redrawing) (all []any) {
 
 // is tells whether a subject that was named so is the one that has a name now.
 func (d *redrawing) is(was, now string) bool {
-	return was == now || d != nil && d.called("", was, true) == d.called("", now, false)
+	return was == now || d != nil && slices.Equal(d.words(was, true), d.words(now, false))
 }
 
 // exceeds says how measured values are further from their need than was accepted, in the need's own direction: the worst is held
@@ -320,6 +320,9 @@ func (c *Concessions) goesOn(r *PartReview, was *EarlierPart, f *Finding, old *E
 	for _, x := range c.Records {
 		if x.Part != was.Part || !x.wasFor(old) || x.File != "" && x.File != c.at(was.File) || x.File != "" && was.File != r.File && !alone() {
 			continue
+		}
+		if x.isFor(f) && (x.File == "" || x.File == c.at(r.File)) {
+			continue // it was held against the finding as it is
 		}
 		k := c.of(x, r, f, r.redrawing)
 		if k.State == Covering {

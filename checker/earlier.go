@@ -15,7 +15,8 @@ type Earlier struct {
 	Packs []EarlierPack
 	Parts []*EarlierPart
 
-	PassedOver []PassedOver // of a review that was kept
+	PassedOver []PassedOver // that may be parts and were not reviewed
+	Whole      bool         // PassedOver has what is in the folders of packs, too
 }
 
 // EarlierPack is a pack that was in force.

@@ -3,6 +3,7 @@ package checker
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -252,5 +253,63 @@ func TestConcededPairs(t *testing.T) {
 	r := review(nil, at("-30, 10", "-30, -20", "-23.5, 10", "-23.5, -20"))
 	if r.CompareWith(EarlierOf(review(nil, near), "old")); r.Status != Found {
 		t.Error("other pairs pass as those that were there")
+	}
+}
+
+// TestRecordOfCopies: a record of copies of one feature covers each copy with its own value; copies that were told apart by nothing
+// before do not stand for those that are.
+func TestRecordOfCopies(t *testing.T) {
+	book, now := listBook(t, "part.holes.all(h, h.edge >= limits.edge)"), day(t, "2026-11-25T12:00:00Z")
+	row := func(count int, step string) []byte {
+		return fmt.Appendf(nil, "part: plate\nunits: mm\nbodies: {plate: {rectangle: {length: 80, width: 50, corner: 3}, from: 0, to: 8}}\ncuts: {pins: {circle: {diameter: 5, at: [-15, -21.5]}, repeat: {count: %d, step: [10, %s]}}}\n", count, step)
+	}
+	review := func(c *Concessions, text []byte) *Review {
+		return Run(context.Background(), []File{fileOf("plate.yaml", text)}, book, Options{StatusAt: rules.Change, Concede: c})
+	}
+	for _, before := range []string{"0.1", "0"} {
+		p := review(nil, row(4, before)).Parts[0]
+		none, _ := ReadConcessions("c.yaml", nil, now)
+		b, err := none.Concede(nil, p, p.Findings[0], Agreement{"x", "y", "2027-03-31"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		all, ps := ReadConcessions("c.yaml", b, now)
+		if len(ps) > 0 {
+			t.Fatal(ps)
+		}
+		for _, x := range []struct {
+			count  int
+			step   string
+			status Status
+		}{{4, before, Clear}, {4, "0.05", map[string]Status{"0.1": Found, "0": Found}[before]}, {5, before, Found}, {5, "0.2", Found}, {4, "-0.1", Found}} {
+			r := review(all, row(x.count, x.step))
+			if r.CompareWith(EarlierOf(review(all, row(4, before)), "old")); r.Status != x.status {
+				t.Errorf("from 4 by %s to %d by %s: status %d, %+v", before, x.count, x.step, r.Status, r.Parts[0].Findings[0].Concession)
+			}
+			if k := r.Parts[0].Findings[0].Concession; k != nil && k.Next != nil {
+				t.Error("a record is to be written though nothing was renamed")
+			}
+		}
+	}
+}
+
+// TestNamesThatRulesRead: a new name, title or customer counts where a rule reads it.
+func TestNamesThatRulesRead(t *testing.T) {
+	text := "part: plate\ntitle: Plate\ncustomer: Millworks\nunits: mm\nbodies: {plate: {circle: {diameter: 40}, from: 0, to: 4}}\ncuts: {left: {circle: {diameter: 6, at: [8, 0]}}}\n"
+	for need, counted := range map[string][3]bool{ // for another feature name, title and customer
+		`part.holes.all(h, h.edge >= limits.edge)`:                                                        {false, false, false},
+		`part.holes.filter(h, h.name.startsWith("left")).all(h, h.edge >= limits.edge)`:                   {true, false, false},
+		`part.title == "x" || part.height > limits.edge`:                                                  {false, true, false},
+		`part.customer != "Millworks" || part.holes.all(h, "left" in h.features || h.edge > limits.edge)`: {true, false, true},
+	} {
+		book := listBook(t, need)
+		old := Run(context.Background(), []File{fileOf("a.yaml", []byte(text))}, book, Options{StatusAt: rules.Change})
+		for i, change := range [][2]string{{"left:", "port:"}, {"Plate", "Sheet"}, {"customer: Millworks", "customer: Other"}} {
+			r := Run(context.Background(), []File{fileOf("a.yaml", []byte(strings.Replace(text, change[0], change[1], 1)))}, book, Options{StatusAt: rules.Change})
+			r.CompareWith(EarlierOf(old, "old"))
+			if got := slices.ContainsFunc(r.Parts[0].Restated, func(x Restated) bool { return x.Counts }); got != counted[i] {
+				t.Errorf("%s: %v counts: %t, %+v", need, change, got, r.Parts[0].Restated)
+			}
+		}
 	}
 }

@@ -36,21 +36,33 @@ func (d *redrawing) reference(text string) string { return parts.Reference(text,
 // called is a subject's name of the old part with the names of the new one, its words in alphabetical order and its
 // ordinal left out: a name lists its features in alphabetical order.
 func (d *redrawing) called(kind, name string, old bool) string {
-	words := strings.FieldsFunc(name, func(r rune) bool { return strings.ContainsRune(" ,;", r) })
+	words := splitName(name)
 	if n := len(words); n > 1 && ordinal(words[n-1]) {
 		words = words[:n-1]
 	}
-	if old {
-		section := ""
-		if kind == "dimension" {
-			section = "dimensions"
-		}
-		for i, w := range words {
+	return strings.Join(d.now(kind, words, old), " ")
+}
+
+// words are those of a name with its ordinal: copies of one feature are told apart by it.
+func (d *redrawing) words(name string, old bool) []string { return d.now("", splitName(name), old) }
+
+func splitName(name string) []string {
+	return strings.FieldsFunc(name, func(r rune) bool { return strings.ContainsRune(" ,;", r) })
+}
+
+// now are the words of an old name as they are now, in alphabetical order.
+func (d *redrawing) now(kind string, words []string, old bool) []string {
+	section := ""
+	if kind == "dimension" {
+		section = "dimensions"
+	}
+	for i, w := range words {
+		if old {
 			words[i] = d.renamed(section, w)
 		}
 	}
 	slices.Sort(words)
-	return strings.Join(words, " ")
+	return words
 }
 
 // ordinal tells the number of a subject in its name from a feature's name, which begins with a letter.

@@ -115,6 +115,8 @@ type Finding struct {
 
 	Changes []*Change        // that were checked, best first
 	Alike   []*rules.Finding // the others, where it stands for several
+
+	worse []rules.Compared // entries that are new or worse since an earlier review
 }
 
 // Entries are the comparisons that failed. Of a need over a list they are those of all findings that this one stands for: each
@@ -128,6 +130,22 @@ func (f *Finding) Entries() []rules.Compared {
 		all = append(all, g.Compared...)
 	}
 	return all
+}
+
+// Shown are the entries in the order in which a report for people shows them: what is new or worse since an earlier review first.
+func (f *Finding) Shown() []rules.Compared {
+	all := f.Entries()
+	if len(f.worse) == 0 || len(f.worse) == len(all) {
+		return all
+	}
+	is := func(a, b *rules.Compared) bool {
+		return a.Of != nil && b.Of != nil && a.Measure == b.Measure && spotKey(*a.Of) == spotKey(*b.Of) && (a.To == nil) == (b.To == nil) && (a.To == nil || spotKey(*a.To) == spotKey(*b.To))
+	}
+	first := slices.DeleteFunc(slices.Clone(f.worse), func(c rules.Compared) bool { return c.Of == nil })
+	rest := slices.DeleteFunc(slices.Clone(all), func(c rules.Compared) bool {
+		return slices.ContainsFunc(first, func(w rules.Compared) bool { return is(&w, &c) })
+	})
+	return append(first, rest...)
 }
 
 // Note is a remark without a grade.

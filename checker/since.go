@@ -33,6 +33,9 @@ func (p *PartReview) since(was *EarlierPart) {
 			fares[x.new.of] = map[How]bool{}
 		}
 		fares[x.new.of][x.how()] = true
+		if how := x.how(); how == Gained || how == Worsened {
+			p.Findings[x.new.of].worse = append(p.Findings[x.new.of].worse, x.new.compared...)
+		}
 		if x.old != nil {
 			left[x.old.of] = true
 			p.matched[x.new.of] = was.Findings[x.old.of]
@@ -47,7 +50,7 @@ func (p *PartReview) since(was *EarlierPart) {
 		}
 	}
 	p.Renamed = renamesOf(d)
-	p.Restated = restated(&was.States, &p.States, d.names)
+	p.Restated = restated(&was.States, &p.States, d.names, p.Force.Book.Rules)
 	p.redrawing = d
 }
 

@@ -7,10 +7,14 @@ import (
 	"strings"
 
 	"corerod/parts"
+	"corerod/parts/subject"
+	"corerod/rules"
 )
 
 // States are what a part file declares that rules take as given, and what it draws, by digests.
 type States struct {
+	Title    string        // "" for none
+	Customer string        // "" for none
 	Material string        // its name; "" for none
 	Density  float64       // g/cm3, 0 for none
 	Quantity float64       // 0 for none
@@ -25,7 +29,7 @@ type States struct {
 
 // StatesOf gives what a part declares. The part must still have what its file draws.
 func StatesOf(p *parts.Part) States {
-	s := States{Material: p.Material.Name, Density: p.Material.Density, Quantity: p.Quantity, Pressing: p.Pressing, Sized: p.Sized,
+	s := States{Title: p.Title, Customer: p.Customer, Material: p.Material.Name, Density: p.Material.Density, Quantity: p.Quantity, Pressing: p.Pressing, Sized: p.Sized,
 		Seats: []string{}, Hold: append([]string{}, p.Hold...), Punch: []string{}, Drawn: p.Drawn()}
 	for _, x := range p.Seats {
 		s.Seats = append(s.Seats, x.Feature+"."+x.Face.Face)
@@ -61,7 +65,58 @@ type Restated struct {
 }
 
 // restated lists what two versions of a part declare differently; some features were renamed.
-func restated(was, is *States, names map[string]string) (all []Restated) {
+func restated(was, is *States, names map[string]string, all []*rules.Rule) (out []Restated) {
+	out = declared(was, is, names)
+	for _, x := range []struct{ what, was, is string }{{"title", was.Title, is.Title}, {"customer", was.Customer, is.Customer}} {
+		if x.was != x.is {
+			rule := readerOf(all, subject.PartKind.Name, x.what)
+			out = append(out, Restated{What: x.what + by(rule), From: cmp.Or(x.was, "none"), To: cmp.Or(x.is, "none"), Counts: rule != ""})
+		}
+	}
+	gone := vanished(was.Drawn, is.Drawn)
+	if len(gone) == 0 {
+		return out
+	}
+	if rule := readerOf(all, "", "name", "features", "between"); rule != "" {
+		out = append(out, Restated{What: "the names of features" + by(rule), From: strings.Join(gone, ", "), To: "others or none", Counts: true})
+	}
+	return out
+}
+
+// vanished are the names of features that are there no more.
+func vanished(was, is []parts.Drawn) (gone []string) {
+	there := map[string]bool{}
+	for _, d := range is {
+		there[d.Name] = true
+	}
+	for _, d := range was {
+		if d.Section != "dimensions" && !there[d.Name] {
+			gone = append(gone, d.Name)
+		}
+	}
+	return gone
+}
+
+// readerOf is the first rule that reads a text by which it may pass over a part or a feature; "" for none.
+func readerOf(all []*rules.Rule, kind string, names ...string) string {
+	for _, r := range all {
+		if r.ReadsText(kind, names...) {
+			return r.Name
+		}
+	}
+	return ""
+}
+
+// by says which rule reads what has changed.
+func by(rule string) string {
+	if rule == "" {
+		return ""
+	}
+	return ", which the rule " + rule + " reads,"
+}
+
+// declared lists what two versions of a part declare differently.
+func declared(was, is *States, names map[string]string) (all []Restated) {
 	say := func(what string, a, b any) {
 		if x, y := fmt.Sprint(a), fmt.Sprint(b); x != y {
 			all = append(all, Restated{What: what, From: x, To: y})

@@ -159,6 +159,40 @@ func (w *Watched) elements(p *phrase, x *expression, l loop, v recorded) {
 	}
 }
 
+// ReadsText tells whether a condition of the rule holds a text that it writes out against one of some texts of subjects, such as
+// name; of one kind of subject, or of all but the part.
+func (r *Rule) ReadsText(kind string, names ...string) bool {
+	for _, text := range r.conditions() {
+		x := r.Pack.env().expression(text)
+		if x.tree != nil && heldAgainst(x.tree, x.tree.Expr(), kind, names) {
+			return true
+		}
+	}
+	return false
+}
+
+func heldAgainst(tree *ast.AST, e ast.Expr, kind string, names []string) bool {
+	in := parts(tree, e)
+	written := slices.ContainsFunc(in, func(a ast.Expr) bool { _, ok := textLiteral(a); return ok || a.Kind() == ast.ListKind && constant(a) })
+	if e.Kind() == ast.CallKind && written && slices.ContainsFunc(in, func(a ast.Expr) bool { return readsText(tree, a, kind, names) }) {
+		return true
+	}
+	return slices.ContainsFunc(in, func(a ast.Expr) bool { return heldAgainst(tree, a, kind, names) })
+}
+
+func readsText(tree *ast.AST, e ast.Expr, kind string, names []string) bool {
+	if e.Kind() == ast.SelectKind && slices.Contains(names, e.AsSelect().FieldName()) {
+		of := ""
+		if o := e.AsSelect().Operand(); o.Kind() == ast.IdentKind {
+			of = o.AsIdent()
+		}
+		if of == kind || kind == "" && of != "material" && of != subject.PartKind.Name {
+			return true
+		}
+	}
+	return slices.ContainsFunc(parts(tree, e), func(in ast.Expr) bool { return readsText(tree, in, kind, names) })
+}
+
 // Reads tells whether a condition of the rule reads a limit.
 func (r *Rule) Reads(limit string) bool { return slices.Contains(r.Limits(), limit) }
 

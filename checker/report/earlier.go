@@ -90,6 +90,9 @@ func ReadEarlier(from string, b []byte) (*checker.Earlier, error) {
 	if err != nil {
 		return nil, err
 	}
+	if j.Lot != nil {
+		return nil, fmt.Errorf("it is lot %d of %d; join the lots first, with `corerod join`", j.Lot.Lot, j.Lot.Lots)
+	}
 	e := &checker.Earlier{From: from}
 	e.Packs = packsOf(&j.InForce)
 	for i := range j.Parts {
@@ -167,6 +170,8 @@ func comparedOf(js []jsonCompared) (all []rules.Compared) {
 }
 
 type jsonStates struct {
+	Title    string      `json:"title" doc:"As the drawing has it, empty for none."`
+	Customer string      `json:"customer" doc:"Whom it is for, empty for none."`
 	Material string      `json:"material" doc:"Name of the material, empty for none."`
 	Density  float64     `json:"density" doc:"Sintered density, g/cm3; 0 for none."`
 	Quantity float64     `json:"quantity" doc:"Parts a year; 0 for none."`
@@ -189,7 +194,7 @@ type jsonDrawn struct {
 }
 
 func statesJSON(s *checker.States) jsonStates {
-	j := jsonStates{s.Material, s.Density, s.Quantity, s.Pressing, s.Sized, s.Seats, s.Hold, s.Punch, s.Shape, []jsonDrawn{}, []jsonDrawn{}}
+	j := jsonStates{s.Title, s.Customer, s.Material, s.Density, s.Quantity, s.Pressing, s.Sized, s.Seats, s.Hold, s.Punch, s.Shape, []jsonDrawn{}, []jsonDrawn{}}
 	for _, d := range s.Drawn {
 		x := jsonDrawn{d.MadeBy, d.Section, d.Name, d.Shape, append([]string{}, d.Of...)}
 		if d.MadeBy == "pressing" {
@@ -202,7 +207,7 @@ func statesJSON(s *checker.States) jsonStates {
 }
 
 func (j *jsonStates) states() checker.States {
-	s := checker.States{Material: j.Material, Density: j.Density, Quantity: j.Quantity, Pressing: j.Pressing, Sized: j.Sized, Seats: j.Seats, Hold: j.Hold, Punch: j.Punch, Shape: j.Shape}
+	s := checker.States{Title: j.Title, Customer: j.Customer, Material: j.Material, Density: j.Density, Quantity: j.Quantity, Pressing: j.Pressing, Sized: j.Sized, Seats: j.Seats, Hold: j.Hold, Punch: j.Punch, Shape: j.Shape}
 	for _, x := range append(j.Drawn, j.Later...) {
 		s.Drawn = append(s.Drawn, parts.Drawn{Section: x.Section, Name: x.Feature, MadeBy: x.By, Shape: x.Shape, Of: x.Of})
 	}

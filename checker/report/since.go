@@ -38,7 +38,7 @@ func renewed(p *checker.PartReview) (all []*checker.Conceded) {
 }
 
 // renewedHead leads to such records.
-const renewedHead = "Concessions under new names. With this change, write these records instead of the old ones:"
+const renewedHead = "Concessions under new names. This change needs these records instead of the old ones, unless it has them already:"
 
 // renewed prints the records that a change needs once it is merged.
 func (t *textWriter) renewed(p *checker.PartReview) {

@@ -312,7 +312,7 @@ const mostCompared = 8
 // comparisons writes the failed comparisons of a finding in words, at most so many; what is left is counted. Of a list the
 // subject of each is named, and a pair stands once.
 func comparisons(f *checker.Finding, unit string, most int) (lines []string) {
-	all := once(f.Entries())
+	all := once(f.Shown())
 	for i := range min(most, len(all)) {
 		lines = append(lines, elementOf(all, i, unit)+compared(&all[i], unit))
 	}

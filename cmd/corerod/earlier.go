@@ -118,7 +118,10 @@ func (e *earlierFiles) review(r *checker.Review, by *forceFinder) (*checker.Earl
 			earlier.Parts = append(earlier.Parts, checker.SamePart(p))
 		}
 	}
-	earlier.PassedOver = append(earlier.PassedOver, e.passedOver()...)
+	earlier.PassedOver, earlier.Whole = append(earlier.PassedOver, e.passedOver()...), true
+	for _, x := range e.inPacks {
+		earlier.PassedOver = append(earlier.PassedOver, x.PassedOver)
+	}
 	return earlier, nil
 }
 
@@ -179,8 +182,12 @@ func (f *found) unreviewedIn(e *checker.Earlier) (ps source.Problems) {
 	}
 	for _, x := range f.inPacks {
 		i := slices.IndexFunc(f.packs, func(p string) bool { return strings.HasPrefix(x.File, p+"/") })
-		if i < 0 || !packs[f.packs[i]] {
-			say(x)
+		switch there := i >= 0 && packs[f.packs[i]]; {
+		case !there:
+			say(x.PassedOver)
+		case !x.trial && !before[x.PassedOver] && e.Whole:
+			x.Why += " and is no part of its trials"
+			say(x.PassedOver)
 		}
 	}
 	return ps

@@ -25,8 +25,31 @@ type found struct {
 	parts      []checker.File
 	packs      []string             // folders that are passed over, since they hold a pack
 	overlooked []checker.PassedOver // files that may be parts and are not reviewed
-	inPacks    []checker.PassedOver // parts in the folders of packs, where these were asked for
+	inPacks    []inPackFile         // parts in the folders of packs, where these were asked for
 	other      []string             // YAML files that are no parts
+}
+
+// inPackFile is a file in the folder of a pack that may be a part.
+type inPackFile struct {
+	checker.PassedOver
+	trial bool // the pack's own files name it
+}
+
+// ownFiles is what the own files of a pack say, one after the other.
+func ownFiles(root fs.FS, folder string) (all []byte) {
+	entries, err := fs.ReadDir(root, folder)
+	if err != nil {
+		return nil
+	}
+	for _, e := range entries {
+		if e.IsDir() || path.Ext(e.Name()) != ".yaml" {
+			continue
+		}
+		if b, err := bytesIn(root, path.Join(folder, e.Name())); err == nil {
+			all = append(all, b...)
+		}
+	}
+	return all
 }
 
 // passedOver is what was not reviewed though a part may be in it.
@@ -75,7 +98,7 @@ func (g *gatherer) all(args []string, stdin string) (*found, error) {
 
 // gatherKnown collects what arguments name, and takes some files for parts by their names.
 func (c *call) gatherKnown(args []string, known map[string]bool) (*found, error) {
-	g := &gatherer{call: c, seen: map[string]bool{}, known: known}
+	g := &gatherer{call: c, seen: map[string]bool{}, known: known, inPacks: true}
 	return g.all(args, "")
 }
 
@@ -143,7 +166,7 @@ func (g *gatherer) walk(folder string) error {
 		return wrong("%s cannot be read: %s", folder, cause(err))
 	}
 	top := g.real(folder)
-	pack := "" // the folder of a pack that is passed over
+	pack, trials := "", []byte(nil) // the folder of a pack that is passed over, and what its own files say
 	return fs.WalkDir(root, ".", func(p string, d fs.DirEntry, err error) error {
 		shown := path.Join(filepath.ToSlash(folder), p)
 		if err != nil {
@@ -161,12 +184,16 @@ func (g *gatherer) walk(folder string) error {
 			}
 			g.found.packs = append(g.found.packs, shown)
 			if pack = p; g.inPacks {
+				trials = ownFiles(root, p)
 				return nil
 			}
 			return fs.SkipDir
 		}
 		if at := filepath.Join(top, filepath.FromSlash(p)); !g.seen[at] {
-			g.file(root, p, input{shown, at}, d, pack != "")
+			before := len(g.found.inPacks)
+			if g.file(root, p, input{shown, at}, d, pack != ""); len(g.found.inPacks) > before {
+				g.found.inPacks[before].trial = bytes.Contains(trials, []byte(strings.TrimPrefix(p, pack+"/")))
+			}
 		}
 		return nil
 	})
@@ -178,11 +205,12 @@ func (g *gatherer) file(root fs.FS, p string, in input, d fs.DirEntry, inPack bo
 	shown := in.name
 	plain := slices.Contains([]string{".yaml", ".yml"}, path.Ext(p))
 	over := func(why, digest string) {
-		to := &g.found.overlooked
+		x := checker.PassedOver{File: shown, Why: why, SHA256: digest}
 		if inPack {
-			to = &g.found.inPacks
+			g.found.inPacks = append(g.found.inPacks, inPackFile{x, false})
+		} else {
+			g.found.overlooked = append(g.found.overlooked, x)
 		}
-		*to = append(*to, checker.PassedOver{File: shown, Why: why, SHA256: digest})
 	}
 	switch named := plain || slices.Contains([]string{".yaml", ".yml", ".json"}, strings.ToLower(path.Ext(p))); {
 	case d.Type()&fs.ModeSymlink != 0:
@@ -238,9 +266,9 @@ func linked(root fs.FS, p string, named bool) (why, digest string) {
 	if l, ok := root.(fs.ReadLinkFS); ok {
 		to, _ = l.ReadLink(p)
 	}
-	i, err := fs.Stat(root, p)
+	_, err := fs.Stat(root, p)
 	switch digest = digestBytes([]byte(to)); {
-	case named && (err != nil || !i.IsDir()):
+	case named:
 		return "is a link, and links are not followed", digest
 	case err != nil: // it leads out of the folder, or nowhere
 		return "is a link that leads out of the folder or nowhere, and links are not followed", digest

@@ -128,7 +128,11 @@ var requests = []request{
 	{name: "a link", does: linkTo("plate.yaml", "parts/linked.yaml"), status: 2, says: []string{"parts/linked.yaml", "is a link"}},
 	{name: "a part turned into a link", does: then(files("elsewhere/plate.txt", plate("plate", 0.5)), func(r *repository) { r.must("rm", "parts/plate.yaml") }, linkTo("../elsewhere/plate.txt", "parts/plate.yaml")), status: 2, says: []string{"parts/plate.yaml", "is a link"}},
 	{name: "a new pack with a part", does: files("parts/deep/pack.yaml", "pack: mine\nversion: 1.0.0\ntitle: Mine\n"), status: 2, says: []string{"Problems in parts/deep/disc.yaml", "lies in the folder of a rule pack"}},
-	{name: "a part in a pack that was there", before: files("shop/trials/t.yaml", plate("t", 2)), does: files("shop/trials/t.yaml", plate("t", 0.5)), status: 0, says: []string{"shop holds a rule pack"}},
+	{name: "a trial of a pack that was there", before: files("shop/trials/t.yaml", plate("t", 2), "shop/pack.yaml", shopWith("1.0")+"trials: [{rule: wall-thickness, part: trials/t.yaml, finds: none}]\n"), does: files("shop/trials/t.yaml", plate("t", 0.5)), status: 0, says: []string{"shop holds a rule pack"}},
+	{name: "a part added to a pack", does: files("shop/trials/t.yaml", plate("t", 0.5)), status: 2, says: []string{"Problems in shop/trials/t.yaml", "is no part of its trials"}},
+	{name: "a part beside a pack's files", does: files("shop/t.yaml", plate("t", 0.5)), status: 2, says: []string{"Problems in shop/t.yaml"}},
+	{name: "a link to a folder, named like a part", does: linkTo("deep", "parts/pl.yaml"), status: 2, says: []string{"parts/pl.yaml", "is a link"}},
+	{name: "a name that a rule reads", before: files("shop/pack.yaml", replaced(edgePack, "NEED", `part.holes.filter(h, h.name.startsWith("eye")).all(h, h.edge >= limits.edge)`)), does: files("parts/plate.yaml", replaced(plate("plate", 1.9), "eye:", "port:")), status: 1, says: []string{"the names of features, which the rule hole-edge reads,"}},
 	{name: "what was overlooked before", before: files("parts/new.YAML", plate("new", 0.5)), does: files("parts/plate.yaml", plate("plate", 2.1)), status: 0, says: []string{"Passed over", "parts/new.YAML looks like a part file"}},
 
 	// Rules that the change would rather not have.
