@@ -15,7 +15,8 @@ const (
 
 	// touching is the depth below which two curves that barely cross, or barely miss, are taken to touch. A chord of this
 	// depth in a circle of 5 mm is 2 micrometres long, so that its ends would already be two vertices; a tangency that is
-	// computed from the numbers that the drawing is tangent with is right to 1e-12 mm.
+	// computed from the numbers that the drawing is tangent with is right to 1e-12 mm. With a thousand times it the depth of a
+	// key whose floor comes to meet a sloped wall is measured wrong.
 	touching = 1e-7
 
 	// Thin is the thickness below which a cell is no region but the trace of rounded drawing numbers: it takes the
@@ -31,8 +32,8 @@ const (
 	// the rounding of the two coordinates that it is the difference of.
 	directionless = 1e-12
 
-	// discGain is what an inscribed disc must gain to take the place of another: the rounding of a distance. Without it
-	// the search would move between discs that are equal.
+	// discGain is what an inscribed disc must gain to take the place of another: the rounding of a distance, so that rounding
+	// does not choose among discs that are equal.
 	discGain = 1e-13
 
 	// searchGain is what a square must promise over the best disc to be searched. It is above the rounding of its bound,
