@@ -250,7 +250,7 @@ func noFurther(c *rules.Compared, accepted any) bool {
 	case c.Needs == "==" && ok:
 		further = math.Abs(v-limit) - math.Abs(w-limit)
 	}
-	return further <= 1e-9
+	return further <= noFurtherBy
 }
 
 // crossMeasures are what a record keeps of a feature across the axis: its size, which may not grow, and its direction and place.
@@ -282,7 +282,7 @@ func (x *Concession) grown(s *subject.Crossing) string {
 		switch {
 		case !number:
 			return fmt.Sprintf("no value of crossing.%s was accepted", name)
-		case by > 1e-9:
+		case by > noFurtherBy:
 			return fmt.Sprintf("crossing.%s is %v, accepted was %v", name, v, w)
 		}
 	}

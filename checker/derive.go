@@ -79,7 +79,7 @@ func possible(p *parts.Part, s *subject.Part, d *tooling.Data) source.Problems {
 	if m == nil || d.Density == 0 {
 		return nil
 	}
-	over := func(density float64, free stock.Figure) bool { return free.Known && density > free.Value+1e-9 }
+	over := func(density float64, free stock.Figure) bool { return free.Known && density > free.Value+overDensity }
 	switch {
 	case over(d.Density, m.PoreFree):
 		return source.Problems{p.Problem(p.Material.At, fmt.Sprintf("density %g g/cm3 is impossible: %s without pores has %.4g", d.Density, source.Plain(d.Name), m.PoreFree.Value))}

@@ -16,10 +16,10 @@ type Figure struct {
 	Old, New subject.Optional
 }
 
-// Differs tells whether the two differ by more than 1e-9, of themselves where they are above 1.
+// Differs tells whether the two differ by more than sameMeasure.
 func (f *Figure) Differs() bool {
 	a, b := f.Old.Value, f.New.Value
-	return f.Old.Known != f.New.Known || math.Abs(a-b) > 1e-9*math.Max(1, math.Max(math.Abs(a), math.Abs(b)))
+	return f.Old.Known != f.New.Known || math.Abs(a-b) > sameMeasure*math.Max(1, math.Max(math.Abs(a), math.Abs(b)))
 }
 
 // MembersOf are the tool members of one kind before and after.

@@ -182,9 +182,9 @@ func (x itemPair) how() How {
 		eased = eased || len(now) < len(before)
 		for i := range now {
 			switch by := further(&before[i], &now[i]); {
-			case by > 1e-9:
+			case by > furtherBy:
 				return Worsened
-			case by < -1e-9:
+			case by < -furtherBy:
 				eased = true
 			}
 		}

@@ -15,7 +15,7 @@ type MovedSubject struct {
 	Measures []MovedMeasure // in the order of their declaration
 }
 
-// MovedMeasure is a measure that differs: by more than 1e-9 of its unit, or of itself where it is above 1; a word; or yes
+// MovedMeasure is a measure that differs: by more than sameMeasure; a word; or yes
 // and no.
 type MovedMeasure struct {
 	Field            *subject.Field
@@ -218,7 +218,7 @@ func compareMeasure(f *subject.Field, old, new subject.Subject) (m MovedMeasure,
 	case f.Type == subject.Number:
 		m.Old, m.New = numberOf(f, old), numberOf(f, new)
 		a, b := m.Old.Value, m.New.Value
-		return m, m.Old.Known != m.New.Known || math.Abs(a-b) > 1e-9*math.Max(1, math.Max(math.Abs(a), math.Abs(b)))
+		return m, m.Old.Known != m.New.Known || math.Abs(a-b) > sameMeasure*math.Max(1, math.Max(math.Abs(a), math.Abs(b)))
 	case f.Type == subject.Text:
 		m.OldWord, m.NewWord = f.Text(old), f.Text(new)
 	case f.Type == subject.Boolean:

@@ -15,9 +15,6 @@ type viewer struct {
 	d *Drawing
 }
 
-// on is how near a cutting path passes what it goes through, mm.
-const on = 0.01
-
 // reach is the box of the outline.
 func (v viewer) reach() (lo, hi plane.Point) {
 	lo, hi = plane.Point{X: math.Inf(1), Y: math.Inf(1)}, plane.Point{X: math.Inf(-1), Y: math.Inf(-1)}
@@ -103,7 +100,7 @@ func (s *Section) cuts() bool {
 	for _, l := range s.Loops {
 		area += l.Moments().Area
 	}
-	return area > 1e-3 // mm2
+	return area > leastCut
 }
 
 // margin is how far a path goes on past the outline, mm.
@@ -133,7 +130,7 @@ func (v viewer) rays(c plane.Point) []Leg {
 	})
 	r := v.farthest(c) + v.margin()
 	u, w := ray(in), ray(out)
-	if w.X-u.X < -1e-9 || math.Abs(w.X-u.X) <= 1e-9 && w.Y < u.Y {
+	if w.X-u.X < -upright || math.Abs(w.X-u.X) <= upright && w.Y < u.Y {
 		u, w = w, u // from left to right, else upward
 	}
 	return []Leg{
@@ -145,10 +142,10 @@ func (v viewer) rays(c plane.Point) []Leg {
 // ray is the direction of an angle, exact along the axes.
 func ray(degrees float64) plane.Point {
 	sin, cos := math.Sincos(degrees * math.Pi / 180)
-	if math.Abs(sin) < 1e-15 {
+	if math.Abs(sin) < noComponent {
 		sin = 0
 	}
-	if math.Abs(cos) < 1e-15 {
+	if math.Abs(cos) < noComponent {
 		cos = 0
 	}
 	return plane.Point{X: cos, Y: sin}
@@ -266,12 +263,12 @@ func (v viewer) missed(s *Section) *Finding {
 func (v viewer) through(f *Finding) []Leg {
 	c, p := v.middle(), f.PlaceOf()
 	u := plane.Point{Y: 1}
-	if d := p.Distance(c); d > 0.1 {
+	if d := p.Distance(c); d > atAxis {
 		u = plane.Point{X: (p.X - c.X) / d, Y: (p.Y - c.Y) / d}
 	} else {
 		c = p
 	}
-	if u.X < -1e-9 || math.Abs(u.X) <= 1e-9 && u.Y < 0 {
+	if u.X < -upright || math.Abs(u.X) <= upright && u.Y < 0 {
 		u = plane.Point{X: -u.X, Y: -u.Y}
 	}
 	r := v.farthest(c) + v.margin()

@@ -203,7 +203,7 @@ func (d *redrawing) sets(a, b *parts.Value) (all []Redrawn) {
 }
 
 // equal tells whether two single values say the same: numbers by what they are, however they are written, lengths of
-// different units in millimetres within 1e-9, names of features as they are now.
+// different units in millimetres within sameLength, names of features as they are now.
 func (d *redrawing) equal(a, b *parts.Value) bool {
 	switch {
 	case a.Numeric != b.Numeric:
@@ -213,5 +213,5 @@ func (d *redrawing) equal(a, b *parts.Value) bool {
 	case a.Unit == b.Unit:
 		return a.Number == b.Number
 	}
-	return math.Abs(a.MM()-b.MM()) <= 1e-9*math.Max(1, math.Abs(a.MM()))
+	return math.Abs(a.MM()-b.MM()) <= sameLength*math.Max(1, math.Abs(a.MM()))
 }

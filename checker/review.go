@@ -392,12 +392,12 @@ func (f *Finding) groups(g *Finding) bool {
 	return figures || f.Says == g.Says
 }
 
-// equal tells whether two compared values are equal, numbers within 1e-6.
+// equal tells whether two compared values are equal, numbers within sameValue.
 func equal(a, b any) bool {
 	x, number := a.(float64)
 	y, other := b.(float64)
 	if number && other {
-		return math.Abs(x-y) <= 1e-6
+		return math.Abs(x-y) <= sameValue
 	}
 	return a == b
 }

@@ -62,7 +62,7 @@ func (s *search) solve(from *variant, t *target, n *parts.Number, way, most int,
 		better := false
 		if v != nil {
 			m, g := t.misses(v)
-			better = g != "" && (grade.Worse(g) || g == grade && m < b.missed-1e-12)
+			better = g != "" && (grade.Worse(g) || g == grade && m < b.missed-nearerBy)
 			if better && g == grade {
 				b.slope = (b.missed - m) / float64(next-b.low)
 			}
@@ -90,7 +90,7 @@ func (b *bracket) next(reached bool) int {
 		guess = b.beyond - b.back
 		b.back *= 2
 	case b.slope > 0:
-		guess = b.low + max(1, int(math.Ceil(math.Min(b.missed/b.slope-1e-6, 1e6))))
+		guess = b.low + max(1, int(math.Ceil(math.Min(b.missed/b.slope-onStep, 1e6))))
 	}
 	if guess <= b.low || guess >= b.beyond {
 		guess = (b.low + b.beyond) / 2
@@ -211,7 +211,7 @@ func (t *target) moves(base, probe *variant) bool {
 	differs := func(x subject.Subject) bool {
 		before := find(base.derived.Subject, x.Kind(), x.Place().Name)
 		now := find(probe.derived.Subject, x.Kind(), x.Place().Name)
-		return before == nil || now == nil || fieldsMoved(before, now, 1e-12) > 0 || t.byDistance() && !slices.Equal(lies(before), lies(now))
+		return before == nil || now == nil || fieldsMoved(before, now, movesAtAll) > 0 || t.byDistance() && !slices.Equal(lies(before), lies(now))
 	}
 	return slices.ContainsFunc(t.all, func(f *rules.Finding) bool { return differs(f.Over) || f.Subject != f.Over && differs(f.Subject) })
 }

@@ -45,5 +45,5 @@ func leans(a, b *source.Node, angle float64) bool {
 			at[2*i+k] = v
 		}
 	}
-	return math.Abs(math.Atan2(math.Abs(at[2]-at[0]), math.Abs(at[3]-at[1]))*180/math.Pi-angle) < 1e-6
+	return math.Abs(math.Atan2(math.Abs(at[2]-at[0]), math.Abs(at[3]-at[1]))*180/math.Pi-angle) < leansAs
 }

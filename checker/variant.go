@@ -89,7 +89,7 @@ func missing(f *rules.Finding) (sum float64, numeric bool) {
 			continue
 		}
 		numeric = true
-		m := *c.MissesBy / math.Max(math.Abs(limit), 1e-6)
+		m := *c.MissesBy / math.Max(math.Abs(limit), leastLimit)
 		switch {
 		case c.AnyOf == 0:
 			sum += m
@@ -106,7 +106,7 @@ func missing(f *rules.Finding) (sum float64, numeric bool) {
 	if len(ways) > 0 {
 		sum += least
 	}
-	return math.Max(sum, 1e-12), numeric
+	return math.Max(sum, leastMiss), numeric
 }
 
 // misses is by how much a target is missed on a variant, and the grade of what is left of it: 0 and "" where it is gone.

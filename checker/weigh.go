@@ -69,7 +69,7 @@ func (c *Change) others(f *Finding, before, after *rules.Outcome) {
 func worse(now, before *rules.Finding) bool {
 	a, _ := missing(now)
 	b, _ := missing(before)
-	return a > b+1e-9
+	return a > b+worseBy
 }
 
 func keyOf(f *rules.Finding) string {
@@ -151,7 +151,7 @@ func (s *search) brought(t *target, v *variant) *target {
 func (t *target) measures(from, to *subject.Part) (moved int) {
 	for _, k := range subject.Kinds() {
 		if k == subject.PartKind {
-			moved += fieldsMoved(from, to, 0.01)
+			moved += fieldsMoved(from, to, moves)
 			continue
 		}
 		seen := map[string]subject.Subject{}
@@ -167,7 +167,7 @@ func (t *target) measures(from, to *subject.Part) (moved int) {
 			case y == nil:
 				moved++
 			default:
-				moved += fieldsMoved(x, y, 0.01)
+				moved += fieldsMoved(x, y, moves)
 			}
 		}
 		moved += len(seen)

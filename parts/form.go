@@ -125,7 +125,7 @@ var forms = sync.OnceValue(func() *formSet {
 
 	draftForm := shared("draft", keys("A draft: the drawn profile is the wide end.", must("angle", within("Degrees from the pressing axis.", 0, 89)), must("narrows", word("The way in which it gets smaller.", "up", "down"))))
 	repeatForm := shared("repeat", keys("Copies: round a centre, or along a line with `step`.", must("count", whole("How many, with the first.", 2, MostVertices)), may("about", point("The centre; [0, 0] by default.")),
-		may("over", within("Degrees over which they are spread; 360 by default.", 1e-3, 360)), may("turn", yes("They are turned too; yes by default.")), may("step", point("From one to the next, [dx, dy]."))))
+		may("over", within("Degrees over which they are spread; 360 by default.", leastSpread, 360)), may("turn", yes("They are turned too; yes by default.")), may("step", point("From one to the next, [dx, dy]."))))
 	punchForm := shared("punch", word("Whether its level has a punch of its own or is a step in a punch face.", "own", "face"))
 
 	bodyForm := shared("body", profiled(profileForms, "A body: a profile, from one height to another.", may("from", length("Its lower end along z.")), may("to", length("Its upper end along z.")),

@@ -58,12 +58,12 @@ func (n *Number) Move(k int) (float64, bool) {
 	v := n.Value
 	switch {
 	case k > 0:
-		v = (math.Floor(n.Value/n.Step+1e-6) + float64(k)) * n.Step
+		v = (math.Floor(n.Value/n.Step+onStep) + float64(k)) * n.Step
 	case k < 0:
-		v = (math.Ceil(n.Value/n.Step-1e-6) + float64(k)) * n.Step
+		v = (math.Ceil(n.Value/n.Step-onStep) + float64(k)) * n.Step
 	}
 	v = round(v)
-	return v, v >= n.Least-1e-12 && v <= n.Most+1e-12
+	return v, v >= n.Least-atBound && v <= n.Most+atBound
 }
 
 // Edits give the number and what moves with it other values.

@@ -14,6 +14,7 @@ const (
 	LeastLength  = 1e-6   // mm, of any number but 0
 	MostVertices = 10_000 // of all profiles after repeats
 	Slices       = 8      // of a sloped wall, which count as so many profiles
+	leastSpread  = 1e-3   // degrees, over which copies are spread
 )
 
 // inch in mm.
@@ -258,7 +259,7 @@ func (r *reader) repeat(n *source.Node) (p Repeat) {
 		p.About = r.point(v, "about")
 	}
 	if v := n.At("over"); v != nil {
-		p.Over = r.angle(v, "over", 1e-3, 360)
+		p.Over = r.angle(v, "over", leastSpread, 360)
 	}
 	if v := n.At("turn"); v != nil {
 		if turn, ok := r.Boolean(v, "turn"); ok {

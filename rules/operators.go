@@ -15,7 +15,7 @@ import (
 // allowance is how far apart two numbers may be and still count as equal to `<`, `<=`, `>` and `>=`, so that a part
 // drawn at a limit meets it.
 func allowance(a, b float64) float64 {
-	return 1e-9 * max(1, math.Abs(a), math.Abs(b))
+	return atLimit * max(1, math.Abs(a), math.Abs(b))
 }
 
 // comparisons of two numbers by operator.

@@ -45,9 +45,6 @@ func lineOf(old, new *parts.Value) string {
 	return fmt.Sprintf("line %d", new.Line)
 }
 
-// roundedBy is by how much a length in mm differs at most when it is written in inches to four places.
-const roundedBy = 0.00127
-
 // drawnWriter words differences of part files.
 type drawnWriter struct {
 	rounded int // lengths that differ by rounding to another unit alone, which are not shown

@@ -11,11 +11,8 @@ import (
 	"corerod/parts/subject"
 )
 
-// What of the measures is shown to people.
-const (
-	leastShare   = 0.01 // a measure that moved by more
-	mostSubjects = 12   // subjects, those that moved most
-)
+// mostSubjects is how many subjects are shown to people, those that moved most.
+const mostSubjects = 12
 
 // movedSection tells which measures moved by more than 1 %, and which subjects came and went.
 func movedSection(c *checker.Comparison) section {

@@ -208,7 +208,7 @@ func (s *sheet) planMarks(v *view) (marks []mark) {
 func (s *sheet) sectionMarks(v *view, sec *checker.Section) (marks []mark) {
 	for f, at := range sec.Through {
 		c := f.Subject.Place()
-		beside := at < v.low.X-1e-6 || at > v.high.X+1e-6 // the path meets nothing there
+		beside := at < v.low.X-besideView || at > v.high.X+besideView // the path meets nothing there
 		if z := (c.ZLow + c.ZHigh) / 2; !beside && f.Subject.Kind() != subject.PartKind && s.number[f] <= mostBalloons {
 			marks = append(marks, mark{s.number[f], f, v.x(at), v.y(math.Min(math.Max(z, v.low.Y), v.high.Y))})
 		}
@@ -326,7 +326,7 @@ func (s *sheet) chords(v *view) {
 	for _, f := range byGrade(s.p.Findings) {
 		c, ok := s.d.Chords[f]
 		same := func(x plane.Curve) bool {
-			return x.A.Distance(c.A)+x.B.Distance(c.B) < 1e-6 || x.A.Distance(c.B)+x.B.Distance(c.A) < 1e-6
+			return x.A.Distance(c.A)+x.B.Distance(c.B) < sameChord || x.A.Distance(c.B)+x.B.Distance(c.A) < sameChord
 		}
 		if !ok || slices.ContainsFunc(drawn, same) {
 			continue
@@ -364,7 +364,7 @@ func (s *sheet) cuttingPlane(v *view, sec *checker.Section, taken []takenBy) []t
 			points = append(points, l.Point(from), l.Point(to))
 		}
 	}
-	points = slices.CompactFunc(points, func(a, b plane.Point) bool { return a.Distance(b) < 1e-9 })
+	points = slices.CompactFunc(points, func(a, b plane.Point) bool { return a.Distance(b) < samePoint })
 	d := ""
 	for i, p := range points {
 		d += fmt.Sprintf("%s%s %s", map[bool]string{true: "M", false: "L"}[i == 0], mm(v.x(p.X)), mm(v.y(p.Y)))

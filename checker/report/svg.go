@@ -73,7 +73,7 @@ func curvesData(curves []plane.Curve, closed bool) string {
 	var at plane.Point
 	for i := range curves {
 		c := &curves[i]
-		if i == 0 || !closed && at.Distance(c.A) > 2e-5 {
+		if i == 0 || !closed && at.Distance(c.A) > goesOn {
 			b.WriteString("M" + fine(c.A.X) + " " + fine(c.A.Y))
 		}
 		if !c.IsArc() {
@@ -92,7 +92,7 @@ func curvesData(curves []plane.Curve, closed bool) string {
 // arcData is path data of an arc, in pieces of a third of a circle at most: near half a circle its middle would hang on the
 // last digit of its ends.
 func arcData(c *plane.Curve) string {
-	n := math.Ceil(math.Abs(c.Sweep)/(2*math.Pi/3) - 1e-9)
+	n := math.Ceil(math.Abs(c.Sweep)/(2*math.Pi/3) - wholeThird)
 	var ends []plane.Point
 	for k := 1.0; k < n; k++ {
 		ends = append(ends, c.At(k/n))
@@ -119,7 +119,7 @@ func loopsData(loops []plane.Loop) string {
 // chained puts curves in an order in which they follow each other, turned round where that helps.
 func chained(curves []plane.Curve) (out []plane.Curve) {
 	key := func(p plane.Point) [2]int64 {
-		return [2]int64{int64(math.Round(p.X * 1e5)), int64(math.Round(p.Y * 1e5))}
+		return [2]int64{int64(math.Round(p.X * (1 / chainStep))), int64(math.Round(p.Y * (1 / chainStep)))}
 	}
 	ends := map[[2]int64][]int{}
 	for i, c := range curves {
@@ -143,7 +143,7 @@ func next(curves []plane.Curve, used []bool, at []int, p plane.Point) (int, plan
 		if used[i] {
 			continue
 		}
-		if c := curves[i]; c.A.Distance(p) < 2e-5 {
+		if c := curves[i]; c.A.Distance(p) < goesOn {
 			return i, c
 		} else {
 			return i, c.Reversed()

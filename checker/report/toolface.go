@@ -25,7 +25,7 @@ func lowerFace(loops []plane.Loop, x tooling.Strip) span { return face(loops, x,
 // face is the last height in a direction, up or down, at both ends of a strip; z, the height that stands for the strip,
 // where nothing was cut.
 func face(loops []plane.Loop, x tooling.Strip, z, direction float64) (s span) {
-	inside := math.Min(1e-4, (x.To-x.From)/4) // mm, clear of the upright walls at the ends
+	inside := math.Min(besideWall, (x.To-x.From)/4)
 	for i, at := range []float64{x.From + inside, x.To - inside} {
 		last := math.Inf(-1)
 		for _, l := range loops {
@@ -35,7 +35,7 @@ func face(loops []plane.Loop, x tooling.Strip, z, direction float64) (s span) {
 				}
 			}
 		}
-		if s[i] = direction * last; math.IsInf(last, 0) || math.Abs(s[i]-z) < 1e-3 {
+		if s[i] = direction * last; math.IsInf(last, 0) || math.Abs(s[i]-z) < sameLevel {
 			s[i] = z
 		}
 	}

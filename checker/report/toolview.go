@@ -91,10 +91,10 @@ type strip struct {
 
 // within are the strips of a section, but for those beside the part.
 func within(sec *checker.Section, low, high float64) (in []strip) {
-	most := math.Tan(tooling.MostWall*math.Pi/180) * 1.001 // a wall at just that angle is the core rod's
+	most := math.Tan(tooling.MostWall*math.Pi/180) * coreRod // a wall at just that angle is the core rod's
 	steep := func(x tooling.Strip, s span) bool { return math.Abs(s[1]-s[0])*most > x.To-x.From }
 	for _, x := range sec.Strips {
-		if x.To > low+1e-6 && x.From < high-1e-6 {
+		if x.To > low+edgeOfPart && x.From < high-edgeOfPart {
 			in = append(in, strip{x, x.Under && steep(x, lowerFace(sec.Loops, x)), x.Over && steep(x, upperFace(sec.Loops, x))})
 		}
 	}

@@ -29,11 +29,11 @@ func (s *shape) bandOf(n int) (band float64, widest map[int]bool) {
 		if o.feature != n || o.copy != 0 {
 			continue
 		}
-		if d := across(i); d > most+1e-9 {
+		if d := across(i); d > most+wider {
 			most, band, low, high = d, 0, s.ranges[i][0], s.ranges[i][1]
 			widest = map[int]bool{}
 		}
-		if across(i) >= most-1e-9 {
+		if across(i) >= most-wider {
 			widest[i] = true
 			low, high = math.Min(low, s.ranges[i][0]), math.Max(high, s.ranges[i][1])
 			if !o.leans {

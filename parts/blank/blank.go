@@ -16,9 +16,6 @@ import (
 	"corerod/parts/subject"
 )
 
-// sameHeight is the distance along z below which two heights are one, mm.
-const sameHeight = 1e-6
-
 // Blank is the as-pressed shape of one part and what was found on it, with what the layout of the tool needs.
 type Blank struct {
 	Part    *parts.Part

@@ -52,7 +52,7 @@ func (s *shape) followed(find func([]plane.Piece) []foundCorner) (all []*foundCo
 		for i := range r.Rings {
 			for _, c := range find(r.Rings[i].Pieces) {
 				j := slices.IndexFunc(all, func(o *foundCorner) bool {
-					return o.last == k-1 && o.now.Distance(c.at) <= 2*plane.Near && math.Abs(o.turnNow-c.turn) < 1e-6 &&
+					return o.last == k-1 && o.now.Distance(c.at) <= 2*plane.Near && math.Abs(o.turnNow-c.turn) < sameTurn &&
 						math.Abs(o.radius-c.radius) <= plane.Near && slices.Equal(o.figures, c.figures)
 				})
 				if j < 0 {
@@ -61,7 +61,7 @@ func (s *shape) followed(find func([]plane.Piece) []foundCorner) (all []*foundCo
 				if j >= 0 {
 					o := all[j]
 					o.last, o.now, o.figures, o.room = k, c.at, c.figures, math.Min(o.room, c.room)
-					if c.radius < o.radius-plane.Near || c.radius < o.radius+plane.Near && math.Abs(c.turn) > math.Abs(o.turn)+1e-6 {
+					if c.radius < o.radius-plane.Near || c.radius < o.radius+plane.Near && math.Abs(c.turn) > math.Abs(o.turn)+sameTurn {
 						o.at, o.radius, o.turn = c.at, c.radius, c.turn
 					}
 					o.turnNow = c.turn
@@ -76,9 +76,6 @@ func (s *shape) followed(find func([]plane.Piece) []foundCorner) (all []*foundCo
 		return s.heights[c.last+1]-s.heights[c.lo] < 3*endSlice // on the thin slices at the end of a slope alone
 	})
 }
-
-// mostTurn is how much a corner's turn changes from one slice to the next, radians.
-const mostTurn = 0.3
 
 // movedCorner finds the corner of the slab below that goes on as another on sloped walls: the nearest with much the
 // same turn on the same features. It is -1 where there is none.
@@ -136,7 +133,7 @@ func (s *shape) ringCorners(h *holes, ps []plane.Piece) (out []foundCorner) {
 	for i := range long {
 		p, q := &long[i], &long[(i+1)%n]
 		turn := plane.TurnBetween(&p.Curve, &q.Curve)
-		if math.Abs(turn) >= leastTurn-1e-9 {
+		if math.Abs(turn) >= leastTurn-atAngle {
 			c := foundCorner{at: q.Curve.A, turn: turn, figures: figuresOf(p, q),
 				room: math.Min(p.Curve.Length(), q.Curve.Length()) / math.Tan(math.Abs(turn)/2)}
 			c.inKey = s.inKey(c.figures, h.keyed[q.Outer])
@@ -145,10 +142,10 @@ func (s *shape) ringCorners(h *holes, ps []plane.Piece) (out []foundCorner) {
 		o := &long[(i+2)%n]
 		a := &q.Curve
 		sweep := math.Abs(a.Sweep)
-		if !a.IsArc() || a.R >= contourRound-1e-9 || sweep < leastTurn-1e-9 || sweep >= math.Pi-1e-6 {
+		if !a.IsArc() || a.R >= contourRound-atLength || sweep < leastTurn-atAngle || sweep >= runsBack {
 			continue
 		}
-		if math.Abs(turn) < 1e-3 && math.Abs(plane.TurnBetween(a, &o.Curve)) < 1e-3 {
+		if math.Abs(turn) < tangent && math.Abs(plane.TurnBetween(a, &o.Curve)) < tangent {
 			c := foundCorner{at: a.At(0.5), turn: a.Sweep, radius: a.R, figures: []int{q.Owner}}
 			c.inKey = s.inKey(c.figures, h.keyed[q.Outer])
 			out = append(out, c)

@@ -65,12 +65,12 @@ func (c *cutter) stretch(low, high float64) {
 		c.strips = append(c.strips, strip{low, high, [2][]span{at, at}, false})
 		return
 	}
-	inset := 1e-9 * (high - low)
-	z := low + inset
+	in := inset * (high - low)
+	z := low + in
 	at := c.spans(z)
 	for k := 1; k <= bentSteps; k++ {
 		share := (1 - math.Cos(math.Pi*float64(k)/bentSteps)) / 2 // closer at the ends, where round walls lie flat
-		next := low + inset + (high-low-2*inset)*share
+		next := low + in + (high-low-2*in)*share
 		above := c.spans(next)
 		c.between(z, next, at, above)
 		z, at = next, above

@@ -6,9 +6,6 @@ import (
 	"corerod/parts/plane"
 )
 
-// snap is the grid, mm, on which the ends of a section's lines are one point.
-const snap = 2e-5
-
 func gridPoint(p plane.Point) [2]int64 {
 	return [2]int64{int64(math.Round(p.X / snap)), int64(math.Round(p.Y / snap))}
 }
@@ -87,14 +84,14 @@ func goesOn(a, b side) bool {
 		return false
 	}
 	u, v := direction(a), direction(b)
-	return math.Abs(math.Atan2(u.X*v.Y-u.Y*v.X, u.X*v.X+u.Y*v.Y)) < 0.3
+	return math.Abs(math.Atan2(u.X*v.Y-u.Y*v.X, u.X*v.X+u.Y*v.Y)) < onwards
 }
 
 // straight tells whether lines follow each other along one line, to a hundredth of a micrometre.
 func straight(xs []side) bool {
 	line := plane.Line(xs[0].a, xs[len(xs)-1].b)
 	for _, x := range xs[1:] {
-		if line.Off(x.a) > 1e-5 {
+		if line.Off(x.a) > offLine {
 			return false
 		}
 	}
@@ -113,7 +110,7 @@ func roundEnd(xs []side, first int) int {
 			break
 		}
 		arc, ok := plane.ArcThrough(xs[first].a, xs[(first+k)/2].a, xs[k-1].b)
-		if !ok || math.Abs(arc.Sweep) > 3.2 || !chordsOf(&arc, xs[first:k]) {
+		if !ok || math.Abs(arc.Sweep) > aboutHalf || !chordsOf(&arc, xs[first:k]) {
 			break
 		}
 		end = k
@@ -123,7 +120,7 @@ func roundEnd(xs []side, first int) int {
 
 func chordsOf(arc *plane.Curve, xs []side) bool {
 	for _, x := range xs {
-		if arc.Off(x.a) > 2e-5 {
+		if arc.Off(x.a) > offArc {
 			return false
 		}
 	}

@@ -127,7 +127,7 @@ func longest(beside map[*End]float64) (best *End) {
 		return p.ZLow < q.ZLow || p.ZLow == q.ZLow && p.Name < q.Name
 	}
 	for e, d := range beside {
-		if best == nil || d > beside[best]+1e-9 || math.Abs(d-beside[best]) <= 1e-9 && before(e, best) {
+		if best == nil || d > beside[best]+longer || math.Abs(d-beside[best]) <= longer && before(e, best) {
 			best = e
 		}
 	}

@@ -223,7 +223,7 @@ func (s *shape) openGrooves(f *face, h *holes) {
 	}
 	for _, cells := range f.groups() {
 		g := &settings[f.flats.Find(cells[0])]
-		if g.behind >= g.contour/2 && g.behind < g.contour*(1-1e-9) && s.isGroove(append(slices.Clone(cells), g.holes...)) {
+		if g.behind >= g.contour/2 && g.behind < g.contour*allRound && s.isGroove(append(slices.Clone(cells), g.holes...)) {
 			for _, c := range cells {
 				h.floor[f.side][c], h.groove[f.side][c] = true, true
 			}
@@ -245,7 +245,7 @@ func (s *shape) bosses(f *face, h *holes) []bool {
 		for _, c := range cells {
 			area += s.area(c)
 		}
-		if area <= bossArea*plan*(1+1e-9) && s.risesFromOne(f, h, f.flats.Find(cells[0])) && !s.hasOwnPunch(f, cells) {
+		if area <= bossArea*plan*atShare && s.risesFromOne(f, h, f.flats.Find(cells[0])) && !s.hasOwnPunch(f, cells) {
 			for _, c := range cells {
 				out[c] = true
 			}

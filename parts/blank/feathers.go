@@ -29,7 +29,7 @@ func (s *shape) findFeathers() []*subject.Feather {
 		}
 		q.Common = s.common(features, s.at(c.at), s.heights[c.lo], s.heights[c.last+1])
 		q.Footprints = pointPrint(c.at)
-		if q.Radius = s.blended(q.Features, c.radius); q.Radius < featherRound-1e-9 {
+		if q.Radius = s.blended(q.Features, c.radius); q.Radius < featherRound-atLength {
 			out = append(out, q)
 		}
 	}
@@ -53,7 +53,7 @@ func ringFeathers(ps []plane.Piece) (out []foundCorner) {
 	for i := range long {
 		p, q, o := &long[i], &long[(i+1)%n], &long[(i+2)%n]
 		in, after := plane.TurnBetween(&p.Curve, &q.Curve), plane.TurnBetween(&q.Curve, &o.Curve)
-		if math.Abs(in) > featherTurn+1e-9 {
+		if math.Abs(in) > featherTurn+atAngle {
 			out = append(out, foundCorner{at: q.Curve.A, turn: in, figures: figuresOf(p, q)})
 			continue
 		}
@@ -67,13 +67,13 @@ func ringFeathers(ps []plane.Piece) (out []foundCorner) {
 // blunted tells whether a short edge between two others is the end of a tip: its turn, and the radius of the arc that
 // would touch both flanks over the same width.
 func blunted(c *plane.Curve, in, after float64) (turn, radius float64, ok bool) {
-	if math.Abs(after) > featherTurn+1e-9 || in*after < -1e-6 {
+	if math.Abs(after) > featherTurn+atAngle || in*after < opposed {
 		return 0, 0, false
 	}
 	turn = in + after + c.Sweep
-	if math.Abs(turn) <= featherTurn+1e-9 || math.Abs(turn) >= math.Pi-1e-6 || c.Sweep*turn < 0 {
+	if math.Abs(turn) <= featherTurn+atAngle || math.Abs(turn) >= runsBack || c.Sweep*turn < 0 {
 		return 0, 0, false
 	}
 	radius = c.A.Distance(c.B) / (2 * math.Sin(math.Abs(turn)/2))
-	return turn, radius, radius < featherRound-1e-9
+	return turn, radius, radius < featherRound-atLength
 }

@@ -27,11 +27,11 @@ func (s *shape) findFlanges(l *levels) (out []*subject.Flange) {
 	for _, p := range s.plates() {
 		var f *subject.Flange
 		hangs, stands := false, false
-		if p.high-p.low <= flangeShare*(high-low)*(1+1e-9) {
+		if p.high-p.low <= flangeShare*(high-low)*atShare {
 			f, hangs, stands = s.flange(l, p, outside)
 		}
 		if f != nil {
-			small := subject.Snap(f.Overhang) <= subject.Snap(f.Thickness)+1e-9 && subject.Snap(f.Overhang) <= shelfOverhang+1e-9
+			small := subject.Snap(f.Overhang) <= subject.Snap(f.Thickness)+atLength && subject.Snap(f.Overhang) <= shelfOverhang+atLength
 			hangs, stands = hangs && small, stands && small
 			f.DieShelf = hangs
 			out = append(out, f)

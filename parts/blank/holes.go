@@ -161,7 +161,7 @@ func roundBore(r *plane.Region) (d subject.Optional, keyed bool) {
 				turn += q.Curve.Sweep
 			}
 		}
-		if turn > math.Pi+1e-9 && 2*p.Curve.R > d.Value {
+		if turn > overHalf && 2*p.Curve.R > d.Value {
 			d, keyed = subject.Some(2*p.Curve.R), len(r.Pieces()) > 1
 		}
 	}
@@ -361,7 +361,7 @@ func (s *shape) isGroove(cells []int) bool {
 		}
 	}
 	w := 2 * s.regionOf(cells).Inscribed().R
-	return w > 0 && w <= grooveWidth*(area/w)*(1+1e-9) && area <= grooveArea*plan*(1+1e-9)
+	return w > 0 && w <= grooveWidth*(area/w)*atShare && area <= grooveArea*plan*atShare
 }
 
 // runsOut tells whether the wall of a blind hole comes to nothing at its floor, as a cone or the cap of a ball does.

@@ -99,7 +99,7 @@ func (s *shape) findGrooves(h *holes) (out []*subject.Groove) {
 func curved(r *plane.Region) bool {
 	length, arc := 0.0, false
 	for _, p := range r.Pieces() {
-		if d := p.Curve.Length(); d > length+1e-9 {
+		if d := p.Curve.Length(); d > length+longer {
 			length, arc = d, p.Curve.IsArc()
 		}
 	}

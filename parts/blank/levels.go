@@ -184,7 +184,7 @@ func (s *shape) step(l *levels, m *meeting, side string) Step {
 	}
 	switch st.Declared = s.declared(owners); st.Declared {
 	case "none":
-		st.OwnPunch = subject.Snap(st.Share) > StepShare+1e-9 || subject.Snap(st.LocalShare) > stepLocal+1e-9
+		st.OwnPunch = subject.Snap(st.Share) > StepShare+overShare || subject.Snap(st.LocalShare) > stepLocal+overShare
 	default:
 		st.OwnPunch = st.Declared == "own"
 	}

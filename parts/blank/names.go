@@ -60,7 +60,7 @@ func pointOf(c *subject.Common) subject.Point {
 
 // nearly orders coordinates, those within a nanometre as equal, so that rounding does not decide.
 func nearly(a, b float64) int {
-	if math.Abs(a-b) <= 1e-6 {
+	if math.Abs(a-b) <= sameCoordinate {
 		return 0
 	}
 	return cmp.Compare(a, b)
@@ -90,7 +90,7 @@ func alike(a, b subject.Subject) bool {
 		case f.Type == subject.Number:
 			x, known := f.Number(a)
 			y, other := f.Number(b)
-			if known != other || math.Abs(x-y) > 1e-9*math.Max(1, math.Abs(x)) {
+			if known != other || math.Abs(x-y) > sameMeasure*math.Max(1, math.Abs(x)) {
 				return false
 			}
 		case f.Type == subject.Text && f.Text(a) != f.Text(b),

@@ -129,7 +129,7 @@ func (s *shape) former(k, c int) string {
 func (m *rim) member() string {
 	best := ""
 	for _, name := range []string{"die", "core-rod", "upper-punch", "lower-punch"} {
-		if m.lengths[name] > m.lengths[best]+1e-9 {
+		if m.lengths[name] > m.lengths[best]+longer {
 			best = name
 		}
 	}

@@ -43,7 +43,7 @@ func legendre(n int) (out []node) {
 			slope = float64(n) * (x*p - before) / (x*x - 1)
 			step := p / slope
 			x -= step
-			if math.Abs(step) < 1e-16 {
+			if math.Abs(step) < nodeStep {
 				break
 			}
 		}
@@ -461,7 +461,7 @@ func (s *shape) leanFactor(b *based, u float64, c *plane.Curve) float64 {
 	switch p := f.Profile.(type) {
 	case parts.Ball:
 		r := p.Diameter / 2
-		return r / math.Max(1e-12, math.Sqrt(math.Max(0, r*r-(u-r)*(u-r))))
+		return r / math.Max(leastRun, math.Sqrt(math.Max(0, r*r-(u-r)*(u-r))))
 	case parts.Turned:
 		return turnedFactor(p, u+f.Extent.From, c.R)
 	}
@@ -480,7 +480,7 @@ func turnedFactor(t parts.Turned, z, radius float64) float64 {
 			continue
 		}
 		if c.IsArc() {
-			return c.R / math.Max(1e-12, math.Abs(radius-c.C.X))
+			return c.R / math.Max(leastRun, math.Abs(radius-c.C.X))
 		}
 		return math.Hypot(c.A.X-c.B.X, c.A.Y-c.B.Y) / math.Abs(c.A.Y-c.B.Y)
 	}

@@ -82,7 +82,7 @@ func sectionWalls(t parts.Turned, n int) (out []lean) {
 		if i < len(t.Steps) && t.Steps[i].Radius > 0 || math.Abs(p.Y-q.Y) <= sameHeight || math.Max(p.X, q.X) <= plane.Near {
 			continue
 		}
-		w := lean{feature: n, inner: inside(ps, (p.X+q.X)/2+1e-5, (p.Y+q.Y)/2)}
+		w := lean{feature: n, inner: inside(ps, (p.X+q.X)/2+besideWall, (p.Y+q.Y)/2)}
 		if q.Y < p.Y {
 			p, q = q, p
 		}
@@ -222,7 +222,7 @@ func (s *shape) formedBy(w lean, beside []map[string]float64) string {
 	}
 	best := ""
 	for _, name := range []string{"die", "core", "punch"} {
-		if end[name] > end[best]+1e-9 {
+		if end[name] > end[best]+longer {
 			best = name
 		}
 	}

@@ -86,7 +86,7 @@ func grooveTier(f *parts.Feature, l plane.Loop, depth float64) ([]tier, error) {
 		r := (half*half + depth*depth) / (2 * depth)
 		width = func(up float64) float64 { return math.Sqrt(math.Max(0, up*(2*r-up))) }
 		mean = func(lo, hi float64) (plane.Loop, error) { return l.Inward(half - meanChord(r, up(lo)-r, up(hi)-r)) }
-		factor = func(up float64) float64 { return r / math.Max(1e-12, width(up)) }
+		factor = func(up float64) float64 { return r / math.Max(leastRun, width(up)) }
 	}
 	return []tier{{lo: 0, hi: depth, sloped: true, open: [2]bool{down, !down},
 		at:     func(u float64) (plane.Loop, error) { return l.Inward(half - width(up(u))) },
@@ -287,13 +287,6 @@ func split(ts []tier, at []float64, meet bool) (out []tier) {
 	}
 	return out
 }
-
-// endSlice is the height of the slices at the ends of a sloped tier, which stand for the ends themselves, mm.
-const endSlice = 2 * sameHeight
-
-// apart is the least distance in plan from section to section of the slices of a wall: past that of its ends by half of
-// it no cell between two of them is thin, which would join its neighbour and take the end from the wall.
-const apart = 2.5 * plane.Thin
 
 // sliced divides tiers into slices. whole is the height of the part: slopes that are cut at the same heights are sliced
 // at the same ones too.

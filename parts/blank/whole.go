@@ -119,7 +119,7 @@ func (s *shape) whole() (ps parts.Problems) {
 	}
 	largest := piece.Find(0)
 	for g, v := range volume {
-		if v > volume[largest]+1e-9 || v > volume[largest]-1e-9 && g < largest {
+		if v > volume[largest]+greater || v > volume[largest]-greater && g < largest {
 			largest = g
 		}
 	}

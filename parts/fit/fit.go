@@ -44,7 +44,7 @@ var widths = [][]float64{
 
 // rangeOf is the range that a size belongs to.
 func rangeOf(ends []float64, size float64) (int, bool) {
-	i := slices.IndexFunc(ends, func(end float64) bool { return size <= end*(1+1e-12) })
+	i := slices.IndexFunc(ends, func(end float64) bool { return size <= end*rangeEnd })
 	return i, i >= 0 && size > 0
 }
 
@@ -85,7 +85,7 @@ func Grade(nominal, width float64) (float64, bool) {
 	for k < len(row)-2 && w > row[k+1] {
 		k++
 	}
-	if math.Abs(w-row[k+1]) <= 1e-9*w {
+	if math.Abs(w-row[k+1]) <= sameWidth*w {
 		return float64(LeastGrade + k + 1), true
 	}
 	return float64(LeastGrade+k) + math.Log(w/row[k])/math.Log(row[k+1]/row[k]), true

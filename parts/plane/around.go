@@ -42,10 +42,9 @@ func Width(curves []Curve) (width, length float64, across Point) {
 	h := hullOf(curves)
 	width = math.Inf(1)
 	try := func(u Point) {
-		const same = 1e-10
-		if w := h.extent(u); w < width-same {
+		if w := h.extent(u); w < width-sameWidth {
 			width, across, length = w, u, h.extent(u.left())
-		} else if l := h.extent(u.left()); w <= width+same && l > length {
+		} else if l := h.extent(u.left()); w <= width+sameWidth && l > length {
 			width, across, length = math.Min(w, width), u, l
 		}
 	}
@@ -137,14 +136,14 @@ func hullOf(curves []Curve) hull {
 			c := &curves[i]
 			if c.IsArc() {
 				q := c.C.along(u, c.R)
-				if q.dot(u) >= most-1e-11 {
+				if q.dot(u) >= most-supports {
 					if c.within(q) {
 						return Disc{c.C, c.R}
 					}
 				}
 			}
 			for _, p := range [2]Point{c.A, c.B} {
-				if p.dot(u) >= most-1e-11 {
+				if p.dot(u) >= most-supports {
 					best = Disc{p, 0}
 				}
 			}
@@ -163,12 +162,12 @@ func hullOf(curves []Curve) hull {
 			t := u.angle()
 			t += 2 * math.Pi * math.Round((mid-t)/(2*math.Pi))
 			most, _ := support(curves, u)
-			if t >= lo-1e-12 && t <= hi+1e-12 && most <= a.C.dot(u)+a.R+1e-11 {
+			if t >= lo-tangentSlack && t <= hi+tangentSlack && most <= a.C.dot(u)+a.R+supports {
 				out = append(out, hullPiece{b, u})
 				return
 			}
 		}
-		if hi-lo < 1e-12 {
+		if hi-lo < sameTurn {
 			out = append(out, hullPiece{b, toward(mid)})
 			return
 		}
@@ -203,7 +202,7 @@ func commonTangent(a, b Disc) (Point, bool) {
 		return Point{}, false
 	}
 	c := (a.R - b.R) / d // w.u = Ra - Rb
-	if math.Abs(c) > 1+1e-9 {
+	if math.Abs(c) > touchesInside {
 		return Point{}, false
 	}
 	c = math.Max(-1, math.Min(1, c))
@@ -228,7 +227,7 @@ func Enclosing(curves []Curve) Disc {
 				far, at = e, p
 			}
 		}
-		if far <= d.R+1e-12 {
+		if far <= d.R+outside {
 			break
 		}
 		pts = append(pts, at)
@@ -244,7 +243,7 @@ func farthest(c *Curve, p Point) Point {
 		q = c.B
 	}
 	if c.IsArc() {
-		if w := c.C.sub(p); w.size() > 1e-12 {
+		if w := c.C.sub(p); w.size() > directionless {
 			o := c.C.along(w.unit(), c.R)
 			if t := c.fraction(o); t > 0 && t < 1 {
 				return o
@@ -257,7 +256,7 @@ func farthest(c *Curve, p Point) Point {
 // discOf is the least disc around points, by the incremental construction.
 func discOf(pts []Point) Disc {
 	d := Disc{C: pts[0]}
-	in := func(p Point) bool { return p.Distance(d.C) <= d.R+1e-13*(1+d.R) }
+	in := func(p Point) bool { return p.Distance(d.C) <= d.R+onDisc*(1+d.R) }
 	for i := range pts {
 		if in(pts[i]) {
 			continue
@@ -282,7 +281,7 @@ func discOf(pts []Point) Disc {
 func circumscribed(a, b, c Point, or Disc) Disc {
 	u, v := b.sub(a), c.sub(a)
 	det := 2 * u.cross(v)
-	if math.Abs(det) < 1e-15 {
+	if math.Abs(det) < inLineArea {
 		return or
 	}
 	x := (v.Y*u.dot(u) - u.Y*v.dot(v)) / det

@@ -43,7 +43,6 @@ func (o *Overlay) sortRound(half []int32) {
 		c := o.curve(h)
 		ds[i] = departure{h, c.tangent(c.A).angle(), c.curvature()}
 	}
-	const same = 1e-7 // radians; curves that cross do so at larger angles, see touching
 	slices.SortFunc(ds, func(a, b departure) int { return order(a.angle, b.angle) })
 	start := 0 // begin after the widest opening, so that no group of one direction is split at the ends
 	widest := ds[0].angle + 2*math.Pi - ds[len(ds)-1].angle
@@ -55,7 +54,7 @@ func (o *Overlay) sortRound(half []int32) {
 	ds = append(ds[start:], ds[:start]...)
 	for i := 0; i < len(ds); {
 		j := i + 1
-		for j < len(ds) && math.Mod(ds[j].angle-ds[j-1].angle+2*math.Pi, 2*math.Pi) <= same {
+		for j < len(ds) && math.Mod(ds[j].angle-ds[j-1].angle+2*math.Pi, 2*math.Pi) <= sameDirection {
 			j++
 		}
 		slices.SortStableFunc(ds[i:j], func(a, b departure) int { return order(a.bend, b.bend) })

@@ -8,9 +8,6 @@ package plane
 
 import "math"
 
-// Near is the distance below which two points, or a point and a curve, are taken for one: a nanometre.
-const Near = 1e-6
-
 // Point is a point of the plan, or a vector in it.
 type Point struct{ X, Y float64 }
 
@@ -140,7 +137,7 @@ func (c *Curve) nearest(p Point) Point {
 		t := c.fraction(p)
 		return c.At(math.Min(1, math.Max(0, t)))
 	}
-	if w := p.sub(c.C); w.size() > 1e-12 {
+	if w := p.sub(c.C); w.size() > directionless {
 		q := c.C.along(w.unit(), c.R)
 		if c.within(q) {
 			return q
@@ -157,7 +154,7 @@ func (c *Curve) distance(p Point) float64 {
 	if c.IsArc() {
 		w := p.sub(c.C)
 		d := w.size()
-		if d <= 1e-12 {
+		if d <= directionless {
 			return c.R
 		}
 		if c.within(c.C.along(w, c.R/d)) {
@@ -275,7 +272,7 @@ func (c *Curve) moments() Moments {
 
 // segment is (s - sin s)/2, the area of a circular segment of sweep s and radius 1, exact for small s too.
 func segment(s float64) float64 {
-	if math.Abs(s) < 0.05 {
+	if math.Abs(s) < seriesBelow {
 		q := s * s
 		return s * q * (1.0/6 - q*(1.0/120-q*(1.0/5040-q/362880))) / 2
 	}
@@ -325,7 +322,7 @@ func (c *Curve) turnRound(p Point) float64 {
 	turn := math.Atan2(side, u.dot(v))
 	switch {
 	case !c.IsArc() || p.Distance(c.C) >= c.R:
-	case math.Abs(c.Sweep) > 2*math.Pi-1e-9:
+	case math.Abs(c.Sweep) > fullTurn:
 		return math.Copysign(2*math.Pi, c.Sweep)
 	case c.Sweep > 0 && side < 0: // between chord and arc, which lies right of the chord
 		turn += 2 * math.Pi

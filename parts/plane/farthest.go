@@ -7,7 +7,7 @@ import (
 )
 
 // Farthest is the greatest distance of a point on one set of curves from the nearest of another, mm: the distance's
-// maxima between steps of a hundredth of each curve, each refined to 1e-12 of the curve. Along a curve the distance grows
+// maxima between steps of a hundredth of each curve, each refined to goldenWidth. Along a curve the distance grows
 // by no more than what is walked, so what cannot come to more than is found already is passed over.
 func Farthest(from, to []Curve) float64 {
 	const steps = 100
@@ -29,7 +29,7 @@ func Farthest(from, to []Curve) float64 {
 			most = math.Max(most, at[k])
 		}
 		for k := 1; k < steps; k++ {
-			if at[k] >= at[k-1] && at[k] >= at[k+1] && at[k] > math.Min(at[k-1], at[k+1])+1e-12 && at[k]+length/steps > most {
+			if at[k] >= at[k-1] && at[k] >= at[k+1] && at[k] > math.Min(at[k-1], at[k+1])+standsOut && at[k]+length/steps > most {
 				most = math.Max(most, highest(distance, float64(k-1)/steps, float64(k+1)/steps))
 			}
 		}
@@ -56,7 +56,7 @@ func highest(f func(float64) float64, a, b float64) float64 {
 	const golden = 0.6180339887498949
 	x, y := b-golden*(b-a), a+golden*(b-a)
 	fx, fy := f(x), f(y)
-	for b-a > 1e-12 {
+	for b-a > goldenWidth {
 		if fx < fy {
 			a, x, fx = x, y, fy
 			y = a + golden*(b-a)

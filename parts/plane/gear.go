@@ -100,13 +100,10 @@ func (g *Gear) Build() (*Teeth, error) {
 	return t.build()
 }
 
-// flankError is the most by which fitted flanks leave the involute, mm for each mm of module. biarcError is the same
-// for one pair of arcs over a roll angle q on a base circle of radius r, in units of r q^3: the error of a pair of
-// arcs goes with the cube of its length and the rate of its curvature, whose product on an involute is r q^3.
-const (
-	flankError = 0.00025
-	biarcError = 1.0 / 300
-)
+// biarcError is the most by which one pair of arcs leaves the involute over a roll angle q on a base circle of radius r,
+// in units of r q^3: the error of a pair of arcs goes with the cube of its length and the rate of its curvature, whose
+// product on an involute is r q^3.
+const biarcError = 1.0 / 300
 
 // rackRadius sets a root radius that the part file does not give.
 func (g *Gear) rackRadius(t *toothing) {
@@ -176,11 +173,11 @@ func factor(name string, most float64) string {
 func (g *Gear) undercut(f gearFigures) error {
 	straight := usualDepth * (g.Dedendum - rackClearance)
 	each := math.Pow(math.Sin(f.pressure), 2) * f.pitch / g.Module / float64(g.Teeth) // of depth, for each tooth
-	if straight-g.Shift <= each*float64(g.Teeth)+1e-9 {
+	if straight-g.Shift <= each*float64(g.Teeth)+atLimit {
 		return nil
 	}
 	return fmt.Errorf("%d teeth with a shift of %s would be undercut at the root: a shift of at least %s, or at least %d teeth",
-		g.Teeth, figure(g.Shift), above(straight-each*float64(g.Teeth)), int(math.Ceil((straight-g.Shift)/each-1e-9)))
+		g.Teeth, figure(g.Shift), above(straight-each*float64(g.Teeth)), int(math.Ceil((straight-g.Shift)/each-atLimit)))
 }
 
 // at returns the point of the flank at a roll angle.

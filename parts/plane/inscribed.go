@@ -33,7 +33,7 @@ func (r *Region) Inscribed() Disc {
 
 // better returns the disc about c where it is larger.
 func (r *Region) better(best Disc, c Point) Disc {
-	if d := r.index().distance(c); d > best.R+1e-13 && r.Contains(c) {
+	if d := r.index().distance(c); d > best.R+discGain && r.Contains(c) {
 		return Disc{c, d}
 	}
 	return best
@@ -78,7 +78,7 @@ func (r *Region) searchSquares(best Disc) Disc {
 			best = Disc{c, d}
 		}
 		most := d + half*math.Sqrt2
-		if most > best.R+1e-12 && d > 0 {
+		if most > best.R+searchGain && d > 0 {
 			most = math.Min(most, r.facing(c, d, half, convex))
 		}
 		heap.Push(&q, square{c, half, most})
@@ -87,7 +87,7 @@ func (r *Region) searchSquares(best Disc) Disc {
 	tried := map[string]bool{}
 	for len(q) > 0 {
 		s := heap.Pop(&q).(square)
-		if s.most <= best.R+1e-12 {
+		if s.most <= best.R+searchGain {
 			break
 		}
 		if s.half > math.Max(Near, smallest*best.R) {
@@ -116,7 +116,7 @@ func (r *Region) convex() bool {
 	}
 	for i := range r.pieces {
 		p := &r.pieces[i]
-		if p.Curve.Sweep < 0 || turnAt(&p.Curve, &r.pieces[p.Next].Curve) < -1e-9 && p.Next != i {
+		if p.Curve.Sweep < 0 || turnAt(&p.Curve, &r.pieces[p.Next].Curve) < -reentrant && p.Next != i {
 			return false
 		}
 	}
@@ -141,7 +141,7 @@ func (r *Region) facing(c Point, d, half float64, convex bool) float64 {
 			case convex:
 				p, q := a.nearest(c), b.nearest(c)
 				bound(p, a.tangent(p).left(), q, b.tangent(q).left())
-			case a.IsArc() && b.IsArc() && a.C.Distance(b.C) <= 1e-12:
+			case a.IsArc() && b.IsArc() && a.C.Distance(b.C) <= oneCentre:
 				if a.besides(c, half) && b.besides(c, half) && (c.Distance(a.C) < a.R) != (c.Distance(b.C) < b.R) {
 					most = math.Min(most, math.Abs(a.R-b.R)/2)
 				}
@@ -166,7 +166,7 @@ func (c *Curve) besides(p Point, half float64) bool {
 	if d <= reach || math.Abs(d-c.R) <= reach {
 		return false
 	}
-	if math.Abs(c.Sweep) > 2*math.Pi-1e-9 {
+	if math.Abs(c.Sweep) > fullTurn {
 		return true
 	}
 	t := c.fraction(c.C.along(w, c.R/d))
@@ -228,7 +228,7 @@ func touching2(a, b *Curve, c Point) (cs []Point) {
 	}
 	for range 8 {
 		m := a.nearest(c).mid(b.nearest(c))
-		if m.Distance(c) < 1e-14 {
+		if m.Distance(c) < midwayStep {
 			break
 		}
 		c = m
@@ -245,7 +245,7 @@ func touching3(a, b, d *Curve, from Disc) (Point, bool) {
 			q := p.nearest(c)
 			w := c.sub(q)
 			e := w.size()
-			if e < 1e-12 {
+			if e < directionless {
 				return c, false
 			}
 			m[i] = [4]float64{w.X / e, w.Y / e, -1, rad - e}
@@ -255,7 +255,7 @@ func touching3(a, b, d *Curve, from Disc) (Point, bool) {
 			return c, false
 		}
 		c, rad = Point{c.X + s[0], c.Y + s[1]}, rad+s[2]
-		if math.Abs(s[0])+math.Abs(s[1])+math.Abs(s[2]) < 1e-14*(1+rad) {
+		if math.Abs(s[0])+math.Abs(s[1])+math.Abs(s[2]) < newtonStep*(1+rad) {
 			break
 		}
 	}
@@ -272,7 +272,7 @@ func solve3(m [3][4]float64) (x [3]float64, ok bool) {
 			}
 		}
 		m[i], m[p] = m[p], m[i]
-		if math.Abs(m[i][i]) < 1e-12 {
+		if math.Abs(m[i][i]) < singular {
 			return x, false
 		}
 		for j := range 3 {

@@ -35,7 +35,7 @@ func (l Loop) Inward(d float64) (Loop, error) {
 		if c.IsArc() {
 			whole := math.Abs(l[i].Sweep) > math.Pi
 			arc := arcBetween(c.C, a, b, c.R, c.Sweep > 0)
-			if a.Distance(b) <= Near || (math.Abs(arc.Sweep) > math.Pi+1e-9) != whole && math.Abs(arc.Sweep-l[i].Sweep) > 1 {
+			if a.Distance(b) <= Near || (math.Abs(arc.Sweep) > overHalf) != whole && math.Abs(arc.Sweep-l[i].Sweep) > 1 {
 				return nil, l.vanishes(i, d)
 			}
 			moved[i] = arc
@@ -59,7 +59,7 @@ func (l Loop) vanishes(i int, d float64) error {
 
 // joint is where two neighbours meet once they are moved: the point nearest to where their common point was moved.
 func joint(in, out, movedIn, movedOut *Curve) (Point, bool) {
-	if turn := turnAt(in, out); math.Abs(turn) <= 1e-6 {
+	if turn := turnAt(in, out); math.Abs(turn) <= smooth {
 		return movedIn.B.mid(movedOut.A), true
 	}
 	best, least := Point{}, math.Inf(1)

@@ -2,9 +2,6 @@ package plane
 
 import "math"
 
-// touching is the depth below which two curves that barely cross, or barely miss, are taken to touch.
-const touching = 1e-7
-
 // carriersMeet returns the points where the lines or circles of two curves meet, in closed form. Carriers that are
 // the same line or circle, or parallel, meet in none.
 func carriersMeet(c, d *Curve) []Point {
@@ -22,7 +19,7 @@ func carriersMeet(c, d *Curve) []Point {
 func linesMeet(c, d *Curve) []Point {
 	u, v := c.B.sub(c.A), d.B.sub(d.A)
 	den := u.cross(v)
-	if math.Abs(den) < 1e-12*u.size()*v.size() {
+	if math.Abs(den) < neverMeet*u.size()*v.size() {
 		return nil
 	}
 	return []Point{c.A.along(u, d.A.sub(c.A).cross(v)/den)}

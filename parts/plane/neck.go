@@ -55,9 +55,6 @@ type necks struct {
 	solid  bool    // so are those of void
 }
 
-// sharp is the turn from which a joint counts as a vertex, radians.
-const sharp = 1e-5
-
 // Necks returns the necks of the region's material and of the void beside it, each once, in a fixed order.
 func (r *Region) Necks() []Neck { return r.NecksBetween(func(int, int) bool { return true }) }
 
@@ -116,16 +113,15 @@ func newNecks(r *Region) *necks {
 // its ends, so only pieces in that end's zone are tried.
 type zone func(d Disc) bool
 
-// vertexZone is the wedge of directions from the vertex that starts piece i which turn away from both its sides. The
-// circle of a chord may enter a side by touching; over any length that is less than a thousandth of a radian.
+// vertexZone is the wedge of directions from the vertex that starts piece i which turn away from both its sides.
+// The circle of a chord may enter a side by touching.
 func (s *necks) vertexZone(i int) zone {
 	c := &s.pieces[i].Curve
 	in := &s.pieces[s.before[i]].Curve
 	back, ahead := in.tangent(in.B).scale(-1), c.tangent(c.A)
-	const slack = 1e-3
 	return func(d Disc) bool {
 		w := d.C.sub(c.A)
-		far := slack*(w.size()+d.R) + d.R
+		far := wedgeSlack*(w.size()+d.R) + d.R
 		return w.dot(back) <= far && w.dot(ahead) <= far
 	}
 }
@@ -173,7 +169,7 @@ func (s *necks) growsFrom(i int, q Point) bool {
 	}
 	u := q.sub(v).scale(1 / d)
 	for _, c := range [2]*Curve{&s.pieces[s.before[i]].Curve, &s.pieces[i].Curve} {
-		if math.Abs(c.tangent(v).dot(u)) < 1e-3 && c.bendsToward(v, q)*d > 1+1e-9 {
+		if math.Abs(c.tangent(v).dot(u)) < aboutSquare && c.bendsToward(v, q)*d > nearerCentre {
 			return false
 		}
 	}
@@ -197,7 +193,7 @@ func (s *necks) touches() {
 		slices.Sort(here)
 		c := Chord{p.at, p.at}
 		for _, void := range [2]bool{false, true} {
-			if void && p.solid >= math.Pi/2-1e-6 || !void && p.solid <= math.Pi/2+1e-6 {
+			if void && p.solid >= math.Pi/2-aboutRight || !void && p.solid <= math.Pi/2+aboutRight {
 				s.found = append(s.found, Neck{Width: Near, P: c.P, Q: c.Q, I: here[0], J: here[len(here)-1], Void: void, Ends: [2]Chord{c, c}})
 			}
 		}
@@ -211,7 +207,7 @@ func (s *necks) curves(i, j int) {
 	case a.IsArc() && b.IsArc() && a.C.Distance(b.C) <= Near:
 		s.concentric(i, j)
 	case !a.IsArc() && !b.IsArc():
-		if u, v := a.B.sub(a.A).unit(), b.B.sub(b.A).unit(); math.Abs(u.cross(v)) < 1e-9 {
+		if u, v := a.B.sub(a.A).unit(), b.B.sub(b.A).unit(); math.Abs(u.cross(v)) < parallel {
 			s.parallel(i, j)
 		}
 	default:
@@ -294,7 +290,6 @@ func (s *necks) add(p, q Point, i, j int, void bool) {
 // gives the medial line between two parameters.
 func (s *necks) plateau(i, j int, void bool, stops []float64, length float64, allowed func(float64) bool, at func(float64) Chord, medial func(lo, hi float64) Curve) {
 	slices.Sort(stops)
-	const shortest = 1e-9
 	begin, open := 0.0, false
 	flush := func(end float64) {
 		if !open {
@@ -330,7 +325,7 @@ func (s *necks) parallel(i, j int) {
 	h := b.A.mid(b.B).sub(a.A).dot(u.left())
 	t0, t1 := b.A.sub(a.A).dot(u), b.B.sub(a.A).dot(u)
 	lo, hi := math.Max(0, math.Min(t0, t1)), math.Min(a.Length(), math.Max(t0, t1))
-	if hi-lo < 1e-9 || math.Abs(h) <= Near || s.passes(math.Abs(h), h < 0) || u.dot(b.B.sub(b.A)) > 0 {
+	if hi-lo < shortest || math.Abs(h) <= Near || s.passes(math.Abs(h), h < 0) || u.dot(b.B.sub(b.A)) > 0 {
 		return
 	}
 	n := u.left().scale(h)

@@ -63,10 +63,6 @@ func (s Set) flipped(figures []int) Set {
 	return t
 }
 
-// Thin is the thickness below which a cell is no region but the trace of rounded drawing numbers: it takes the
-// side of the neighbour with which it shares the longest edge. 4 micrometres.
-const Thin = 4e-3
-
 // ErrTooClose says that outlines come so close to each other that they cannot be told apart.
 var ErrTooClose = errors.New("outlines nearly coincide but do not: they come within some nanometres of each other; draw them equal or clearly apart")
 

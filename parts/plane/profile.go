@@ -184,7 +184,7 @@ func Path(start Point, steps []Step, corner float64) (Loop, error) {
 	radii := make([]float64, len(l))
 	for i := range l {
 		in := l[(i+len(l)-1)%len(l)]
-		if math.Abs(turnAt(&in, &l[i])) > 1e-6 {
+		if math.Abs(turnAt(&in, &l[i])) > smooth {
 			radii[i] = corner
 		}
 	}
@@ -235,7 +235,7 @@ func closed(l Loop, radii []float64) (Loop, error) {
 func turnAt(in, out *Curve) float64 {
 	u, v := in.tangent(in.B), out.tangent(out.A)
 	t := math.Atan2(u.cross(v), u.dot(v))
-	if math.Abs(t) > math.Pi-1e-7 {
+	if math.Abs(t) > cusp {
 		if -in.curvature() > out.curvature() {
 			return math.Pi
 		}
@@ -262,7 +262,7 @@ func rounded(l Loop, radii []float64) (Loop, error) {
 		}
 		k := (i + n - 1) % n
 		in, out := &l[k], &l[i]
-		if math.Abs(turnAt(in, out)) <= 1e-6 {
+		if math.Abs(turnAt(in, out)) <= smooth {
 			continue
 		}
 		arc, ok := filletBetween(in, out, r)

@@ -26,7 +26,7 @@ func (l Loop) Holds(p Point) bool { return l.winds(p) != 0 }
 func ArcThrough(a, b, c Point) (Curve, bool) {
 	u, v := b.sub(a), c.sub(a)
 	d := 2 * u.cross(v)
-	if d*d <= 1e-18*u.dot(u)*v.dot(v) {
+	if d*d <= inLine*u.dot(u)*v.dot(v) {
 		return Curve{}, false
 	}
 	m := Point{(v.Y*u.dot(u) - u.Y*v.dot(v)) / d, (u.X*v.dot(v) - v.X*u.dot(u)) / d}

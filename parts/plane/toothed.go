@@ -38,9 +38,6 @@ type toothing struct {
 	innerName, outerName   string  // of the roundings, in the part file; one name where they are one figure
 }
 
-// leastFlank is the least length of a flank, and of the land of an unrounded tooth or space, mm: a micrometre.
-const leastFlank = 1e-3
-
 // roundings are the two arcs that end a flank.
 type roundings struct {
 	innerAt, outerAt Point   // centres; points of the flank where a radius is 0

@@ -63,12 +63,11 @@ func (c *Curve) GreenStrength(density float64) (float64, bool) { return along(c.
 // along finds the other coordinate of the point whose coordinate `by` is v, on straight lines between points that rise
 // in both coordinates.
 func along(points [][2]float64, by int, v float64) (float64, bool) {
-	const near = 1e-9
 	for i, p := range points {
 		switch {
-		case v > p[by]+near:
+		case v > p[by]+onRow:
 			continue
-		case v >= p[by]-near:
+		case v >= p[by]-onRow:
 			return p[1-by], true
 		case i == 0:
 			return 0, false

@@ -47,15 +47,14 @@ type Table struct {
 	Note         string
 }
 
-// At looks up y for x. A row's own x, within 1e-9, gives that row's y.
+// At looks up y for x. A row's own x, within onRow, gives that row's y.
 func (t *Table) At(x float64) float64 {
-	const near = 1e-9
 	rows := t.Rows
-	i := sort.Search(len(rows), func(i int) bool { return rows[i][0] >= x-near })
+	i := sort.Search(len(rows), func(i int) bool { return rows[i][0] >= x-onRow })
 	switch {
 	case i == len(rows):
 		return rows[i-1][1]
-	case i == 0 || rows[i][0] <= x+near:
+	case i == 0 || rows[i][0] <= x+onRow:
 		return rows[i][1]
 	case t.Between == NextRow:
 		return rows[i][1]
@@ -68,6 +67,5 @@ func (t *Table) At(x float64) float64 {
 
 // Within tells whether x lies inside the table's rows.
 func (t *Table) Within(x float64) bool {
-	const near = 1e-9
-	return x >= t.Rows[0][0]-near && x <= t.Rows[len(t.Rows)-1][0]+near
+	return x >= t.Rows[0][0]-onRow && x <= t.Rows[len(t.Rows)-1][0]+onRow
 }

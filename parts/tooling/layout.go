@@ -140,7 +140,7 @@ func (l *Layout) members() {
 // ganged counts the core rods that stand at the same heights.
 func ganged(b *blank.Blank, r blank.Rod) (n int) {
 	for _, o := range b.Rods {
-		if math.Abs(o.ZLow-r.ZLow) <= 1e-6 && math.Abs(o.ZHigh-r.ZHigh) <= 1e-6 {
+		if math.Abs(o.ZLow-r.ZLow) <= sameHeight && math.Abs(o.ZHigh-r.ZHigh) <= sameHeight {
 			n += o.Count
 		}
 	}

@@ -59,7 +59,7 @@ func groups(b *blank.Blank, side string) (all []*group) {
 			free = append(free, e)
 		}
 	}
-	reach := blank.StepShare*b.Subject.Height + 1e-9
+	reach := blank.StepShare*b.Subject.Height + atHeight
 	near := func(d, e *blank.End) bool { return math.Abs(d.Level.Z-e.Level.Z) <= reach }
 	for len(free) > 0 {
 		first := slices.MinFunc(free, func(d, e *blank.End) int { return before(d, e, free, near) })
@@ -86,7 +86,7 @@ func groups(b *blank.Blank, side string) (all []*group) {
 // before orders levels as the start of a punch.
 func before(d, e *blank.End, free []*blank.End, near func(d, e *blank.End) bool) int {
 	l, m := d.Level, e.Level
-	if math.Abs(l.Area-m.Area) > 1e-9*l.Area {
+	if math.Abs(l.Area-m.Area) > sameArea*l.Area {
 		return cmp.Compare(m.Area, l.Area)
 	}
 	taken := func(x *blank.End) (n int) {
@@ -140,7 +140,7 @@ func pins(b *blank.Blank, side string, all []*group) []*group {
 		if e.Side != side || e.Hole == nil {
 			continue
 		}
-		own := e.Said == "own" || e.Said == "none" && (subject.Snap(e.Share) > blank.StepShare+1e-9 || subject.Snap(e.Local) > OwnPunch+1e-9)
+		own := e.Said == "own" || e.Said == "none" && (subject.Snap(e.Share) > blank.StepShare+overShare || subject.Snap(e.Local) > OwnPunch+overShare)
 		e.Hole.OwnPunch = own
 		in := slices.IndexFunc(all, func(g *group) bool { return !g.shelf && slices.Contains(g.ends, e.Round) })
 		switch {
@@ -160,9 +160,9 @@ func pinWhy(e *blank.End) string {
 	switch {
 	case e.Said == "own":
 		return "the blind hole is said to have its own punch"
-	case subject.Snap(e.Share) > blank.StepShare+1e-9:
+	case subject.Snap(e.Share) > blank.StepShare+overShare:
 		return fmt.Sprintf("the blind hole is %.3g %% of the height deep, above %g %%", 100*e.Share, 100*blank.StepShare)
-	case subject.Snap(e.Local) > OwnPunch+1e-9:
+	case subject.Snap(e.Local) > OwnPunch+overShare:
 		return fmt.Sprintf("the blind hole is %.3g %% of the column beside it deep, above %g %%", 100*e.Local, 100*OwnPunch)
 	}
 	return "no punch stands round the blind hole"
@@ -176,7 +176,7 @@ func class(members int, height float64) float64 {
 		return 4
 	case n == 2:
 		return 3
-	case subject.Snap(height) > ClassHeight+1e-9:
+	case subject.Snap(height) > ClassHeight+atHeight:
 		return 2
 	}
 	return 1
@@ -241,7 +241,7 @@ func whyPunch(b *blank.Blank, g *group) string {
 		if s.Declared == "own" {
 			return s.Name + " is said to have its own punch"
 		}
-		if subject.Snap(s.Share) > blank.StepShare+1e-9 {
+		if subject.Snap(s.Share) > blank.StepShare+overShare {
 			return fmt.Sprintf("%s rises %.3g %% of the height, above %g %%", s.Name, 100*s.Share, 100*blank.StepShare)
 		}
 		return fmt.Sprintf("%s rises %.3g %% of the column beside it, above %g %%", s.Name, 100*s.LocalShare, 100*OwnPunch)

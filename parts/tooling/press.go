@@ -47,7 +47,7 @@ func (l *Layout) choose() {
 		switch {
 		case lacks == "":
 			c.Press, c.Serves, c.Why = p, true, nil
-		case over < least-1e-9:
+		case over < least-sameLack:
 			c.Press, least = p, over
 		}
 		if c.Serves {
@@ -70,7 +70,7 @@ func (c *Choice) lacks(p *Press) (says string, over float64) {
 		{"ejection stroke", " mm", c.Stroke.Value, p.EjectionStroke}, {"upper punches", "", float64(c.Upper), p.Upper}, {"lower punches", "", float64(c.Lower), p.Lower},
 	} {
 		over = math.Max(over, x.need/x.offer)
-		if x.need > x.offer+1e-9*math.Max(1, x.offer) && says == "" {
+		if x.need > x.offer+atOffer*math.Max(1, x.offer) && says == "" {
 			says = fmt.Sprintf("has too little for the %s: %.4g%s of %.4g%s", x.what, x.offer, x.unit, x.need, x.unit)
 		}
 	}
