@@ -103,6 +103,7 @@ func acceptedOf(f *Finding) (all []Accepted) {
 		all = append(all, a)
 	}
 	if s, ok := f.Subject.(*subject.Crossing); ok {
+		all = append(all, Accepted{s.Name, "", "crossing.kind", s.Form})
 		for _, name := range crossMeasures {
 			if v, known := subject.CrossingKind.Field(name).Number(s); known {
 				all = append(all, Accepted{s.Name, "", "crossing." + name, v})

@@ -259,8 +259,14 @@ var crossMeasures = []string{"width", "depth", "toward", "x", "y", "z_low", "z_h
 // grown says how a feature across the axis is larger, turned or elsewhere than was accepted; "" where it is not.
 func (x *Concession) grown(s *subject.Crossing) string {
 	was := map[string]float64{}
+	if kind := x.values("", "", "crossing.kind", nil); len(kind) > 0 && kind[0] != any(s.Form) {
+		return fmt.Sprintf("it is a %s, accepted was a %v", s.Form, kind[0])
+	}
 	for _, name := range crossMeasures {
 		v, known := subject.CrossingKind.Field(name).Number(s)
+		if !known && len(x.values("", "", "crossing."+name, nil)) > 0 {
+			return fmt.Sprintf("it has no crossing.%s, and one was accepted", name)
+		}
 		if !known {
 			continue
 		}

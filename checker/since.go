@@ -4,6 +4,7 @@ import (
 	"maps"
 	"slices"
 
+	"corerod/parts"
 	"corerod/parts/subject"
 )
 
@@ -43,6 +44,9 @@ func (p *PartReview) since(was *EarlierPart) {
 	}
 	for i, f := range p.Findings {
 		f.Since = sinceOf(fares[i])
+		if f.Subject.Kind() == subject.CrossingKind && f.Since == SinceSame && !p.drawnAlike(was, f.Subject.Place().Features, d) {
+			f.Since = SinceWorse // what is measured of it does not tell how large it is
+		}
 	}
 	for i, x := range was.Findings {
 		if !left[i] {
@@ -52,6 +56,23 @@ func (p *PartReview) since(was *EarlierPart) {
 	p.Renamed = renamesOf(d)
 	p.Restated = restated(&was.States, &p.States, d.names, p.Force.Book.Rules)
 	p.redrawing = d
+}
+
+// drawnAlike tells whether the features across the axis among some are drawn as they were.
+func (p *PartReview) drawnAlike(was *EarlierPart, features []string, d *redrawing) bool {
+	for i := range p.States.Drawn {
+		n := &p.States.Drawn[i]
+		if n.Section != "sides" || !slices.Contains(features, n.Name) {
+			continue
+		}
+		like := func(o parts.Drawn) bool {
+			return o.Section == n.Section && d.renamed("", o.Name) == n.Name && n.Like(&o, d.names)
+		}
+		if !slices.ContainsFunc(was.States.Drawn, like) {
+			return false
+		}
+	}
+	return true
 }
 
 // sinceOf is what became of a finding whose subjects fared in some ways.

@@ -23,7 +23,7 @@ goes with each of them.
 | 2 | an invalid command line, part, pack, shop file or concession, or a file that cannot be read or written |
 | 3 | nothing was reviewed: no part file was found |
 | 4 | a fault of corerod itself |
-| 130, 143 | interrupted by SIGINT (Ctrl+C) or SIGTERM: temporary files and locks are removed, and every file is whole or as it was |
+| 129, 130, 143 | interrupted by SIGHUP, SIGINT (Ctrl+C) or SIGTERM: temporary files and locks are removed, and every file is whole or as it was |
 
 If several hold, 4 comes before 2, then 3, 1 and 0. A process that is killed outright (kill -9) may leave files whose names begin with
 ` + "`.corerod-`" + `, and a lock; delete them.

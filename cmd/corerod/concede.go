@@ -2,12 +2,12 @@ package main
 
 import (
 	"bytes"
-	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -169,8 +169,7 @@ func (c *call) lock(name string) (unlock func() error, err error) {
 		case !errors.Is(err, fs.ErrExist):
 			return nil, wrong("the lock %s cannot be made: %v", name, cause(err))
 		case waited >= lockWait:
-			owner, _ := c.bytesOf(name) // without it the lock has no owner to name
-			return nil, wrong("the lock %s is held: %s. Delete it if no corerod is at work there", name, cmp.Or(strings.TrimSpace(source.Plain(string(owner))), "its owner is not known"))
+			return nil, wrong("the lock %s is held: %s. Delete it if no corerod is at work there", name, c.ownerOf(name))
 		}
 		select {
 		case <-c.ctx.Done():
@@ -178,6 +177,16 @@ func (c *call) lock(name string) (unlock func() error, err error) {
 		case <-time.After(lockLook):
 		}
 	}
+}
+
+// ownerOf is who made a lock, as a lock says it: nothing else that may be behind the name is shown.
+func (c *call) ownerOf(name string) string {
+	b, err := c.bytesOf(name)
+	text := strings.TrimSpace(string(b))
+	if err != nil || !regexp.MustCompile(`^host [A-Za-z0-9._-]+, process [0-9]+, since [0-9TZ:-]+$`).MatchString(text) {
+		return "its owner is not known"
+	}
+	return text
 }
 
 // bytesOf reads a file, nothing where it is not there yet.

@@ -139,6 +139,7 @@ func (c *call) single(name string) checker.File {
 
 // standardInput is a part on standard input, which can be opened more than once.
 func (c *call) standardInput(name string) checker.File {
+	c.reads(name) // where there is such a file, it is what stands on standard input
 	text := sync.OnceValues(func() ([]byte, error) { return readBounded(io.NopCloser(c.In)) })
 	return checker.File{Name: name, Open: func() (io.ReadCloser, error) {
 		b, err := text()
@@ -232,8 +233,8 @@ func (g *gatherer) file(root fs.FS, p string, in input, d fs.DirEntry, inPack bo
 	is := partly
 	switch {
 	case err != nil:
-	case !plain && len(b) > source.MostBytes: // too long for a part file: such as the JSON of a review
-		is = none
+	case len(b) > source.MostBytes: // too long for a part file: such as the JSON of a review; only its key is looked for
+		is, err = looksLong(root, p)
 	default:
 		is = looks(b)
 	}
@@ -300,7 +301,7 @@ const (
 
 // partKey is how the key of a part looks in text that cannot be read as YAML; a key that is an alias may be one, too.
 var partKey = sync.OnceValue(func() *regexp.Regexp {
-	return regexp.MustCompile(`(?m)(^|[{,\[])[ \t]*(\?[ \t]*)?(![^ \n]*[ \t]+|&[^ \n]+[ \t]+)*(["']?part["']?|\*[^ \n]+)\s*:`)
+	return regexp.MustCompile(`(?m)(^|[{,\[\x{85}\x{2028}\x{2029}])[ \t]*(\?[ \t]*)?(![^ \n]*[ \t]+|&[^ \n]+[ \t]+)*(["']?part["']?|\*[^ \n]+)\s*:`)
 })
 
 // looks tells a part file by its `part` key, however it is written: plain, quoted, with escapes, in braces. Text in UTF-16 or UTF-32 with
@@ -317,6 +318,9 @@ func looks(b []byte) likeness {
 			return wholly
 		}
 	}
+	if !utf8.Valid(b) {
+		return partly // in another encoding it may say anything
+	}
 	text := unescaped(b)
 	if !bytes.Contains(text, []byte("part")) {
 		return none
@@ -330,6 +334,31 @@ func looks(b []byte) likeness {
 	}
 	return none
 }
+
+// mostLooked is how much of a file is looked through for the key of a part, bytes.
+const mostLooked = 64 << 20
+
+// looksLong looks through a file that is too long to be a part for the key of one at its outermost level.
+func looksLong(root fs.FS, p string) (likeness, error) {
+	in, err := open(root, p)
+	if err != nil {
+		return partly, err
+	}
+	defer in.Close()
+	b, err := io.ReadAll(io.LimitReader(in, mostLooked+1))
+	switch {
+	case err != nil:
+		return partly, err
+	case len(b) > mostLooked, longKey().Match(unescaped(b)):
+		return wholly, nil
+	}
+	return none, nil
+}
+
+// longKey is the key of a part where it begins a line, or is the first of braces at the beginning.
+var longKey = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`(?m)^(\? *)?["']?part["']?\s*:|\A[\s\x{feff}]*\{\s*["']?part["']?\s*:`)
+})
 
 // wideText is text of two or four bytes a letter without what is wide in it, told by its mark or by zeros; nil for other text.
 func wideText(b []byte) []byte {

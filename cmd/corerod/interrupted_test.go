@@ -158,8 +158,11 @@ func TestInterrupted(t *testing.T) {
 			for i := range tries {
 				restore(t, c.file, before)
 				signal, status := os.Interrupt, 130
-				if i%2 == 1 {
+				switch i % 3 {
+				case 1:
 					signal, status = os.Signal(syscall.SIGTERM), 143
+				case 2:
+					signal, status = os.Signal(syscall.SIGHUP), 129
 				}
 				p := exec.Command(bin, c.args...)
 				p.Dir, p.Env = dir, append(os.Environ(), "TMPDIR="+work)

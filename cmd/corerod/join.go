@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"io"
 
 	"github.com/spf13/cobra"
@@ -24,6 +23,7 @@ set writes. The status is that of the whole set.`,
 			}
 			var lots []report.Lot
 			for _, name := range args {
+				c.reads(name)
 				in, err := c.files.Open(name)
 				if err != nil {
 					return wrong("%s cannot be read: %v", name, cause(err))
@@ -39,7 +39,12 @@ set writes. The status is that of the whole set.`,
 			if err != nil {
 				return wrong("%s", err)
 			}
-			if err := c.put(target{"json", to}, bytes.NewReader(b)); err != nil {
+			out := &output{target: target{"json", to}, files: c.files}
+			if _, err := out.Write(b); err != nil {
+				return err
+			}
+			defer outputs{out}.close()
+			if err := c.deliver(outputs{out}); err != nil {
 				return err
 			}
 			if status != checker.Clear {

@@ -20,7 +20,7 @@ func main() {
 	signal.Ignore(syscall.SIGPIPE) // a reader that has gone is an error of writing, which is told
 	files := System{&unfinished{names: map[string]bool{}}}
 	stop := make(chan os.Signal, 1)
-	signal.Notify(stop, os.Interrupt, syscall.SIGTERM)
+	signal.Notify(stop, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
 	go files.held.endAt(stop)
 	streams := Streams{os.Stdin, os.Stdout, os.Stderr, isTerminal(os.Stdout), isTerminal(os.Stderr)}
 	os.Exit(Run(context.Background(), os.Args[1:], streams, os.Getenv, files, time.Now()))
@@ -30,8 +30,11 @@ func main() {
 // whole or as it was.
 func (h *unfinished) endAt(stop <-chan os.Signal) {
 	status := 130
-	if <-stop == syscall.SIGTERM {
+	switch <-stop {
+	case syscall.SIGTERM:
 		status = 143
+	case syscall.SIGHUP:
+		status = 129
 	}
 	h.end()
 	os.Exit(status)

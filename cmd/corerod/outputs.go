@@ -123,10 +123,21 @@ func (c *call) apart(all outputs) error {
 				return wrong("two --to write %s; each needs a file of its own", p.path)
 			case known.has(p.path):
 				return wrong("--to writes %s, which is read; name another", p.path)
+			case c.isPartFile(p.path):
+				return wrong("--to writes %s, which is a part file; name another", p.path)
 			}
 		}
 	}
 	return nil
+}
+
+// isPartFile tells a part file that is there already.
+func (c *call) isPartFile(name string) bool {
+	if !slices.Contains([]string{".yaml", ".yml"}, filepath.Ext(name)) {
+		return false
+	}
+	b, err := c.bytesOf(name)
+	return err == nil && looks(b) == wholly
 }
 
 // places tell files that would be one, before they are there: of one name in one folder, whatever the folder is called and

@@ -48,7 +48,7 @@ func TestOutputIsInput(t *testing.T) {
 	t.Chdir(t.TempDir())
 	writeTree(t, map[string]string{
 		"real/plate.yaml": plate("plate", 2), "real/corerod.yaml": "packs: [own]\nconcessions: agreed.yaml\n", "real/agreed.yaml": "concessions: []\n",
-		"real/own/pack.yaml": "pack: own\nversion: 1.0.0\ntitle: Own\nbuilds_on: [press-and-sinter]\n", "base/real/plate.yaml": plate("plate", 2), "out/keep.txt": "",
+		"real/own/pack.yaml": "pack: own\nversion: 1.0.0\ntitle: Own\nbuilds_on: [press-and-sinter]\n", "base/real/plate.yaml": plate("plate", 2), "out/keep.txt": "", "stray.yaml": plate("stray", 2),
 		"base/real/corerod.yaml": "packs: [own]\n", "base/real/own/pack.yaml": "pack: own\nversion: 1.0.0\ntitle: Own\nbuilds_on: [press-and-sinter]\n",
 	})
 	out, _, _ := run([]string{"review", "real", "--to", "json=-"}, "")
@@ -74,6 +74,7 @@ func TestOutputIsInput(t *testing.T) {
 		{[]string{"json=real/plate.yaml"}, nil, "which is read"}, {[]string{"json=linked/plate.yaml"}, nil, "which is read"}, {[]string{"json=hard.yaml"}, nil, "which is read"},
 		{[]string{"json=linked/corerod.yaml"}, nil, "which is read"}, {[]string{"json=linked/own/pack.yaml"}, nil, "which is read"}, {[]string{"json=linked/agreed.yaml"}, nil, "which is read"},
 		{[]string{"json=earlier.json"}, since, "which is read"}, {[]string{"json=hard.json"}, since, "which is read"},
+		{[]string{"json=real/corerod.yaml"}, from, "which is read"}, {[]string{"json=stray.yaml"}, nil, "which is a part file"},
 		{[]string{"json=hard-pack.yaml"}, from, "which is read"}, {[]string{"json=base/real/plate.yaml"}, from, "which is read"},
 		{[]string{"json=out/a", "sarif=other/a"}, nil, "each needs a file of its own"}, {[]string{"json=out/a", "sarif=out/A"}, nil, "each needs a file of its own"},
 		{[]string{"json=out/../hard.json", "sarif=earlier.json"}, nil, ""},
@@ -95,6 +96,31 @@ func TestOutputIsInput(t *testing.T) {
 		if after := plainFiles(t); !maps.Equal(before, after) {
 			t.Errorf("%v: files are changed", c.to)
 		}
+	}
+}
+
+// TestJoinKeepsLots: joining does not take the place of a lot, and a part on standard input stays.
+func TestJoinKeepsLots(t *testing.T) {
+	t.Chdir(t.TempDir())
+	writeTree(t, map[string]string{"plate.yaml": plate("plate", 2), "other.yaml": plate("other", 2)})
+	for _, lot := range []string{"1", "2"} {
+		if _, errs, status := run([]string{"review", ".", "--lot", lot, "--lots", "2", "--to", "json=l" + lot + ".json"}, ""); status != "0" {
+			t.Fatal(errs)
+		}
+	}
+	if err := os.Link("l2.json", "hard.json"); err != nil {
+		t.Skip(err)
+	}
+	before := plainFiles(t)
+	for _, args := range [][]string{
+		{"join", "l1.json", "l2.json", "--to", "l1.json"}, {"join", "l1.json", "l2.json", "--to", "hard.json"}, {"review", "-", "--name", "plate.yaml", "--to", "json=plate.yaml"},
+	} {
+		if _, errs, status := run(args, plate("plate", 2)); status != "2" || !strings.Contains(errs, "which is read") {
+			t.Errorf("%v: status %s, %s", args, status, errs)
+		}
+	}
+	if !maps.Equal(before, plainFiles(t)) {
+		t.Error("a lot or a part is changed")
 	}
 }
 

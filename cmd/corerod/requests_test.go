@@ -179,6 +179,18 @@ var requests = []request{
 	{name: "a file copied under its record", before: files("concessions.yaml", record(oldWall, wallOf09, "file: parts/old.yaml")), does: files("parts/copy.yaml", plate("old", 0.9)), status: 1, says: []string{"change, new: wall thickness"}},
 	{name: "a copy of a part whose record names no file", before: files("concessions.yaml", record(oldWall, wallOf09)), does: files("parts/copy.yaml", plate("old", 0.9)), status: 1, says: []string{"two part files have this name, drawing and revision"}},
 	{name: "a conceded hole across grows", before: files("parts/hub.yaml", crossed("2.5", "90"), "concessions.yaml", "CONCEDE parts/hub.yaml"), does: files("parts/hub.yaml", crossed("2.6", "90")), status: 1, says: []string{"crossing.width is 2.6, accepted was 2.5"}},
+	{name: "a hole across grows", before: files("parts/hub.yaml", crossed("2.5", "90")), does: files("parts/hub.yaml", crossed("4", "90")), status: 1, says: []string{"worsened: cross feature"}},
+	{name: "a conceded hole across becomes a thread", before: files("parts/hub.yaml", crossed("2.5", "90"), "concessions.yaml", "CONCEDE parts/hub.yaml"), does: files("parts/hub.yaml", replaced(crossed("2.5", "90"), "hole: {diameter: 2.5, toward: 90, z: 10}", "thread: {size: M4, inside: true}")), status: 1, says: []string{"it is a thread, accepted was a hole"}},
+	{name: "a part behind a mile of notes", does: files("parts/new.yaml", strings.Repeat("# note\n", 200_000)+plate("new", 0.5)), status: 2, says: []string{"Problems in parts/new.yaml"}},
+	{name: "a part with a zero before it", does: files("parts/new.yaml", "# \x00\n"+plate("new", 0.5)), status: 2, says: []string{"Problems in parts/new.yaml"}},
+	{name: "a part behind a break that nobody sees", does: files("parts/new.yaml", "a: 1\u0085"+plate("new", 0.5)), status: 2, says: []string{"parts/new.yaml"}},
+	{name: "a part in another encoding", does: files("parts/new.yaml", "\x97\x81\x99\xa3z\x81"), status: 2, says: []string{"parts/new.yaml"}},
+	{name: "a part that attributes hide", does: files("parts/new.yaml", plate("new", 0.5), ".gitattributes", "parts/new.yaml filter=none\n"), status: 1, says: []string{"change, new: wall thickness"}},
+	{name: "a submodule", does: func(r *repository) {
+		r.must("mkdir", "parts/lib")
+		r.must("git", "update-index", "--add", "--cacheinfo", "160000,0123456789012345678901234567890123456789,parts/lib")
+		r.must("git", "-c", "core.hooksPath=/dev/null", "commit", "-qm", "submodule")
+	}, status: 2, says: []string{"a submodule has changed"}},
 	{name: "a conceded hole across turns", before: files("parts/hub.yaml", crossed("2.5", "90"), "concessions.yaml", "CONCEDE parts/hub.yaml"), does: files("parts/hub.yaml", crossed("2.5", "45")), status: 1, says: []string{"accepted was 90"}},
 	{name: "a conceded hole across shrinks", before: files("parts/hub.yaml", crossed("2.5", "90"), "concessions.yaml", "CONCEDE parts/hub.yaml"), does: files("parts/hub.yaml", crossed("2.4", "90")), status: 0},
 }

@@ -45,7 +45,7 @@ func (c *call) changedRules(there *call, files []checker.File, o packOptions) (a
 		}
 	}
 	slices.Sort(all)
-	c.inputs.all = append(c.inputs.all, there.inputs.all...)
+	c.inputs.all = slices.Concat(c.inputs.all, there.inputs.all, here.inputs.all)
 	return all
 }
 
