@@ -150,9 +150,7 @@ func (c *call) report(r *checker.Review, out outputs, streams report.Streams) er
 	if err := c.ctx.Err(); err != nil {
 		return err // what was reviewed so far is no result
 	}
-	for _, p := range r.Parts {
-		streams.Part(p)
-	}
+	writeParts(streams, r.Parts)
 	if err := streams.End(r); err != nil {
 		return err
 	}
@@ -166,6 +164,36 @@ func (c *call) report(r *checker.Review, out outputs, streams report.Streams) er
 		return statusError(r.Status)
 	}
 	return nil
+}
+
+// writeParts writes parts to each report, to several at once: each has an output of its own. Pictures are drawn one after the other,
+// since drawing looks at the shapes again.
+func writeParts(streams report.Streams, all []*checker.PartReview) {
+	var wait sync.WaitGroup
+	faults := make(chan any, len(streams))
+	for _, s := range streams {
+		write := func() {
+			for _, p := range all {
+				s.Part(p)
+			}
+		}
+		if _, drawn := s.(*pictures); drawn {
+			write()
+			continue
+		}
+		wait.Go(func() {
+			defer func() {
+				if r := recover(); r != nil {
+					faults <- r
+				}
+			}()
+			write()
+		})
+	}
+	wait.Wait()
+	if len(faults) > 0 {
+		panic(<-faults) // a fault of our own, told as any other
+	}
 }
 
 // runSince reviews the parts and compares them with an earlier review.
