@@ -11,8 +11,8 @@ import (
 
 const commandsHead = `# Commands
 
-Every command with its options, generated from the built-in help. ` + "`--trace`" + `, which shows the run's steps on standard error,
-goes with each of them.
+Every command with its options, generated from the built-in help. Each command takes ` + "`--trace`" + `, which shows the run's steps on
+standard error.
 
 ## Exit status
 
