@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 	"corerod/parts/subject"
 )
@@ -19,7 +19,7 @@ func made(t testing.TB, text string) *subject.Part {
 
 func madeIn(t testing.TB, units, text string) *subject.Part {
 	t.Helper()
-	p, ps := parts.Parse("test.yaml", []byte("part: test\nunits: "+units+"\n"+text))
+	p, ps := form.Parse("test.yaml", []byte("part: test\nunits: "+units+"\n"+text))
 	if len(ps) > 0 {
 		t.Fatalf("%v\n%s", ps, text)
 	}
@@ -388,7 +388,7 @@ func TestRefused(t *testing.T) {
 		{"bodies: {a: {path: {start: [0, 0], steps: [{arc: [30, 0], radius: 10, turn: ccw}]}, from: 0, to: 5}}", "the arc's radius 10 does not reach: its ends are 30 apart, so at least 15"},
 		{"bodies: {a: {flatted: {diameter: 10, flats: [6]}, from: 0, to: 5}}", "cuts nothing off"},
 	} {
-		p, ps := parts.Parse("test.yaml", []byte("part: test\nunits: mm\n"+c.text))
+		p, ps := form.Parse("test.yaml", []byte("part: test\nunits: mm\n"+c.text))
 		if len(ps) > 0 {
 			t.Fatal(ps)
 		}

@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 	"corerod/parts/subject"
 )
@@ -112,7 +112,7 @@ func TestRandomParts(t *testing.T) {
 	for i := range n {
 		rng := rand.New(rand.NewPCG(uint64(i), 17))
 		text := "part: p\nunits: mm\n" + randomPart(rng, i%2 == 0, i%8 == 7)
-		p, ps := parts.Parse("random.yaml", []byte(text))
+		p, ps := form.Parse("random.yaml", []byte(text))
 		if len(ps) > 0 {
 			t.Fatalf("%v\n%s", ps, text)
 		}
@@ -265,7 +265,7 @@ func TestManyParts(t *testing.T) {
 	for i, made := 0, 0; made < want; i++ {
 		rng := rand.New(rand.NewPCG(uint64(i), 29))
 		text := "part: p\nunits: mm\n" + randomPart(rng, i%2 == 0, false)
-		p, ps := parts.Parse("random.yaml", []byte(text))
+		p, ps := form.Parse("random.yaml", []byte(text))
 		if len(ps) > 0 {
 			t.Fatalf("%v\n%s", ps, text)
 		}

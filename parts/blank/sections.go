@@ -9,6 +9,7 @@ import (
 	"sync"
 
 	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 	"corerod/parts/subject"
 )
@@ -55,7 +56,7 @@ func legendre(n int) (out []node) {
 // hasSlopes tells whether any wall of the part slopes.
 func (s *shape) hasSlopes() bool {
 	for _, f := range s.features {
-		if f.Sloped() {
+		if form.Sloped(f) {
 			return true
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 )
 
@@ -49,7 +50,7 @@ func TestSolids(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		p, ps := parts.Parse(file, text)
+		p, ps := form.Parse(file, text)
 		if len(ps) > 0 {
 			t.Fatal(ps)
 		}
@@ -98,7 +99,7 @@ func TestDistances(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		p, ps := parts.Parse(f[0], text)
+		p, ps := form.Parse(f[0], text)
 		if len(ps) > 0 {
 			t.Fatal(ps)
 		}

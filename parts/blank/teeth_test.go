@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 )
 
@@ -188,7 +188,7 @@ func TestToothedMirror(t *testing.T) {
 
 // TestToothedProblem: a profile that cannot be drawn is refused where it stands.
 func TestToothedProblem(t *testing.T) {
-	p, ps := parts.Parse("test.yaml", []byte("part: p\nunits: mm\nbodies: {rim: {gear: {module: 1, teeth: 8}, from: 0, to: 5}}"))
+	p, ps := form.Parse("test.yaml", []byte("part: p\nunits: mm\nbodies: {rim: {gear: {module: 1, teeth: 8}, from: 0, to: 5}}"))
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}
@@ -200,7 +200,7 @@ func TestToothedProblem(t *testing.T) {
 
 // BenchmarkGear: 60 teeth, a hub, six holes, a bore and chamfers, from the part to its subjects.
 func BenchmarkGear(b *testing.B) {
-	p, ps := parts.Parse("gear.yaml", []byte(`part: gear
+	p, ps := form.Parse("gear.yaml", []byte(`part: gear
 units: mm
 bodies:
   rim: {gear: {module: 1, teeth: 60, tip_radius: 0.1}, from: 0, to: 8}

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 )
 
@@ -294,7 +295,7 @@ func sliced(ts []tier, whole float64) (out []slice, err error) {
 	for _, t := range ts {
 		cuts, n := []float64{t.lo, t.hi}, 0
 		if t.sloped {
-			n = min(max(1, int(math.Ceil((parts.Slices-2)*(t.hi-t.lo)/whole))), int(t.run(t.lo, t.hi)/apart))
+			n = min(max(1, int(math.Ceil((form.Slices-2)*(t.hi-t.lo)/whole))), int(t.run(t.lo, t.hi)/apart))
 			cuts = t.cuts(n)
 		}
 		for i := 0; i+1 < len(cuts); i++ {

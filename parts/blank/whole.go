@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 )
 
@@ -178,4 +179,6 @@ func (s *shape) wallOwners(edge, in, out, lo, hi int) (fs []int) {
 }
 
 // isCircle tells whether a figure is round.
-func (s *shape) isCircle(figure int) bool { return s.features[s.outlines[figure].feature].Round() }
+func (s *shape) isCircle(figure int) bool {
+	return form.Round(s.features[s.outlines[figure].feature].Profile)
+}
