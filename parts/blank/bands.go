@@ -1,9 +1,8 @@
 package blank
 
 import (
-	"math"
-
 	"corerod/parts/subject"
+	"math"
 )
 
 // leastBand is the least height of the upright wall at the widest of the bodies that narrow both upward and downward

@@ -1,13 +1,12 @@
 package blank
 
 import (
-	"fmt"
-	"math"
-	"slices"
-
 	"corerod/parts"
 	"corerod/parts/plane"
 	"corerod/parts/subject"
+	"fmt"
+	"math"
+	"slices"
 )
 
 // findCrossings turns the part file's side features into subjects. They lie where their feature lies: on its

@@ -1,12 +1,11 @@
 package blank
 
 import (
-	"slices"
-	"strings"
-
 	"corerod/parts"
 	"corerod/parts/fit"
 	"corerod/parts/subject"
+	"slices"
+	"strings"
 )
 
 // findDimensions turns the part file's tolerances into subjects.

@@ -1,15 +1,11 @@
 package blank
 
 import (
+	"corerod/parts/plane"
 	"maps"
 	"math"
 	"slices"
-
-	"corerod/parts/plane"
 )
-
-// bossArea is the share of the plan up to which an island on a face is a boss, no level.
-const bossArea = 0.10
 
 // face is one end of the part, "top" or "bottom", cell by cell.
 type face struct {
@@ -192,92 +188,4 @@ func outward(side string, a, b float64) float64 {
 		return a - b
 	}
 	return b - a
-}
-
-// setting is how a flat lies among its neighbours.
-type setting struct {
-	contour float64 // without through-holes
-	behind  float64 // of it, where the neighbour lies further out
-	holes   []int   // cells of through-holes in it
-}
-
-// openGrooves marks the floors of grooves that run out at the sides: narrow flats, holes filled, that are set back
-// from their neighbours along at least half of their contour and reach the outside.
-func (s *shape) openGrooves(f *face, h *holes) {
-	settings := make([]setting, len(s.cells))
-	for i := range s.overlay.Edges {
-		e := &s.overlay.Edges[i]
-		for _, p := range [2][2]int{{e.Left, e.Right}, {e.Right, e.Left}} {
-			g, d := &settings[f.flats.Find(p[0])], e.Curve.Length()
-			switch {
-			case f.flats.Find(p[0]) == f.flats.Find(p[1]):
-			case h.through[p[1]] >= 0:
-				g.holes = append(g.holes, p[1])
-			default:
-				g.contour += d
-				if f.solid[p[1]] && outward(f.side, f.z[p[1]], f.z[p[0]]) > 0 {
-					g.behind += d
-				}
-			}
-		}
-	}
-	for _, cells := range f.groups() {
-		g := &settings[f.flats.Find(cells[0])]
-		if g.behind >= g.contour/2 && g.behind < g.contour*allRound && s.isGroove(append(slices.Clone(cells), g.holes...)) {
-			for _, c := range cells {
-				h.floor[f.side][c], h.groove[f.side][c] = true, true
-			}
-		}
-	}
-}
-
-// bosses marks the cells of islands that rise from one level all round, small against the plan and without a hole.
-func (s *shape) bosses(f *face, h *holes) []bool {
-	plan := 0.0
-	for c := range s.cells {
-		if f.solid[c] {
-			plan += s.area(c)
-		}
-	}
-	out := make([]bool, len(s.cells))
-	for _, cells := range f.groups() {
-		area := 0.0
-		for _, c := range cells {
-			area += s.area(c)
-		}
-		if area <= bossArea*plan*atShare && s.risesFromOne(f, h, f.flats.Find(cells[0])) && !s.hasOwnPunch(f, cells) {
-			for _, c := range cells {
-				out[c] = true
-			}
-		}
-	}
-	return out
-}
-
-// hasOwnPunch tells whether a flat is said to have a punch of its own: then it is a level, however small.
-func (s *shape) hasOwnPunch(f *face, cells []int) bool {
-	var owners []int
-	for _, c := range cells {
-		owners = append(owners, s.faceOwners(c, f.z[c], f.side)...)
-	}
-	return s.declared(owners) == "own"
-}
-
-// risesFromOne tells whether all neighbours of a flat are set back to one height, and none is void.
-func (s *shape) risesFromOne(f *face, h *holes, own int) bool {
-	base, any := 0.0, false
-	for i := range s.overlay.Edges {
-		c, d := s.overlay.Edges[i].Left, s.overlay.Edges[i].Right
-		if f.flats.Find(d) == own {
-			c, d = d, c
-		}
-		if f.flats.Find(c) != own || f.flats.Find(d) == own {
-			continue
-		}
-		if !f.solid[d] || h.floor[f.side][d] || outward(f.side, f.z[c], f.z[d]) <= 0 || any && math.Abs(f.z[d]-base) > sameHeight {
-			return false
-		}
-		base, any = f.z[d], true
-	}
-	return any
 }

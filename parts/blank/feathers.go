@@ -1,11 +1,10 @@
 package blank
 
 import (
-	"math"
-	"slices"
-
 	"corerod/parts/plane"
 	"corerod/parts/subject"
+	"math"
+	"slices"
 )
 
 // Bounds of a feather: its angle is under a right angle, and its tip blunter than this is none.

@@ -1,10 +1,9 @@
 package blank
 
 import (
-	"math"
-
 	"corerod/parts/plane"
 	"corerod/parts/subject"
+	"math"
 )
 
 // footprint is where a subject lies in plan, in the frame of the overlay: a point, a chord, the strip of a wall, or the

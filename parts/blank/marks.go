@@ -1,13 +1,12 @@
 package blank
 
 import (
-	"fmt"
-	"math"
-	"slices"
-
 	"corerod/parts"
 	"corerod/parts/plane"
 	"corerod/parts/subject"
+	"fmt"
+	"math"
+	"slices"
 )
 
 // findMarks places the pressed marks on their faces; one that does not lie clear on its face is a problem.
@@ -55,18 +54,6 @@ func (s *shape) mark(m *parts.Mark, at plane.Point, z, height float64) *subject.
 	}
 }
 
-// checkSeats reports seats of pressed features of which nothing is left.
-func (s *shape) checkSeats() (ps parts.Problems) {
-	for _, x := range s.part.Seats {
-		pressed := slices.ContainsFunc(s.features, func(f *parts.Feature) bool { return f.Name == x.Feature })
-		if cells, _ := s.faceOf(x.Face); pressed && len(cells) == 0 {
-			ps = append(ps, s.part.Problem(x.Place, fmt.Sprintf("the seat %s.%s is no face of the part: it is covered or cut away, or the cut goes through; name a face that is left",
-				x.Feature, x.Face.Face)))
-		}
-	}
-	return ps
-}
-
 // placeMark is the centre of copy n of a mark's box, in part coordinates.
 func placeMark(m *parts.Mark, n int) plane.Point {
 	at := point(m.At)
@@ -74,18 +61,6 @@ func placeMark(m *parts.Mark, n int) plane.Point {
 		return plane.Point{X: at.X + float64(n)*m.Repeat.Step.X, Y: at.Y + float64(n)*m.Repeat.Step.Y}
 	}
 	return plane.Turned(at, point(m.Repeat.About), m.Repeat.Angle(n))
-}
-
-// faceOf are the cells of a feature's end face and its height; none where nothing is left of it.
-func (s *shape) faceOf(on parts.Face) (cells []int, z float64) {
-	feature := slices.IndexFunc(s.features, func(f *parts.Feature) bool { return f.Name == on.Feature })
-	f := s.face(on.Face)
-	for c := range s.cells {
-		if f.solid[c] && slices.Contains(s.faceOwners(c, f.z[c], on.Face), feature) {
-			cells, z = append(cells, c), f.z[c]
-		}
-	}
-	return cells, z
 }
 
 // markBox is the box of a mark in the frame of the overlay.

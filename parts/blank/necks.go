@@ -1,11 +1,10 @@
 package blank
 
 import (
-	"math"
-	"slices"
-
 	"corerod/parts/plane"
 	"corerod/parts/subject"
+	"math"
+	"slices"
 )
 
 // stretch is a neck followed through touching slabs.
@@ -151,28 +150,6 @@ func (s *shape) runOut(st *stretch, up bool) (a, b *tier, meet bool) {
 	return a, b, ok && both && one.Distance(two) <= plane.Near
 }
 
-// wallAt is where the side of an outline that a point is on comes, at a height at the end of its slab or of its slope,
-// nearest to another.
-func (s *shape) wallAt(figure int, on plane.Point, z float64, to plane.Point) (at plane.Point, ok bool) {
-	o := &s.outlines[figure]
-	l := o.loop
-	i, _ := l.Nearest(on)
-	if t := o.of; t != nil {
-		u := z - s.baseOf(figure)
-		for _, end := range [2]float64{t.lo, t.hi} {
-			if math.Abs(u-end) < 2*endSlice {
-				u = end
-			}
-		}
-		if l = t.wallsAt(u); len(l) != len(o.loop) {
-			return at, false
-		}
-		l = placeCopy(l, s.features[o.feature], o.copy).Moved(plane.Point{}, 0, plane.Point{X: -s.origin.X, Y: -s.origin.Y})
-	}
-	_, at = l[i : i+1].Nearest(to)
-	return at, true
-}
-
 // inSection tells whether both ends of a neck are on one groove of round or V section.
 func (s *shape) inSection(features [2]int) bool {
 	return features[0] == features[1] && s.features[features[0]].Section != ""
@@ -214,70 +191,3 @@ func (s *shape) beyond(k, piece int) int { return s.slabs[k].region.Pieces()[pie
 
 // onHole tells whether a piece bounds a void closed in plan.
 func (s *shape) onHole(k, piece int) bool { return s.closed(k, s.beyond(k, piece)) }
-
-// member is the tool member that must be thin at a gap: the core rod in a through-hole, a punch in a recess or in a
-// groove that runs out at the sides, the die where the void is open to the outside over the whole height; "" where the
-// void is a punch's own plan.
-func (s *shape) member(h *holes, k int, n *plane.Neck) string {
-	if s.onHole(k, n.I) {
-		v := s.slabs[k].voids[s.beyond(k, n.I)]
-		for c, g := range s.slabs[k].voids {
-			if g == v && h.through[c] < 0 && !s.onRod(k, c) {
-				return "punch"
-			}
-		}
-		return "core-rod"
-	}
-	// Odd fractions of the chord, so that none is likely to lie on an edge; the greater number decides.
-	die, groove := 0, 0
-	for _, f := range [5]float64{0.1371, 0.3117, 0.4473, 0.6181, 0.8593} {
-		c := s.overlay.CellAt(plane.Point{X: n.P.X + f*(n.Q.X-n.P.X), Y: n.P.Y + f*(n.Q.Y-n.P.Y)})
-		switch {
-		case len(s.cells[c].runs) == 0:
-			die++
-		case h.floor["top"][c] || h.floor["bottom"][c]:
-			groove++
-		}
-	}
-	switch {
-	case die > 2:
-		return "die"
-	case groove > 2:
-		return "punch"
-	}
-	return ""
-}
-
-// onRod tells whether a void cell of slab k lies beside the leaning wall of a hole, which the core rod forms.
-func (s *shape) onRod(k, c int) bool {
-	f, sloped := s.slopeBeside(k, c)
-	return sloped && f >= s.bodies && s.leastDraft([]int{f}, s.heights[k], s.heights[k+1], false) <= MostWall
-}
-
-func (s *shape) wall(st *stretch) *subject.Wall {
-	low, high := s.drawn(s.heights[st.parts[0].slab]), s.drawn(s.heights[st.last().slab+1])
-	w := &subject.Wall{Thickness: st.least, Height: high - low, Web: true}
-	sum := 0.0 // of thickness times height
-	for _, p := range st.parts {
-		w.Web = w.Web && p.web
-		w.Length = math.Max(w.Length, p.neck.Length)
-		sum += p.neck.Width * (s.heights[p.slab+1] - s.heights[p.slab])
-	}
-	w.Ratio = w.Height / (sum / w.Height)
-	w.Common = s.common(st.features[:], s.at(st.thinnest.Middle()), low, high)
-	w.Footprints = neckPrint(&st.thinnest)
-	a, b := s.features[st.features[0]].Name, s.features[st.features[1]].Name
-	w.Between = []string{min(a, b), max(a, b)}
-	w.Name = w.Between[0] + " to " + w.Between[1]
-	return w
-}
-
-func (s *shape) gap(st *stretch) *subject.Gap {
-	low, high := s.drawn(s.heights[st.parts[0].slab]), s.drawn(s.heights[st.last().slab+1])
-	g := &subject.Gap{Width: st.least, Depth: high - low, Member: st.member}
-	g.Ratio = g.Depth / g.Width
-	g.Common = s.common(st.features[:], s.at(st.thinnest.Middle()), low, high)
-	g.Footprints = neckPrint(&st.thinnest)
-	g.Name = joined(g.Features, " to ")
-	return g
-}

@@ -1,10 +1,9 @@
 package blank
 
 import (
-	"strconv"
-
 	"corerod/parts"
 	"corerod/parts/plane"
+	"strconv"
 )
 
 // Size is one size of a feature in plan that die, core rod or punch give to the part.

@@ -1,123 +1,11 @@
 package blank
 
 import (
-	"cmp"
-	"math"
-	"slices"
-
 	"corerod/parts"
 	"corerod/parts/plane"
 	"corerod/parts/subject"
+	"math"
 )
-
-// draftOf is the angle of a feature's walls from the pressing axis, degrees; 0 for upright ones and those of sections
-// other than a V, which lean by no one angle.
-func draftOf(f *parts.Feature) float64 {
-	switch {
-	case f.Draft != nil:
-		return f.Draft.Angle
-	case f.Section == "v":
-		ts, _ := tiers(f, f.Extent.Depth) // drawn before without an error
-		return math.Acos(1/ts[0].factor(0)) * 180 / math.Pi
-	}
-	return 0
-}
-
-// leastDraft is the least draft of the walls of features; of those of half sections it takes the straight ones between two
-// heights that face as wanted: outer ones have the material on the side of the axis.
-func (s *shape) leastDraft(features []int, low, high float64, outer ...bool) float64 {
-	least := math.Inf(1)
-	for _, n := range features {
-		f := s.features[n]
-		t, turned := f.Profile.(parts.Turned)
-		if !turned {
-			least = math.Min(least, draftOf(f))
-			continue
-		}
-		for _, w := range sectionWalls(t, n) {
-			if overlap := math.Min(w.hi+f.Extent.From, high) - math.Max(w.lo+f.Extent.From, low); overlap > sameHeight && slices.Contains(outer, s.outer(w)) {
-				least = math.Min(least, w.angle)
-			}
-		}
-	}
-	if math.IsInf(least, 1) {
-		return 0
-	}
-	return least
-}
-
-// lean is one straight wall of a feature.
-type lean struct {
-	feature int
-	lo, hi  float64    // mm over the feature's lower end
-	angle   float64    // degrees from the pressing axis
-	up      bool       // the outline gets smaller upward
-	inner   bool       // of a section: the wall that faces the axis
-	radii   [2]float64 // of a section: at its lower and upper end
-}
-
-// leans lists the straight sloped walls of a feature.
-func (s *shape) leans(n int) (out []lean) {
-	f := s.features[n]
-	switch p := f.Profile.(type) {
-	case parts.Turned:
-		return slices.DeleteFunc(sectionWalls(p, n), func(w lean) bool { return w.upright() })
-	case parts.Ball:
-		return nil
-	}
-	if f.Draft != nil && f.Draft.Angle > 0 {
-		out = append(out, lean{feature: n, hi: heightOf(s.part, f), angle: f.Draft.Angle, up: f.Draft.Up})
-	}
-	return out
-}
-
-func (w *lean) upright() bool { return w.angle == 0 }
-
-// sectionWalls are the straight walls of a half section; the axis is none.
-func sectionWalls(t parts.Turned, n int) (out []lean) {
-	ps := t.Points()
-	from := slices.MinFunc(ps, func(p, q parts.Point) int { return cmp.Compare(p.Y, q.Y) }).Y
-	for i, p := range ps {
-		q := ps[(i+1)%len(ps)]
-		if i < len(t.Steps) && t.Steps[i].Radius > 0 || math.Abs(p.Y-q.Y) <= sameHeight || math.Max(p.X, q.X) <= plane.Near {
-			continue
-		}
-		w := lean{feature: n, inner: inside(ps, (p.X+q.X)/2+besideWall, (p.Y+q.Y)/2)}
-		if q.Y < p.Y {
-			p, q = q, p
-		}
-		w.lo, w.hi, w.radii = p.Y-from, q.Y-from, [2]float64{p.X, q.X}
-		if math.Abs(p.X-q.X) > plane.Near {
-			w.angle = math.Atan2(math.Abs(p.X-q.X), q.Y-p.Y) * 180 / math.Pi
-			w.up = q.X < p.X
-		}
-		out = append(out, w)
-	}
-	return out
-}
-
-// goesOn tells whether an upright wall of a section goes on from a cone of it.
-func (w *lean) goesOn(o *lean) bool {
-	end := func(hi, k int) bool {
-		return math.Abs([2]float64{w.lo, w.hi}[hi]-[2]float64{o.lo, o.hi}[k]) <= sameHeight && math.Abs(w.radii[hi]-o.radii[k]) <= plane.Near
-	}
-	return o.upright() && (end(0, 0) || end(0, 1) || end(1, 0) || end(1, 1))
-}
-
-// inside tells whether a point lies in a polygon.
-func inside(ps []parts.Point, x, y float64) (in bool) {
-	for i, p := range ps {
-		q := ps[(i+1)%len(ps)]
-		if (p.Y > y) != (q.Y > y) && x < p.X+(q.X-p.X)*(y-p.Y)/(q.Y-p.Y) {
-			in = !in
-		}
-	}
-	return in
-}
-
-// MostWall is the angle from the pressing axis up to which a slope is a wall that die or core rod form, from memory; a
-// flatter one is a face that a punch forms.
-const MostWall = 30.0
 
 // findTapers turns the straight sloped walls into subjects.
 func (s *shape) findTapers() (out []*subject.Taper) {
@@ -228,9 +116,6 @@ func (s *shape) formedBy(w lean, beside []map[string]float64) string {
 	}
 	return best
 }
-
-// outer tells whether the material lies inside the outline that a sloped wall makes.
-func (s *shape) outer(w lean) bool { return (w.feature < s.bodies) != w.inner }
 
 // fills is the member in a void cell beside a sloped wall.
 func (s *shape) fills(w lean, k, c int) string {

@@ -1,11 +1,63 @@
 package blank
 
 import (
-	"math"
-
-	"corerod/parts/plane"
 	"corerod/parts/subject"
+	"math"
 )
+
+// bossArea is the share of the plan up to which an island on a face is a boss, no level.
+const bossArea = 0.10
+
+// bosses marks the cells of islands that rise from one level all round, small against the plan and without a hole.
+func (s *shape) bosses(f *face, h *holes) []bool {
+	plan := 0.0
+	for c := range s.cells {
+		if f.solid[c] {
+			plan += s.area(c)
+		}
+	}
+	out := make([]bool, len(s.cells))
+	for _, cells := range f.groups() {
+		area := 0.0
+		for _, c := range cells {
+			area += s.area(c)
+		}
+		if area <= bossArea*plan*atShare && s.risesFromOne(f, h, f.flats.Find(cells[0])) && !s.hasOwnPunch(f, cells) {
+			for _, c := range cells {
+				out[c] = true
+			}
+		}
+	}
+	return out
+}
+
+// hasOwnPunch tells whether a flat is said to have a punch of its own: then it is a level, however small.
+func (s *shape) hasOwnPunch(f *face, cells []int) bool {
+	var owners []int
+	for _, c := range cells {
+		owners = append(owners, s.faceOwners(c, f.z[c], f.side)...)
+	}
+	return s.declared(owners) == "own"
+}
+
+// risesFromOne tells whether all neighbours of a flat are set back to one height, and none is void.
+func (s *shape) risesFromOne(f *face, h *holes, own int) bool {
+	base, any := 0.0, false
+	for i := range s.overlay.Edges {
+		c, d := s.overlay.Edges[i].Left, s.overlay.Edges[i].Right
+		if f.flats.Find(d) == own {
+			c, d = d, c
+		}
+		if f.flats.Find(c) != own || f.flats.Find(d) == own {
+			continue
+		}
+		if !f.solid[d] || h.floor[f.side][d] || outward(f.side, f.z[c], f.z[d]) <= 0 || any && math.Abs(f.z[d]-base) > sameHeight {
+			return false
+		}
+		base, any = f.z[d], true
+	}
+	return any
+}
 
 // findBosses turns the islands on both faces into subjects.
 func (s *shape) findBosses(l *levels) (out []*subject.Boss) {
@@ -67,41 +119,4 @@ func (s *shape) around(f *face, cells []int) (z float64, owners []int) {
 		}
 	}
 	return z, owners
-}
-
-// findGrooves turns the grooves in both faces into subjects: floors that are set back and narrow.
-func (s *shape) findGrooves(h *holes) (out []*subject.Groove) {
-	low, high := s.spanAll()
-	for _, side := range []string{"bottom", "top"} {
-		f := s.face(side)
-		for _, cells := range f.groups() {
-			if !h.groove[side][cells[0]] {
-				continue
-			}
-			rim, owners := s.around(f, cells)
-			z := f.z[cells[0]]
-			region := s.regionOf(cells)
-			g := &subject.Groove{Face: side, Depth: math.Abs(rim - z), Width: 2 * region.Inscribed().R, Curved: curved(region)}
-			g.Share = g.Depth / (high - low)
-			g.Draft = s.leastDraft(owners, math.Min(z, rim), math.Max(z, rim), true, false)
-			for _, c := range cells {
-				owners = append(owners, s.faceOwners(c, z, side)...)
-			}
-			g.Common = s.common(owners, s.centroid(cells), math.Min(z, rim), math.Max(z, rim))
-			g.Footprints = regionPrint(region)
-			out = append(out, g)
-		}
-	}
-	return out
-}
-
-// curved tells whether the longest stretch of a contour on one line or circle is an arc.
-func curved(r *plane.Region) bool {
-	length, arc := 0.0, false
-	for _, p := range r.Pieces() {
-		if d := p.Curve.Length(); d > length+longer {
-			length, arc = d, p.Curve.IsArc()
-		}
-	}
-	return arc
 }

@@ -1,10 +1,9 @@
 package blank
 
 import (
+	"corerod/parts/plane"
 	"math"
 	"slices"
-
-	"corerod/parts/plane"
 )
 
 // Leg is a straight piece of a cutting path in plan. The path is followed from left to right: From and To are places

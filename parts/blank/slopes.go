@@ -1,13 +1,12 @@
 package blank
 
 import (
+	"corerod/parts"
+	"corerod/parts/plane"
 	"errors"
 	"fmt"
 	"math"
 	"slices"
-
-	"corerod/parts"
-	"corerod/parts/plane"
 )
 
 // tier is a stretch of a feature's height over which its plan outline changes smoothly. Heights count from the

@@ -1,11 +1,10 @@
 package blank
 
 import (
-	"math"
-	"slices"
-
 	"corerod/parts"
 	"corerod/parts/plane"
+	"math"
+	"slices"
 )
 
 // Axis is the middle of something round in plan.

@@ -1,9 +1,8 @@
 package blank
 
 import (
-	"math"
-
 	"corerod/parts/plane"
+	"math"
 )
 
 func gridPoint(p plane.Point) [2]int64 {

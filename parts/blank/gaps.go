@@ -1,0 +1,55 @@
+package blank
+
+import (
+	"corerod/parts/plane"
+	"corerod/parts/subject"
+)
+
+// member is the tool member that must be thin at a gap: the core rod in a through-hole, a punch in a recess or in a
+// groove that runs out at the sides, the die where the void is open to the outside over the whole height; "" where the
+// void is a punch's own plan.
+func (s *shape) member(h *holes, k int, n *plane.Neck) string {
+	if s.onHole(k, n.I) {
+		v := s.slabs[k].voids[s.beyond(k, n.I)]
+		for c, g := range s.slabs[k].voids {
+			if g == v && h.through[c] < 0 && !s.onRod(k, c) {
+				return "punch"
+			}
+		}
+		return "core-rod"
+	}
+	// Odd fractions of the chord, so that none is likely to lie on an edge; the greater number decides.
+	die, groove := 0, 0
+	for _, f := range [5]float64{0.1371, 0.3117, 0.4473, 0.6181, 0.8593} {
+		c := s.overlay.CellAt(plane.Point{X: n.P.X + f*(n.Q.X-n.P.X), Y: n.P.Y + f*(n.Q.Y-n.P.Y)})
+		switch {
+		case len(s.cells[c].runs) == 0:
+			die++
+		case h.floor["top"][c] || h.floor["bottom"][c]:
+			groove++
+		}
+	}
+	switch {
+	case die > 2:
+		return "die"
+	case groove > 2:
+		return "punch"
+	}
+	return ""
+}
+
+// onRod tells whether a void cell of slab k lies beside the leaning wall of a hole, which the core rod forms.
+func (s *shape) onRod(k, c int) bool {
+	f, sloped := s.slopeBeside(k, c)
+	return sloped && f >= s.bodies && s.leastDraft([]int{f}, s.heights[k], s.heights[k+1], false) <= MostWall
+}
+
+func (s *shape) gap(st *stretch) *subject.Gap {
+	low, high := s.drawn(s.heights[st.parts[0].slab]), s.drawn(s.heights[st.last().slab+1])
+	g := &subject.Gap{Width: st.least, Depth: high - low, Member: st.member}
+	g.Ratio = g.Depth / g.Width
+	g.Common = s.common(st.features[:], s.at(st.thinnest.Middle()), low, high)
+	g.Footprints = neckPrint(&st.thinnest)
+	g.Name = joined(g.Features, " to ")
+	return g
+}
