@@ -26,7 +26,6 @@ type shape struct {
 	heights  []float64 // slab k lies between heights[k] and heights[k+1]
 	cells    []cell    // by cell of the overlay
 	slabs    []slab
-	widths   []measuredWidth
 	faces    map[string]*face
 	ends     []float64 // heights at which something is drawn to begin or end
 	meets    []float64 // heights at which sloped walls begin or cease to meet others
@@ -42,6 +41,7 @@ func Make(p *parts.Part) (*Blank, parts.Problems) {
 		return nil, ps.Sorted()
 	}
 	s.cutSlabs()
+	s.findFaces()
 	b, ps := s.measure()
 	if len(ps) > 0 {
 		return nil, ps.Sorted()

@@ -8,8 +8,16 @@ import (
 // bossArea is the share of the plan up to which an island on a face is a boss, no level.
 const bossArea = 0.10
 
-// bosses marks the cells of islands that rise from one level all round, small against the plan and without a hole.
-func (s *shape) bosses(f *face, h *holes) []bool {
+// bosses tells by side and cell whether the cell's column ends on a boss.
+type bosses map[string][]bool
+
+// findBosses finds the islands on both faces.
+func (s *shape) findBosses(fs *floors) bosses {
+	return bosses{"bottom": s.islands(s.face("bottom"), fs), "top": s.islands(s.face("top"), fs)}
+}
+
+// islands marks the cells of a face that rise from one level all round, small against the plan and without a hole.
+func (s *shape) islands(f *face, fs *floors) []bool {
 	plan := 0.0
 	for c := range s.cells {
 		if f.solid[c] {
@@ -22,7 +30,7 @@ func (s *shape) bosses(f *face, h *holes) []bool {
 		for _, c := range cells {
 			area += s.area(c)
 		}
-		if area <= bossArea*plan*atShare && s.risesFromOne(f, h, f.flats.Find(cells[0])) && !s.hasOwnPunch(f, cells) {
+		if area <= bossArea*plan*atShare && s.risesFromOne(f, fs, f.flats.Find(cells[0])) && !s.hasOwnPunch(f, cells) {
 			for _, c := range cells {
 				out[c] = true
 			}
@@ -41,7 +49,7 @@ func (s *shape) hasOwnPunch(f *face, cells []int) bool {
 }
 
 // risesFromOne tells whether all neighbours of a flat are set back to one height, and none is void.
-func (s *shape) risesFromOne(f *face, h *holes, own int) bool {
+func (s *shape) risesFromOne(f *face, fs *floors, own int) bool {
 	base, any := 0.0, false
 	for i := range s.overlay.Edges {
 		c, d := s.overlay.Edges[i].Left, s.overlay.Edges[i].Right
@@ -51,7 +59,7 @@ func (s *shape) risesFromOne(f *face, h *holes, own int) bool {
 		if f.flats.Find(c) != own || f.flats.Find(d) == own {
 			continue
 		}
-		if !f.solid[d] || h.floor[f.side][d] || outward(f.side, f.z[c], f.z[d]) <= 0 || any && math.Abs(f.z[d]-base) > sameHeight {
+		if !f.solid[d] || fs.at(f.side, d) || outward(f.side, f.z[c], f.z[d]) <= 0 || any && math.Abs(f.z[d]-base) > sameHeight {
 			return false
 		}
 		base, any = f.z[d], true
@@ -59,13 +67,13 @@ func (s *shape) risesFromOne(f *face, h *holes, own int) bool {
 	return any
 }
 
-// findBosses turns the islands on both faces into subjects.
-func (s *shape) findBosses(l *levels) (out []*subject.Boss) {
+// measureBosses turns the islands on both faces into subjects.
+func (s *shape) measureBosses(bs bosses) (out []*subject.Boss) {
 	low, high := s.spanAll()
 	for _, side := range []string{"bottom", "top"} {
 		f := s.face(side)
 		for _, cells := range f.groups() {
-			if !l.boss[side][cells[0]] {
+			if !bs[side][cells[0]] {
 				continue
 			}
 			base, owners := s.around(f, cells)

@@ -36,6 +36,12 @@ func (s *shape) span(cells []int) (low, high float64) {
 // spanAll is the z-range of the part.
 func (s *shape) spanAll() (low, high float64) { return s.span(s.allCells()) }
 
+// shareOf is a depth or height as a share of the part's height.
+func (s *shape) shareOf(d float64) float64 {
+	low, high := s.spanAll()
+	return d / (high - low)
+}
+
 func (s *shape) allCells() []int {
 	all := make([]int, len(s.cells))
 	for c := range all {

@@ -18,7 +18,6 @@ type run struct{ lo, hi int }
 
 // stack finds the z-range of every outline, the slabs, and where each cell is solid.
 func (s *shape) stack() {
-	s.faces = nil
 	s.ranges = make([][2]float64, len(s.outlines))
 	var zs []float64
 	for i, o := range s.outlines {

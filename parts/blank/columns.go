@@ -11,8 +11,8 @@ type plate struct {
 	low, high float64
 }
 
-// plates divides the part by its faces on both sides; slopes belong to the flat that they are joined to.
-func (s *shape) plates() (out []plate) {
+// findPlates divides the part by its faces on both sides; slopes belong to the flat that they are joined to.
+func (s *shape) findPlates() (out []plate) {
 	top, bottom := s.face("top"), s.face("bottom")
 	same := s.neighbours(func(x, y int) bool {
 		return top.solid[x] && top.solid[y] && top.flats.Find(x) == top.flats.Find(y) && bottom.flats.Find(x) == bottom.flats.Find(y)
@@ -29,7 +29,7 @@ func (s *shape) plates() (out []plate) {
 
 // column measures neighbouring cells with one bottom and one top. Void between material along the axis is counted in:
 // the finding about it is the trap's.
-func (s *shape) column(cells []int, low, high float64) *subject.Column {
+func (s *shape) column(cells []int, low, high float64, plan *extent) *subject.Column {
 	c := &subject.Column{Height: high - low}
 	in := make([]bool, len(s.cells))
 	var owners []int
@@ -60,8 +60,7 @@ func (s *shape) column(cells []int, low, high float64) *subject.Column {
 	}
 	c.Perimeter = contact / c.Height
 	c.Standing = c.Perimeter / contour
-	w, _ := s.widthOf(s.outlineOf(cells))
-	c.Slenderness = c.Height / w
+	c.Slenderness = c.Height / plan.widthOf(s.outlineOf(cells))
 	c.Common = s.common(owners, s.centroid(cells), low, high)
 	return c
 }
@@ -75,10 +74,10 @@ type Column struct {
 	Contact     float64 // mm2, of wall on die, core rods and neighbouring punches
 }
 
-// columnsBetween turns the columns into what tools press: with the ends of each.
-func (s *shape) columnsBetween(of map[string][]*End) (out []Column) {
-	for _, p := range s.plates() {
-		c := Column{Column: s.column(p.cells, p.low, p.high), Top: of["top"][p.cells[0]], Bottom: of["bottom"][p.cells[0]]}
+// findColumns measures the columns that tools press, with the ends of each. plan is the extent of the whole part.
+func (s *shape) findColumns(ps []plate, plan *extent, es *ends) (out []Column) {
+	for _, p := range ps {
+		c := Column{Column: s.column(p.cells, p.low, p.high, plan), Top: es.of["top"][p.cells[0]], Bottom: es.of["bottom"][p.cells[0]]}
 		for _, x := range p.cells {
 			for _, r := range s.cells[x].runs {
 				c.Volume += s.area(x) * (s.top(r) - s.bottom(r))

@@ -24,24 +24,30 @@ type End struct {
 	cells           []int
 }
 
-// findEnds gathers the ends of both sides, and gives by side and cell the end that the cell's column has there.
-func (s *shape) findEnds(l *levels, h *holes) (all []*End, of map[string][]*End) {
-	of = map[string][]*End{}
+// ends are the ends of both sides.
+type ends struct {
+	all []*End
+	of  map[string][]*End // by side, by cell: what ends its column there; nil where there is no column
+}
+
+// findEnds gathers the ends of both sides.
+func (s *shape) findEnds(l *levels, f *floors, b bosses, shelves []bool) *ends {
+	out := &ends{of: map[string][]*End{}}
 	for _, side := range []string{"bottom", "top"} {
-		ends, at := map[any]*End{}, make([]*End, len(s.cells))
+		known, at := map[any]*End{}, make([]*End, len(s.cells))
 		put := func(c int, key any, e End) {
-			if ends[key] == nil {
-				ends[key] = &e
-				all = append(all, &e)
+			if known[key] == nil {
+				known[key] = &e
+				out.all = append(out.all, &e)
 			}
-			at[c] = ends[key]
+			at[c] = known[key]
 		}
 		for c := range s.cells {
 			switch i := l.of[side][c]; {
 			case i >= 0:
-				put(c, i, End{Side: side, Z: l.subjects[i].Z, Level: l.subjects[i], Shelf: l.shelf[i]})
-			case h.blind[side][c] != nil:
-				hole := h.blind[side][c]
+				put(c, i, End{Side: side, Z: l.subjects[i].Z, Level: l.subjects[i], Shelf: shelves[i]})
+			case f.blind[side][c] != nil:
+				hole := f.blind[side][c]
 				z := hole.ZLow
 				if side == "bottom" {
 					z = hole.ZHigh
@@ -49,33 +55,33 @@ func (s *shape) findEnds(l *levels, h *holes) (all []*End, of map[string][]*End)
 				put(c, hole, End{Side: side, Z: z, Hole: hole})
 			}
 		}
-		s.spread(side, at, l, h)
+		s.spread(side, at, f, b)
 		for c, e := range at {
 			if e != nil {
 				e.Area += s.area(c)
 				e.cells = append(e.cells, c)
 			}
 		}
-		of[side] = at
+		out.of[side] = at
 	}
 	low, high := s.spanAll()
-	for _, e := range all {
+	for _, e := range out.all {
 		if e.Hole != nil {
-			s.mouth(e, l, of[e.Side], high-low)
+			s.mouth(e, l, out.of[e.Side], high-low)
 		}
 	}
-	return all, of
+	return out
 }
 
 // spread gives bosses and grooves to the end beside them, of several to the one with the longest common edge.
-func (s *shape) spread(side string, at []*End, l *levels, h *holes) {
+func (s *shape) spread(side string, at []*End, fs *floors, b bosses) {
 	f := s.face(side)
 	defer func() {
 		for _, cells := range f.groups() {
 			switch c := cells[0]; {
-			case l.boss[side][c]:
+			case b[side][c]:
 				at[c].Bosses++
-			case h.groove[side][c]:
+			case fs.groove[side][c]:
 				at[c].Grooves++
 			}
 		}

@@ -16,19 +16,15 @@ type face struct {
 	flats  plane.Union // neighbouring cells of one flat
 }
 
-// face is one side of the part; it is found once, when no cell changes any more.
-func (s *shape) face(side string) *face {
-	if f, ok := s.faces[side]; ok {
-		return f
-	}
-	f := s.findFace(side)
-	if s.faces == nil {
-		s.faces = map[string]*face{}
-	}
-	s.faces[side] = f
-	return f
+// face is one side of the part, "top" or "bottom".
+func (s *shape) face(side string) *face { return s.faces[side] }
+
+// findFaces finds both sides of the part, when no cell changes any more.
+func (s *shape) findFaces() {
+	s.faces = map[string]*face{"bottom": s.findFace("bottom"), "top": s.findFace("top")}
 }
 
+// findFace joins the ends of columns on a side to flats, and slopes to the flats that they belong to.
 func (s *shape) findFace(side string) *face {
 	f := &face{side: side, z: make([]float64, len(s.cells)), solid: make([]bool, len(s.cells)), sloped: make([]bool, len(s.cells))}
 	owner := make([]int, len(s.cells)) // of a slope

@@ -12,19 +12,20 @@ const (
 )
 
 // findFlanges finds the plates beside taller columns: at most half as thick as the part is high, with an edge that is
-// free outside.
-func (s *shape) findFlanges(l *levels) (out []*subject.Flange) {
+// free outside. shelves tells by number of a level whether a shelf in the die can form it, a top one if the part were
+// turned over.
+func (s *shape) findFlanges(ps []plate, l *levels) (out []*subject.Flange, shelves []bool) {
 	low, high := s.spanAll()
 	void := s.connected(func(c int) bool { return len(s.cells[c].runs) == 0 })
 	outside := make([]bool, len(s.cells))
 	for c := range outside {
 		outside[c] = void[c] >= 0 && void[c] == void[0]
 	}
-	l.shelf = make([]bool, len(l.subjects))
-	for i := range l.shelf {
-		l.shelf[i] = true
+	shelves = make([]bool, len(l.subjects))
+	for i := range shelves {
+		shelves[i] = true
 	}
-	for _, p := range s.plates() {
+	for _, p := range ps {
 		var f *subject.Flange
 		hangs, stands := false, false
 		if p.high-p.low <= flangeShare*(high-low)*atShare {
@@ -38,11 +39,11 @@ func (s *shape) findFlanges(l *levels) (out []*subject.Flange) {
 		}
 		for side, can := range map[string]bool{"bottom": hangs, "top": stands} {
 			if i := l.of[side][p.cells[0]]; i >= 0 {
-				l.shelf[i] = l.shelf[i] && can
+				shelves[i] = shelves[i] && can
 			}
 		}
 	}
-	return out
+	return out, shelves
 }
 
 // flange measures one plate and tells whether the taller columns beside it all go on below it, or above; nil where none

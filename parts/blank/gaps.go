@@ -5,10 +5,30 @@ import (
 	"corerod/parts/subject"
 )
 
+// findGaps finds the gaps: necks of void, but those between the teeth of one outline.
+func (s *shape) findGaps(ns necks, h *holes, fs *floors) (out []*subject.Gap) {
+	for _, st := range s.stretches(ns, func(k int, n *plane.Neck) *stretch {
+		if !n.Void || s.ofTeeth(k, n) {
+			return nil
+		}
+		st := &stretch{features: s.endFeatures(k, n), parts: []part{{neck: *n, slab: k}}}
+		if s.inSection(st.features) {
+			return nil // a groove of round or V section is narrow at its floor by itself
+		}
+		if st.member = s.member(h, fs, k, n); st.member == "" {
+			return nil
+		}
+		return st
+	}) {
+		out = append(out, s.gap(st))
+	}
+	return out
+}
+
 // member is the tool member that must be thin at a gap: the core rod in a through-hole, a punch in a recess or in a
 // groove that runs out at the sides, the die where the void is open to the outside over the whole height; "" where the
 // void is a punch's own plan.
-func (s *shape) member(h *holes, k int, n *plane.Neck) string {
+func (s *shape) member(h *holes, fs *floors, k int, n *plane.Neck) string {
 	if s.onHole(k, n.I) {
 		v := s.slabs[k].voids[s.beyond(k, n.I)]
 		for c, g := range s.slabs[k].voids {
@@ -25,7 +45,7 @@ func (s *shape) member(h *holes, k int, n *plane.Neck) string {
 		switch {
 		case len(s.cells[c].runs) == 0:
 			die++
-		case h.floor["top"][c] || h.floor["bottom"][c]:
+		case fs.at("top", c) || fs.at("bottom", c):
 			groove++
 		}
 	}

@@ -16,7 +16,7 @@ type setting struct {
 
 // openGrooves marks the floors of grooves that run out at the sides: narrow flats, holes filled, that are set back
 // from their neighbours along at least half of their contour and reach the outside.
-func (s *shape) openGrooves(f *face, h *holes) {
+func (s *shape) openGrooves(f *face, h *holes, groove []bool) {
 	settings := make([]setting, len(s.cells))
 	for i := range s.overlay.Edges {
 		e := &s.overlay.Edges[i]
@@ -38,19 +38,19 @@ func (s *shape) openGrooves(f *face, h *holes) {
 		g := &settings[f.flats.Find(cells[0])]
 		if g.behind >= g.contour/2 && g.behind < g.contour*allRound && s.isGroove(append(slices.Clone(cells), g.holes...)) {
 			for _, c := range cells {
-				h.floor[f.side][c], h.groove[f.side][c] = true, true
+				groove[c] = true
 			}
 		}
 	}
 }
 
 // findGrooves turns the grooves in both faces into subjects: floors that are set back and narrow.
-func (s *shape) findGrooves(h *holes) (out []*subject.Groove) {
+func (s *shape) findGrooves(fs *floors) (out []*subject.Groove) {
 	low, high := s.spanAll()
 	for _, side := range []string{"bottom", "top"} {
 		f := s.face(side)
 		for _, cells := range f.groups() {
-			if !h.groove[side][cells[0]] {
+			if !fs.groove[side][cells[0]] {
 				continue
 			}
 			rim, owners := s.around(f, cells)

@@ -7,23 +7,21 @@ import (
 	"slices"
 )
 
-// holes is what was found of voids closed in plan; levels, gaps and corners depend on it.
+// holes is what was found of voids closed in plan.
 type holes struct {
 	subjects []*subject.Hole
 	through  []int                     // by cell: the all-void group closed in plan that is a through-hole, -1 elsewhere
 	keyed    []bool                    // by cell: it lies in a keyed through-hole
 	area     map[*subject.Hole]float64 // in plan, of through-holes
-	// By side, "top" or "bottom", then by cell: the column's end there is the floor of a blind hole or groove, which
-	// is no level.
-	floor  map[string][]bool
-	groove map[string][]bool          // of these, the floors of grooves
-	blind  map[string][]*subject.Hole // by side, by cell: the blind hole whose floor ends its column there, else nil
+	// By side, "top" or "bottom", then by cell:
+	blind  map[string][]*subject.Hole // the blind hole whose floor ends the column there, else nil
+	groove map[string][]bool          // the floor of a groove that is closed in plan ends it
 }
 
 // findHoles finds through-holes, then the recesses that are closed in plan and hold none.
 func (s *shape) findHoles() *holes {
 	n := len(s.cells)
-	h := &holes{area: map[*subject.Hole]float64{}, through: make([]int, n), keyed: make([]bool, n), floor: map[string][]bool{"top": make([]bool, n), "bottom": make([]bool, n)},
+	h := &holes{area: map[*subject.Hole]float64{}, through: make([]int, n), keyed: make([]bool, n),
 		groove: map[string][]bool{"top": make([]bool, n), "bottom": make([]bool, n)},
 		blind:  map[string][]*subject.Hole{"top": make([]*subject.Hole, n), "bottom": make([]*subject.Hole, n)}}
 	void := s.connected(func(c int) bool { return len(s.cells[c].runs) == 0 })
@@ -53,6 +51,7 @@ func (s *shape) throughHole(h *holes, cells []int) {
 	d := region.Inscribed()
 	hole := &subject.Hole{Width: 2 * d.R, Through: true, Open: "both", Edge: math.Inf(1), Draft: draft}
 	hole.Depth = s.high(run{lo, hi})
+	hole.Share = s.shareOf(hole.Depth)
 	hole.Ratio = hole.Depth / hole.Width
 	hole.Bore, hole.Keyed = s.bore(region, owners, hole.Width)
 	if hole.Bore.Known && !hole.Keyed {

@@ -9,9 +9,7 @@ import (
 // levels are the levels of both sides and the cells that belong to each.
 type levels struct {
 	subjects []*subject.Level
-	of       map[string][]int  // by side, by cell: number in subjects, -1 where the cell's end is no level
-	boss     map[string][]bool // by side, by cell: its end is that of a boss
-	shelf    []bool            // by number: a shelf in the die can form it, a top one if the part were turned over
+	of       map[string][]int // by side, by cell: number in subjects, -1 where the cell's end is no level
 }
 
 func (l *levels) count(side string) (n int) {
@@ -24,18 +22,15 @@ func (l *levels) count(side string) (n int) {
 }
 
 // findLevels gathers the flat faces of each side by height, without bosses, grooves and blind floors.
-func (s *shape) findLevels(h *holes) *levels {
-	l := &levels{of: map[string][]int{}, boss: map[string][]bool{}}
+func (s *shape) findLevels(fs *floors, b bosses) *levels {
+	l := &levels{of: map[string][]int{}}
 	for _, side := range []string{"bottom", "top"} {
 		f := s.face(side)
-		s.openGrooves(f, h)
-		boss := s.bosses(f, h)
-		l.boss[side] = boss
 		of := make([]int, len(s.cells))
 		start := len(l.subjects)
 		for c := range s.cells {
 			of[c] = -1
-			if !f.solid[c] || boss[c] || h.floor[side][c] {
+			if !f.solid[c] || b[side][c] || fs.at(side, c) {
 				continue
 			}
 			z := f.z[c]

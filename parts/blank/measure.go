@@ -16,67 +16,50 @@ type Blank struct {
 	Rods    []Rod    // of Subject.Holes those that go through
 
 	shape *shape
+	necks necks // of each slab
 }
 
-// measure finds every subject and puts the part together.
+// measure finds every subject and puts the part together. Each finder is given what it asks for, and gives out what is
+// not changed any more, but for Tidy at the end.
 func (s *shape) measure() (*Blank, parts.Problems) {
-	b := &Blank{Part: s.part, Subject: &subject.Part{Title: s.part.Title, Drawing: s.part.Drawing, Revision: s.part.Revision, Customer: s.part.Customer}}
-	q := b.Subject
 	rims, feet := s.findRims()
-	ps := s.checkEdges(rims, feet)
-	q.Rims = s.rims(rims)
-	marks, faulty := s.findMarks()
+	marks, misplaced := s.findMarks()
 	crossings, outside := s.findCrossings()
-	q.Marks, q.Crossings = marks, crossings
-	if ps = slices.Concat(ps, faulty, outside, s.checkSeats()); len(ps) > 0 {
+	if ps := slices.Concat(s.checkEdges(rims, feet), misplaced, outside, s.checkSeats()); len(ps) > 0 {
 		return nil, ps
 	}
-	q.Dimensions = s.findDimensions()
+	q, plan, ps := s.findWhole()
+	if len(ps) > 0 {
+		return nil, ps
+	}
 	holes := s.findHoles()
-	levels := s.findLevels(holes) // marks the floors of open grooves, which gaps ask for
-	if ps := s.measurePart(q); len(ps) > 0 {
+	corners, ps := s.findCorners(holes)
+	if len(ps) > 0 {
 		return nil, ps
 	}
-	var rootWalls map[int]float64
-	q.Walls, q.Gaps, rootWalls = s.findNecks(holes)
-	q.Teeth = s.findTeeth(rootWalls)
-	q.Holes = holes.subjects
-	if q.Corners, ps = s.findCorners(holes); len(ps) > 0 {
-		return nil, ps
-	}
-	q.Levels = levels.subjects
-	b.Steps = s.findSteps(levels)
+	floors := s.findFloors(holes)
+	bosses := s.findBosses(floors)
+	levels := s.findLevels(floors, bosses)
+	plates := s.findPlates()
+	flanges, shelves := s.findFlanges(plates, levels)
+	ends := s.findEnds(levels, floors, bosses, shelves)
+	necks := s.findNecks()
+	b := &Blank{Part: s.part, Subject: q, Ends: ends.all, Steps: s.findSteps(levels), Columns: s.findColumns(plates, &plan, ends), shape: s, necks: necks}
 	for _, st := range b.Steps {
 		q.Steps = append(q.Steps, st.Step)
 	}
-	q.Feathers = s.findFeathers()
-	q.Tapers = s.findTapers()
-	q.Flanges = s.findFlanges(levels)
-	q.Bosses, q.Grooves = s.findBosses(levels), s.findGrooves(holes)
-	q.Traps = s.findTraps()
-	ends, of := s.findEnds(levels, holes)
-	b.Ends, b.Columns = ends, s.columnsBetween(of)
 	for _, c := range b.Columns {
 		q.Columns = append(q.Columns, c.Column)
 	}
-	b.shape = s
 	q.LevelsTop, q.LevelsBottom = float64(levels.count("top")), float64(levels.count("bottom"))
-	q.Band = s.leastBand()
-	for _, h := range q.Holes {
-		h.Share = h.Depth / q.Height
-	}
-	q.OpenJoints = openJoints(q.Corners)
-	bush := s.plainBush()
-	for _, w := range q.Walls {
-		w.PlainBush = bush
-	}
-	q.Walls, q.Gaps, q.Holes, q.Corners = Tidy(q.Walls), Tidy(q.Gaps), Tidy(q.Holes), Tidy(q.Corners)
-	q.Traps, q.Columns, q.Crossings = Tidy(q.Traps), Tidy(q.Columns), Tidy(q.Crossings)
-	q.Levels, q.Steps = Tidy(q.Levels), Tidy(q.Steps)
-	q.Feathers, q.Flanges, q.Tapers = Tidy(q.Feathers), Tidy(q.Flanges), Tidy(q.Tapers)
-	q.Bosses, q.Grooves = Tidy(q.Bosses), Tidy(q.Grooves)
-	q.Rims, q.Marks, q.Dimensions = Tidy(q.Rims), Tidy(q.Marks), Tidy(q.Dimensions)
-	q.Teeth = Tidy(q.Teeth)
-	b.Rods = s.rods(q.Holes, holes)
+	q.OpenJoints = openJoints(corners)
+	q.Walls, q.Gaps = Tidy(s.findWalls(necks)), Tidy(s.findGaps(necks, holes, floors))
+	q.Holes, q.Corners, q.Teeth = Tidy(holes.subjects), Tidy(corners), Tidy(s.findTeeth(necks))
+	q.Traps, q.Columns, q.Crossings = Tidy(s.findTraps()), Tidy(q.Columns), Tidy(crossings)
+	q.Levels, q.Steps = Tidy(levels.subjects), Tidy(q.Steps)
+	q.Feathers, q.Flanges, q.Tapers = Tidy(s.findFeathers()), Tidy(flanges), Tidy(s.findTapers())
+	q.Bosses, q.Grooves = Tidy(s.measureBosses(bosses)), Tidy(s.findGrooves(floors))
+	q.Rims, q.Marks, q.Dimensions = Tidy(s.rims(rims)), Tidy(marks), Tidy(s.findDimensions())
+	b.Rods = findRods(q.Holes, holes)
 	return b, nil
 }

@@ -34,7 +34,7 @@ func (b *Blank) Section(ends []*End) (section float64, step subject.Optional) {
 		}
 	}
 	bordered := s.bordered(in)
-	if d, ok := s.leastOfSlab(in); ok && !bordered {
+	if d, ok := s.leastOfSlab(in, b.necks); ok && !bordered {
 		return d, step
 	}
 	whole := s.sectionOf(in, side)
@@ -62,7 +62,7 @@ func (s *shape) besideButTeeth(a, b int) bool {
 
 // leastOfSlab is the least neck of the plan of cells that are those of a slab, whose necks are known; false where there is
 // no such slab, or no neck.
-func (s *shape) leastOfSlab(in []bool) (float64, bool) {
+func (s *shape) leastOfSlab(in []bool, ns necks) (float64, bool) {
 	for k := range s.slabs {
 		same := true
 		for c := range in {
@@ -72,7 +72,7 @@ func (s *shape) leastOfSlab(in []bool) (float64, bool) {
 			continue
 		}
 		least := math.Inf(1)
-		for _, n := range s.slabs[k].necks {
+		for _, n := range ns[k] {
 			if !n.Void {
 				least = math.Min(least, n.Width)
 			}

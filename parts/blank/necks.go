@@ -2,7 +2,6 @@ package blank
 
 import (
 	"corerod/parts/plane"
-	"corerod/parts/subject"
 	"math"
 	"slices"
 )
@@ -26,14 +25,29 @@ type part struct {
 // last is the part in the highest slab so far.
 func (st *stretch) last() *part { return &st.parts[len(st.parts)-1] }
 
-// findNecks finds the walls and gaps of every slab and joins those that go on from one slab to the next between the
-// same two features. Those that teeth carry are left out; rootWalls are, by figure, the least walls behind teeth.
-func (s *shape) findNecks(h *holes) (walls []*subject.Wall, gaps []*subject.Gap, rootWalls map[int]float64) {
+// necks are the necks of material and of void of each slab, but those between the teeth of one figure.
+type necks [][]plane.Neck
+
+// findNecks finds the necks of every slab.
+func (s *shape) findNecks() (ns necks) {
+	for k := range s.slabs {
+		ns = append(ns, s.slabs[k].region.NecksBetween(s.notOneToothed))
+	}
+	return ns
+}
+
+// stretches joins the necks that go on from one slab to the next between the same two features. start makes the stretch
+// that a neck of slab k begins, or nil where it is none that is asked for.
+func (s *shape) stretches(ns necks, start func(k int, n *plane.Neck) *stretch) (found []*stretch) {
 	var all []*stretch
-	rootWalls = map[int]float64{}
 	for k := range s.slabs {
 		taken := map[*stretch]bool{}
-		fresh := s.freshNecks(h, k, rootWalls)
+		var fresh []*stretch
+		for _, n := range ns[k] {
+			if st := start(k, &n); st != nil {
+				fresh = append(fresh, st)
+			}
+		}
 		for _, goesOn := range []func(a, b *part) bool{overlap, s.moved} {
 			left := fresh[:0]
 			for _, f := range fresh {
@@ -55,40 +69,13 @@ func (s *shape) findNecks(h *holes) (walls []*subject.Wall, gaps []*subject.Gap,
 			continue // on the thin slices at the end of a slope alone
 		}
 		st.measure(edge)
-		if st.thinnest.Void {
-			gaps = append(gaps, s.gap(st))
-		} else {
-			walls = append(walls, s.wall(st))
-		}
+		found = append(found, st)
 	}
-	return walls, gaps, rootWalls
+	return found
 }
 
 // notOneToothed leaves necks between the teeth of one figure out.
 func (s *shape) notOneToothed(a, b int) bool { return a != b || a == beside || !s.hasTeeth(a) }
-
-// freshNecks are the necks of a slab but those that teeth carry.
-func (s *shape) freshNecks(h *holes, k int, rootWalls map[int]float64) (out []*stretch) {
-	s.slabs[k].necks = s.slabs[k].region.NecksBetween(s.notOneToothed)
-	for _, n := range s.slabs[k].necks {
-		if s.ofTeeth(k, &n, rootWalls) {
-			continue
-		}
-		f := &stretch{features: s.endFeatures(k, &n), parts: []part{{neck: n, slab: k}}}
-		switch {
-		case !n.Void:
-			f.parts[0].web = s.onHole(k, n.I) && s.onHole(k, n.J)
-		case s.inSection(f.features):
-			continue // a groove of round or V section is narrow at its floor by itself
-		default:
-			if f.member = s.member(h, k, &n); f.member == "" {
-				continue
-			}
-		}
-		out = append(out, f)
-	}
-	return out
-}
 
 // measure finds where a stretch is thinnest; one that runs out to an edge is a nanometre thin, the least that is told
 // from nothing.

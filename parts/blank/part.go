@@ -7,40 +7,28 @@ import (
 	"slices"
 )
 
-// measurePart fills the measures of the whole part.
-func (s *shape) measurePart(q *subject.Part) parts.Problems {
+// findWhole measures the whole part; plan is its extent in plan.
+func (s *shape) findWhole() (q *subject.Part, plan extent, ps parts.Problems) {
+	q = &subject.Part{Title: s.part.Title, Drawing: s.part.Drawing, Revision: s.part.Revision, Customer: s.part.Customer}
 	var m plane.Moments
 	var solid []int
 	for c := range s.cells {
-		if len(s.cells[c].runs) == 0 {
-			continue
-		}
-		solid = append(solid, c)
-		m = m.Add(s.overlay.Cells[c].Moments)
-		for _, r := range s.cells[c].runs {
-			q.Volume += s.area(c) * (s.top(r) - s.bottom(r))
-		}
-		q.Surface += 2 * s.area(c) * float64(len(s.cells[c].runs))
-	}
-	for i := range s.overlay.Edges {
-		e := &s.overlay.Edges[i]
-		for k := range s.slabs {
-			if s.cells[e.Left].solid[k] != s.cells[e.Right].solid[k] {
-				q.Surface += e.Curve.Length() * (s.heights[k+1] - s.heights[k])
-			}
+		if len(s.cells[c].runs) > 0 {
+			solid = append(solid, c)
+			m = m.Add(s.overlay.Cells[c].Moments)
 		}
 	}
-	q.PlanArea = m.Area
-	if s.hasSlopes() {
-		if err := s.solve(q); err != nil {
-			return parts.Problems{s.part.Problem(s.part.Place, err.Error())}
-		}
+	volume, surface, err := s.solve()
+	if err != nil {
+		return nil, plan, parts.Problems{s.part.Problem(s.part.Place, err.Error())}
 	}
+	q.Volume, q.Surface, q.PlanArea = volume, surface, m.Area
 	low, high := s.span(solid)
 	q.Height = high - low
-	outline := s.outlineOf(solid)
-	q.Width, q.Length = s.widthOf(outline)
-	q.Outside = 2 * plane.Enclosing(outline).R
+	plan.outline = s.outlineOf(solid)
+	plan.width, plan.length, _ = plane.Width(plan.outline)
+	q.Width, q.Length = plan.width, plan.length
+	q.Outside = 2 * plane.Enclosing(plan.outline).R
 	q.Slenderness = q.Height / q.Width
 	at := s.at(m.Centroid())
 	q.Common = subject.Common{Name: s.part.Name, X: at.X, Y: at.Y, ZLow: low, ZHigh: high, Features: []string{}}
@@ -51,25 +39,23 @@ func (s *shape) measurePart(q *subject.Part) parts.Problems {
 	if d := s.part.Material.Density; d > 0 {
 		q.Density, q.Mass = subject.Some(d), subject.Some(q.Volume*d/1000)
 	}
-	return nil
+	q.Band = s.leastBand()
+	return q, plan, nil
 }
 
-// measuredWidth is an outline with its width and length: that of the part is often a column's too.
-type measuredWidth struct {
+// extent is an outline in plan with its width and its length across, mm.
+type extent struct {
 	outline       []plane.Curve
 	width, length float64
 }
 
-// widthOf is the width of an outline and its length across.
-func (s *shape) widthOf(outline []plane.Curve) (width, length float64) {
-	for _, m := range s.widths {
-		if slices.Equal(m.outline, outline) {
-			return m.width, m.length
-		}
+// widthOf is the width of an outline, mm: often that of the part is a column's too.
+func (e *extent) widthOf(outline []plane.Curve) float64 {
+	if slices.Equal(e.outline, outline) {
+		return e.width
 	}
-	width, length, _ = plane.Width(outline)
-	s.widths = append(s.widths, measuredWidth{outline, width, length})
-	return width, length
+	width, _, _ := plane.Width(outline)
+	return width
 }
 
 // plainBush tells whether the whole part is one ring of one height, a circle in a concentric circle.

@@ -88,7 +88,7 @@ func (s *shape) recess(h *holes, vs []void) {
 			continue
 		}
 		for _, c := range floor {
-			h.floor[side][c], h.groove[side][c] = true, groove
+			h.groove[side][c] = groove
 		}
 		if groove {
 			continue
@@ -171,6 +171,7 @@ func (s *shape) blindHole(vs []void, all []int, lo, hi int, side string) *subjec
 		hole.Width = hole.Bore.Value
 	}
 	hole.Depth = s.high(run{lo, hi})
+	hole.Share = s.shareOf(hole.Depth)
 	hole.Ratio = hole.Depth / hole.Width
 	floor := math.Inf(1)
 	for _, c := range all {

@@ -9,8 +9,8 @@ type Rod struct {
 	Count int
 }
 
-// rods are those of the holes that go through.
-func (s *shape) rods(all []*subject.Hole, h *holes) (out []Rod) {
+// findRods are those of the holes that go through; all has those alike once, with their places.
+func findRods(all []*subject.Hole, h *holes) (out []Rod) {
 	for _, x := range all {
 		if x.Through {
 			out = append(out, Rod{x, h.area[x], max(1, len(x.Places))})

@@ -5,8 +5,7 @@ import "corerod/parts/plane"
 // slab is one slab of the part.
 type slab struct {
 	region *plane.Region
-	necks  []plane.Neck // but for those between the teeth of one figure
-	voids  []int        // by cell: the connected void it belongs to, by least cell; -1 where solid
+	voids  []int // by cell: the connected void it belongs to, by least cell; -1 where solid
 }
 
 // cutSlabs traces the boundary and the voids of every slab.

@@ -29,24 +29,39 @@ func (s *shape) isSpline(figure int) bool {
 }
 
 // ofTeeth tells whether teeth carry a neck of slab k, which is then no wall or gap: one with both ends on one toothed
-// outline, and material with one end on one, which is the wall behind its roots. The least of these are kept by figure.
-func (s *shape) ofTeeth(k int, n *plane.Neck, rootWalls map[int]float64) bool {
+// outline, and material with one end on one, which is the wall behind its roots.
+func (s *shape) ofTeeth(k int, n *plane.Neck) bool {
 	ps := s.slabs[k].region.Pieces()
 	a, b := ps[n.I].Owner, ps[n.J].Owner
 	if n.Void || s.sameCopy(a, b) {
 		return s.sameCopy(a, b) && s.hasTeeth(a)
 	}
-	for _, f := range [2]int{a, b} {
-		if least, known := rootWalls[f]; s.hasTeeth(f) && (!known || n.Width < least) {
-			rootWalls[f] = n.Width
-		}
-	}
 	return s.hasTeeth(a) || s.hasTeeth(b)
 }
 
-// findTeeth finds the toothed outlines that bound the as-pressed part. rootWalls are the least necks of material behind
-// each outline's teeth, by figure.
-func (s *shape) findTeeth(rootWalls map[int]float64) (all []*subject.Teeth) {
+// rootWalls are, by figure, the least necks of material behind the teeth of an outline, mm.
+func (s *shape) rootWalls(ns necks) map[int]float64 {
+	walls := map[int]float64{}
+	for k := range s.slabs {
+		ps := s.slabs[k].region.Pieces()
+		for _, n := range ns[k] {
+			a, b := ps[n.I].Owner, ps[n.J].Owner
+			if n.Void || s.sameCopy(a, b) {
+				continue
+			}
+			for _, f := range [2]int{a, b} {
+				if least, known := walls[f]; s.hasTeeth(f) && (!known || n.Width < least) {
+					walls[f] = n.Width
+				}
+			}
+		}
+	}
+	return walls
+}
+
+// findTeeth finds the toothed outlines that bound the as-pressed part.
+func (s *shape) findTeeth(ns necks) (all []*subject.Teeth) {
+	rootWalls := s.rootWalls(ns)
 	for i := range s.outlines {
 		if !s.hasTeeth(i) || i > 0 && s.sameCopy(i, i-1) {
 			continue // no teeth, or a further slice of leaning ones

@@ -3,7 +3,6 @@ package blank
 import (
 	"corerod/parts"
 	"corerod/parts/plane"
-	"corerod/parts/subject"
 	"math"
 	"sync"
 )
@@ -57,23 +56,45 @@ func (s *shape) hasSlopes() bool {
 	return false
 }
 
-// solve measures the volume and the walls of a part with sloped walls by exact sections, not by slices: between the
-// heights at which a tier begins or ends their areas change smoothly.
-func (s *shape) solve(q *subject.Part) error {
+// solve is the volume of the part, mm3, and its surface, mm2, that of voids inside too.
+func (s *shape) solve() (volume, surface float64, err error) {
+	if s.hasSlopes() {
+		return s.solveSections()
+	}
+	for c := range s.cells {
+		for _, r := range s.cells[c].runs {
+			volume += s.area(c) * (s.top(r) - s.bottom(r))
+		}
+		surface += 2 * s.area(c) * float64(len(s.cells[c].runs))
+	}
+	for i := range s.overlay.Edges {
+		e := &s.overlay.Edges[i]
+		for k := range s.slabs {
+			if s.cells[e.Left].solid[k] != s.cells[e.Right].solid[k] {
+				surface += e.Curve.Length() * (s.heights[k+1] - s.heights[k])
+			}
+		}
+	}
+	return volume, surface, nil
+}
+
+// solveSections measures the volume and the walls of a part with sloped walls by exact sections, not by slices: between
+// the heights at which a tier begins or ends their areas change smoothly.
+func (s *shape) solveSections() (volume, surface float64, err error) {
 	bases, ends := s.tierEnds()
-	q.Volume, q.Surface = 0, s.flatArea()
+	surface = s.flatArea()
 	for i := 0; i+1 < len(ends); i++ {
 		h := ends[i+1] - ends[i]
 		for _, n := range s.nodes(bases, (ends[i]+ends[i+1])/2) {
 			area, walls, err := s.sectionAt(bases, ends[i]+h*n.at)
 			if err != nil {
-				return err
+				return 0, 0, err
 			}
-			q.Volume += h * n.weight * area
-			q.Surface += h * n.weight * walls
+			volume += h * n.weight * area
+			surface += h * n.weight * walls
 		}
 	}
-	return nil
+	return volume, surface, nil
 }
 
 // nodes are those for the stretch round a height: plain ones, but where sloped walls meet others or are round in section.

@@ -1,9 +1,26 @@
 package blank
 
 import (
+	"corerod/parts/plane"
 	"corerod/parts/subject"
 	"math"
 )
+
+// findWalls finds the walls: necks of material, but those that teeth carry.
+func (s *shape) findWalls(ns necks) (out []*subject.Wall) {
+	bush := s.plainBush()
+	for _, st := range s.stretches(ns, func(k int, n *plane.Neck) *stretch {
+		if n.Void || s.ofTeeth(k, n) {
+			return nil
+		}
+		return &stretch{features: s.endFeatures(k, n), parts: []part{{neck: *n, slab: k, web: s.onHole(k, n.I) && s.onHole(k, n.J)}}}
+	}) {
+		w := s.wall(st)
+		w.PlainBush = bush
+		out = append(out, w)
+	}
+	return out
+}
 
 func (s *shape) wall(st *stretch) *subject.Wall {
 	low, high := s.drawn(s.heights[st.parts[0].slab]), s.drawn(s.heights[st.last().slab+1])
