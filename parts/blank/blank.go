@@ -1,21 +1,28 @@
 // Package blank computes the as-pressed shape of a part: the part without the cuts made by machining or sizing.
 //
-// The outlines of all bodies and cuts are overlaid once in plan. Along z the part is divided into slabs between the
-// heights where something starts or ends; every plan cell is solid in a set of slabs. From that follow the columns
-// (one bottom, one top), the levels and steps of the end faces, the holes and traps, and, on the boundary of each
-// slab, the walls, gaps and corners. Everything is put into the structs of package subject, ready for rules.
+// The outlines of all bodies and cuts are overlaid once in plan, in a frame whose origin is near the middle of the part: its
+// figures are the outlines, its cells the areas between them, its edges the lines and arcs between two cells. Along z the
+// part is divided into slabs between the heights where something starts or ends. Every cell is solid or void in each slab;
+// an unbroken run of solid slabs is a run, from the lowest to the highest of a cell's runs goes its column. A sloped wall is
+// cut into slices, each a figure for a part of its height; volume, surface and section views are of exact sections at any
+// height instead. A face is what the pressing axis meets from above or below: flats, and slopes that belong to a flat.
+//
+// Cells, edges, slabs, figures and features are known by their numbers from 0. Lengths and heights are in mm, areas in mm2.
+// What is found on the shape, as walls, holes and levels, is the business of package measure.
 package blank
 
 import (
-	"corerod/parts"
-	"corerod/parts/plane"
 	"fmt"
 	"math"
 	"slices"
+
+	"corerod/parts"
+	"corerod/parts/plane"
 )
 
-// shape is the geometry that the finders read.
-type shape struct {
+// Shape is the as-pressed shape of one part. Nothing changes it once Make has made it, and what its methods return is to be
+// read only.
+type Shape struct {
 	part     *parts.Part
 	features []*parts.Feature // pressed ones, bodies first
 	bodies   int              // how many of features are bodies
@@ -26,13 +33,14 @@ type shape struct {
 	heights  []float64 // slab k lies between heights[k] and heights[k+1]
 	cells    []cell    // by cell of the overlay
 	slabs    []slab
-	faces    map[string]*face
+	faces    map[string]*Face
 	ends     []float64 // heights at which something is drawn to begin or end
 	meets    []float64 // heights at which sloped walls begin or cease to meet others
 }
 
-// Make computes the as-pressed shape of a part that was read without problems.
-func Make(p *parts.Part) (*Blank, parts.Problems) {
+// Make computes the as-pressed shape of a part that was read without problems. Problems, in order of their places, are
+// profiles that cannot be drawn, what is too large, cuts that remove nothing, and a part that is not in one piece.
+func Make(p *parts.Part) (*Shape, parts.Problems) {
 	s, ps := newShape(p)
 	if len(ps) > 0 {
 		return nil, ps.Sorted()
@@ -42,16 +50,12 @@ func Make(p *parts.Part) (*Blank, parts.Problems) {
 	}
 	s.cutSlabs()
 	s.findFaces()
-	b, ps := s.measure()
-	if len(ps) > 0 {
-		return nil, ps.Sorted()
-	}
-	return b, nil
+	return s, nil
 }
 
 // newShape overlays the pressed features and finds where each cell is solid.
-func newShape(p *parts.Part) (*shape, parts.Problems) {
-	s := &shape{part: p, features: slices.Clone(p.Bodies), bodies: len(p.Bodies)}
+func newShape(p *parts.Part) (*Shape, parts.Problems) {
+	s := &Shape{part: p, features: slices.Clone(p.Bodies), bodies: len(p.Bodies)}
 	for _, c := range p.Cuts {
 		if c.MadeBy == "pressing" {
 			s.features = append(s.features, c)
@@ -82,7 +86,7 @@ func newShape(p *parts.Part) (*shape, parts.Problems) {
 const mostOutlines = 150
 
 // lay overlays the outlines and finds where each cell is solid.
-func (s *shape) lay() parts.Problems {
+func (s *Shape) lay() parts.Problems {
 	if ps := s.extent(); len(ps) > 0 {
 		return ps
 	}
@@ -102,7 +106,7 @@ func (s *shape) lay() parts.Problems {
 }
 
 // extent sets the origin to the middle of the bodies, in whole millimetres, and refuses parts that are too large.
-func (s *shape) extent() (ps parts.Problems) {
+func (s *Shape) extent() (ps parts.Problems) {
 	lo, hi := plane.Point{X: math.Inf(1), Y: math.Inf(1)}, plane.Point{X: math.Inf(-1), Y: math.Inf(-1)}
 	zlo, zhi := math.Inf(1), math.Inf(-1)
 	for _, o := range s.outlines {
@@ -118,7 +122,7 @@ func (s *shape) extent() (ps parts.Problems) {
 	if across := math.Max(hi.X-lo.X, hi.Y-lo.Y); across > MostExtent+plane.Near {
 		ps = append(ps, s.part.Problem(s.part.Place, fmt.Sprintf("the part is %.4g mm across; parts of more than %d mm are not reviewed", across, MostExtent)))
 	}
-	if zhi-zlo > MostExtent+sameHeight {
+	if zhi-zlo > MostExtent+SameHeight {
 		ps = append(ps, s.part.Problem(s.part.Place, fmt.Sprintf("the part is %.4g mm high; parts of more than %d mm are not reviewed", zhi-zlo, MostExtent)))
 	}
 	return ps

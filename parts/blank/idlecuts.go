@@ -1,13 +1,14 @@
 package blank
 
 import (
-	"corerod/parts"
 	"fmt"
+
+	"corerod/parts"
 )
 
 // cutsRemove reports cuts, copy by copy, that meet no body, or nothing that other cuts leave of one. Of two equal ones
 // the later is reported.
-func (s *shape) cutsRemove() (ps parts.Problems) {
+func (s *Shape) cutsRemove() (ps parts.Problems) {
 	idle := map[[2]int]bool{}
 	for i := len(s.outlines) - 1; i >= 0; i-- {
 		o := s.outlines[i]
@@ -33,7 +34,7 @@ func (s *shape) cutsRemove() (ps parts.Problems) {
 
 // removes tells whether a copy of a cut meets a body, and whether it does so where no other cut, but idle ones, takes
 // the same away.
-func (s *shape) removes(o *outline, idle map[[2]int]bool) (meets, alone bool) {
+func (s *Shape) removes(o *outline, idle map[[2]int]bool) (meets, alone bool) {
 	for n := range s.cells {
 		inside := s.overlay.Cells[n].Inside
 		if !s.inCopy(inside, o) {
@@ -44,7 +45,7 @@ func (s *shape) removes(o *outline, idle map[[2]int]bool) (meets, alone bool) {
 			inside.Each(func(i int) {
 				q := &s.outlines[i]
 				switch {
-				case !body || q.feature < s.bodies || !s.covers(i, k):
+				case !body || q.feature < s.bodies || !s.Covers(i, k):
 				case q.feature == o.feature && q.copy == o.copy:
 					own = true
 				default:
@@ -61,7 +62,7 @@ func (s *shape) removes(o *outline, idle map[[2]int]bool) (meets, alone bool) {
 }
 
 // machined checks the cuts that are not pressed: each must meet a body too.
-func (s *shape) machined() (ps parts.Problems) {
+func (s *Shape) machined() (ps parts.Problems) {
 	probe := *s.part
 	probe.Cuts = nil
 	for _, c := range s.part.Cuts {

@@ -13,7 +13,7 @@ import (
 const mostMeets = 12
 
 // cuts are where the slopes of each feature are to be cut, now that the lower end of every copy is known.
-func (s *shape) cuts() map[int]cuts {
+func (s *Shape) cuts() map[int]cuts {
 	if !s.hasSlopes() {
 		return nil
 	}
@@ -75,7 +75,7 @@ func (b *based) reach(r float64) (us []float64) {
 	for i := range b.tiers {
 		if t := &b.tiers[i]; t.sloped {
 			for _, u := range t.reach(r) {
-				if t.lo+sameHeight < u && u < t.hi-sameHeight {
+				if t.lo+SameHeight < u && u < t.hi-SameHeight {
 					us = append(us, u)
 				}
 			}
@@ -93,7 +93,7 @@ type samples struct {
 // events are the heights at which sloped walls begin or cease to meet others: there the cells of a section change. They
 // are found between samples of each stretch, by halving; where there are several between two, all of them are looked for
 // as long as they are not too many together.
-func (s *shape) events(all []based, ends []float64) (es []event) {
+func (s *Shape) events(all []based, ends []float64) (es []event) {
 	var left []samples
 	for i := 0; i+1 < len(ends); i++ {
 		const count = 8
@@ -149,7 +149,7 @@ func wellApart(es []event) (zs []float64) {
 }
 
 // first is the lowest height between samples at which the cells change, and what is left above it.
-func (s *shape) first(all []based, p samples) (e event, rest samples) {
+func (s *Shape) first(all []based, p samples) (e event, rest samples) {
 	z := s.change(all, p.low, p.high, p.below)
 	low := z + apartMeets
 	next := s.signature(all, low)
@@ -162,7 +162,7 @@ func (s *shape) first(all []based, p samples) (e event, rest samples) {
 
 // between is the height at which cells change that are clear up to a height and from another on: where there are fewer if
 // some vanish, which are lost some nanometres early, else halfway.
-func (s *shape) between(low, high float64, more int) float64 {
+func (s *Shape) between(low, high float64, more int) float64 {
 	switch {
 	case more < 0:
 		return high
@@ -173,11 +173,11 @@ func (s *shape) between(low, high float64, more int) float64 {
 }
 
 // apartMeets is how far over a height at which slopes meet the next is looked for, mm: past it the section is a clear one.
-const apartMeets = 100 * sameHeight
+const apartMeets = 100 * SameHeight
 
 // change is the height between two others at which the cells of the section cease to be those at the first.
-func (s *shape) change(all []based, a, b float64, first string) float64 {
-	for math.Abs(b-a) > sameHeight/100 {
+func (s *Shape) change(all []based, a, b float64, first string) float64 {
+	for math.Abs(b-a) > SameHeight/100 {
 		if mid := (a + b) / 2; s.signature(all, mid) == first {
 			a = mid
 		} else {
@@ -188,7 +188,7 @@ func (s *shape) change(all []based, a, b float64, first string) float64 {
 }
 
 // signature tells which cells a section at a height has, and with how many sides.
-func (s *shape) signature(all []based, z float64) string {
+func (s *Shape) signature(all []based, z float64) string {
 	o, of, err := s.layAt(all, z)
 	if err != nil || o == nil {
 		return ""

@@ -1,13 +1,14 @@
 package blank
 
 import (
+	"fmt"
+
 	"corerod/parts"
 	"corerod/parts/plane"
-	"fmt"
 )
 
 // whole reports a part with no material, and bodies that do not hang together.
-func (s *shape) whole() (ps parts.Problems) {
+func (s *Shape) whole() (ps parts.Problems) {
 	type node struct{ cell, run int }
 	number := map[node]int{}
 	var nodes []node
@@ -29,7 +30,7 @@ func (s *shape) whole() (ps parts.Problems) {
 		e := &s.overlay.Edges[i]
 		for a, p := range s.cells[e.Left].runs {
 			for b, q := range s.cells[e.Right].runs {
-				if p.lo <= q.hi && q.lo <= p.hi {
+				if p.Lo <= q.Hi && q.Lo <= p.Hi {
 					piece.Join(number[node{e.Left, a}], number[node{e.Right, b}])
 				}
 			}
@@ -38,7 +39,7 @@ func (s *shape) whole() (ps parts.Problems) {
 	volume := map[int]float64{}
 	for i, n := range nodes {
 		r := s.cells[n.cell].runs[n.run]
-		volume[piece.Find(i)] += s.area(n.cell) * (s.top(r) - s.bottom(r))
+		volume[piece.Find(i)] += s.Area(n.cell) * (s.Top(r) - s.Bottom(r))
 	}
 	if len(volume) == 1 {
 		return nil
@@ -56,7 +57,7 @@ func (s *shape) whole() (ps parts.Problems) {
 		}
 		r := s.cells[n.cell].runs[n.run]
 		s.overlay.Cells[n.cell].Inside.Each(func(f int) {
-			if s.outlines[f].feature < s.bodies && s.covers(f, r.lo) {
+			if s.outlines[f].feature < s.bodies && s.Covers(f, r.Lo) {
 				loose[s.outlines[f].feature] = true
 			}
 		})
@@ -65,7 +66,7 @@ func (s *shape) whole() (ps parts.Problems) {
 }
 
 // apart words the problem of a part in several pieces.
-func (s *shape) apart(loose map[int]bool, pieces int) (ps parts.Problems) {
+func (s *Shape) apart(loose map[int]bool, pieces int) (ps parts.Problems) {
 	for f := range s.bodies {
 		if !loose[f] {
 			continue

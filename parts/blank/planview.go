@@ -1,10 +1,11 @@
 package blank
 
 import (
-	"corerod/parts"
-	"corerod/parts/plane"
 	"math"
 	"slices"
+
+	"corerod/parts"
+	"corerod/parts/plane"
 )
 
 // Axis is the middle of something round in plan.
@@ -20,8 +21,7 @@ type Line struct {
 }
 
 // Outline is what the part covers in plan: outer outlines and those of what goes through, material to the left.
-func (b *Blank) Outline() (loops []plane.Loop) {
-	s := b.shape
+func (s *Shape) Outline() (loops []plane.Loop) {
 	r := s.overlay.Region(func(c int) bool { return len(s.cells[c].runs) > 0 }, func(int, int, int) int { return 0 })
 	for i := range r.Rings {
 		loops = append(loops, s.shifted(r.Rings[i].Loop()))
@@ -30,8 +30,7 @@ func (b *Blank) Outline() (loops []plane.Loop) {
 }
 
 // Lines are the edges of the part as seen from above, without those of Outline.
-func (b *Blank) Lines() (all []Line) {
-	s := b.shape
+func (s *Shape) Lines() (all []Line) {
 	for i := range s.overlay.Edges {
 		e := &s.overlay.Edges[i]
 		if (len(s.cells[e.Left].runs) > 0) != (len(s.cells[e.Right].runs) > 0) || len(s.cells[e.Left].runs) == 0 {
@@ -49,36 +48,35 @@ func (b *Blank) Lines() (all []Line) {
 }
 
 // creased tells whether the surface of one side has an edge between two cells with material.
-func (s *shape) creased(a, b int, side string) bool {
-	f := s.face(side)
+func (s *Shape) creased(a, b int, side string) bool {
+	f := s.Face(side)
 	z := func(c int) float64 {
 		runs := s.cells[c].runs
 		if side == "top" {
-			return s.top(runs[len(runs)-1])
+			return s.Top(runs[len(runs)-1])
 		}
-		return s.bottom(runs[0])
+		return s.Bottom(runs[0])
 	}
 	sloped := func(c int) bool { return f.solid[c] && f.sloped[c] }
 	switch {
 	case !sloped(a) && !sloped(b):
-		return math.Abs(z(a)-z(b)) > sameHeight
+		return math.Abs(z(a)-z(b)) > SameHeight
 	case sloped(a) && sloped(b):
-		return f.flats.Find(a) != f.flats.Find(b)
+		return f.Flat(a) != f.Flat(b)
 	}
 	return true
 }
 
 // shifted is a loop of the overlay in part coordinates.
-func (s *shape) shifted(l plane.Loop) plane.Loop { return l.Moved(plane.Point{}, 0, s.origin) }
+func (s *Shape) shifted(l plane.Loop) plane.Loop { return l.Moved(plane.Point{}, 0, s.origin) }
 
 // Chord is the shortest chord of material or void through a point of the plan at a height, its two ends on the walls: that of
 // a wall or gap whose middle the point is.
-func (b *Blank) Chord(mid plane.Point, z float64) (p, q plane.Point, ok bool) {
-	s := b.shape
+func (s *Shape) Chord(mid plane.Point, z float64) (p, q plane.Point, ok bool) {
 	least := math.Inf(1)
 	at := plane.Point{X: mid.X - s.origin.X, Y: mid.Y - s.origin.Y}
 	for k := range s.slabs {
-		if z < s.heights[k]-sameHeight || z > s.heights[k+1]+sameHeight {
+		if z < s.heights[k]-SameHeight || z > s.heights[k+1]+SameHeight {
 			continue
 		}
 		for _, x := range s.slabs[k].region.Pieces() {
@@ -90,13 +88,12 @@ func (b *Blank) Chord(mid plane.Point, z float64) (p, q plane.Point, ok bool) {
 	if math.IsInf(least, 1) {
 		return p, q, false
 	}
-	p = s.at(p)
+	p = s.ToPart(p)
 	return p, plane.Point{X: 2*mid.X - p.X, Y: 2*mid.Y - p.Y}, true
 }
 
 // Axes are the middles of what is round or has teeth all round, the widest of each place.
-func (b *Blank) Axes() (all []Axis) {
-	s := b.shape
+func (s *Shape) Axes() (all []Axis) {
 	for i := range s.outlines {
 		o := &s.outlines[i]
 		f := s.features[o.feature]

@@ -1,8 +1,9 @@
 package blank
 
 import (
-	"corerod/parts/plane"
 	"math"
+
+	"corerod/parts/plane"
 )
 
 func gridPoint(p plane.Point) [2]int64 {

@@ -1,14 +1,15 @@
 package blank
 
 import (
-	"corerod/parts/plane"
 	"math"
 	"slices"
+
+	"corerod/parts/plane"
 )
 
-// drawn is the height that a face stands for: that of the end of a slope rather than that of the thin slice at it.
-func (s *shape) drawn(z float64) float64 {
-	best, least := z, 1.5*endSlice
+// Drawn is the height that a face stands for: that of the end of a slope rather than that of the thin slice at it.
+func (s *Shape) Drawn(z float64) float64 {
+	best, least := z, 1.5*EndSlice
 	for _, end := range s.ends {
 		if d := math.Abs(end - z); d < least {
 			best, least = end, d
@@ -17,10 +18,10 @@ func (s *shape) drawn(z float64) float64 {
 	return best
 }
 
-// high is the height of a run between what its faces stand for; where these come together a nanometre, the least that is
+// RunHeight is the height of a run between what its faces stand for; where these come together a nanometre, the least that is
 // told from nothing.
-func (s *shape) high(r run) float64 {
-	return math.Max(sameHeight, s.drawn(s.top(r))-s.drawn(s.bottom(r)))
+func (s *Shape) RunHeight(r Run) float64 {
+	return math.Max(SameHeight, s.Drawn(s.Top(r))-s.Drawn(s.Bottom(r)))
 }
 
 // based is one copy of a feature with the height of its lower end.
@@ -31,7 +32,7 @@ type based struct {
 }
 
 // tierEnds are the copies of all features, and the heights between which no outline stops being smooth.
-func (s *shape) tierEnds() (all []based, ends []float64) {
+func (s *Shape) tierEnds() (all []based, ends []float64) {
 	low, high := s.heights[0], s.heights[len(s.heights)-1]
 	for i := range s.outlines {
 		o := &s.outlines[i]
@@ -40,7 +41,7 @@ func (s *shape) tierEnds() (all []based, ends []float64) {
 		}
 		f := s.features[o.feature]
 		ts, _ := tiers(f, heightOf(s.part, f)) // drawn before without an error
-		b := based{o.feature, o.copy, s.baseOf(i), 0, ts}
+		b := based{o.feature, o.copy, s.BaseOf(i), 0, ts}
 		all = append(all, b)
 		for _, t := range ts {
 			ends = append(ends, b.z+t.lo, b.z+t.hi)
@@ -48,16 +49,16 @@ func (s *shape) tierEnds() (all []based, ends []float64) {
 	}
 	var inside []float64
 	for _, z := range slices.Concat(ends, s.meets, []float64{low, high}) {
-		if z > low-sameHeight && z < high+sameHeight {
+		if z > low-SameHeight && z < high+SameHeight {
 			inside = append(inside, z)
 		}
 	}
 	return all, distinct(inside)
 }
 
-// baseOf is the height of the lower end of the copy that an outline is a slice of. The lowest slice of a cut that is open
+// BaseOf is the height of the lower end of the copy that an outline is a slice of. The lowest slice of a cut that is open
 // below goes on to the part's lowest face, the highest of one open above to its highest.
-func (s *shape) baseOf(i int) float64 {
+func (s *Shape) BaseOf(i int) float64 {
 	o := &s.outlines[i]
 	if s.features[o.feature].Extent.Open == "bottom" {
 		return s.ranges[i][1] - o.hi
@@ -67,7 +68,7 @@ func (s *shape) baseOf(i int) float64 {
 
 // sectionAt is the area of the part's section at a height, and the length of its walls, each over the cosine of its
 // lean: the wall's area for a millimetre of height.
-func (s *shape) sectionAt(all []based, z float64) (area, walls float64, err error) {
+func (s *Shape) sectionAt(all []based, z float64) (area, walls float64, err error) {
 	o, of, err := s.layAt(all, z)
 	if err != nil || o == nil {
 		return 0, 0, err
@@ -90,7 +91,7 @@ func (s *shape) sectionAt(all []based, z float64) (area, walls float64, err erro
 }
 
 // solidIn tells which cells of a section lie in a body and in no cut.
-func (s *shape) solidIn(o *plane.Overlay, of []int, all []based) []bool {
+func (s *Shape) solidIn(o *plane.Overlay, of []int, all []based) []bool {
 	solid := make([]bool, len(o.Cells))
 	for c := range o.Cells {
 		body, cut := false, false
@@ -108,16 +109,16 @@ func (s *shape) solidIn(o *plane.Overlay, of []int, all []based) []bool {
 
 // layAt overlays the outlines of all copies at a height; of tells which copy each belongs to. It is nil where there
 // is none. Outlines that lie a few nanometres apart just there are overlaid a nanometre higher or lower.
-func (s *shape) layAt(all []based, z float64) (o *plane.Overlay, of []int, err error) {
+func (s *Shape) layAt(all []based, z float64) (o *plane.Overlay, of []int, err error) {
 	for _, off := range [5]float64{0, 1, -1, 7, -7} {
-		if o, of, err = s.layOnce(all, z+off*sameHeight); err == nil {
+		if o, of, err = s.layOnce(all, z+off*SameHeight); err == nil {
 			break
 		}
 	}
 	return o, of, err
 }
 
-func (s *shape) layOnce(all []based, z float64) (o *plane.Overlay, of []int, err error) {
+func (s *Shape) layOnce(all []based, z float64) (o *plane.Overlay, of []int, err error) {
 	var loops []plane.Loop
 	for n, b := range all {
 		u := z - b.z

@@ -1,9 +1,10 @@
 package blank
 
 import (
-	"corerod/parts/plane"
 	"math"
 	"slices"
+
+	"corerod/parts/plane"
 )
 
 // Leg is a straight piece of a cutting path in plan. The path is followed from left to right: From and To are places
@@ -19,7 +20,7 @@ func (l *Leg) Point(s float64) plane.Point {
 	return plane.Point{X: l.At.X + l.Toward.X*(s-l.From), Y: l.At.Y + l.Toward.Y*(s-l.From)}
 }
 
-// span is a stretch of material along a cutting path.
+// Span is a stretch of material along a cutting path.
 type span [2]float64
 
 // strip is a stretch of height in which the spans of a section change smoothly from its lower to its upper end.
@@ -31,10 +32,9 @@ type strip struct {
 
 // Cut is the section of the part along a cutting path: closed outlines in the path's places and z, mm, material to the
 // left of each. Walls that are round in section are arcs where they are circles, and else chords to a few micrometres.
-func (b *Blank) Cut(path []Leg) []plane.Loop {
-	s := b.shape
+func (s *Shape) Cut(path []Leg) []plane.Loop {
 	all, ends := s.tierEnds()
-	c := cutter{shape: s, all: all, path: path}
+	c := cutter{Shape: s, all: all, path: path}
 	for i := 0; i+1 < len(ends); i++ {
 		c.stretch(ends[i], ends[i+1])
 	}
@@ -43,7 +43,7 @@ func (b *Blank) Cut(path []Leg) []plane.Loop {
 
 // cutter makes one section.
 type cutter struct {
-	*shape
+	*Shape
 	all    []based
 	path   []Leg
 	strips []strip

@@ -1,12 +1,13 @@
 package blank
 
 import (
-	"corerod/parts"
-	"corerod/parts/plane"
 	"errors"
 	"fmt"
 	"math"
 	"slices"
+
+	"corerod/parts"
+	"corerod/parts/plane"
 )
 
 // tier is a stretch of a feature's height over which its plan outline changes smoothly. Heights count from the
@@ -274,7 +275,7 @@ func split(ts []tier, at []float64, meet bool) (out []tier) {
 				t.whole = &whole
 			}
 			for _, u := range at {
-				if u > t.lo+sameHeight && u < t.hi-sameHeight {
+				if u > t.lo+SameHeight && u < t.hi-SameHeight {
 					below := t
 					below.hi, below.open[1] = u, meet
 					out = append(out, below)
@@ -360,11 +361,11 @@ func (t *tier) cuts(n int) []float64 {
 	lo, hi := t.lo, t.hi
 	out := []float64{t.lo}
 	if !t.open[0] {
-		lo += endSlice
+		lo += EndSlice
 		out = append(out, lo)
 	}
 	if !t.open[1] {
-		hi -= endSlice
+		hi -= EndSlice
 	}
 	for i := 1; i <= n; i++ {
 		out = append(out, lo+(hi-lo)*float64(i)/float64(n))

@@ -19,6 +19,12 @@ func toothed(p parts.Profile) (*plane.Teeth, error) {
 	return nil, nil
 }
 
+// Teeth are the teeth that the outline of a gear, spline or serration is made of; nil for other features.
+func (s *Shape) Teeth(feature int) *plane.Teeth {
+	t, _ := toothed(s.features[feature].Profile) // drawn before without an error
+	return t
+}
+
 // placing is the centre of a toothed profile and its turn in degrees.
 func placing(p parts.Profile) (plane.Point, float64) {
 	switch s := p.(type) {

@@ -1,10 +1,11 @@
 package blank
 
 import (
-	"corerod/parts"
-	"corerod/parts/plane"
 	"math"
 	"sync"
+
+	"corerod/parts"
+	"corerod/parts/plane"
 )
 
 // node is a place between 0 and 1 with its weight in a sum that stands for an integral.
@@ -47,7 +48,7 @@ func legendre(n int) (out []node) {
 }
 
 // hasSlopes tells whether any wall of the part slopes.
-func (s *shape) hasSlopes() bool {
+func (s *Shape) hasSlopes() bool {
 	for _, f := range s.features {
 		if f.Sloped() {
 			return true
@@ -56,16 +57,16 @@ func (s *shape) hasSlopes() bool {
 	return false
 }
 
-// solve is the volume of the part, mm3, and its surface, mm2, that of voids inside too.
-func (s *shape) solve() (volume, surface float64, err error) {
+// Volume is the volume of the part, mm3, and its surface, mm2, that of voids inside too.
+func (s *Shape) Volume() (volume, surface float64, err error) {
 	if s.hasSlopes() {
 		return s.solveSections()
 	}
 	for c := range s.cells {
 		for _, r := range s.cells[c].runs {
-			volume += s.area(c) * (s.top(r) - s.bottom(r))
+			volume += s.Area(c) * (s.Top(r) - s.Bottom(r))
 		}
-		surface += 2 * s.area(c) * float64(len(s.cells[c].runs))
+		surface += 2 * s.Area(c) * float64(len(s.cells[c].runs))
 	}
 	for i := range s.overlay.Edges {
 		e := &s.overlay.Edges[i]
@@ -80,7 +81,7 @@ func (s *shape) solve() (volume, surface float64, err error) {
 
 // solveSections measures the volume and the walls of a part with sloped walls by exact sections, not by slices: between
 // the heights at which a tier begins or ends their areas change smoothly.
-func (s *shape) solveSections() (volume, surface float64, err error) {
+func (s *Shape) solveSections() (volume, surface float64, err error) {
 	bases, ends := s.tierEnds()
 	surface = s.flatArea()
 	for i := 0; i+1 < len(ends); i++ {
@@ -98,7 +99,7 @@ func (s *shape) solveSections() (volume, surface float64, err error) {
 }
 
 // nodes are those for the stretch round a height: plain ones, but where sloped walls meet others or are round in section.
-func (s *shape) nodes(all []based, z float64) []node {
+func (s *Shape) nodes(all []based, z float64) []node {
 	if len(s.meets) > 0 {
 		return roundNodes()
 	}
@@ -115,14 +116,14 @@ func (s *shape) nodes(all []based, z float64) []node {
 }
 
 // flatArea is the area of the flat end faces, traps' too.
-func (s *shape) flatArea() (area float64) {
+func (s *Shape) flatArea() (area float64) {
 	for c := range s.cells {
 		for _, r := range s.cells[c].runs {
-			if _, sloped := s.slopeOf(c, s.top(r), "top"); !sloped {
-				area += s.area(c)
+			if _, sloped := s.SlopeOf(c, s.Top(r), "top"); !sloped {
+				area += s.Area(c)
 			}
-			if _, sloped := s.slopeOf(c, s.bottom(r), "bottom"); !sloped {
-				area += s.area(c)
+			if _, sloped := s.SlopeOf(c, s.Bottom(r), "bottom"); !sloped {
+				area += s.Area(c)
 			}
 		}
 	}
@@ -130,7 +131,7 @@ func (s *shape) flatArea() (area float64) {
 }
 
 // leanFactor is the area of a wall for a millimetre of height and one of its section: 1 for an upright wall.
-func (s *shape) leanFactor(b *based, u float64, c *plane.Curve) float64 {
+func (s *Shape) leanFactor(b *based, u float64, c *plane.Curve) float64 {
 	f := s.features[b.feature]
 	t := tierOver(b.tiers, u, "")
 	if t == nil || !t.sloped {
