@@ -11,6 +11,7 @@ import (
 	"corerod/parts"
 	"corerod/parts/blank"
 	"corerod/parts/form"
+	"corerod/parts/measure"
 	"corerod/parts/source"
 	"corerod/parts/stock"
 	"corerod/parts/subject"
@@ -28,7 +29,7 @@ type Derived struct {
 // Derive computes everything about a part that was read without problems, by what the packs in force say of its material.
 // A density that the material cannot have is a problem of the part file.
 func Derive(p *parts.Part, book *rules.Book) (*Derived, parts.Problems) {
-	b, ps := blank.Make(p)
+	b, ps := measure.Part(p)
 	if len(ps) > 0 {
 		return nil, ps
 	}

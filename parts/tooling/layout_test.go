@@ -7,8 +7,8 @@ import (
 	"strings"
 	"testing"
 
-	"corerod/parts/blank"
 	"corerod/parts/form"
+	"corerod/parts/measure"
 	"corerod/parts/stock"
 	"corerod/parts/subject"
 )
@@ -45,7 +45,7 @@ func lay(t testing.TB, text string, d *Data) (*Layout, *subject.Part) {
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}
-	b, ps := blank.Make(p)
+	b, ps := measure.Part(p)
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}
@@ -448,7 +448,7 @@ edges:
 	d := powderData{sintered: 7, apparent: 3, pressure: 600, friction: 0.1, ratio: 0.5}.data()
 	b.ReportAllocs()
 	for b.Loop() {
-		made, ps := blank.Make(p)
+		made, ps := measure.Part(p)
 		if len(ps) > 0 {
 			b.Fatal(ps)
 		}

@@ -7,8 +7,8 @@ import (
 	"strings"
 	"testing"
 
-	"corerod/parts/blank"
 	"corerod/parts/form"
+	"corerod/parts/measure"
 	"corerod/parts/subject"
 )
 
@@ -119,7 +119,7 @@ func layOf(text string, i int) (*Layout, *subject.Part) {
 	if len(ps) > 0 {
 		return nil, nil
 	}
-	b, ps := blank.Make(p)
+	b, ps := measure.Part(p)
 	if len(ps) > 0 {
 		return nil, nil
 	}
