@@ -293,3 +293,39 @@ func altered(rng *rand.Rand, doc any) any {
 	}
 	return 5.0
 }
+
+// TestInchBounds: a length in inches has the bound of the same length in mm, in the schema as in the reader.
+func TestInchBounds(t *testing.T) {
+	c := jsonschema.NewCompiler()
+	b, err := schemaOf("part")
+	if err != nil {
+		t.Fatal(err)
+	}
+	doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(b))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := c.AddResource("part.json", doc); err != nil {
+		t.Fatal(err)
+	}
+	s, err := c.Compile("part.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, text := range []string{"diameter: %s", "diameter: 1, at: [0, %s]", "diameter: 1, at: [-%s, 0]"} {
+		for unit, least := range map[string]float64{"mm": 1e6, "in": 1e6 / 25.4} {
+			for share, fits := range map[float64]bool{0.9999: true, 1.0001: false} {
+				file := fmt.Sprintf("part: p\nunits: %s\nbodies: {b: {circle: {%s}, from: 0, to: 1}}\n", unit,
+					fmt.Sprintf(text, strconv.FormatFloat(least*share, 'f', 3, 64)))
+				root, ps := source.Parse("p.yaml", []byte(file))
+				if len(ps) > 0 {
+					t.Fatal(ps)
+				}
+				_, ps = form.Parse("p.yaml", []byte(file))
+				if err := s.Validate(plain(root)); (err == nil) != fits || (len(ps) == 0) != fits {
+					t.Errorf("%s: the schema says %v, the reader %v", file, err, ps)
+				}
+			}
+		}
+	}
+}

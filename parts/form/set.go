@@ -58,7 +58,7 @@ func set(doc *source.Document, c Change) ([]byte, error) {
 		}
 		from := value(entry(doc.Root, f.feature).node.At("from"))
 		return doc.With(source.Edit{Path: f.path, Text: decimal(from + height)})
-	case f.node == nil && f.form.Type == source.FormNamed && c.Value.Shape != source.Map, f.node == nil && !source.IsKey(key):
+	case f.node == nil && !source.IsKey(key):
 		return nil, fmt.Errorf("%s is no place that has keys", source.Quote(c.Name))
 	}
 	return doc.With(source.Edit{Path: f.path, Text: c.Value.Flow()})
