@@ -24,6 +24,11 @@ type Derived struct {
 	Layout  *tooling.Layout
 }
 
+// Case is the part as rules judge it.
+func (d *Derived) Case() rules.Case {
+	return rules.Case{Part: d.Subject, Material: rules.Material{Name: d.Part.Material.Name}, Unit: d.Part.Unit}
+}
+
 // Derive computes everything about a part that was read without problems, by what the packs in force say of its material.
 // A density that the material cannot have is a problem of the part file.
 func Derive(p *parts.Part, book *rules.Book) (*Derived, parts.Problems) {
