@@ -100,12 +100,14 @@ func identity(p *parts.Part, f *rules.Finding) string {
 func notes(p *parts.Part, book *rules.Book) (ns []Note) {
 	for _, c := range p.Cuts {
 		if c.MadeBy != "pressing" {
-			ns = append(ns, Note{fmt.Sprintf("%s is cut by %s after sintering; the pressed shape is judged without it", c.Name, c.MadeBy), "cut", c.Name, c.Place})
+			ns = append(ns, Note{fmt.Sprintf("%s is cut by %s after sintering; the pressed shape is judged without it", c.Name, c.MadeBy),
+				"cut", c.Name, c.Place})
 		}
 	}
 	for i := range p.Sides {
 		if s := &p.Sides[i]; s.MadeBy != "pressing" {
-			ns = append(ns, Note{fmt.Sprintf("%s, a %s across the axis, is made by %s after sintering", s.Name, s.Kind, s.MadeBy), "crossing", s.Name, s.Place})
+			ns = append(ns, Note{fmt.Sprintf("%s, a %s across the axis, is made by %s after sintering", s.Name, s.Kind, s.MadeBy), "crossing",
+				s.Name, s.Place})
 		}
 	}
 	for i := range p.Marks {
@@ -114,13 +116,15 @@ func notes(p *parts.Part, book *rules.Book) (ns []Note) {
 		}
 	}
 	if len(p.Edges)+len(p.Marks) > 0 {
-		ns = append(ns, Note{"edges and marks are measured by themselves; volume, columns and walls are those without them", "part", p.Name, p.Place})
+		ns = append(ns, Note{"edges and marks are measured by themselves; volume, columns and walls are those without them", "part", p.Name,
+			p.Place})
 	}
 	if m := p.Material; m.Name != "" {
 		if _, known := book.Material(m.Name); known {
 			return ns
 		}
-		ns = append(ns, Note{fmt.Sprintf("no pack in force has the material %s: pressure, force and density spread are not known", m.Name), "part", p.Name, m.Place})
+		ns = append(ns, Note{fmt.Sprintf("no pack in force has the material %s: pressure, force and density spread are not known", m.Name),
+			"part", p.Name, m.Place})
 	}
 	return ns
 }

@@ -2,6 +2,11 @@
 // its tool, subjects, findings and a result that reports are written from. It knows no file system, no clock and no
 // environment: files, packs and options come in, values come out, and the same input gives the same result at any
 // parallelism.
+//
+// Run reviews files side by side. What a part goes through beyond being judged is a Step of the options, from packages above: that
+// its findings are covered by records of concessions (concession), and that changes are sought for them (change). What became of
+// findings since an earlier review is added to a finished one (compare). The types of what these find are here, since findings and
+// parts carry it.
 package checker
 
 import (
@@ -87,9 +92,11 @@ func possible(p *parts.Part, s *subject.Part, d *tooling.Data) source.Problems {
 	over := func(density float64, free stock.Figure) bool { return free.Known && density > free.Value+overDensity }
 	switch {
 	case over(d.Density, m.PoreFree):
-		return source.Problems{p.Problem(p.Material.At, fmt.Sprintf("density %g g/cm3 is impossible: %s without pores has %.4g", d.Density, source.Plain(d.Name), m.PoreFree.Value))}
+		return source.Problems{p.Problem(p.Material.At, fmt.Sprintf("density %g g/cm3 is impossible: %s without pores has %.4g", d.Density,
+			source.Plain(d.Name), m.PoreFree.Value))}
 	case s.GreenDensity.Known && over(s.GreenDensity.Value, m.PoreFreeGreen):
-		return source.Problems{p.Problem(p.Material.At, fmt.Sprintf("density %g g/cm3 is impossible: it would need a green density of %.4g, and %s with its lubricant has %.4g without pores",
+		return source.Problems{p.Problem(p.Material.At, fmt.Sprintf("density %g g/cm3 is impossible: it would need a green density of %.4g, "+
+			"and %s with its lubricant has %.4g without pores",
 			d.Density, s.GreenDensity.Value, source.Plain(d.Name), m.PoreFreeGreen.Value))}
 	}
 	if m.PoreFree.Known {

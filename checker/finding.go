@@ -51,7 +51,8 @@ func (f *Finding) Shown() []rules.Compared {
 // Groups tells whether two findings are one in several places: of one rule and grade, on the same features, with equal
 // values and limits; where none of them is a number, with the same words too.
 func (f *Finding) Groups(g *Finding) bool {
-	if f.Rule != g.Rule || f.Grade != g.Grade || !slices.Equal(f.Subject.Place().Features, g.Subject.Place().Features) || len(f.Compared) != len(g.Compared) {
+	if f.Rule != g.Rule || f.Grade != g.Grade || !slices.Equal(f.Subject.Place().Features, g.Subject.Place().Features) ||
+		len(f.Compared) != len(g.Compared) {
 		return false
 	}
 	figures := false

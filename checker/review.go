@@ -37,7 +37,8 @@ type Options struct {
 }
 
 // Step is what a part goes through after it is judged and before it is slimmed: its findings are covered by concessions, or
-// changes are sought for them. It gets the bytes of the part file, and may add to the part. Parts are side by side.
+// changes are sought for them. It gets the bytes of the part file, and may add to the part. Parts are reviewed side by side.
+// Package concession has one (Cover), and package change makes one (Run).
 type Step func(ctx context.Context, p *PartReview, b []byte)
 
 // Review is the result for all files.
@@ -130,12 +131,12 @@ func reviewFile(ctx context.Context, f File, force *Force, o Options) (*PartRevi
 	if len(ps) > 0 {
 		return nil, ps
 	}
-	return Part(ctx, f.Name, b, force, o)
+	return ReviewPart(ctx, f.Name, b, force, o)
 }
 
-// Part reviews the bytes of one part file by what holds for it, and takes the steps of the options. It is nil where the file cannot
+// ReviewPart reviews the bytes of one part file by what holds for it, and takes the steps of the options. It is nil where the file cannot
 // be read; problems with a part are faults of packs.
-func Part(ctx context.Context, file string, b []byte, force *Force, o Options) (*PartReview, source.Problems) {
+func ReviewPart(ctx context.Context, file string, b []byte, force *Force, o Options) (*PartReview, source.Problems) {
 	d, ps := Read(file, b, force.Book)
 	if len(ps) > 0 {
 		return nil, ps

@@ -24,7 +24,8 @@ type States struct {
 
 // StatesOf gives what a part declares. The part must still have what its file draws.
 func StatesOf(p *parts.Part) States {
-	s := States{Title: p.Title, Customer: p.Customer, Material: p.Material.Name, Density: p.Material.Density, Quantity: p.Quantity, Pressing: p.Pressing, Sized: p.Sized,
+	s := States{Title: p.Title, Customer: p.Customer, Material: p.Material.Name, Density: p.Material.Density, Quantity: p.Quantity,
+		Pressing: p.Pressing, Sized: p.Sized,
 		Seats: []string{}, Hold: append([]string{}, p.Hold...), Punch: []string{}, Drawn: p.Drawn()}
 	for _, x := range p.Seats {
 		s.Seats = append(s.Seats, x.Feature+"."+x.Face.Face)

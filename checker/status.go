@@ -49,7 +49,8 @@ func (r *Review) status() Status {
 
 // worse tells whether something counts that an earlier review did not have.
 func (r *Review) worse() bool {
-	return slices.ContainsFunc(r.Against.Gone, func(g GonePart) bool { return g.Counts() }) || slices.ContainsFunc(r.Parts, func(p *PartReview) bool { return p.counts(true) })
+	return slices.ContainsFunc(r.Against.Gone, func(g GonePart) bool { return g.Counts() }) ||
+		slices.ContainsFunc(r.Parts, func(p *PartReview) bool { return p.counts(true) })
 }
 
 // Refuse adds problems, and finds the status anew.

@@ -7,6 +7,10 @@ import (
 	"corerod/rules"
 )
 
+// What is worse is told in two steps everywhere: by the grade (rules.Grade.Worse), then by what is missing. An order of findings
+// takes the sum of what one misses as shares of its limits (Missing, WorstFirst). What became of a finding is told measure by measure
+// (package compare), so that one that eased does not hide one that got worse.
+
 // Missing is by how much a finding misses, as a share of its limits: of all that are needed together, or of the nearest
 // way that would do. It is false where the finding misses by no number.
 func Missing(f *rules.Finding) (sum float64, numeric bool) {

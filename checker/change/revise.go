@@ -36,9 +36,8 @@ func Revise(ctx context.Context, f checker.File, book *rules.Book, id string, o 
 		return nil, ps, nil
 	}
 	force := &checker.Force{Book: book, Concede: o.Concede, StatusAt: o.StatusAt}
-	with := Options{Options: o, Changes: revised}
-	with.Workers = max(1, o.Workers)
-	o.Steps = append(slices.Clip(o.Steps), with.seek(1))
+	o.Workers = max(1, o.Workers)
+	o.Steps = append(slices.Clip(o.Steps), (&Options{Options: o, Changes: revised}).seek(1))
 	v := &reviser{ctx: ctx, file: f.Name, force: force, o: o}
 	first, ps := v.review(old)
 	if len(ps) > 0 {
@@ -72,7 +71,7 @@ type reviser struct {
 
 // review reviews a part file's bytes with its changes.
 func (v *reviser) review(b []byte) (*checker.PartReview, source.Problems) {
-	return checker.Part(v.ctx, v.file, b, v.force, v.o)
+	return checker.ReviewPart(v.ctx, v.file, b, v.force, v.o)
 }
 
 // one makes the best change of one finding.

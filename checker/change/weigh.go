@@ -1,10 +1,11 @@
 package change
 
 import (
-	"cmp"
+	"maps"
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"corerod/checker"
 	"corerod/parts/source"
@@ -54,30 +55,47 @@ func relative(x *checker.Set) float64 {
 	return math.Abs(to-from) / math.Max(math.Abs(from), math.Abs(to))
 }
 
-// others lists the findings that a change brings or makes worse. Findings of one rule on the same features are paired
-// worst first. A change that brings one as bad as the finding it is for is spoilt.
+// others lists the findings that a change brings or makes worse. A change that brings one as bad as the finding it is for is spoilt.
 func (c *candidate) others(f *checker.Finding, before, after *rules.Outcome) {
-	was := byFeatures(before)
-	for _, now := range sortedGroups(after) {
-		old := was[keyOf(now[0])]
-		for i, g := range now {
-			b := checker.Brought{Rule: g.Rule.Name, Grade: g.Grade, Kind: g.Subject.Kind().Name, Name: g.Subject.Place().Name}
-			switch {
-			case i >= len(old), g.Grade.Worse(old[i].Grade):
-				c.spoilt = c.spoilt || !f.Grade.Worse(g.Grade)
-				c.Brings = append(c.Brings, b)
-			case g.Grade == old[i].Grade && worse(g, old[i]):
-				c.Worsens = append(c.Worsens, b)
-			}
+	for _, x := range paired(before, after) {
+		b := checker.Brought{Rule: x.now.Rule.Name, Grade: x.now.Grade, Kind: x.now.Subject.Kind().Name, Name: x.now.Subject.Place().Name}
+		switch {
+		case x.brought():
+			c.spoilt = c.spoilt || !f.Grade.Worse(x.now.Grade)
+			c.Brings = append(c.Brings, b)
+		case x.worse():
+			c.Worsens = append(c.Worsens, b)
 		}
 	}
 }
 
-// worse tells whether a finding misses by more than another.
-func worse(now, before *rules.Finding) bool {
-	a, _ := checker.Missing(now)
-	b, _ := checker.Missing(before)
-	return a > b+worseBy
+// pair is a finding of a changed part, and what it was.
+type pair struct{ now, was *rules.Finding } // was is nil for one that is new
+
+// brought tells whether the finding is new or of a worse grade.
+func (x pair) brought() bool { return x.was == nil || x.now.Grade.Worse(x.was.Grade) }
+
+// worse tells whether the finding misses by more, with the same grade.
+func (x pair) worse() bool {
+	a, _ := checker.Missing(x.now)
+	b, _ := checker.Missing(x.was)
+	return x.now.Grade == x.was.Grade && a > b+worseBy
+}
+
+// paired pairs the findings of a changed part with those of the part as drawn: those of one rule on the same features, the worst
+// with the worst.
+func paired(before, after *rules.Outcome) (all []pair) {
+	was, is := byFeatures(before), byFeatures(after)
+	for _, key := range slices.Sorted(maps.Keys(is)) {
+		for i, now := range is[key] {
+			x := pair{now: now}
+			if i < len(was[key]) {
+				x.was = was[key][i]
+			}
+			all = append(all, x)
+		}
+	}
+	return all
 }
 
 // byFeatures are the findings of each rule on the same features, worst first.
@@ -85,28 +103,13 @@ func byFeatures(out *rules.Outcome) map[string][]*rules.Finding {
 	groups := map[string][]*rules.Finding{}
 	for i := range out.Findings {
 		f := &out.Findings[i]
-		groups[keyOf(f)] = append(groups[keyOf(f)], f)
+		key := strings.Join(append([]string{f.Rule.Name}, f.Subject.Place().Features...), " ")
+		groups[key] = append(groups[key], f)
 	}
 	for _, g := range groups {
 		slices.SortStableFunc(g, checker.WorstFirst)
 	}
 	return groups
-}
-
-func keyOf(f *rules.Finding) string {
-	key := f.Rule.Name
-	for _, name := range f.Subject.Place().Features {
-		key += " " + name
-	}
-	return key
-}
-
-func sortedGroups(out *rules.Outcome) (all [][]*rules.Finding) {
-	for _, g := range byFeatures(out) {
-		all = append(all, g)
-	}
-	slices.SortFunc(all, func(a, b []*rules.Finding) int { return cmp.Compare(keyOf(a[0]), keyOf(b[0])) })
-	return all
 }
 
 // pairs are changes of two numbers each: one clears the target and brings something as bad, and a second number takes
@@ -131,14 +134,12 @@ func (s *search) pairs(t *target, spoilt []*candidate) (good []*candidate) {
 
 // brought is the first finding as bad as a target's that a variant has more of than the part as drawn.
 func (s *search) brought(t *target, v *variant) *target {
-	was := byFeatures(s.base.out)
-	for _, now := range sortedGroups(v.out) {
-		old := was[keyOf(now[0])]
-		for i, g := range now {
-			if (i >= len(old) || g.Grade.Worse(old[i].Grade)) && !t.finding.Grade.Worse(g.Grade) {
-				_, numeric := checker.Missing(g)
-				return &target{finding: &checker.Finding{Finding: *g}, base: v, all: []*rules.Finding{g}, names: []string{g.Over.Place().Name}, numeric: numeric}
-			}
+	for _, x := range paired(s.base.out, v.out) {
+		if x.brought() && !t.finding.Grade.Worse(x.now.Grade) {
+			g := x.now
+			_, numeric := checker.Missing(g)
+			return &target{finding: &checker.Finding{Finding: *g}, base: v, all: []*rules.Finding{g}, names: []string{g.Over.Place().Name},
+				numeric: numeric}
 		}
 	}
 	return nil

@@ -53,7 +53,8 @@ func EarlierOf(r *checker.Review, from string) *Earlier {
 
 // partOf turns the review of a part into what a later one is compared with.
 func partOf(p *checker.PartReview) *checker.EarlierPart {
-	x := &checker.EarlierPart{File: p.File, Part: p.Part.Name, Drawing: p.Part.Drawing, Revision: p.Part.Revision, Grade: p.Grade, States: p.States, Findings: recordsOf(p)}
+	x := &checker.EarlierPart{File: p.File, Part: p.Part.Name, Drawing: p.Part.Drawing, Revision: p.Part.Revision, Grade: p.Grade,
+		States: p.States, Findings: recordsOf(p)}
 	if !p.Slimmed() {
 		x.Whole = p.Subject
 	}
@@ -71,7 +72,8 @@ func SamePart(p *checker.PartReview) *checker.EarlierPart {
 func recordsOf(p *checker.PartReview) (all []*checker.EarlierFinding) {
 	for _, f := range p.Findings {
 		c := f.Subject.Place()
-		x := &checker.EarlierFinding{ID: f.ID, Rule: f.Rule.Name, Kind: f.Subject.Kind().Name, Name: c.Name, Features: c.Features, Grade: f.Grade, Compared: f.Entries(), Conceded: f.Conceded()}
+		x := &checker.EarlierFinding{ID: f.ID, Rule: f.Rule.Name, Kind: f.Subject.Kind().Name, Name: c.Name, Features: c.Features,
+			Grade: f.Grade, Compared: f.Entries(), Conceded: f.Conceded()}
 		for _, g := range append([]*rules.Finding{&f.Finding}, f.Alike...) {
 			x.On = append(x.On, subject.SpotsOf(g.Over)...)
 		}
@@ -101,7 +103,8 @@ func WithEarlier(r *checker.Review, e *Earlier) {
 		taken[at] = true
 		a.Paired++
 		if !comparable(&was.States, &p.States) {
-			r.Unread = append(r.Unread, source.Problem{File: p.File, Message: "the digests of the earlier review are of another version and are not comparable: review the earlier folder"})
+			r.Unread = append(r.Unread, source.Problem{File: p.File, Message: "the digests of the earlier review are of another version and are " +
+				"not comparable: review the earlier folder"})
 		}
 		since(p, was)
 	}

@@ -18,8 +18,9 @@ type FindingPair struct {
 	OldSubject, NewSubject   subject.Subject  // the first of those it is about; nil where the part has none such
 	OldPlaces, NewPlaces     int
 	OldCompared, NewCompared []rules.Compared // what failed; of a list the elements that fared so
-	Other                    any              // of one that was gained or cleared: its first measure on the other part; nil where that has none
-	Unapplied                string           // why its rule applies to nothing on the other part; "" where it does
+	// Other is, of one that was gained or cleared, its first measure on the other part; nil where that has none.
+	Other     any
+	Unapplied string // why its rule applies to nothing on the other part; "" where it does
 }
 
 // Finding is the new finding, else the old one.

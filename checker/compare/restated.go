@@ -26,7 +26,8 @@ func restated(was, is *checker.States, names map[string]string, all []*rules.Rul
 		return out
 	}
 	if rule := readerOf(all, "", "name", "features", "between"); rule != "" {
-		out = append(out, checker.Restated{What: "the names of features" + by(rule), From: strings.Join(gone, ", "), To: "others or none", Counts: true})
+		out = append(out, checker.Restated{What: "the names of features" + by(rule), From: strings.Join(gone, ", "), To: "others or none",
+			Counts: true})
 	}
 	return out
 }

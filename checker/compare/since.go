@@ -62,7 +62,8 @@ func worseFirst(all, worse []rules.Compared) []rules.Compared {
 		return nil
 	}
 	is := func(a, b *rules.Compared) bool {
-		return a.Of != nil && b.Of != nil && a.Measure == b.Measure && spotKey(*a.Of) == spotKey(*b.Of) && (a.To == nil) == (b.To == nil) && (a.To == nil || spotKey(*a.To) == spotKey(*b.To))
+		return a.Of != nil && b.Of != nil && a.Measure == b.Measure && spotKey(*a.Of) == spotKey(*b.Of) && (a.To == nil) == (b.To == nil) &&
+			(a.To == nil || spotKey(*a.To) == spotKey(*b.To))
 	}
 	first := slices.DeleteFunc(slices.Clone(worse), func(c rules.Compared) bool { return c.Of == nil })
 	rest := slices.DeleteFunc(slices.Clone(all), func(c rules.Compared) bool {

@@ -81,7 +81,8 @@ func pathOf(c *checker.Concessions, file string) string {
 // isFor tells whether a record is for a finding: it names what was judged, or one of those that failed.
 func isFor(x *checker.Concession, f *checker.Finding) bool {
 	is := func(s subject.Subject) bool { return s.Kind().Name == x.Kind && s.Place().Name == x.Name }
-	return f.Rule.Name == x.Rule && (is(f.Subject) || is(f.Over) || slices.ContainsFunc(f.Alike, func(g *rules.Finding) bool { return is(g.Subject) }) ||
+	return f.Rule.Name == x.Rule && (is(f.Subject) || is(f.Over) ||
+		slices.ContainsFunc(f.Alike, func(g *rules.Finding) bool { return is(g.Subject) }) ||
 		slices.ContainsFunc(f.Entries(), func(e rules.Compared) bool { return isEntry(x, e) }))
 }
 
@@ -96,7 +97,8 @@ func stateOf(c *checker.Concessions, x *checker.Concession, r *checker.PartRevie
 		return k
 	}
 	if n := len(f.Places); n > x.Places {
-		return &checker.Conceded{Concession: x, State: checker.Exceeded, Says: fmt.Sprintf("it stands at %d places, accepted were %d", n, x.Places)}
+		return &checker.Conceded{Concession: x, State: checker.Exceeded,
+			Says: fmt.Sprintf("it stands at %d places, accepted were %d", n, x.Places)}
 	}
 	if says := exceeded(x, f, names); says != "" {
 		return &checker.Conceded{Concession: x, State: checker.Exceeded, Says: says}
@@ -114,7 +116,8 @@ func ended(c *checker.Concessions, x *checker.Concession, part, drawing, revisio
 	case !c.Keeps && x.Revision != "" && x.Revision != revision:
 		return &checker.Conceded{Concession: x, State: checker.Revised, Says: fmt.Sprintf("it is for revision %s", x.Revision)}
 	case x.File == "" && c.Doubled != nil && c.Doubled(part, drawing, revision):
-		return &checker.Conceded{Concession: x, State: checker.Unused, Says: "two part files have this name, drawing and revision; give the record the `file` that it is for"}
+		return &checker.Conceded{Concession: x, State: checker.Unused,
+			Says: "two part files have this name, drawing and revision; give the record the `file` that it is for"}
 	}
 	return nil
 }
@@ -226,7 +229,7 @@ func called(c *rules.Compared) string {
 	return c.Measure + " of " + c.Of.Name + " to " + c.To.Name
 }
 
-// lacking is how far a value is from the side on which it is needed, in the need's own direction.
+// lacking is by how much a value is worse than a limit or another value, in the need's own direction.
 func lacking(c *rules.Compared, limit any) float64 {
 	v, number := c.Value.(float64)
 	w, other := limit.(float64)
@@ -249,13 +252,8 @@ func noFurther(c *rules.Compared, accepted any) bool {
 	if !number || !other {
 		return fmt.Sprint(c.Value) == fmt.Sprint(accepted)
 	}
-	further := math.Abs(v - w)
-	switch limit, ok := c.Limit.(float64); {
-	case c.Needs == ">=" || c.Needs == ">":
-		further = w - v
-	case c.Needs == "<=" || c.Needs == "<":
-		further = v - w
-	case c.Needs == "==" && ok:
+	further := lacking(c, w)
+	if limit, ok := c.Limit.(float64); ok && c.Needs == "==" {
 		further = math.Abs(v-limit) - math.Abs(w-limit)
 	}
 	return further <= noFurtherBy

@@ -51,9 +51,11 @@ func follow(c *checker.Concessions, r *checker.PartReview, was *checker.EarlierP
 }
 
 // goesOn finds the record of a finding under the names that it had.
-func goesOn(c *checker.Concessions, r *checker.PartReview, was *checker.EarlierPart, f *checker.Finding, old *checker.EarlierFinding, alone func() bool) {
+func goesOn(c *checker.Concessions, r *checker.PartReview, was *checker.EarlierPart, f *checker.Finding, old *checker.EarlierFinding,
+	alone func() bool) {
 	for _, x := range c.Records {
-		if x.Part != was.Part || !wasFor(x, old) || x.File != "" && x.File != pathOf(c, was.File) || x.File != "" && was.File != r.File && !alone() {
+		if x.Part != was.Part || !wasFor(x, old) || x.File != "" && x.File != pathOf(c, was.File) ||
+			x.File != "" && was.File != r.File && !alone() {
 			continue
 		}
 		if isFor(x, f) && (x.File == "" || x.File == pathOf(c, r.File)) {
@@ -85,7 +87,8 @@ func renamed(was *checker.EarlierPart, is *checker.PartReview) renames {
 // wasFor tells whether a record is for a finding as it was.
 func wasFor(x *checker.Concession, f *checker.EarlierFinding) bool {
 	is := func(s subject.Spot) bool { return s.Kind == x.Kind && s.Name == x.Name }
-	return f.Rule == x.Rule && (f.Kind == x.Kind && f.Name == x.Name || slices.ContainsFunc(f.On, is) || slices.ContainsFunc(f.Compared, func(e rules.Compared) bool { return isEntry(x, e) }))
+	return f.Rule == x.Rule && (f.Kind == x.Kind && f.Name == x.Name || slices.ContainsFunc(f.On, is) ||
+		slices.ContainsFunc(f.Compared, func(e rules.Compared) bool { return isEntry(x, e) }))
 }
 
 // machined is the record that a feature may be made after pressing; nil for none.

@@ -76,7 +76,8 @@ func (r *concessionReader) records(c *checker.Concessions, n *source.Node) {
 			continue
 		}
 		if i := slices.IndexFunc(c.Records, func(y *checker.Concession) bool { return same(x, y) }); i >= 0 {
-			r.Report(it, "the concession of %s for %s, %s is given in line %d already; change it there", source.Quote(x.Rule), source.Quote(x.Part), source.Quote(x.Name), c.Records[i].Line)
+			r.Report(it, "the concession of %s for %s, %s is given in line %d already; change it there", source.Quote(x.Rule),
+				source.Quote(x.Part), source.Quote(x.Name), c.Records[i].Line)
 			continue
 		}
 		c.Records = append(c.Records, x)
@@ -112,7 +113,8 @@ func (r *concessionReader) record(n *source.Node) *checker.Concession {
 	text("revision", &x.Revision, false)
 	if text("file", &x.File, false); x.File != "" {
 		if clean := path.Clean(x.File); clean != x.File || path.IsAbs(x.File) || strings.Contains(x.File, "\\") {
-			r.Report(n.At("file"), "`file` is %s; write the path from the folder of this file, such as %s", source.Quote(x.File), source.Quote(strings.TrimPrefix(strings.ReplaceAll(clean, "\\", "/"), "/")))
+			r.Report(n.At("file"), "`file` is %s; write the path from the folder of this file, such as %s", source.Quote(x.File),
+				source.Quote(strings.TrimPrefix(strings.ReplaceAll(clean, "\\", "/"), "/")))
 		}
 	}
 	text("rule", &x.Rule, true)
@@ -158,7 +160,8 @@ func (r *concessionReader) shape(x *checker.Concession, n *source.Node) {
 	case v != nil && source.Meant(x.Rule, rules.Reserved) != "" && x.OfFinding():
 		r.Report(n.At("rule"), "there is no rule %s%s", source.Quote(x.Rule), source.Meant(x.Rule, rules.Reserved))
 	case v != nil && !x.OfFinding() && !shapeDigest().MatchString(x.Shape):
-		r.Report(v, "`shape` is %s; it is a digest such as %s0123456789abcdef, as `corerod concede` writes it", source.Quote(x.Shape), parts.ShapeVersion)
+		r.Report(v, "`shape` is %s; it is a digest such as %s0123456789abcdef, as `corerod concede` writes it", source.Quote(x.Shape),
+			parts.ShapeVersion)
 	case v == nil && !x.OfFinding():
 		r.Report(n, "a record of `%s` needs `shape`, the digest that `corerod concede` writes", x.Rule)
 	case v != nil && x.OfFinding():
@@ -204,7 +207,8 @@ func (r *concessionReader) values(x *checker.Concession, n *source.Node) {
 			continue
 		}
 		if v.Shape != source.Scalar || v.Null {
-			r.Report(v, "the accepted value of %s needs a number, a word, true or false; a measure with a comma needs quotes, as in \"distance(h, g)\": 3", source.Quote(k.Value))
+			r.Report(v, "the accepted value of %s needs a number, a word, true or false; a measure with a comma needs quotes, as in "+
+				"\"distance(h, g)\": 3", source.Quote(k.Value))
 			continue
 		}
 		x.Accepted = append(x.Accepted, checker.Accepted{Of: names["of"], To: names["to"], Measure: k.Value, Value: acceptedValue(v)})

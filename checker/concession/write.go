@@ -70,9 +70,11 @@ func AddMachined(c *checker.Concessions, b []byte, r *checker.PartReview, featur
 		return nil, fmt.Errorf("%s of %s is made by pressing%s", source.Quote(feature), source.Plain(r.File), how)
 	}
 	if len(names) == 0 {
-		return nil, fmt.Errorf("%s has no feature %s, and nothing that is made after pressing%s", source.Plain(r.File), source.Quote(feature), how)
+		return nil, fmt.Errorf("%s has no feature %s, and nothing that is made after pressing%s", source.Plain(r.File),
+			source.Quote(feature), how)
 	}
-	return nil, fmt.Errorf("%s has no feature %s; made after pressing are %s%s", source.Plain(r.File), source.Quote(feature), strings.Join(names, ", "), source.Meant(feature, names))
+	return nil, fmt.Errorf("%s has no feature %s; made after pressing are %s%s", source.Plain(r.File), source.Quote(feature),
+		strings.Join(names, ", "), source.Meant(feature, names))
 }
 
 // laterKinds are the words for what can be made after pressing, by section.
@@ -80,7 +82,8 @@ var laterKinds = map[string]string{"cuts": "cut", "sides": "crossing", "marks": 
 
 // newRecord is a record for a part.
 func newRecord(c *checker.Concessions, part, drawing, revision, file string, a Agreement) *checker.Concession {
-	return &checker.Concession{Part: part, Drawing: drawing, Revision: revision, File: pathOf(c, file), Reason: a.Reason, By: a.By, Until: a.Until, Places: 1}
+	return &checker.Concession{Part: part, Drawing: drawing, Revision: revision, File: pathOf(c, file), Reason: a.Reason, By: a.By,
+		Until: a.Until, Places: 1}
 }
 
 // judged is what a record is for: of elements of a list what the rule was judged on, which stays when one of them is mended.

@@ -102,7 +102,8 @@ func (t *Tried) otherwise() string {
 	if t.Trial.On == "" {
 		return ""
 	}
-	return fmt.Sprintf("the trial of %s finds %s on %s, not on %s as it should", t.Trial.Rule, t.Finds, strings.Join(found, ", "), source.Quote(t.Trial.On))
+	return fmt.Sprintf("the trial of %s finds %s on %s, not on %s as it should", t.Trial.Rule, t.Finds, strings.Join(found, ", "),
+		source.Quote(t.Trial.On))
 }
 
 // foundOn are the names of what a finding is of: what fails, each element of a list, and what was judged.

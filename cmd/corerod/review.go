@@ -48,7 +48,8 @@ goes to standard output as text, unless a --to names -.`,
 			if c.colour, err = c.coloured(color); err != nil {
 				return err
 			}
-			return c.review(args, name, packs, only, since, ts, change.Options{Changes: changes, Options: checker.Options{StatusAt: grade, Account: account}})
+			o := checker.Options{StatusAt: grade, Account: account}
+			return c.review(args, name, packs, only, since, ts, change.Options{Options: o, Changes: changes})
 		},
 	}
 	f := cmd.Flags()
@@ -65,7 +66,8 @@ goes to standard output as text, unless a --to names -.`,
 	return cmd
 }
 
-func (c *call) review(args []string, stdin string, packs packOptions, only []string, since sinceOptions, ts []target, o change.Options) error {
+func (c *call) review(args []string, stdin string, packs packOptions, only []string, since sinceOptions, ts []target,
+	o change.Options) error {
 	if err := since.check(); err != nil {
 		return err
 	}

@@ -45,7 +45,8 @@ func (c *call) revise(args []string, name, id string, write bool, packs packOpti
 	if err != nil {
 		return err
 	}
-	r, ps, err := change.Revise(c.ctx, file, by.Book, id, checker.Options{Concede: by.Concede, Steps: []checker.Step{concession.Cover}, Workers: runtime.GOMAXPROCS(0)})
+	o := checker.Options{Concede: by.Concede, Steps: []checker.Step{concession.Cover}, Workers: runtime.GOMAXPROCS(0)}
+	r, ps, err := change.Revise(c.ctx, file, by.Book, id, o)
 	switch {
 	case err != nil:
 		return wrong("%s; `corerod review %s --to json=-` gives the ids", err, source.Plain(file.Name))

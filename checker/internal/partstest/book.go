@@ -1,3 +1,5 @@
+// Package partstest has parts and books of rules for tests of package checker and those above it: sound parts, faults to plant in
+// them, and plates with one finding. It does not know package checker, so that the tests of that can use it too.
 package partstest
 
 import (
@@ -22,8 +24,10 @@ func StandardBook(tb testing.TB) *rules.Book {
 // ListBook has one rule whose need is over the holes of a part.
 func ListBook(t testing.TB, need string) *rules.Book {
 	t.Helper()
-	text := "pack: shop\nversion: 1.0.0\ntitle: Shop\nsources: {qp: {title: Procedure}}\nlimits: {edge: {value: 2, unit: mm, basis: shop, source: qp}}\nrules:\n" +
-		"  hole-edge: {title: Hole edge, stage: fill, over: part, need: [{grade: change, that: '" + need + "'}], says: holes near the edge, because: Thin., change: move them, since: 1.0.0}\n"
+	text := "pack: shop\nversion: 1.0.0\ntitle: Shop\nsources: {qp: {title: Procedure}}\nlimits: {edge: {value: 2, unit: mm, basis: shop, " +
+		"source: qp}}\nrules:\n" +
+		"  hole-edge: {title: Hole edge, stage: fill, over: part, need: [{grade: change, that: '" + need + "'}], says: holes near the edge, " +
+		"because: Thin., change: move them, since: 1.0.0}\n"
 	p, ps := rules.LoadPack([]rules.File{{Name: "pack.yaml", Bytes: []byte(text)}}, nil)
 	if len(ps) > 0 {
 		t.Fatal(ps)

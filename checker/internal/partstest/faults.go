@@ -18,8 +18,10 @@ type Fault struct {
 	Plant      func(s Sound) map[string]string
 }
 
+// all is for faults that fit every part.
 func all(Sound) bool { return true }
 
+// Faults are twenty mistakes.
 var Faults = []Fault{
 	{"thin wall", "wall-thickness", []string{"wall-slenderness"}, all, func(s Sound) map[string]string {
 		return map[string]string{"cuts.planted": fmt.Sprintf("{circle: {diameter: 3, at: [0, %g]}}", s.thin)}
@@ -37,7 +39,8 @@ var Faults = []Fault{
 		return map[string]string{"sides.planted": "{thread: {size: M14, inside: true}, in: bore}"}
 	}},
 	{"buried void", "trapped-undercut", nil, func(s Sound) bool { return !s.steps }, func(s Sound) map[string]string {
-		return map[string]string{"cuts.planted": fmt.Sprintf("{circle: {diameter: 4, at: [0, %g]}, from: %g, to: %g}", s.spot, s.height/3, s.height/2)}
+		return map[string]string{"cuts.planted": fmt.Sprintf("{circle: {diameter: 4, at: [0, %g]}, from: %g, to: %g}", s.spot, s.height/3,
+			s.height/2)}
 	}},
 	{"reverse taper", "reverse-taper", nil, all, func(s Sound) map[string]string {
 		return map[string]string{"cuts.planted": fmt.Sprintf("{circle: {diameter: 6, at: [0, %g]}, draft: {angle: 1.5, narrows: down}}", s.spot)}
@@ -61,25 +64,32 @@ var Faults = []Fault{
 		return map[string]string{"dimensions.planted": fmt.Sprintf("{of: %s.height, plus_minus: 0.02}", s.body)}
 	}},
 	{"straight boss", "boss-draft", nil, func(s Sound) bool { return !s.steps }, func(s Sound) map[string]string {
-		return map[string]string{"bodies.planted": fmt.Sprintf("{circle: {diameter: 4, at: [0, %g]}, from: %g, to: %g}", s.spot, s.height/2, s.height*1.1)}
+		return map[string]string{"bodies.planted": fmt.Sprintf("{circle: {diameter: 4, at: [0, %g]}, from: %g, to: %g}", s.spot, s.height/2,
+			s.height*1.1)}
 	}},
 	{"high boss", "boss-height", []string{"boss-draft"}, func(s Sound) bool { return !s.steps }, func(s Sound) map[string]string {
-		return map[string]string{"bodies.planted": fmt.Sprintf("{circle: {diameter: 5, at: [0, %g]}, from: %g, to: %g, draft: {angle: 13, narrows: up}}", s.spot, s.height, s.height*1.3)}
+		return map[string]string{"bodies.planted": fmt.Sprintf("{circle: {diameter: 5, at: [0, %g]}, from: %g, to: %g, draft: {angle: 13, "+
+			"narrows: up}}", s.spot, s.height, s.height*1.3)}
 	}},
-	{"thin flange", "flange-thickness", []string{"flange-overhang"}, func(s Sound) bool { return !s.gear && !s.steps }, func(s Sound) map[string]string {
-		return map[string]string{"bodies.planted": fmt.Sprintf("{circle: {diameter: 120}, from: 0, to: %g}", 1.2)}
-	}},
-	{"pressed from the top", "pressed-height", []string{"one-way-step"}, func(s Sound) bool { return s.height > 7.6 }, func(Sound) map[string]string {
-		return map[string]string{"pressing": "top"}
-	}},
+	{"thin flange", "flange-thickness", []string{"flange-overhang"}, func(s Sound) bool { return !s.gear && !s.steps },
+		func(s Sound) map[string]string {
+			return map[string]string{"bodies.planted": fmt.Sprintf("{circle: {diameter: 120}, from: 0, to: %g}", 1.2)}
+		}},
+	{"pressed from the top", "pressed-height", []string{"one-way-step"}, func(s Sound) bool { return s.height > 7.6 },
+		func(Sound) map[string]string {
+			return map[string]string{"pressing": "top"}
+		}},
 	{"knife edge", "feather-edge", []string{"corner-radius"}, all, func(s Sound) map[string]string {
-		return map[string]string{"cuts.planted": fmt.Sprintf("{polygon: {points: [[-1.5, %g], [1.5, %g], [1.5, %g]], corner: [0.15, 0.15, 0.15]}}", s.spot-3, s.spot+3, s.spot-3)}
+		return map[string]string{"cuts.planted": fmt.Sprintf("{polygon: {points: [[-1.5, %g], [1.5, %g], [1.5, %g]], corner: [0.15, 0.15, "+
+			"0.15]}}", s.spot-3, s.spot+3, s.spot-3)}
 	}},
-	{"step in the punch face", "step-share", nil, func(s Sound) bool { return !s.gear && !s.steps && !strings.Contains(s.Text, "far:") }, func(s Sound) map[string]string {
-		return map[string]string{"cuts.planted": fmt.Sprintf("{circle: {diameter: %g}, open: top, depth: %g, punch: face}", 2*s.spot, s.height/2)}
-	}},
+	{"step in the punch face", "step-share", nil, func(s Sound) bool { return !s.gear && !s.steps && !strings.Contains(s.Text, "far:") },
+		func(s Sound) map[string]string {
+			return map[string]string{"cuts.planted": fmt.Sprintf("{circle: {diameter: %g}, open: top, depth: %g, punch: face}", 2*s.spot, s.height/2)}
+		}},
 	{"hub at the roots", "root-wall", nil, func(s Sound) bool { return s.gear }, func(s Sound) map[string]string {
-		return map[string]string{"bodies.planted": fmt.Sprintf("{circle: {diameter: %g}, from: 0, to: %g}", 2*(2*s.spot-s.thin+2-0.8), s.height+5)}
+		return map[string]string{"bodies.planted": fmt.Sprintf("{circle: {diameter: %g}, from: 0, to: %g}", 2*(2*s.spot-s.thin+2-0.8),
+			s.height+5)}
 	}},
 }
 
