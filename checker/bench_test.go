@@ -9,7 +9,7 @@ import (
 	"strings"
 	"testing"
 
-	"corerod/checker/internal/partstest"
+	"corerod/checker/internal/samples"
 	"corerod/rules"
 )
 
@@ -23,7 +23,7 @@ func BenchmarkDemoPart(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	book := partstest.StandardBook(b)
+	book := samples.StandardBook(b)
 	for b.Loop() {
 		if r := Run(context.Background(), []File{fileOf("crank-hub.yaml", text)}, book, Options{StatusAt: rules.Change, Workers: 1}); len(r.Unread) > 0 {
 			b.Fatal(r.Unread)
@@ -47,7 +47,7 @@ func wavy(n int) []byte {
 // BenchmarkWavyOutline reviews an outline of 160 vertices with nine cuts.
 func BenchmarkWavyOutline(b *testing.B) {
 	text := wavy(160)
-	book := partstest.StandardBook(b)
+	book := samples.StandardBook(b)
 	for b.Loop() {
 		if r := Run(context.Background(), []File{fileOf("wavy.yaml", text)}, book, Options{StatusAt: rules.Change, Workers: 1}); len(r.Unread) > 0 {
 			b.Fatal(r.Unread)

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"corerod/checker/internal/partstest"
+	"corerod/checker/internal/samples"
 	"corerod/parts"
 	"corerod/parts/source"
 	"corerod/rules"
@@ -14,17 +14,17 @@ import (
 // TestSound: sixty parts as they are pressed every day draw no stop and no change. Each of twenty mistakes, planted in
 // each of them that it fits, draws the rule that is to find it, and of stops and changes none but those that may follow.
 func TestSound(t *testing.T) {
-	book := partstest.StandardBook(t)
+	book := samples.StandardBook(t)
 	planted := map[string]int{}
 	for i := range 60 {
 		if testing.Short() && i > 11 {
 			return
 		}
-		s := partstest.SoundPart(i)
+		s := samples.SoundPart(i)
 		if bad := serious(t, book, s.Text, nil); len(bad) > 0 {
 			t.Errorf("a sound part draws %v:\n%s", bad, s.Text)
 		}
-		for _, f := range partstest.Faults {
+		for _, f := range samples.Faults {
 			if !f.Fits(s) {
 				continue
 			}
@@ -40,7 +40,7 @@ func TestSound(t *testing.T) {
 			}
 		}
 	}
-	for _, f := range partstest.Faults {
+	for _, f := range samples.Faults {
 		if planted[f.Name] < 10 {
 			t.Errorf("%s was planted %d times", f.Name, planted[f.Name])
 		}

@@ -4,7 +4,7 @@ import (
 	"context"
 	"testing"
 
-	"corerod/checker/internal/partstest"
+	"corerod/checker/internal/samples"
 	"corerod/parts"
 	"corerod/rules"
 )
@@ -57,7 +57,7 @@ func TestShapesAlike(t *testing.T) {
 	if parts.ShapeOf(named) == parts.ShapeOf(was) || named[0].Shape != was[0].Shape {
 		t.Error("a name changes the shape of its feature, or not that of the part")
 	}
-	if r := Run(context.Background(), []File{fileOf("a.yaml", []byte(partstest.ThinEye(2, "A")))}, partstest.StandardBook(t), Options{StatusAt: rules.Change}); r.Parts[0].States.Shape == "" {
+	if r := Run(context.Background(), []File{fileOf("a.yaml", []byte(samples.ThinEye(2, "A")))}, samples.StandardBook(t), Options{StatusAt: rules.Change}); r.Parts[0].States.Shape == "" {
 		t.Error("a review has no shape")
 	}
 }

@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"corerod/checker"
-	"corerod/checker/internal/partstest"
+	"corerod/checker/internal/samples"
 	"corerod/rules"
 )
 
@@ -39,7 +39,7 @@ cuts:
 func BenchmarkChanges(b *testing.B) {
 	for name, text := range map[string]string{"five": fiveFindings, "gear": gear40} {
 		b.Run(name, func(b *testing.B) {
-			book := partstest.StandardBook(b)
+			book := samples.StandardBook(b)
 			for b.Loop() {
 				r := Run(context.Background(), []checker.File{fileOf("part.yaml", []byte(text))}, book, Options{Changes: 3, Options: checker.Options{StatusAt: rules.Change}})
 				if len(r.Parts) != 1 || r.Parts[0].Search.Tried == 0 {

@@ -13,7 +13,7 @@ import (
 	"testing"
 
 	"corerod/checker"
-	"corerod/checker/internal/partstest"
+	"corerod/checker/internal/samples"
 	"corerod/parts"
 	"corerod/parts/source"
 	"corerod/parts/subject"
@@ -39,7 +39,7 @@ func shown(p *checker.PartReview, rule string) (all []string) {
 
 // TestChangesByHand: the first change of a finding is the one that is found by hand, from the limits of the pack.
 func TestChangesByHand(t *testing.T) {
-	book := partstest.StandardBook(t)
+	book := samples.StandardBook(t)
 	for _, c := range []struct{ name, rule, text, want string }{
 		{"a wall of 15 - 13.9 = 1.1 mm, needed 1.5", "wall-thickness", // 0.4 more outside on each side, in steps of 0.05
 			"bodies: {a: {circle: {diameter: 30}, from: 0, to: 8}}\ncuts: {a-bore: {circle: {diameter: 27.8}}}\nhold: [a-bore.diameter]", "bodies.a.circle.diameter 30 -> 30.8"},
@@ -90,7 +90,7 @@ func TestChangesOfTwo(t *testing.T) {
 
 // TestChangesOfStructure: what no number clears, and what is done about it.
 func TestChangesOfStructure(t *testing.T) {
-	book := partstest.StandardBook(t)
+	book := samples.StandardBook(t)
 	disc := "part: a\nunits: mm\nbodies: {a: {circle: {diameter: 40}, from: 0, to: 10}}\n"
 	for _, c := range []struct{ name, rule, text, want string }{
 		{"cross hole", "cross-feature", disc + "sides: {s: {hole: {diameter: 3, toward: 0, z: 5}, in: a}}\n", "sides.s.made_by  -> machining"},
@@ -138,7 +138,7 @@ func TestChangesShared(t *testing.T) {
 func TestTurnOver(t *testing.T) {
 	files, _ := filepath.Glob("../../testdata/solids/*.yaml")
 	more, _ := filepath.Glob("../../testdata/mill/*.yaml")
-	book, turned := partstest.StandardBook(t), 0
+	book, turned := samples.StandardBook(t), 0
 	for _, name := range append(files, more...) {
 		b, err := os.ReadFile(name)
 		if err != nil {
@@ -217,8 +217,8 @@ func TestChangesHold(t *testing.T) {
 	if testing.Short() {
 		n = 10
 	}
-	book, had := partstest.StandardBook(t), 0
-	for i, x := range partstest.PlantedParts(t, n) {
+	book, had := samples.StandardBook(t), 0
+	for i, x := range samples.PlantedParts(t, n) {
 		rng := rand.New(rand.NewPCG(uint64(i), 5))
 		doc, _ := source.Open("part.yaml", x.Text)
 		var held []string
@@ -248,8 +248,8 @@ func TestChangesHold(t *testing.T) {
 
 // TestChangesSame: the same changes at any number of workers, and again.
 func TestChangesSame(t *testing.T) {
-	book := partstest.StandardBook(t)
-	for _, x := range partstest.PlantedParts(t, 12) {
+	book := samples.StandardBook(t)
+	for _, x := range samples.PlantedParts(t, 12) {
 		want := ""
 		for _, workers := range []int{1, 2, 7} {
 			r := Run(context.Background(), []checker.File{fileOf("part.yaml", x.Text)}, book, Options{Changes: 5, Options: checker.Options{StatusAt: rules.Change, Workers: workers}})
@@ -274,7 +274,7 @@ func TestChangesThatEase(t *testing.T) {
 	// a tube 52 mm high above its collar, with a wall of 1.8: 16 needs 52 / 16 = 3.25 mm, which is milder
 	text := "part: a\nunits: mm\nmaterial: {name: FC-0208, density: 6.4}\nbodies: {a: {circle: {diameter: 20}, from: 0, to: 55}, c: {circle: {diameter: 26}, from: 0, to: 3}}\n" +
 		"cuts: {b: {circle: {diameter: 16.4}}}\nhold: [a.height]\n"
-	got := shown(changed(t, partstest.StandardBook(t), []byte(text), 3), "wall-slenderness")
+	got := shown(changed(t, samples.StandardBook(t), []byte(text), 3), "wall-slenderness")
 	if want := "cuts.b.made_by  -> machining"; len(got) < 2 || got[0] != want || !slices.Contains(got, "bodies.a.circle.diameter 20 -> 22.9") {
 		t.Errorf("%q, want %s and then a diameter of 22.9", got, want)
 	}
@@ -288,7 +288,7 @@ func TestChangesOfManyNumbers(t *testing.T) {
 	for i := range 300 {
 		fmt.Fprintf(&b, "  d%d: {of: b.diameter, plus_minus: 0.2}\n", i)
 	}
-	p := changed(t, partstest.StandardBook(t), []byte(b.String()), 1)
+	p := changed(t, samples.StandardBook(t), []byte(b.String()), 1)
 	for _, rule := range []string{"wall-thickness", "bore-width", "corner-radius"} {
 		if len(shown(p, rule)) == 0 {
 			t.Errorf("%s has no change after %d changed parts", rule, p.Search.Tried)
@@ -303,7 +303,7 @@ func TestChangesOfManyNumbers(t *testing.T) {
 // among the slices.
 func TestChangesOfWhatNoToolForms(t *testing.T) {
 	text := "part: yoke\nunits: mm\nbodies:\n  arm: {rectangle: {length: 46, width: 20, corner: 4}, from: 0, to: 9}\n  knob: {circle: {diameter: 12, at: [14, 0]}, from: 9, to: 13, draft: {angle: 4, narrows: down}}\n"
-	got := shown(changed(t, partstest.StandardBook(t), []byte(text), 3), "trapped-undercut")
+	got := shown(changed(t, samples.StandardBook(t), []byte(text), 3), "trapped-undercut")
 	if len(got) == 0 || !slices.Contains(got, "bodies.knob.draft.narrows down -> up") {
 		t.Errorf("%q", got)
 	}

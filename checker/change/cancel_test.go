@@ -8,7 +8,7 @@ import (
 	"time"
 
 	"corerod/checker"
-	"corerod/checker/internal/partstest"
+	"corerod/checker/internal/samples"
 	"corerod/rules"
 )
 
@@ -17,7 +17,7 @@ import (
 func TestCancelled(t *testing.T) {
 	ended, cancel := context.WithCancel(context.Background())
 	cancel()
-	book := partstest.StandardBook(t)
+	book := samples.StandardBook(t)
 	files := []checker.File{fileOf("a.yaml", []byte(gear40)), fileOf("b.yaml", []byte(fiveFindings))}
 	if r := Run(ended, files, book, Options{Changes: 3, Options: checker.Options{StatusAt: rules.Ask}}); len(r.Parts) != 0 || r.Status != checker.Nothing {
 		t.Errorf("%d parts, status %d", len(r.Parts), r.Status)
@@ -54,7 +54,7 @@ func BenchmarkCancel(b *testing.B) {
 			files = append(files, fileOf(name, text))
 		}
 	}
-	book := partstest.StandardBook(b)
+	book := samples.StandardBook(b)
 	var most time.Duration
 	for b.Loop() {
 		for _, f := range files {

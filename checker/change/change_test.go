@@ -10,7 +10,7 @@ import (
 	"testing"
 
 	"corerod/checker"
-	"corerod/checker/internal/partstest"
+	"corerod/checker/internal/samples"
 	"corerod/parts"
 	"corerod/parts/source"
 	"corerod/rules"
@@ -71,8 +71,8 @@ func TestChanges(t *testing.T) {
 	if testing.Short() {
 		n = 30
 	}
-	book, without := partstest.StandardBook(t), 0
-	for _, x := range partstest.PlantedParts(t, n) {
+	book, without := samples.StandardBook(t), 0
+	for _, x := range samples.PlantedParts(t, n) {
 		p := changed(t, book, x.Text, 3)
 		clears := false
 		for _, f := range p.Findings {
@@ -101,8 +101,8 @@ func TestChangesScanned(t *testing.T) {
 	if os.Getenv("COREROD_LONG") == "" {
 		t.Skip("COREROD_LONG is not set")
 	}
-	book, found, smaller := partstest.StandardBook(t), 0, 0
-	for _, x := range partstest.PlantedParts(t, 40) {
+	book, found, smaller := samples.StandardBook(t), 0, 0
+	for _, x := range samples.PlantedParts(t, 40) {
 		p := changed(t, book, x.Text, 1000)
 		doc, _ := source.Open("part.yaml", x.Text)
 		for _, n := range parts.Numbers(doc.Root) {

@@ -9,7 +9,7 @@ import (
 	"testing"
 
 	"corerod/checker"
-	"corerod/checker/internal/partstest"
+	"corerod/checker/internal/samples"
 	"corerod/parts"
 	"corerod/parts/source"
 	"corerod/rules"
@@ -109,8 +109,8 @@ func TestRevise(t *testing.T) {
 	if testing.Short() {
 		n = 16
 	}
-	book, revised := partstest.StandardBook(t), 0
-	for i, x := range partstest.PlantedParts(t, n) {
+	book, revised := samples.StandardBook(t), 0
+	for i, x := range samples.PlantedParts(t, n) {
 		rng := rand.New(rand.NewPCG(uint64(i), 13))
 		if i%4 == 2 {
 			x.Text = inInches(t, x.Text)
@@ -165,7 +165,7 @@ func TestRevise(t *testing.T) {
 
 // TestReviseOne: one finding by its id, and an id that is none.
 func TestReviseOne(t *testing.T) {
-	book := partstest.StandardBook(t)
+	book := samples.StandardBook(t)
 	text := []byte("part: a\nunits: in\nbodies: {a: {circle: {diameter: 1.6}, from: 0, to: 0.4}}\ncuts:\n  b: {circle: {diameter: 0.05, at: [0.4, 0]}}  # pin\n  c: {circle: {diameter: 0.2, at: [-0.68, 0]}}\n")
 	first := changed(t, book, text, 3)
 	for _, f := range first.Findings {

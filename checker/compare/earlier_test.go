@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"corerod/checker"
-	"corerod/checker/internal/partstest"
+	"corerod/checker/internal/samples"
 	"corerod/rules"
 )
 
@@ -37,7 +37,7 @@ func marked(r *checker.Review) string {
 
 // TestWithEarlier: what is new, worsened, unchanged, cleared, restated and gone since an earlier review, and the status.
 func TestWithEarlier(t *testing.T) {
-	book := partstest.StandardBook(t)
+	book := samples.StandardBook(t)
 	review := func(texts ...string) *checker.Review {
 		var files []checker.File
 		for i, x := range texts {
@@ -49,7 +49,7 @@ func TestWithEarlier(t *testing.T) {
 		}
 		return checker.Run(context.Background(), files, book, checker.Options{StatusAt: rules.Change})
 	}
-	thin := partstest.ThinEye(0.7, "A")
+	thin := samples.ThinEye(0.7, "A")
 	seats := strings.Replace(thin, "units:", "seats: [plate.top]\nunits:", 1)
 	for _, c := range []struct {
 		name     string
@@ -62,13 +62,13 @@ func TestWithEarlier(t *testing.T) {
 		{"another file", []string{"a.yaml|" + thin}, []string{"b/c.yaml|" + thin}, "plate wall-thickness unchanged", checker.Clear},
 		{"another name", []string{thin}, []string{strings.Replace(thin, "part: plate", "part: slab", 1)}, "slab wall-thickness new; plate gone", checker.Found},
 		{"a feature renamed", []string{thin}, []string{strings.Replace(thin, "eye:", "eyelet:", 1)}, "plate wall-thickness unchanged; eyelet was eye", checker.Clear},
-		{"thinner", []string{thin}, []string{partstest.ThinEye(0.6, "A")}, "plate wall-thickness worsened", checker.Found},
-		{"thicker", []string{thin}, []string{partstest.ThinEye(0.75, "A")}, "plate wall-thickness unchanged", checker.Clear},
-		{"a milder grade", []string{thin}, []string{partstest.ThinEye(1, "A")}, "plate wall-thickness unchanged", checker.Clear},
-		{"a worse grade", []string{partstest.ThinEye(1, "A")}, []string{thin}, "plate wall-thickness worsened", checker.Found},
-		{"new", []string{partstest.ThinEye(2, "A")}, []string{thin}, "plate wall-thickness new", checker.Found},
-		{"new and mild", []string{partstest.ThinEye(2, "A")}, []string{partstest.ThinEye(1, "A")}, "plate wall-thickness new", checker.Clear},
-		{"cleared", []string{thin}, []string{partstest.ThinEye(2, "A")}, "plate wall-thickness cleared", checker.Clear},
+		{"thinner", []string{thin}, []string{samples.ThinEye(0.6, "A")}, "plate wall-thickness worsened", checker.Found},
+		{"thicker", []string{thin}, []string{samples.ThinEye(0.75, "A")}, "plate wall-thickness unchanged", checker.Clear},
+		{"a milder grade", []string{thin}, []string{samples.ThinEye(1, "A")}, "plate wall-thickness unchanged", checker.Clear},
+		{"a worse grade", []string{samples.ThinEye(1, "A")}, []string{thin}, "plate wall-thickness worsened", checker.Found},
+		{"new", []string{samples.ThinEye(2, "A")}, []string{thin}, "plate wall-thickness new", checker.Found},
+		{"new and mild", []string{samples.ThinEye(2, "A")}, []string{samples.ThinEye(1, "A")}, "plate wall-thickness new", checker.Clear},
+		{"cleared", []string{thin}, []string{samples.ThinEye(2, "A")}, "plate wall-thickness cleared", checker.Clear},
 		{"a new part with a finding", []string{thin}, []string{thin, strings.Replace(thin, "part: plate", "part: slab", 1)}, "plate wall-thickness unchanged; slab wall-thickness new", checker.Found},
 		{"a copy in an earlier file", []string{"b.yaml|" + thin}, []string{"a.yaml|" + thin, "b.yaml|" + thin}, "plate wall-thickness new; plate wall-thickness unchanged", checker.Found},
 		{"a part gone", []string{thin, strings.Replace(thin, "part: plate", "part: slab", 1)}, []string{thin}, "plate wall-thickness unchanged; slab gone", checker.Found},
@@ -92,14 +92,14 @@ func TestWithEarlier(t *testing.T) {
 
 // TestDigestsOfAnotherVersion: where a feature is machined, digests of another version are refused; where none is, they matter not.
 func TestDigestsOfAnotherVersion(t *testing.T) {
-	machined := strings.Replace(partstest.ThinEye(2, "A"), "at: [0, 10]}", "at: [0, 10]}, made_by: machining", 1)
-	for text, want := range map[string]checker.Status{machined: checker.Wrong, partstest.ThinEye(2, "A"): checker.Clear} {
-		e := EarlierOf(checker.Run(context.Background(), []checker.File{fileOf("a.yaml", []byte(text))}, partstest.StandardBook(t), checker.Options{StatusAt: rules.Change}), "old")
+	machined := strings.Replace(samples.ThinEye(2, "A"), "at: [0, 10]}", "at: [0, 10]}, made_by: machining", 1)
+	for text, want := range map[string]checker.Status{machined: checker.Wrong, samples.ThinEye(2, "A"): checker.Clear} {
+		e := EarlierOf(checker.Run(context.Background(), []checker.File{fileOf("a.yaml", []byte(text))}, samples.StandardBook(t), checker.Options{StatusAt: rules.Change}), "old")
 		for i := range e.Parts[0].States.Drawn {
 			d := &e.Parts[0].States.Drawn[i]
 			d.Shape = strings.Replace(d.Shape, "shape1:", "shape2:", 1)
 		}
-		r := checker.Run(context.Background(), []checker.File{fileOf("a.yaml", []byte(text))}, partstest.StandardBook(t), checker.Options{StatusAt: rules.Change})
+		r := checker.Run(context.Background(), []checker.File{fileOf("a.yaml", []byte(text))}, samples.StandardBook(t), checker.Options{StatusAt: rules.Change})
 		WithEarlier(r, e)
 		if r.Status != want || want == checker.Wrong && !strings.Contains(r.Unread[0].Message, "not comparable") {
 			t.Errorf("status %d, %v", r.Status, r.Unread)
@@ -116,7 +116,7 @@ func TestNamesThatRulesRead(t *testing.T) {
 		`part.title == "x" || part.height > limits.edge`:                                                  {false, true, false},
 		`part.customer != "Millworks" || part.holes.all(h, "left" in h.features || h.edge > limits.edge)`: {true, false, true},
 	} {
-		book := partstest.ListBook(t, need)
+		book := samples.ListBook(t, need)
 		old := checker.Run(context.Background(), []checker.File{fileOf("a.yaml", []byte(text))}, book, checker.Options{StatusAt: rules.Change})
 		for i, change := range [][2]string{{"left:", "port:"}, {"Plate", "Sheet"}, {"customer: Millworks", "customer: Other"}} {
 			r := checker.Run(context.Background(), []checker.File{fileOf("a.yaml", []byte(strings.Replace(text, change[0], change[1], 1)))}, book, checker.Options{StatusAt: rules.Change})

@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"corerod/checker"
-	"corerod/checker/internal/partstest"
+	"corerod/checker/internal/samples"
 	"corerod/rules"
 )
 
@@ -14,7 +14,7 @@ import (
 func TestElementsAlone(t *testing.T) {
 	const n = 12
 	for _, need := range []string{"part.holes.all(h, h.edge >= limits.edge)", "part.sized || part.holes.all(h, h.edge >= limits.edge)", "!part.holes.exists(h, h.edge < limits.edge)"} {
-		book := partstest.ListBook(t, need)
+		book := samples.ListBook(t, need)
 		for i := range n {
 			for _, c := range []struct {
 				was, is float64
@@ -25,9 +25,9 @@ func TestElementsAlone(t *testing.T) {
 					was[k], is[k] = 1.5, 1.5
 				}
 				was[i], is[i] = c.was, c.is
-				old := checker.Run(context.Background(), []checker.File{fileOf("bar.yaml", []byte(partstest.Bar(was...)))}, book, checker.Options{StatusAt: rules.Change})
+				old := checker.Run(context.Background(), []checker.File{fileOf("bar.yaml", []byte(samples.Bar(was...)))}, book, checker.Options{StatusAt: rules.Change})
 				for name, earlier := range map[string]*Earlier{"folder": EarlierOf(old, "old"), "kept": withoutSubjects(old)} {
-					r := checker.Run(context.Background(), []checker.File{fileOf("bar.yaml", []byte(partstest.Bar(is...)))}, book, checker.Options{StatusAt: rules.Change})
+					r := checker.Run(context.Background(), []checker.File{fileOf("bar.yaml", []byte(samples.Bar(is...)))}, book, checker.Options{StatusAt: rules.Change})
 					WithEarlier(r, earlier)
 					if got := r.Parts[0].Findings[0].Since; got != c.want {
 						t.Errorf("%s, %s: hole %d from %g to %g is %s, not %s", need, name, i, c.was, c.is, got, c.want)

@@ -12,7 +12,7 @@ import (
 	"testing"
 
 	"corerod/checker"
-	"corerod/checker/internal/partstest"
+	"corerod/checker/internal/samples"
 	"corerod/parts/source"
 	"corerod/parts/subject"
 	"corerod/rules"
@@ -82,7 +82,7 @@ hold: [bore.diameter, cuts.pin.circle.at]
 
 // TestDrawn: what two files say otherwise, by their values and features.
 func TestDrawn(t *testing.T) {
-	book := partstest.StandardBook(t)
+	book := samples.StandardBook(t)
 	for _, x := range []struct {
 		name    string
 		replace []string // of the plain part: old, new, ...
@@ -136,7 +136,7 @@ func TestDrawnLists(t *testing.T) {
 		"[30, 20]":                    {"changed bodies.a -bodies.a.polygon.points[1][0]=30 -bodies.a.polygon.points[1][1]=0"},
 		"[31, 0], [30, 20]":           {"changed bodies.a bodies.a.polygon.points[1][0]=30>31"},
 	} {
-		if got := drawn(comparison(t, partstest.StandardBook(t), old, strings.Replace(old, "[30, 0], [30, 20]", new, 1))); !slices.Equal(got, want) {
+		if got := drawn(comparison(t, samples.StandardBook(t), old, strings.Replace(old, "[30, 0], [30, 20]", new, 1))); !slices.Equal(got, want) {
 			t.Errorf("%s: %q, want %q", new, got, want)
 		}
 	}
@@ -145,7 +145,7 @@ func TestDrawnLists(t *testing.T) {
 // TestCompareSelf: every demo part and every part of the page of shapes differs in nothing from itself, and from itself
 // with its features in reverse order.
 func TestCompareSelf(t *testing.T) {
-	book := partstest.StandardBook(t)
+	book := samples.StandardBook(t)
 	files, err := filepath.Glob("../../testdata/mill/*.yaml")
 	if err != nil || len(files) < 7 {
 		t.Fatal(files, err)
@@ -237,7 +237,7 @@ func pairsOf(c *Comparison) (all []string) {
 
 // TestFindings: what becomes of findings. A web between two holes of a plate is their distance less 8 mm thick.
 func TestFindings(t *testing.T) {
-	book := partstest.StandardBook(t)
+	book := samples.StandardBook(t)
 	plate := func(cuts ...string) string {
 		return "part: plate\nunits: mm\nbodies:\n  plate: {rectangle: {length: 90, width: 60, corner: 4}, from: 0, to: 5}\ncuts:\n  " + strings.Join(cuts, "\n  ") + "\n"
 	}
@@ -280,7 +280,7 @@ func TestFindings(t *testing.T) {
 // TestFindingsRenumbered: a further wall between the same two features takes the number 1, and the walls of before are still
 // themselves; where a group loses some of its places, those are cleared and the others unchanged.
 func TestFindingsRenumbered(t *testing.T) {
-	book := partstest.StandardBook(t)
+	book := samples.StandardBook(t)
 	const head = "part: bar\nunits: mm\nbodies:\n  bar: {rectangle: {length: 100, width: 20, corner: 1}, from: 0, to: 4}\ncuts:\n  "
 	// an eye 9.3 mm from the rim beside it leaves 0.7 mm of wall below y -9.3
 	eyes := func(at string) string {
@@ -325,10 +325,10 @@ func TestCompareSwapped(t *testing.T) {
 	if testing.Short() {
 		n = 24
 	}
-	book := partstest.StandardBook(t)
+	book := samples.StandardBook(t)
 	back := map[How]How{Gained: Cleared, Cleared: Gained, Worsened: Eased, Eased: Worsened, Unchanged: Unchanged}
 	gained := 0
-	for _, x := range partstest.PlantedParts(t, n) {
+	for _, x := range samples.PlantedParts(t, n) {
 		sound := soundBefore(t, x)
 		there, here := comparison(t, book, sound, string(x.Text)), comparison(t, book, string(x.Text), sound)
 		gained += there.Count(Gained)
@@ -363,10 +363,10 @@ func TestCompareSwapped(t *testing.T) {
 }
 
 // soundBefore is a planted part without its fault.
-func soundBefore(t *testing.T, x partstest.Planted) string {
+func soundBefore(t *testing.T, x samples.Planted) string {
 	t.Helper()
 	for i := range 2000 {
-		if s := partstest.SoundPart(i); x.Fault.Fits(s) && reflect.DeepEqual(partstest.Edited(t, s.Text, x.Fault.Plant(s)), x.Text) {
+		if s := samples.SoundPart(i); x.Fault.Fits(s) && reflect.DeepEqual(samples.Edited(t, s.Text, x.Fault.Plant(s)), x.Text) {
 			return s.Text
 		}
 	}
@@ -377,8 +377,8 @@ func soundBefore(t *testing.T, x partstest.Planted) string {
 // TestCompareRenamed: sound parts with faults keep every finding and measure when all features have other names, in another
 // alphabetical order.
 func TestCompareRenamed(t *testing.T) {
-	book := partstest.StandardBook(t)
-	for _, x := range partstest.PlantedParts(t, 40) {
+	book := samples.StandardBook(t)
+	for _, x := range samples.PlantedParts(t, 40) {
 		names := strings.NewReplacer("body", "trunk", "bore", "axis-hole", "flange", "a-plate", "planted", "mistake", "far:", "away:", "part: part", "part: other")
 		c := comparison(t, book, string(x.Text), names.Replace(string(x.Text)))
 		for _, f := range c.Features {
@@ -399,7 +399,7 @@ func TestCompareRenamed(t *testing.T) {
 func TestCompareUnits(t *testing.T) {
 	const mm = "part: washer\nunits: mm\nmaterial: {density: 6.6}\nbodies:\n  ring: {circle: {diameter: 50.8}, from: 0, to: 6.35}\ncuts:\n  bore: {circle: {diameter: 25.4, at: [1.27, 0]}}\n  key: {rectangle: {length: 5.08, width: 2.54, at: [0, 12.7], turn: 10}}\n"
 	in := strings.NewReplacer("units: mm", "units: in", "50.8", "2", "6.35", "0.25", "25.4", "1.0", "1.27", "0.05", "5.08", "0.2", "2.54", "0.1", "12.7", "0.5").Replace(mm)
-	book := partstest.StandardBook(t)
+	book := samples.StandardBook(t)
 	c := comparison(t, book, mm, in)
 	if got := drawn(c); !slices.Equal(got, []string{"units=mm>in"}) || !c.Units {
 		t.Errorf("%q", got)
@@ -418,7 +418,7 @@ func TestCompareUnits(t *testing.T) {
 
 // TestComparedByHand: the figures of two revised parts, worked out here from the numbers of their drawings.
 func TestComparedByHand(t *testing.T) {
-	book := partstest.StandardBook(t)
+	book := samples.StandardBook(t)
 	figure := func(c *Comparison, name string) (old, new float64) {
 		i := slices.IndexFunc(c.Figures, func(f Figure) bool { return f.Name == name })
 		if f := c.Figures[i]; f.Old.Known && f.New.Known {
@@ -485,7 +485,7 @@ func TestComparedByHand(t *testing.T) {
 
 // TestCompareAbsent: measures that one part does not have, and rules that then apply to nothing.
 func TestCompareAbsent(t *testing.T) {
-	book := partstest.StandardBook(t)
+	book := samples.StandardBook(t)
 	with := "part: plug\nunits: mm\nmaterial: {name: FC-0208, density: 7.2}\nbodies:\n  plug: {circle: {diameter: 30}, from: 0, to: 20}\n"
 	c := comparison(t, book, with, strings.Replace(with, "material: {name: FC-0208, density: 7.2}\n", "", 1))
 	mass := c.Figures[slices.IndexFunc(c.Figures, func(f Figure) bool { return f.Name == "mass" })]

@@ -8,7 +8,7 @@ import (
 	"time"
 
 	"corerod/checker"
-	"corerod/checker/internal/partstest"
+	"corerod/checker/internal/samples"
 	"corerod/rules"
 )
 
@@ -83,7 +83,7 @@ func TestConcessions(t *testing.T) {
 			t.Errorf("%s: %v", c.name, ps)
 			continue
 		}
-		r := checker.Run(context.Background(), []checker.File{fileOf("plate.yaml", []byte(partstest.ThinEye(c.wall, c.rev)))}, partstest.StandardBook(t), checker.Options{StatusAt: rules.Ask, Concede: all, Steps: []checker.Step{Cover}})
+		r := checker.Run(context.Background(), []checker.File{fileOf("plate.yaml", []byte(samples.ThinEye(c.wall, c.rev)))}, samples.StandardBook(t), checker.Options{StatusAt: rules.Ask, Concede: all, Steps: []checker.Step{Cover}})
 		p := r.Parts[0]
 		if len(p.Concessions) != 1 {
 			t.Errorf("%s: %d records", c.name, len(p.Concessions))
@@ -108,7 +108,7 @@ func TestConcessionsOtherParts(t *testing.T) {
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}
-	p := checker.Run(context.Background(), []checker.File{fileOf("plate.yaml", []byte(partstest.ThinEye(0.7, "A")))}, partstest.StandardBook(t), checker.Options{StatusAt: rules.Change, Concede: all, Steps: []checker.Step{Cover}}).Parts[0]
+	p := checker.Run(context.Background(), []checker.File{fileOf("plate.yaml", []byte(samples.ThinEye(0.7, "A")))}, samples.StandardBook(t), checker.Options{StatusAt: rules.Change, Concede: all, Steps: []checker.Step{Cover}}).Parts[0]
 	if len(p.Concessions) > 0 || p.Grade != rules.Change {
 		t.Errorf("%v, grade %q", p.Concessions, p.Grade)
 	}
@@ -168,7 +168,7 @@ func TestConcessionsRefused(t *testing.T) {
 		}
 	}
 	all, _ := Read("c.yaml", []byte(thinWall("wall-thickness", "wall-thicknes")), now)
-	if ps := Unknown(all, partstest.StandardBook(t)); len(ps) != 1 || !strings.Contains(ps[0].Message, "there is no rule `wall-thicknes` in force; did you mean `wall-thickness`?") {
+	if ps := Unknown(all, samples.StandardBook(t)); len(ps) != 1 || !strings.Contains(ps[0].Message, "there is no rule `wall-thicknes` in force; did you mean `wall-thickness`?") {
 		t.Error(ps)
 	}
 	for _, empty := range []string{"", "\n", "concessions: []\n", "concessions:\n"} {
@@ -196,7 +196,7 @@ func TestConcede(t *testing.T) {
 		if len(ps) > 0 {
 			t.Fatal(before, ps)
 		}
-		p := checker.Run(context.Background(), []checker.File{fileOf("plate.yaml", []byte(partstest.ThinEye(0.7, "A")))}, partstest.StandardBook(t), checker.Options{StatusAt: rules.Change, Concede: all, Steps: []checker.Step{Cover}}).Parts[0]
+		p := checker.Run(context.Background(), []checker.File{fileOf("plate.yaml", []byte(samples.ThinEye(0.7, "A")))}, samples.StandardBook(t), checker.Options{StatusAt: rules.Change, Concede: all, Steps: []checker.Step{Cover}}).Parts[0]
 		after, err := Add(all, []byte(before), p, p.Findings[0], agree)
 		if err != nil {
 			t.Errorf("%q: %v", before, err)
@@ -207,7 +207,7 @@ func TestConcede(t *testing.T) {
 			t.Errorf("%q becomes %q: %v", before, after, ps)
 			continue
 		}
-		p = checker.Run(context.Background(), []checker.File{fileOf("plate.yaml", []byte(partstest.ThinEye(0.7, "A")))}, partstest.StandardBook(t), checker.Options{StatusAt: rules.Change, Concede: again, Steps: []checker.Step{Cover}}).Parts[0]
+		p = checker.Run(context.Background(), []checker.File{fileOf("plate.yaml", []byte(samples.ThinEye(0.7, "A")))}, samples.StandardBook(t), checker.Options{StatusAt: rules.Change, Concede: again, Steps: []checker.Step{Cover}}).Parts[0]
 		k := p.Findings[0].Concession
 		if k == nil || k.State != checker.Covering || k.Reason != agree.Reason || k.By != agree.By {
 			t.Errorf("%q becomes %q: %+v", before, after, k)

@@ -8,16 +8,16 @@ import (
 
 	"corerod/checker"
 	"corerod/checker/compare"
-	"corerod/checker/internal/partstest"
+	"corerod/checker/internal/samples"
 	"corerod/rules"
 )
 
 // TestConcededElements: a record has the value of each element; one more, and one that is worse, are not covered.
 func TestConcededElements(t *testing.T) {
-	book, now := partstest.ListBook(t, "part.holes.all(h, h.edge >= limits.edge)"), day(t, "2026-11-25T12:00:00Z")
+	book, now := samples.ListBook(t, "part.holes.all(h, h.edge >= limits.edge)"), day(t, "2026-11-25T12:00:00Z")
 	none, _ := Read("c.yaml", nil, now)
 	review := func(c *checker.Concessions, edges ...float64) *checker.PartReview {
-		return checker.Run(context.Background(), []checker.File{fileOf("bar.yaml", []byte(partstest.Bar(edges...)))}, book, checker.Options{StatusAt: rules.Change, Concede: c, Steps: []checker.Step{Cover}}).Parts[0]
+		return checker.Run(context.Background(), []checker.File{fileOf("bar.yaml", []byte(samples.Bar(edges...)))}, book, checker.Options{StatusAt: rules.Change, Concede: c, Steps: []checker.Step{Cover}}).Parts[0]
 	}
 	p := review(nil, 1.5, 1.6, 3, 3)
 	b, err := Add(none, nil, p, p.Findings[0], Agreement{"x", "y", "2027-03-31"})
@@ -60,7 +60,7 @@ func TestConcededElements(t *testing.T) {
 
 // TestConcededPairs: a record of a need over pairs covers the pairs that it names; other pairs of the same subjects it does not.
 func TestConcededPairs(t *testing.T) {
-	book, now := partstest.ListBook(t, "part.holes.all(h, part.holes.all(g, h == g || distance(h, g) >= limits.edge))"), day(t, "2026-11-25T12:00:00Z")
+	book, now := samples.ListBook(t, "part.holes.all(h, part.holes.all(g, h == g || distance(h, g) >= limits.edge))"), day(t, "2026-11-25T12:00:00Z")
 	at := func(points ...string) string {
 		text := "part: bar\nunits: mm\nbodies: {bar: {rectangle: {length: 100, width: 60, corner: 3}, from: 0, to: 6}}\ncuts:\n"
 		for i, p := range points {
@@ -104,7 +104,7 @@ func TestConcededPairs(t *testing.T) {
 // TestRecordOfCopies: a record of copies of one feature covers each copy with its own value; copies that were told apart by nothing
 // before do not stand for those that are.
 func TestRecordOfCopies(t *testing.T) {
-	book, now := partstest.ListBook(t, "part.holes.all(h, h.edge >= limits.edge)"), day(t, "2026-11-25T12:00:00Z")
+	book, now := samples.ListBook(t, "part.holes.all(h, h.edge >= limits.edge)"), day(t, "2026-11-25T12:00:00Z")
 	row := func(count int, step string) []byte {
 		return fmt.Appendf(nil, "part: plate\nunits: mm\nbodies: {plate: {rectangle: {length: 80, width: 50, corner: 3}, from: 0, to: 8}}\ncuts: {pins: {circle: {diameter: 5, at: [-15, -21.5]}, repeat: {count: %d, step: [10, %s]}}}\n", count, step)
 	}

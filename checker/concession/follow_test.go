@@ -6,7 +6,7 @@ import (
 
 	"corerod/checker"
 	"corerod/checker/compare"
-	"corerod/checker/internal/partstest"
+	"corerod/checker/internal/samples"
 	"corerod/rules"
 )
 
@@ -16,9 +16,9 @@ func TestFollowNew(t *testing.T) {
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}
-	book := partstest.StandardBook(t)
-	old := checker.Run(context.Background(), []checker.File{fileOf("a.yaml", []byte(partstest.ThinEye(2, "A")))}, book, checker.Options{StatusAt: rules.Change})
-	r := checker.Run(context.Background(), []checker.File{fileOf("a.yaml", []byte(partstest.ThinEye(0.7, "A")))}, book, checker.Options{StatusAt: rules.Change, Concede: all, Steps: []checker.Step{Cover}})
+	book := samples.StandardBook(t)
+	old := checker.Run(context.Background(), []checker.File{fileOf("a.yaml", []byte(samples.ThinEye(2, "A")))}, book, checker.Options{StatusAt: rules.Change})
+	r := checker.Run(context.Background(), []checker.File{fileOf("a.yaml", []byte(samples.ThinEye(0.7, "A")))}, book, checker.Options{StatusAt: rules.Change, Concede: all, Steps: []checker.Step{Cover}})
 	compare.WithEarlier(r, compare.EarlierOf(old, "old"))
 	Follow(r)
 	p := r.Parts[0]

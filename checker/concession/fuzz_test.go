@@ -7,7 +7,7 @@ import (
 	"time"
 
 	"corerod/checker"
-	"corerod/checker/internal/partstest"
+	"corerod/checker/internal/samples"
 	"corerod/parts"
 	"corerod/parts/source"
 )
@@ -52,7 +52,7 @@ func parseDay(s string) (time.Time, error) { return time.Parse(time.DateOnly, s)
 
 func samplePart(t *testing.T) *parts.Part {
 	t.Helper()
-	p, ps := parts.Parse("plate.yaml", []byte(partstest.ThinEye(2, "A")))
+	p, ps := parts.Parse("plate.yaml", []byte(samples.ThinEye(2, "A")))
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}

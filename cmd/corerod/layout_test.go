@@ -33,7 +33,7 @@ var allowed = map[string][]string{
 	"checker/compare":    {"corerod/checker", "corerod/parts", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/tooling", "corerod/rules"},
 	"checker/prove":      {"corerod/checker", "corerod/parts", "corerod/parts/source", "corerod/parts/stock", "corerod/parts/subject", "corerod/rules"},
 
-	"checker/internal/partstest": {"corerod/parts/source", "corerod/rules"}, // parts and books for the tests of these
+	"checker/internal/samples": {"corerod/parts/source", "corerod/rules"}, // parts and books for the tests of these
 }
 
 // TestImports walks the imports: they go one way, and only rules knows the expression library.

@@ -1,4 +1,4 @@
-package partstest
+package samples
 
 import (
 	"fmt"

@@ -1,6 +1,6 @@
-// Package partstest has parts and books of rules for tests of package checker and those above it: sound parts, faults to plant in
+// Package samples has parts and books of rules for tests of package checker and those above it: sound parts, faults to plant in
 // them, and plates with one finding. It does not know package checker, so that the tests of that can use it too.
-package partstest
+package samples
 
 import (
 	"testing"
