@@ -3,7 +3,7 @@ package checker
 import (
 	"fmt"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/subject"
 	"corerod/rules"
 )
@@ -77,5 +77,5 @@ type Restated struct {
 	Counts         bool
 	Concession     *Conceded // the record that a person agreed to it; nil for none
 
-	Feature *parts.Drawn // that is made after pressing; nil for other statements
+	Feature *form.Drawn // that is made after pressing; nil for other statements
 }

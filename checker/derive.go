@@ -15,6 +15,8 @@ import (
 
 	"corerod/parts"
 	"corerod/parts/blank"
+	"corerod/parts/form"
+	"corerod/parts/measure"
 	"corerod/parts/source"
 	"corerod/parts/stock"
 	"corerod/parts/subject"
@@ -37,7 +39,7 @@ func (d *Derived) Case() rules.Case {
 // Derive computes everything about a part that was read without problems, by what the packs in force say of its material.
 // A density that the material cannot have is a problem of the part file.
 func Derive(p *parts.Part, book *rules.Book) (*Derived, parts.Problems) {
-	b, ps := blank.Make(p)
+	b, ps := measure.Part(p)
 	if len(ps) > 0 {
 		return nil, ps
 	}
@@ -51,7 +53,7 @@ func Derive(p *parts.Part, book *rules.Book) (*Derived, parts.Problems) {
 
 // Read reads a part file and derives its subjects; problems of the reading and of the profiles come together.
 func Read(file string, b []byte, book *rules.Book) (*Derived, parts.Problems) {
-	p, ps := parts.Parse(file, b)
+	p, ps := form.Parse(file, b)
 	if len(ps) > 0 {
 		if p != nil {
 			ps = append(ps, blank.Check(p)...).Sorted()

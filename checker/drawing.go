@@ -32,7 +32,7 @@ type Section struct {
 // Draw makes the views of a reviewed part: the plan, a section through its axis and what lies around it, and one through the
 // worst finding that this one misses.
 func Draw(r *PartReview) *Drawing {
-	b, d := r.Layout.Blank(), DrawPlan(r)
+	s, d := r.Layout.Shape(), DrawPlan(r)
 	for _, f := range r.Findings {
 		long := 0.0
 		switch x := f.Subject.(type) {
@@ -44,7 +44,7 @@ func Draw(r *PartReview) *Drawing {
 			continue
 		}
 		c := f.Subject.Place()
-		if p, q, ok := b.Chord(f.PlaceOf(), (c.ZLow+c.ZHigh)/2); ok && p != q {
+		if p, q, ok := s.Chord(f.PlaceOf(), (c.ZLow+c.ZHigh)/2); ok && p != q {
 			d.Chords[f] = resized(p, q, long) // between slopes the chord at mid-height is another than what was measured
 		}
 	}
@@ -66,8 +66,8 @@ func resized(p, q plane.Point, long float64) plane.Curve {
 
 // DrawPlan makes the plan alone.
 func DrawPlan(r *PartReview) *Drawing {
-	b := r.Layout.Blank()
-	return &Drawing{Outline: b.Outline(), Lines: b.Lines(), Axes: b.Axes(), Chords: map[*Finding]plane.Curve{}}
+	s := r.Layout.Shape()
+	return &Drawing{Outline: s.Outline(), Lines: s.Lines(), Axes: s.Axes(), Chords: map[*Finding]plane.Curve{}}
 }
 
 // PlaceOf is the point of the plan that a finding is at.

@@ -11,7 +11,7 @@ import (
 
 	"corerod/checker"
 	"corerod/checker/internal/samples"
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/source"
 	"corerod/rules"
 )
@@ -105,7 +105,7 @@ func TestChangesScanned(t *testing.T) {
 	for _, x := range samples.PlantedParts(t, 40) {
 		p := changed(t, book, x.Text, 1000)
 		doc, _ := source.Open("part.yaml", x.Text)
-		for _, n := range parts.Numbers(doc.Root) {
+		for _, n := range form.Numbers(doc.Root) {
 			for _, f := range p.Findings {
 				to, ok := scan(t, book, doc, p, f, n)
 				if !ok {
@@ -134,7 +134,7 @@ func TestChangesScanned(t *testing.T) {
 }
 
 // scan finds the nearest of 20 steps either way of a number that clears a finding by itself.
-func scan(t *testing.T, book *rules.Book, doc *source.Document, p *checker.PartReview, f *checker.Finding, n parts.Number) (float64, bool) {
+func scan(t *testing.T, book *rules.Book, doc *source.Document, p *checker.PartReview, f *checker.Finding, n form.Number) (float64, bool) {
 	if n.Held {
 		return 0, false
 	}

@@ -10,7 +10,7 @@ import (
 
 	"corerod/checker"
 	"corerod/checker/internal/samples"
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/source"
 	"corerod/rules"
 )
@@ -62,7 +62,7 @@ func inInches(t *testing.T, text []byte) []byte {
 	t.Helper()
 	doc, _ := source.Open("x.yaml", text)
 	edits := []source.Edit{{Path: "units", Text: "in"}}
-	for _, n := range parts.Numbers(doc.Root) {
+	for _, n := range form.Numbers(doc.Root) {
 		if n.Unit == "mm" {
 			edits = append(edits, source.Edit{Path: n.Path, Text: fmt.Sprintf("%.4f", n.Value/25.4)})
 		}

@@ -7,7 +7,7 @@ import (
 	"sync/atomic"
 
 	"corerod/checker"
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/source"
 	"corerod/rules"
 )
@@ -20,8 +20,8 @@ type search struct {
 	book    *rules.Book
 	of      *checker.PartReview // the part as drawn
 	base    *variant
-	numbers []parts.Number // that are not held
-	held    []string       // paths that no change may touch
+	numbers []form.Number // that are not held
+	held    []string      // paths that no change may touch
 	units   map[string]string
 	probes  []*variant // each number moved by one step
 	workers int
@@ -36,7 +36,7 @@ func newSearch(ctx context.Context, doc *source.Document, book *rules.Book, r *c
 	s := &search{ctx: ctx, doc: doc, book: book, of: r, workers: workers, units: map[string]string{}, known: map[string]*variant{}}
 	d := &checker.Derived{Part: r.Part, Subject: r.Subject, Layout: r.Layout}
 	s.base = &variant{derived: d, out: book.Judge(d.Case())}
-	for _, n := range parts.Numbers(doc.Root) {
+	for _, n := range form.Numbers(doc.Root) {
 		paths := []string{n.Path}
 		for _, a := range n.Along {
 			paths = append(paths, a.Path)
@@ -63,7 +63,7 @@ func (s *search) probe(findings []*checker.Finding) {
 			near[name] = true
 		}
 	}
-	slices.SortStableFunc(s.numbers, func(a, b parts.Number) int {
+	slices.SortStableFunc(s.numbers, func(a, b form.Number) int {
 		switch {
 		case near[a.Feature] == near[b.Feature]:
 			return 0

@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"corerod/checker"
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/subject"
 	"corerod/rules"
 )
@@ -33,7 +33,7 @@ func restated(was, is *checker.States, names map[string]string, all []*rules.Rul
 }
 
 // vanished are the names of features that are there no more.
-func vanished(was, is []parts.Drawn) (gone []string) {
+func vanished(was, is []form.Drawn) (gone []string) {
 	there := map[string]bool{}
 	for _, d := range is {
 		there[d.Name] = true
@@ -78,7 +78,7 @@ func declared(was, is *checker.States, names map[string]string) (all []checker.R
 			if rest != "" {
 				rest = ": " + rest
 			}
-			all = append(all, parts.Reference(feature, names)+rest)
+			all = append(all, form.Reference(feature, names)+rest)
 		}
 		slices.Sort(all)
 		return cmp.Or(strings.Join(all, ", "), "none")
@@ -92,8 +92,8 @@ func declared(was, is *checker.States, names map[string]string) (all []checker.R
 	say("hold", now(was.Hold), strings.Join(orList(is.Hold), ", "))
 	say("punch", now(was.Punch), strings.Join(orList(is.Punch), ", "))
 	for _, x := range is.Later() {
-		i := slices.IndexFunc(was.Later(), func(y *parts.Drawn) bool {
-			return y.MadeBy == x.MadeBy && y.Section == x.Section && parts.Reference(y.Name, names) == x.Name
+		i := slices.IndexFunc(was.Later(), func(y *form.Drawn) bool {
+			return y.MadeBy == x.MadeBy && y.Section == x.Section && form.Reference(y.Name, names) == x.Name
 		})
 		switch made := x.MadeBy + " " + x.Name; {
 		case i < 0:
@@ -126,7 +126,7 @@ func comparable(was, is *checker.States) bool {
 		return true
 	}
 	for _, d := range was.Drawn {
-		if !strings.HasPrefix(d.Shape, parts.ShapeVersion) {
+		if !strings.HasPrefix(d.Shape, form.ShapeVersion) {
 			return false
 		}
 	}

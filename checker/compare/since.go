@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"corerod/checker"
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/subject"
 	"corerod/rules"
 )
@@ -79,7 +79,7 @@ func drawnAlike(p *checker.PartReview, was *checker.EarlierPart, features []stri
 		if n.Section != "sides" || !slices.Contains(features, n.Name) {
 			continue
 		}
-		like := func(o parts.Drawn) bool {
+		like := func(o form.Drawn) bool {
 			return o.Section == n.Section && d.renamed("", o.Name) == n.Name && n.Like(&o, d.names)
 		}
 		if !slices.ContainsFunc(was.States.Drawn, like) {

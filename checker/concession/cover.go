@@ -9,7 +9,7 @@ import (
 	"slices"
 
 	"corerod/checker"
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/subject"
 	"corerod/rules"
 )
@@ -63,7 +63,7 @@ func Doubled(files []checker.File, names []string) func(part, drawing, revision 
 		if len(ps) > 0 || !slices.ContainsFunc(names, func(n string) bool { return bytes.Contains(b, []byte(n)) }) {
 			continue
 		}
-		if p, _ := parts.Parse(f.Name, b); p != nil {
+		if p, _ := form.Parse(f.Name, b); p != nil {
 			count[[3]string{p.Name, p.Drawing, p.Revision}]++
 		}
 	}

@@ -4,7 +4,7 @@ import (
 	"slices"
 
 	"corerod/checker"
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/source"
 	"corerod/parts/subject"
 	"corerod/rules"
@@ -77,7 +77,7 @@ func goesOn(c *checker.Concessions, r *checker.PartReview, was *checker.EarlierP
 
 // renamed are the features of a part that have another name than before.
 func renamed(was *checker.EarlierPart, is *checker.PartReview) renames {
-	names, _ := parts.Renames(was.States.Drawn, is.States.Drawn)
+	names, _ := form.Renames(was.States.Drawn, is.States.Drawn)
 	if names == nil {
 		return renames{}
 	}
@@ -92,7 +92,7 @@ func wasFor(x *checker.Concession, f *checker.EarlierFinding) bool {
 }
 
 // machined is the record that a feature may be made after pressing; nil for none.
-func machined(c *checker.Concessions, r *checker.PartReview, d *parts.Drawn) *checker.Conceded {
+func machined(c *checker.Concessions, r *checker.PartReview, d *form.Drawn) *checker.Conceded {
 	for _, x := range c.Records {
 		if x.Rule != checker.NewlyMachined || x.Part != r.Part.Name || x.Name != d.Name || x.File != "" && x.File != pathOf(c, r.File) {
 			continue

@@ -9,6 +9,7 @@ import (
 	"corerod/checker"
 	"corerod/checker/internal/samples"
 	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/source"
 )
 
@@ -52,7 +53,7 @@ func parseDay(s string) (time.Time, error) { return time.Parse(time.DateOnly, s)
 
 func samplePart(t *testing.T) *parts.Part {
 	t.Helper()
-	p, ps := parts.Parse("plate.yaml", []byte(samples.ThinEye(2, "A")))
+	p, ps := form.Parse("plate.yaml", []byte(samples.ThinEye(2, "A")))
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}

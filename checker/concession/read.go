@@ -17,6 +17,7 @@ import (
 
 	"corerod/checker"
 	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/source"
 	"corerod/parts/subject"
 	"corerod/rules"
@@ -161,7 +162,7 @@ func (r *concessionReader) shape(x *checker.Concession, n *source.Node) {
 		r.Report(n.At("rule"), "there is no rule %s%s", source.Quote(x.Rule), source.Meant(x.Rule, rules.Reserved))
 	case v != nil && !x.OfFinding() && !shapeDigest().MatchString(x.Shape):
 		r.Report(v, "`shape` is %s; it is a digest such as %s0123456789abcdef, as `corerod concede` writes it", source.Quote(x.Shape),
-			parts.ShapeVersion)
+			form.ShapeVersion)
 	case v == nil && !x.OfFinding():
 		r.Report(n, "a record of `%s` needs `shape`, the digest that `corerod concede` writes", x.Rule)
 	case v != nil && x.OfFinding():
@@ -271,7 +272,7 @@ func Unknown(c *checker.Concessions, book *rules.Book) (ps source.Problems) {
 }
 
 // shapeDigest is how a digest of a shape is written.
-var shapeDigest = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile("^" + parts.ShapeVersion + "[0-9a-f]{16}$") })
+var shapeDigest = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile("^" + form.ShapeVersion + "[0-9a-f]{16}$") })
 
 // subjectKinds are the words for what a record can be of.
 func subjectKinds() (all []string) {

@@ -6,7 +6,7 @@ import (
 
 	"corerod/checker"
 	"corerod/checker/compare"
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/subject"
 	"corerod/parts/tooling"
 )
@@ -195,7 +195,7 @@ func redrawnJSON(vs []compare.Redrawn) []jsonRedrawn {
 	return all
 }
 
-func valueJSON(v *parts.Value) *jsonValue {
+func valueJSON(v *form.Value) *jsonValue {
 	if v == nil {
 		return nil
 	}

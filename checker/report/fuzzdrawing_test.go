@@ -17,7 +17,7 @@ import (
 
 	"corerod/checker"
 	"corerod/checker/compare"
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 	"corerod/parts/source"
 	"corerod/rules"
@@ -71,7 +71,7 @@ func withNumber(text []byte, pick uint8, steps int16) []byte {
 	if len(ps) > 0 {
 		return text
 	}
-	all := parts.Numbers(doc.Root)
+	all := form.Numbers(doc.Root)
 	if len(all) == 0 {
 		return text
 	}

@@ -13,7 +13,7 @@ import (
 
 	"corerod/checker"
 	"corerod/checker/concession"
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/source"
 	"corerod/rules"
 )
@@ -47,7 +47,7 @@ func TestDocKeys(t *testing.T) {
 		form  *source.Form
 		pages []string
 	}{
-		{"part", parts.PartForm(), []string{"docs/part-file.md", "docs/shapes.md"}},
+		{"part", form.File(), []string{"docs/part-file.md", "docs/shapes.md"}},
 		{"pack", rules.PackForm(), []string{"docs/rule-pack.md", "docs/writing-rules.md"}},
 		{"shop file", rules.ShopForm(), []string{"docs/rule-pack.md", "docs/writing-rules.md"}},
 		{"file of concessions", concession.Form(), []string{"docs/concessions.md"}},

@@ -8,55 +8,68 @@ import (
 	"corerod/parts/plane"
 )
 
-// bossArea is the share of the plan up to which an island on a face is a boss, no level.
-const bossArea = 0.10
-
-// face is one end of the part, "top" or "bottom", cell by cell.
-type face struct {
+// Face is one end of the part, "top" or "bottom", cell by cell.
+type Face struct {
 	side   string
 	z      []float64   // height of the flat that the cell belongs to
 	solid  []bool      // whether its column ends here at all
 	sloped []bool      // whether it ends on a slope, which belongs to a flat
 	flats  plane.Union // neighbouring cells of one flat
+	groups [][]int     // the cells of each flat
 }
 
-// face is one side of the part; it is found once, when no cell changes any more.
-func (s *shape) face(side string) *face {
-	if f, ok := s.faces[side]; ok {
-		return f
-	}
-	f := s.findFace(side)
-	if s.faces == nil {
-		s.faces = map[string]*face{}
-	}
-	s.faces[side] = f
-	return f
+// Side is "top" or "bottom".
+func (f *Face) Side() string { return f.side }
+
+// Z is the height of the flat that a cell's end belongs to, mm.
+func (f *Face) Z(c int) float64 { return f.z[c] }
+
+// Solid tells whether a cell has an end here at all: material.
+func (f *Face) Solid(c int) bool { return f.solid[c] }
+
+// Sloped tells whether a cell's column ends on a slope, which belongs to a flat.
+func (f *Face) Sloped(c int) bool { return f.sloped[c] }
+
+// Flat is the flat that a cell belongs to, by its least cell.
+func (f *Face) Flat(c int) int { return f.flats[c] }
+
+// Face is one side of the part, "top" or "bottom".
+func (s *Shape) Face(side string) *Face { return s.faces[side] }
+
+// findFaces finds both sides of the part, when no cell changes any more.
+func (s *Shape) findFaces() {
+	s.faces = map[string]*Face{"bottom": s.findFace("bottom"), "top": s.findFace("top")}
 }
 
-func (s *shape) findFace(side string) *face {
-	f := &face{side: side, z: make([]float64, len(s.cells)), solid: make([]bool, len(s.cells)), sloped: make([]bool, len(s.cells))}
+// findFace joins the ends of columns on a side to flats, and slopes to the flats that they belong to.
+func (s *Shape) findFace(side string) *Face {
+	f := &Face{side: side, z: make([]float64, len(s.cells)), solid: make([]bool, len(s.cells)), sloped: make([]bool, len(s.cells))}
 	owner := make([]int, len(s.cells)) // of a slope
 	for c := range s.cells {
-		f.z[c], f.solid[c] = s.end(c, side)
+		f.z[c], f.solid[c] = s.ColumnEnd(c, side)
 		if f.solid[c] {
-			owner[c], f.sloped[c] = s.slopeOf(c, f.z[c], side)
+			owner[c], f.sloped[c] = s.SlopeOf(c, f.z[c], side)
 		}
 	}
-	f.flats = s.neighbours(func(a, b int) bool {
+	f.flats = s.Neighbours(func(a, b int) bool {
 		switch {
 		case !f.solid[a] || !f.solid[b] || f.sloped[a] != f.sloped[b]:
 			return false
 		case f.sloped[a]:
 			return owner[a] == owner[b]
 		}
-		return math.Abs(f.z[a]-f.z[b]) <= sameHeight
+		return math.Abs(f.z[a]-f.z[b]) <= SameHeight
 	})
 	s.joinSlopes(f, owner)
+	f.groups = f.flats.Groups(func(c int) bool { return !f.solid[c] })
+	for c := range f.flats {
+		f.flats[c] = f.flats.Find(c)
+	}
 	return f
 }
 
-// slopeOf is the feature whose slope ends a cell's column, and whether one does: no flat of any feature ends it there.
-func (s *shape) slopeOf(c int, z float64, side string) (feature int, sloped bool) {
+// SlopeOf is the feature whose slope ends a cell's column, and whether one does: no flat of any feature ends it there.
+func (s *Shape) SlopeOf(c int, z float64, side string) (feature int, sloped bool) {
 	flat := false
 	s.overlay.Cells[c].Inside.Each(func(i int) {
 		o := &s.outlines[i]
@@ -65,7 +78,7 @@ func (s *shape) slopeOf(c int, z float64, side string) (feature int, sloped bool
 			end = 0
 		}
 		switch {
-		case math.Abs(s.ranges[i][end]-z) > sameHeight:
+		case math.Abs(s.ranges[i][end]-z) > SameHeight:
 		case o.sloped[end]:
 			feature, sloped = o.feature, true
 		default:
@@ -75,21 +88,21 @@ func (s *shape) slopeOf(c int, z float64, side string) (feature int, sloped bool
 	return feature, sloped && !flat
 }
 
-// slopeBeside is the feature whose slope ends the column of a cell below or above slab k, where the cell is void.
-func (s *shape) slopeBeside(k, c int) (feature int, sloped bool) {
+// SlopeBeside is the feature whose slope ends the column of a cell below or above slab k, where the cell is void.
+func (s *Shape) SlopeBeside(k, c int) (feature int, sloped bool) {
 	r, ok := s.cells[c].column()
 	switch {
 	case !ok:
 		return 0, false
-	case k > r.hi:
-		return s.slopeOf(c, s.top(r), "top")
+	case k > r.Hi:
+		return s.SlopeOf(c, s.Top(r), "top")
 	}
-	return s.slopeOf(c, s.bottom(r), "bottom")
+	return s.SlopeOf(c, s.Bottom(r), "bottom")
 }
 
 // joinSlopes puts each slope to the flat of its own feature that it touches, a countersink to the face round it. A
 // slope without one is a face of its own, at its outer end if it is a body's, at its floor if it is a cut's.
-func (s *shape) joinSlopes(f *face, owner []int) {
+func (s *Shape) joinSlopes(f *Face, owner []int) {
 	slopes := map[int]bool{}
 	for c := range f.sloped {
 		if f.sloped[c] {
@@ -99,7 +112,7 @@ func (s *shape) joinSlopes(f *face, owner []int) {
 	if len(slopes) == 0 {
 		return
 	}
-	void := s.connected(func(c int) bool { return len(s.cells[c].runs) == 0 })
+	void := s.Connected(func(c int) bool { return len(s.cells[c].runs) == 0 })
 	joins, sinks, through := map[int]int{}, map[int]int{}, map[int]bool{}
 	for i := range s.overlay.Edges {
 		e := &s.overlay.Edges[i]
@@ -113,13 +126,13 @@ func (s *shape) joinSlopes(f *face, owner []int) {
 			case !f.solid[d]:
 				through[g] = through[g] || void[d] != void[0]
 			case owner[c] == owner[d] && f.sloped[d]:
-			case !f.sloped[d] && slices.Contains(s.faceOwners(d, f.z[d], f.side), owner[c]):
+			case !f.sloped[d] && slices.Contains(s.FaceOwners(d, f.z[d], f.side), owner[c]):
 				// of two flats at its ends, as of a cone in section, a body's the outer one, a cut's the inner
-				if at, ok := joins[g]; !ok || (outward(f.side, f.z[d], f.z[at]) > 0) == (owner[c] < s.bodies) {
+				if at, ok := joins[g]; !ok || (Outward(f.side, f.z[d], f.z[at]) > 0) == (owner[c] < s.bodies) {
 					joins[g] = d
 				}
-			case owner[c] >= s.bodies && s.features[owner[c]].Section == "" && outward(f.side, f.z[d], f.z[c]) > 0:
-				if at, ok := sinks[g]; !ok || outward(f.side, f.z[at], f.z[d]) > 0 { // the nearest of several
+			case owner[c] >= s.bodies && s.features[owner[c]].Section == "" && Outward(f.side, f.z[d], f.z[c]) > 0:
+				if at, ok := sinks[g]; !ok || Outward(f.side, f.z[at], f.z[d]) > 0 { // the nearest of several
 					sinks[g] = d
 				}
 			}
@@ -139,7 +152,7 @@ func (s *shape) joinSlopes(f *face, owner []int) {
 
 // setSlopes gives the slopes of each group the height of its flat; where it has none, that of the outer end of a body's
 // slope, else that of the floor of a cut's.
-func (s *shape) setSlopes(f *face, owner []int) {
+func (s *Shape) setSlopes(f *Face, owner []int) {
 	type end struct {
 		z    float64
 		rank int // 3 for a flat, 2 for a body's slope, 1 for a cut's
@@ -157,7 +170,7 @@ func (s *shape) setSlopes(f *face, owner []int) {
 			}
 		}
 		old := ends[g]
-		further := outward(f.side, e.z, old.z) > 0
+		further := Outward(f.side, e.z, old.z) > 0
 		if e.rank > old.rank || e.rank == old.rank && e.rank < 3 && further == (e.rank == 2) {
 			ends[g] = e
 		}
@@ -169,115 +182,25 @@ func (s *shape) setSlopes(f *face, owner []int) {
 	}
 }
 
-// groups are the flats with material.
-func (f *face) groups() [][]int {
-	return f.flats.Groups(func(c int) bool { return !f.solid[c] })
-}
+// Flats are the flats with material.
+func (f *Face) Flats() [][]int { return f.groups }
 
-// end is the height of a cell's column on a side.
-func (s *shape) end(c int, side string) (float64, bool) {
+// ColumnEnd is the height of a cell's column on a side.
+func (s *Shape) ColumnEnd(c int, side string) (float64, bool) {
 	r, ok := s.cells[c].column()
 	if !ok {
 		return 0, false
 	}
 	if side == "top" {
-		return s.top(r), true
+		return s.Top(r), true
 	}
-	return s.bottom(r), true
+	return s.Bottom(r), true
 }
 
-// outward is positive where height a lies further out than b on a side.
-func outward(side string, a, b float64) float64 {
+// Outward is positive where height a lies further out than b on a side.
+func Outward(side string, a, b float64) float64 {
 	if side == "top" {
 		return a - b
 	}
 	return b - a
-}
-
-// setting is how a flat lies among its neighbours.
-type setting struct {
-	contour float64 // without through-holes
-	behind  float64 // of it, where the neighbour lies further out
-	holes   []int   // cells of through-holes in it
-}
-
-// openGrooves marks the floors of grooves that run out at the sides: narrow flats, holes filled, that are set back
-// from their neighbours along at least half of their contour and reach the outside.
-func (s *shape) openGrooves(f *face, h *holes) {
-	settings := make([]setting, len(s.cells))
-	for i := range s.overlay.Edges {
-		e := &s.overlay.Edges[i]
-		for _, p := range [2][2]int{{e.Left, e.Right}, {e.Right, e.Left}} {
-			g, d := &settings[f.flats.Find(p[0])], e.Curve.Length()
-			switch {
-			case f.flats.Find(p[0]) == f.flats.Find(p[1]):
-			case h.through[p[1]] >= 0:
-				g.holes = append(g.holes, p[1])
-			default:
-				g.contour += d
-				if f.solid[p[1]] && outward(f.side, f.z[p[1]], f.z[p[0]]) > 0 {
-					g.behind += d
-				}
-			}
-		}
-	}
-	for _, cells := range f.groups() {
-		g := &settings[f.flats.Find(cells[0])]
-		if g.behind >= g.contour/2 && g.behind < g.contour*allRound && s.isGroove(append(slices.Clone(cells), g.holes...)) {
-			for _, c := range cells {
-				h.floor[f.side][c], h.groove[f.side][c] = true, true
-			}
-		}
-	}
-}
-
-// bosses marks the cells of islands that rise from one level all round, small against the plan and without a hole.
-func (s *shape) bosses(f *face, h *holes) []bool {
-	plan := 0.0
-	for c := range s.cells {
-		if f.solid[c] {
-			plan += s.area(c)
-		}
-	}
-	out := make([]bool, len(s.cells))
-	for _, cells := range f.groups() {
-		area := 0.0
-		for _, c := range cells {
-			area += s.area(c)
-		}
-		if area <= bossArea*plan*atShare && s.risesFromOne(f, h, f.flats.Find(cells[0])) && !s.hasOwnPunch(f, cells) {
-			for _, c := range cells {
-				out[c] = true
-			}
-		}
-	}
-	return out
-}
-
-// hasOwnPunch tells whether a flat is said to have a punch of its own: then it is a level, however small.
-func (s *shape) hasOwnPunch(f *face, cells []int) bool {
-	var owners []int
-	for _, c := range cells {
-		owners = append(owners, s.faceOwners(c, f.z[c], f.side)...)
-	}
-	return s.declared(owners) == "own"
-}
-
-// risesFromOne tells whether all neighbours of a flat are set back to one height, and none is void.
-func (s *shape) risesFromOne(f *face, h *holes, own int) bool {
-	base, any := 0.0, false
-	for i := range s.overlay.Edges {
-		c, d := s.overlay.Edges[i].Left, s.overlay.Edges[i].Right
-		if f.flats.Find(d) == own {
-			c, d = d, c
-		}
-		if f.flats.Find(c) != own || f.flats.Find(d) == own {
-			continue
-		}
-		if !f.solid[d] || h.floor[f.side][d] || outward(f.side, f.z[c], f.z[d]) <= 0 || any && math.Abs(f.z[d]-base) > sameHeight {
-			return false
-		}
-		base, any = f.z[d], true
-	}
-	return any
 }

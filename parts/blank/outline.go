@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 )
 
@@ -113,7 +114,7 @@ func outlines(p *parts.Part, features []*parts.Feature, at map[int]cuts) (out []
 		ts, err := tiers(f, heightOf(p, f))
 		var ss []slice
 		if err == nil {
-			if f.Sloped() {
+			if form.Sloped(f) {
 				ts = split(split(ts, distinct(at[n].ends), false), distinct(at[n].meets), true)
 			}
 			ss, err = sliced(ts, heightOf(p, &parts.Feature{Extent: parts.Extent{Open: "through"}}))

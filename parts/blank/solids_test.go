@@ -5,11 +5,11 @@ import (
 	"math"
 	"os"
 	"path/filepath"
-	"strconv"
 	"strings"
 	"testing"
 
 	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 )
 
@@ -49,7 +49,7 @@ func TestSolids(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		p, ps := parts.Parse(file, text)
+		p, ps := form.Parse(file, text)
 		if len(ps) > 0 {
 			t.Fatal(ps)
 		}
@@ -61,10 +61,14 @@ func TestSolids(t *testing.T) {
 		if !ok {
 			t.Fatalf("%s is not measured; run make.py", file)
 		}
-		if got := b.Subject.Volume; math.Abs(got/want.Volume-1) > 1e-7 {
+		volume, surface, err := b.Volume()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := volume; math.Abs(got/want.Volume-1) > 1e-7 {
 			t.Errorf("%s: volume %.12g, the kernel has %.12g", p.Name, got, want.Volume)
 		}
-		if got := b.Subject.Surface; math.Abs(got/want.Surface-1) > 1e-7 {
+		if got := surface; math.Abs(got/want.Surface-1) > 1e-7 {
 			t.Errorf("%s: surface %.12g, the kernel has %.12g", p.Name, got, want.Surface)
 		}
 		got := solidCentroid(t, p)
@@ -73,44 +77,6 @@ func TestSolids(t *testing.T) {
 				t.Errorf("%s: centroid %v, the kernel has %v", p.Name, got, want.Centroid)
 				break
 			}
-		}
-	}
-}
-
-// TestDistances compares walls with the least distances of the same walls in an independent solid kernel:
-// distances.tcl there wrote distances.txt.
-func TestDistances(t *testing.T) {
-	b, err := os.ReadFile("../../testdata/solids/distances.txt")
-	if err != nil {
-		t.Fatal(err)
-	}
-	lines := strings.Split(strings.TrimSpace(string(b)), "\n")
-	if len(lines) < 10 {
-		t.Fatalf("%d distances", len(lines))
-	}
-	for _, line := range lines {
-		f := strings.Split(strings.TrimPrefix(line, "= "), ", ")
-		want, err := strconv.ParseFloat(f[2], 64)
-		if err != nil {
-			t.Fatal(err)
-		}
-		text, err := os.ReadFile("../../testdata/solids/" + f[0] + ".yaml")
-		if err != nil {
-			t.Fatal(err)
-		}
-		p, ps := parts.Parse(f[0], text)
-		if len(ps) > 0 {
-			t.Fatal(ps)
-		}
-		made, _ := Make(p)
-		least := math.Inf(1)
-		for _, w := range made.Subject.Walls {
-			if strings.TrimRight(w.Name, " 0123456789") == f[1] {
-				least = math.Min(least, w.Thickness)
-			}
-		}
-		if math.Abs(least-want) > 1e-6 {
-			t.Errorf("%s, %s: %.9g, the kernel has %.9g", f[0], f[1], least, want)
 		}
 	}
 }
@@ -129,17 +95,17 @@ func solidCentroid(t *testing.T, p *parts.Part) [3]float64 {
 	z := 0.0
 	for c := range s.cells {
 		for _, r := range s.cells[c].runs {
-			h, o := s.top(r)-s.bottom(r), s.overlay.Cells[c].Moments
+			h, o := s.Top(r)-s.Bottom(r), s.overlay.Cells[c].Moments
 			m = m.Add(plane.Moments{Area: o.Area * h, X: o.X * h, Y: o.Y * h})
-			z += o.Area * h * (s.top(r) + s.bottom(r)) / 2
+			z += o.Area * h * (s.Top(r) + s.Bottom(r)) / 2
 		}
 	}
-	c := s.at(m.Centroid())
+	c := s.ToPart(m.Centroid())
 	return [3]float64{c.X, c.Y, z / m.Area}
 }
 
 // slopedCentroid is the centre of a volume with sloped walls, summed over many exact sections.
-func slopedCentroid(t *testing.T, s *shape) [3]float64 {
+func slopedCentroid(t *testing.T, s *Shape) [3]float64 {
 	t.Helper()
 	all, ends := s.tierEnds()
 	var m plane.Moments
@@ -161,6 +127,6 @@ func slopedCentroid(t *testing.T, s *shape) [3]float64 {
 			}
 		}
 	}
-	c := s.at(m.Centroid())
+	c := s.ToPart(m.Centroid())
 	return [3]float64{c.X, c.Y, z / m.Area}
 }

@@ -129,8 +129,8 @@ func (m *Member) seats() (all [][]*Column) {
 // shareSteps says what one punch for the two levels of a step comes to: filled for the column in front, what is over the
 // level set back and the density it would need if no powder moved.
 func (l *Layout) shareSteps() {
-	for i := range l.blank.Steps {
-		s := &l.blank.Steps[i]
+	for i := range l.measured.Steps {
+		s := &l.measured.Steps[i]
 		kind := UpperPunch
 		if s.Front.Face == "bottom" {
 			kind = LowerPunch

@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"corerod/parts/blank"
+	"corerod/parts/measure"
 	"corerod/parts/subject"
 )
 
@@ -29,15 +29,15 @@ type Layout struct {
 	Unknown               []string // what is not known, and why
 	Cannot                []string // what no tool of this kind can form, and why
 
-	all    []*Column // every one by itself
-	turned *Turned
-	blank  *blank.Blank
-	data   *Data
+	all      []*Column // every one by itself
+	turned   *Turned
+	measured *measure.Measured
+	data     *Data
 }
 
 // Column is one column of the part, or several alike, as it is filled and pressed.
 type Column struct {
-	blank.Column
+	measure.Column
 	Count    int
 	Fill     subject.Optional // mm, of loose powder
 	Ratio    subject.Optional // fill over height
@@ -72,10 +72,10 @@ type Shared struct {
 
 // Lay lays out the tool for a blank, with what is known of powder, friction and presses, and completes the blank's
 // subjects: punches, core rods, columns, press, class, green density and strength.
-func Lay(b *blank.Blank, d *Data) *Layout {
-	l := &Layout{blank: b, data: d}
+func Lay(p *measure.Measured, d *Data) *Layout {
+	l := &Layout{measured: p, data: d}
 	l.members()
-	l.DieWall, l.CoreWall = b.Walls(l.Members[0].Ends)
+	l.DieWall, l.CoreWall = p.Walls(l.Members[0].Ends)
 	l.columns()
 	l.fill()
 	l.press()
@@ -91,15 +91,15 @@ func Lay(b *blank.Blank, d *Data) *Layout {
 
 // cannot names what keeps the part from being formed or ejected as it is drawn; the layout is that without it.
 func (l *Layout) cannot() {
-	for _, t := range l.blank.Subject.Traps {
+	for _, t := range l.measured.Subject.Traps {
 		l.Cannot = append(l.Cannot, t.Name+": a void with material above and below it")
 	}
-	for _, c := range l.blank.Subject.Crossings {
+	for _, c := range l.measured.Subject.Crossings {
 		if c.MadeBy == "pressing" && (c.Form != "knurl" || c.Crossed) {
 			l.Cannot = append(l.Cannot, c.Name+": a "+c.Form+" across the pressing axis")
 		}
 	}
-	for _, t := range l.blank.Subject.Tapers {
+	for _, t := range l.measured.Subject.Tapers {
 		if t.Reverse {
 			l.Cannot = append(l.Cannot, t.Name+": a taper that narrows the way the part is ejected")
 		}
@@ -108,12 +108,12 @@ func (l *Layout) cannot() {
 
 // members divides the shape among die, punches and core rods.
 func (l *Layout) members() {
-	b := l.blank
+	p := l.measured
 	die := &Member{Kind: Die, Name: "die", Count: 1, Why: []string{"forms the outside"}}
 	var lower []*Member
-	for _, g := range groups(b, "bottom") {
+	for _, g := range groups(p, "bottom") {
 		if !g.shelf {
-			lower = append(lower, punchOf(b, g, LowerPunch))
+			lower = append(lower, punchOf(p, g, LowerPunch))
 			continue
 		}
 		l.Shelves++
@@ -124,22 +124,22 @@ func (l *Layout) members() {
 		}
 	}
 	l.Members = append(l.Members, die)
-	top := groups(b, "top")
+	top := groups(p, "top")
 	for _, g := range top {
-		l.Members = append(l.Members, punchOf(b, g, UpperPunch))
+		l.Members = append(l.Members, punchOf(p, g, UpperPunch))
 	}
 	l.Members = append(l.Members, lower...)
 	l.Upper, l.Lower = len(top), len(lower)
-	l.Class = class(l.Upper+l.Lower+l.Shelves, b.Subject.Height)
-	for _, r := range b.Rods {
-		l.Members = append(l.Members, coreRod(r, ganged(b, r)))
+	l.Class = class(l.Upper+l.Lower+l.Shelves, p.Subject.Height)
+	for _, r := range p.Rods {
+		l.Members = append(l.Members, coreRod(r, ganged(p, r)))
 	}
 	l.turn(top)
 }
 
 // ganged counts the core rods that stand at the same heights.
-func ganged(b *blank.Blank, r blank.Rod) (n int) {
-	for _, o := range b.Rods {
+func ganged(p *measure.Measured, r measure.Rod) (n int) {
+	for _, o := range p.Rods {
 		if math.Abs(o.ZLow-r.ZLow) <= sameHeight && math.Abs(o.ZHigh-r.ZHigh) <= sameHeight {
 			n += o.Count
 		}
@@ -196,19 +196,19 @@ func (l *Layout) Of(kind string) (ms []*Member) {
 
 // columns joins each column with the members at its two ends.
 func (l *Layout) columns() {
-	at := func(e *blank.End, kinds ...string) *Member {
+	at := func(e *measure.End, kinds ...string) *Member {
 		i := slices.IndexFunc(l.Members, func(m *Member) bool { return slices.Contains(kinds, m.Kind) && slices.Contains(m.Ends, e) })
 		return l.Members[i]
 	}
 	known := map[*subject.Column]*Column{}
-	for _, b := range l.blank.Columns {
+	for _, b := range l.measured.Columns {
 		c := &Column{Column: b, Count: max(1, len(b.Places)), upper: at(b.Top, UpperPunch), lower: at(b.Bottom, LowerPunch, Die)}
 		c.upper.columns = append(c.upper.columns, c)
 		c.lower.columns = append(c.lower.columns, c)
 		l.all = append(l.all, c)
 		known[b.Column] = c
 	}
-	for _, c := range l.blank.Subject.Columns {
+	for _, c := range l.measured.Subject.Columns {
 		l.Columns = append(l.Columns, known[c])
 	}
 }

@@ -6,7 +6,7 @@ import (
 	"math"
 	"slices"
 
-	"corerod/parts/blank"
+	"corerod/parts/measure"
 	"corerod/parts/subject"
 )
 
@@ -21,8 +21,8 @@ const (
 // Member is one member of the tool: the die, a punch, or the core rods of one hole and those alike.
 type Member struct {
 	Kind, Name  string
-	Count       int          // of core rods alike; else 1
-	Ends        []*blank.End // what a punch forms; the shelves of a die
+	Count       int            // of core rods alike; else 1
+	Ends        []*measure.End // what a punch forms; the shelves of a die
 	Area        subject.Optional
 	Section     subject.Optional // mm, thinnest neck of its plan
 	StepSection subject.Optional // mm, the same with an end on a neighbouring punch or a step in its own face
@@ -37,12 +37,12 @@ type Member struct {
 }
 
 // OwnPunch is the depth of a blind hole, as a share of the column beside it, from which its pin is a punch by itself:
-// 25 %, from memory. As a share of the part's height it is blank.StepShare.
+// 25 %, from memory. As a share of the part's height it is measure.StepShare.
 const OwnPunch = 0.25
 
 // group is the ends of one side that one member forms.
 type group struct {
-	ends  []*blank.End
+	ends  []*measure.End
 	shelf bool // in the die, or in an upper die if the part is turned over
 	why   []string
 }
@@ -52,44 +52,44 @@ type group struct {
 // of that punch needs a punch of its own. Of levels of one area the one starts that can take in most, then the lowest.
 // A punch whose levels a shelf of the die can all form is not made. A blind hole stays a pin in the punch round it
 // unless it is too deep for that.
-func groups(b *blank.Blank, side string) (all []*group) {
-	var free []*blank.End
-	for _, e := range b.Ends {
+func groups(p *measure.Measured, side string) (all []*group) {
+	var free []*measure.End
+	for _, e := range p.Ends {
 		if e.Side == side && e.Level != nil {
 			free = append(free, e)
 		}
 	}
-	reach := blank.StepShare*b.Subject.Height + atHeight
-	near := func(d, e *blank.End) bool { return math.Abs(d.Level.Z-e.Level.Z) <= reach }
+	reach := measure.StepShare*p.Subject.Height + atHeight
+	near := func(d, e *measure.End) bool { return math.Abs(d.Level.Z-e.Level.Z) <= reach }
 	for len(free) > 0 {
-		first := slices.MinFunc(free, func(d, e *blank.End) int { return before(d, e, free, near) })
-		g := &group{ends: []*blank.End{first}}
-		free = slices.DeleteFunc(free, func(e *blank.End) bool { return e == first })
+		first := slices.MinFunc(free, func(d, e *measure.End) int { return before(d, e, free, near) })
+		g := &group{ends: []*measure.End{first}}
+		free = slices.DeleteFunc(free, func(e *measure.End) bool { return e == first })
 		for again := true; again; {
 			again = false
 			for i, e := range free {
-				if near(first, e) && !parted(b, g, e) {
+				if near(first, e) && !parted(p, g, e) {
 					g.ends = append(g.ends, e)
-					g.why = append(g.why, fmt.Sprintf("%s stays in its face: within %g %% of the height", e.Name(), 100*blank.StepShare))
+					g.why = append(g.why, fmt.Sprintf("%s stays in its face: within %g %% of the height", e.Name(), 100*measure.StepShare))
 					free = slices.Delete(free, i, i+1)
 					again = true
 					break
 				}
 			}
 		}
-		g.shelf = onShelf(b, g)
+		g.shelf = onShelf(p, g)
 		all = append(all, g)
 	}
-	return pins(b, side, all)
+	return pins(p, side, all)
 }
 
 // before orders levels as the start of a punch.
-func before(d, e *blank.End, free []*blank.End, near func(d, e *blank.End) bool) int {
+func before(d, e *measure.End, free []*measure.End, near func(d, e *measure.End) bool) int {
 	l, m := d.Level, e.Level
 	if math.Abs(l.Area-m.Area) > sameArea*l.Area {
 		return cmp.Compare(m.Area, l.Area)
 	}
-	taken := func(x *blank.End) (n int) {
+	taken := func(x *measure.End) (n int) {
 		for _, o := range free {
 			if near(x, o) {
 				n++
@@ -101,17 +101,17 @@ func before(d, e *blank.End, free []*blank.End, near func(d, e *blank.End) bool)
 }
 
 // parted tells whether a step between a level and one of a punch needs a punch of its own.
-func parted(b *blank.Blank, g *group, e *blank.End) bool {
-	return slices.ContainsFunc(g.ends, func(o *blank.End) bool {
-		s := stepBetween(b, o, e)
+func parted(p *measure.Measured, g *group, e *measure.End) bool {
+	return slices.ContainsFunc(g.ends, func(o *measure.End) bool {
+		s := stepBetween(p, o, e)
 		return s != nil && s.OwnPunch
 	})
 }
 
 // stepBetween is the step at which two levels meet, or nil.
-func stepBetween(b *blank.Blank, d, e *blank.End) *blank.Step {
-	for i := range b.Steps {
-		if s := &b.Steps[i]; s.Front == d.Level && s.Back == e.Level || s.Front == e.Level && s.Back == d.Level {
+func stepBetween(p *measure.Measured, d, e *measure.End) *measure.Step {
+	for i := range p.Steps {
+		if s := &p.Steps[i]; s.Front == d.Level && s.Back == e.Level || s.Front == e.Level && s.Back == d.Level {
 			return s
 		}
 	}
@@ -120,13 +120,13 @@ func stepBetween(b *blank.Blank, d, e *blank.End) *blank.Step {
 
 // onShelf tells whether shelves of the die can form all levels of a punch: none of them is said to have a punch of its
 // own, and the punch beside them goes on.
-func onShelf(b *blank.Blank, g *group) bool {
+func onShelf(p *measure.Measured, g *group) bool {
 	for _, e := range g.ends {
 		if !e.Shelf {
 			return false
 		}
-		for i := range b.Steps {
-			if s := &b.Steps[i]; (s.Front == e.Level || s.Back == e.Level) && s.Declared == "own" {
+		for i := range p.Steps {
+			if s := &p.Steps[i]; (s.Front == e.Level || s.Back == e.Level) && s.Declared == "own" {
 				return false
 			}
 		}
@@ -135,18 +135,18 @@ func onShelf(b *blank.Blank, g *group) bool {
 }
 
 // pins adds the floors of blind holes.
-func pins(b *blank.Blank, side string, all []*group) []*group {
-	for _, e := range b.Ends {
+func pins(p *measure.Measured, side string, all []*group) []*group {
+	for _, e := range p.Ends {
 		if e.Side != side || e.Hole == nil {
 			continue
 		}
-		own := e.Said == "own" || e.Said == "none" && (subject.Snap(e.Share) > blank.StepShare+overShare || subject.Snap(e.Local) > OwnPunch+overShare)
+		own := e.Said == "own" || e.Said == "none" && (subject.Snap(e.Share) > measure.StepShare+overShare || subject.Snap(e.Local) > OwnPunch+overShare)
 		e.Hole.OwnPunch = own
 		in := slices.IndexFunc(all, func(g *group) bool { return !g.shelf && slices.Contains(g.ends, e.Round) })
 		switch {
 		case own || in < 0:
 			e.Hole.OwnPunch = true
-			all = append(all, &group{ends: []*blank.End{e}, why: []string{pinWhy(e)}})
+			all = append(all, &group{ends: []*measure.End{e}, why: []string{pinWhy(e)}})
 		default:
 			all[in].ends = append(all[in].ends, e)
 			all[in].why = append(all[in].why, fmt.Sprintf("the pin for %s stands on its face: %.3g %% of the height deep", e.Name(), 100*e.Share))
@@ -156,12 +156,12 @@ func pins(b *blank.Blank, side string, all []*group) []*group {
 }
 
 // pinWhy is the reason for which a blind hole's pin is a punch by itself.
-func pinWhy(e *blank.End) string {
+func pinWhy(e *measure.End) string {
 	switch {
 	case e.Said == "own":
 		return "the blind hole is said to have its own punch"
-	case subject.Snap(e.Share) > blank.StepShare+overShare:
-		return fmt.Sprintf("the blind hole is %.3g %% of the height deep, above %g %%", 100*e.Share, 100*blank.StepShare)
+	case subject.Snap(e.Share) > measure.StepShare+overShare:
+		return fmt.Sprintf("the blind hole is %.3g %% of the height deep, above %g %%", 100*e.Share, 100*measure.StepShare)
 	case subject.Snap(e.Local) > OwnPunch+overShare:
 		return fmt.Sprintf("the blind hole is %.3g %% of the column beside it deep, above %g %%", 100*e.Local, 100*OwnPunch)
 	}
@@ -186,16 +186,16 @@ func class(members int, height float64) float64 {
 const ClassHeight = 7.5
 
 // punchOf makes the member for one group.
-func punchOf(b *blank.Blank, g *group, kind string) *Member {
+func punchOf(p *measure.Measured, g *group, kind string) *Member {
 	m := &Member{Kind: kind, Name: g.ends[0].Name(), Count: 1, Ends: g.ends}
 	area := 0.0
 	for _, e := range g.ends {
 		area += e.Area
 	}
-	section, step := b.Section(g.ends)
+	section, step := p.Section(g.ends)
 	m.Area, m.Section, m.StepSection = subject.Some(area), subject.Some(section), step
 	if g.ends[0].Level != nil {
-		m.Why = []string{whyPunch(b, g)}
+		m.Why = []string{whyPunch(p, g)}
 	}
 	for _, e := range g.ends {
 		m.Why = append(m.Why, inFace("boss", "bosses", e.Bosses)...)
@@ -221,10 +221,10 @@ func inFace(one, many string, n int) []string {
 }
 
 // whyPunch is the reason for which a level has its own punch.
-func whyPunch(b *blank.Blank, g *group) string {
+func whyPunch(p *measure.Measured, g *group) string {
 	first := g.ends[0]
 	sole := true
-	for _, e := range b.Ends {
+	for _, e := range p.Ends {
 		sole = sole && (e.Side != first.Side || e.Level == nil || slices.Contains(g.ends, e))
 	}
 	if sole && len(g.ends) == 1 {
@@ -233,24 +233,24 @@ func whyPunch(b *blank.Blank, g *group) string {
 	if sole {
 		return "one punch forms all levels of its side"
 	}
-	for i := range b.Steps {
-		s := &b.Steps[i]
+	for i := range p.Steps {
+		s := &p.Steps[i]
 		if s.Front != first.Level && s.Back != first.Level || !s.OwnPunch {
 			continue
 		}
 		if s.Declared == "own" {
 			return s.Name + " is said to have its own punch"
 		}
-		if subject.Snap(s.Share) > blank.StepShare+overShare {
-			return fmt.Sprintf("%s rises %.3g %% of the height, above %g %%", s.Name, 100*s.Share, 100*blank.StepShare)
+		if subject.Snap(s.Share) > measure.StepShare+overShare {
+			return fmt.Sprintf("%s rises %.3g %% of the height, above %g %%", s.Name, 100*s.Share, 100*measure.StepShare)
 		}
 		return fmt.Sprintf("%s rises %.3g %% of the column beside it, above %g %%", s.Name, 100*s.LocalShare, 100*OwnPunch)
 	}
-	return fmt.Sprintf("more than %g %% of the height from the other levels of its side", 100*blank.StepShare)
+	return fmt.Sprintf("more than %g %% of the height from the other levels of its side", 100*measure.StepShare)
 }
 
 // coreRod makes the member for the rods of one hole and those alike.
-func coreRod(r blank.Rod, ganged int) *Member {
+func coreRod(r measure.Rod, ganged int) *Member {
 	m := &Member{Kind: CoreRod, Name: r.Name, Count: r.Count, Area: subject.Some(r.Area), Section: subject.Some(r.Width), Why: []string{"a through-hole"}}
 	if ganged > 1 {
 		m.Why = append(m.Why, fmt.Sprintf("one of %d of the same length, ganged on one core platen", ganged))

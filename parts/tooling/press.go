@@ -23,7 +23,7 @@ type Choice struct {
 
 // choose takes the smallest press of the list that serves.
 func (l *Layout) choose() {
-	c := &Choice{Fill: l.Fill, Ejection: l.Ejection, Stroke: subject.Some(l.blank.Subject.Height), Upper: l.Upper, Lower: l.Lower, Listed: len(l.data.Presses) > 0}
+	c := &Choice{Fill: l.Fill, Ejection: l.Ejection, Stroke: subject.Some(l.measured.Subject.Height), Upper: l.Upper, Lower: l.Lower, Listed: len(l.data.Presses) > 0}
 	l.Press = c
 	if !l.Force.Known {
 		return

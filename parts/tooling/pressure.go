@@ -17,7 +17,7 @@ func (l *Layout) press() {
 	friction, ok1 := l.figure(stock.WallFriction, "pressure and force at the punches are")
 	ratio, ok2 := l.figure(stock.StressRatio, "pressure and force at the punches are")
 	lower, ok3 := 1.0, true
-	if l.blank.Part.Pressing == "top" {
+	if l.measured.Part.Pressing == "top" {
 		lower = 0
 	} else {
 		lower, ok3 = l.figure(stock.LowerPressure, "pressure and force at the punches are")

@@ -16,7 +16,7 @@ type Size struct {
 
 // sizes finds the cavity for every size in plan.
 func (l *Layout) sizes() {
-	all := l.blank.Sizes()
+	all := l.measured.Sizes()
 	for _, s := range all {
 		l.Sizes = append(l.Sizes, Size{Of: s.Of, Final: s.Value})
 	}

@@ -4,29 +4,30 @@ import (
 	"slices"
 
 	"corerod/parts/blank"
+	"corerod/parts/measure"
 	"corerod/parts/subject"
 )
 
 // Strip is a stretch of a cutting path with the members that form its two faces.
 type Strip struct {
-	blank.Strip
+	measure.Strip
 	Upper, Lower *Member          // nil where there is no material; Lower is the die over a shelf
 	Fill         subject.Optional // mm, of loose powder over its lower face
 }
 
 // MostWall is the angle from the pressing axis up to which a slope is a wall of die or core rod, degrees.
-const MostWall = blank.MostWall
+const MostWall = measure.MostWall
 
 // Strips divides a cutting path among the members of the tool.
 func (l *Layout) Strips(path []blank.Leg) (all []Strip) {
-	of := func(e *blank.End, kinds ...string) *Member {
+	of := func(e *measure.End, kinds ...string) *Member {
 		i := slices.IndexFunc(l.Members, func(m *Member) bool { return slices.Contains(kinds, m.Kind) && slices.Contains(m.Ends, e) })
 		if e == nil || i < 0 {
 			return nil
 		}
 		return l.Members[i]
 	}
-	for _, s := range l.blank.Strips(path) {
+	for _, s := range l.measured.Strips(path) {
 		t := Strip{Strip: s, Upper: of(s.Top, UpperPunch), Lower: of(s.Bottom, LowerPunch, Die)}
 		for _, c := range l.all {
 			if c.Top == s.Top && c.Bottom == s.Bottom && c.Fill.Known {
@@ -39,8 +40,8 @@ func (l *Layout) Strips(path []blank.Leg) (all []Strip) {
 	return all
 }
 
-// Blank is the shape that the tool is laid out for.
-func (l *Layout) Blank() *blank.Blank { return l.blank }
+// Shape is what the tool is laid out for.
+func (l *Layout) Shape() *blank.Shape { return l.measured.Shape }
 
 // Figures is the layout with its figures for the whole part alone: without members, columns and shape.
 func (l *Layout) Figures() *Layout {

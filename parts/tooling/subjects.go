@@ -3,13 +3,13 @@ package tooling
 import (
 	"slices"
 
-	"corerod/parts/blank"
+	"corerod/parts/measure"
 	"corerod/parts/subject"
 )
 
 // complete puts what was found into the blank's subjects.
 func (l *Layout) complete() {
-	q := l.blank.Subject
+	q := l.measured.Subject
 	q.PunchesTop, q.PunchesBottom, q.Class = float64(l.Upper), float64(l.Lower), l.Class
 	q.GreenDensity, q.GreenStrength, q.Force = l.Green, l.Strength, l.Force
 	for _, m := range l.Members {
@@ -28,7 +28,7 @@ func (l *Layout) complete() {
 			Capacity: c.Press.Capacity, Load: c.Load, Fill: c.Press.Fill, FillShare: c.FillShare, Ejection: c.Press.Eject, EjectionShare: l.Ejection.Value / c.Press.Eject,
 			Upper: c.Press.Upper, Lower: c.Press.Lower, Serves: c.Serves})
 	}
-	q.Punches, q.Cores = blank.Tidy(q.Punches), blank.Tidy(q.Cores)
+	q.Punches, q.Cores = measure.Tidy(q.Punches), measure.Tidy(q.Cores)
 }
 
 // punch is the subject of a punch: it lies where its first level lies.
@@ -40,8 +40,8 @@ func (l *Layout) punch(m *Member) *subject.Punch {
 	p.Places, p.Footprints = nil, nil
 	p.Level = m.Ends[0].Z
 	var features []string
-	for _, f := range l.blank.Part.Features() {
-		if slices.ContainsFunc(m.Ends, func(e *blank.End) bool { return slices.Contains(e.Place().Features, f.Name) }) {
+	for _, f := range l.measured.Part.Features() {
+		if slices.ContainsFunc(m.Ends, func(e *measure.End) bool { return slices.Contains(e.Place().Features, f.Name) }) {
 			features = append(features, f.Name)
 		}
 	}

@@ -1,0 +1,60 @@
+package blank
+
+import (
+	"corerod/parts"
+	"corerod/parts/plane"
+)
+
+// Part is the part as its file gives it.
+func (s *Shape) Part() *parts.Part { return s.part }
+
+// Features are the pressed features, bodies first. They are known by their numbers here.
+func (s *Shape) Features() []*parts.Feature { return s.features }
+
+// Feature is the feature of a number.
+func (s *Shape) Feature(n int) *parts.Feature { return s.features[n] }
+
+// Bodies is how many of the features are bodies.
+func (s *Shape) Bodies() int { return s.bodies }
+
+// IsCut tells whether a feature takes material away.
+func (s *Shape) IsCut(feature int) bool { return feature >= s.bodies }
+
+// FeatureHeight is how high a feature is drawn, mm: a cut right through as high as the bodies together.
+func (s *Shape) FeatureHeight(n int) float64 { return heightOf(s.part, s.features[n]) }
+
+// Figures is the number of figures: the outlines of the overlay, one for each slice of each copy of a feature. Slices of
+// one copy follow each other from the lowest up.
+func (s *Shape) Figures() int { return len(s.outlines) }
+
+// FeatureOf is the feature that a figure is of.
+func (s *Shape) FeatureOf(figure int) int { return s.outlines[figure].feature }
+
+// CopyOf is the copy of its feature that a figure is of, from 0.
+func (s *Shape) CopyOf(figure int) int { return s.outlines[figure].copy }
+
+// SameCopy tells whether two figures are slices of one copy of a feature.
+func (s *Shape) SameCopy(i, j int) bool {
+	a, b := &s.outlines[i], &s.outlines[j]
+	return a.feature == b.feature && a.copy == b.copy
+}
+
+// Loop is the outline of a figure, in the frame of the overlay.
+func (s *Shape) Loop(figure int) plane.Loop { return s.outlines[figure].loop }
+
+// Range is the range of heights of a figure, mm in part coordinates.
+func (s *Shape) Range(figure int) (low, high float64) {
+	return s.ranges[figure][0], s.ranges[figure][1]
+}
+
+// Over is the lower end of a figure over the lower end of its feature as drawn, mm.
+func (s *Shape) Over(figure int) float64 { return s.outlines[figure].lo }
+
+// Leans tells whether a figure is a slice of a sloped wall.
+func (s *Shape) Leans(figure int) bool { return s.outlines[figure].leans }
+
+// SlopedEnds tells of a figure's lower and upper end whether it is a face between slices, which is sloped and no level.
+func (s *Shape) SlopedEnds(figure int) [2]bool { return s.outlines[figure].sloped }
+
+// Anchor is the point of a profile that an upright copy is shifted by, as a rule its middle, in part coordinates.
+func Anchor(p parts.Profile) plane.Point { return anchor(p) }

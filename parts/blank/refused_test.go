@@ -1,0 +1,52 @@
+package blank
+
+import (
+	"corerod/parts/form"
+	"strings"
+	"testing"
+)
+
+func TestRefused(t *testing.T) {
+	for _, c := range []struct{ text, want string }{
+		{"bodies: {a: {circle: {diameter: 10}, from: 0, to: 5}}\ncuts: {b: {circle: {diameter: 3, at: [20, 0]}}}", "the cut b removes nothing"},
+		{"bodies: {a: {circle: {diameter: 10}, from: 0, to: 5}}\ncuts: {b: {circle: {diameter: 3}, from: 7, to: 9}}", "the cut b removes nothing"},
+		{"bodies: {a: {circle: {diameter: 10}, from: 0, to: 5}}\ncuts: {b: {circle: {diameter: 3, at: [20, 0]}, made_by: machining}}", "the cut b removes nothing"},
+		{"bodies: {a: {circle: {diameter: 10}, from: 0, to: 5}}\ncuts: {b: {circle: {diameter: 2, at: [3, 0]}, repeat: {count: 3, step: [2, 0]}}}", "copy 3 of the cut b removes nothing"},
+		{"bodies: {a: {circle: {diameter: 10}, from: 0, to: 5}, b: {circle: {diameter: 4}, from: 9, to: 12}}", "material of the body b is apart from the largest"},
+		{"bodies: {a: {circle: {diameter: 10}, from: 0, to: 5}, b: {circle: {diameter: 4, at: [30, 0]}, from: 0, to: 5}}", "material of the body b is apart from the largest"},
+		{"bodies: {a: {circle: {diameter: 10}, from: 0, to: 5}, b: {circle: {diameter: 10, at: [10, 0]}, from: 0, to: 5}}", "the part falls into 2 pieces"},
+		{"bodies: {a: {circle: {diameter: 10}, from: 0, to: 5}}\ncuts: {b: {circle: {diameter: 12}}}", "no material is left"},
+		{"bodies: {a: {circle: {diameter: 10}, from: 0, to: 5}}\ncuts: {b: {rectangle: {length: 12, width: 2}}}", "the part falls into 2 pieces"},
+		{"bodies: {a: {circle: {diameter: 20}, from: 0, to: 5}}\ncuts: {b: {circle: {diameter: 6}}, c: {circle: {diameter: 9}}}", "the cut b removes nothing: other cuts take all that it would"},
+		{"bodies: {a: {circle: {diameter: 20}, from: 0, to: 5}}\ncuts: {b: {circle: {diameter: 6}, repeat: {count: 3}}}", "copy 2 of the cut b removes nothing: other cuts"},
+		{"bodies: {a: {circle: {diameter: 501}, from: 0, to: 5}}", "501 mm across"},
+		{"bodies: {a: {circle: {diameter: 50}, from: 0, to: 501}}", "501 mm high"},
+		{"bodies: {a: {rectangle: {length: 10, width: 5, corner: 3}, from: 0, to: 5}}", "corner 3 does not fit: the shorter side is 5, so at most 2.5"},
+		{"bodies: {a: {polygon: {points: [[0, 0], [10, 10], [10, 0], [0, 10]]}, from: 0, to: 5}}", "crosses or touches itself near (5, 5)"},
+		{"bodies: {a: {polygon: {points: [[0, 0], [10, 0], [10, 10]], corner: 4}, from: 0, to: 5}}", "do not fit: they take 13.656854 of its 10"},
+		{"bodies: {a: {slot: {length: 4, width: 6}, from: 0, to: 5}}", "a slot is at least as long as wide"},
+		{"bodies: {a: {path: {start: [0, 0], steps: [{arc: [30, 0], radius: 10, turn: ccw}]}, from: 0, to: 5}}", "the arc's radius 10 does not reach: its ends are 30 apart, so at least 15"},
+		{"bodies: {a: {flatted: {diameter: 10, flats: [6]}, from: 0, to: 5}}", "cuts nothing off"},
+	} {
+		p, ps := form.Parse("test.yaml", []byte("part: test\nunits: mm\n"+c.text))
+		if len(ps) > 0 {
+			t.Fatal(ps)
+		}
+		_, ps = Make(p)
+		if len(ps) == 0 || !strings.Contains(ps[0].Message, c.want) || ps[0].Line < 3 && !strings.Contains(c.want, "5") && !strings.Contains(c.want, "material") {
+			t.Errorf("%s\n got %v, want %q", c.text, ps, c.want)
+		}
+	}
+}
+
+// TestToothedProblem: a profile that cannot be drawn is refused where it stands.
+func TestToothedProblem(t *testing.T) {
+	p, ps := form.Parse("test.yaml", []byte("part: p\nunits: mm\nbodies: {rim: {gear: {module: 1, teeth: 8}, from: 0, to: 5}}"))
+	if len(ps) > 0 {
+		t.Fatal(ps)
+	}
+	_, ps = Make(p)
+	if len(ps) != 1 || ps[0].Line != 3 || ps[0].Column != 16 || !strings.HasPrefix(ps[0].Message, "rim: 8 teeth with a shift of 0 would be undercut") {
+		t.Errorf("%+v", ps)
+	}
+}

@@ -1,0 +1,67 @@
+package blank
+
+import (
+	"math"
+	"testing"
+)
+
+func tan(degrees float64) float64 { return math.Tan(degrees * math.Pi / 180) }
+
+// frustum of a cone.
+func frustum(r, s, h float64) float64 { return math.Pi * h * (r*r + r*s + s*s) / 3 }
+
+// cone's wall.
+func coneWall(r, s, h float64) float64 { return math.Pi * (r + s) * math.Hypot(r-s, h) }
+
+// TestSlopedSolids: volume and surface by the closed forms of frustums, prismatoids, balls and rings of turning.
+func TestSlopedSolids(t *testing.T) {
+	in7 := 4 * tan(7) // what a wall 4 mm high leans at 7 degrees
+	prismatoid := func(l, w, d, h float64) float64 {
+		area := func(d float64) float64 { return (l - 2*d) * (w - 2*d) }
+		return h / 6 * (area(0) + 4*area(d/2) + area(d))
+	}
+	shallow := 2.5*2.5*math.Asin(0.8) - 1.5*2 // the segment of a circle of radius 2.5 on a chord of 4
+	for _, c := range []struct {
+		name, text      string
+		volume, surface float64
+	}{
+		{"drafted disc", "bodies: {a: {circle: {diameter: 20}, from: 1, to: 5, draft: {angle: 7, narrows: up}}}",
+			frustum(10, 10-in7, 4), math.Pi*(100+(10-in7)*(10-in7)) + coneWall(10, 10-in7, 4)},
+		{"the other way", "bodies: {a: {circle: {diameter: 20}, from: 1, to: 5, draft: {angle: 7, narrows: down}}}",
+			frustum(10, 10-in7, 4), math.Pi*(100+(10-in7)*(10-in7)) + coneWall(10, 10-in7, 4)},
+		{"drafted pocket", "bodies: {a: {rectangle: {length: 40, width: 30}, from: 0, to: 10}}\ncuts: {p: {rectangle: {length: 20, width: 12}, open: top, depth: 4, draft: {angle: 7, narrows: down}}}",
+			40*30*10 - prismatoid(20, 12, in7, 4), 2*40*30 + 2*70*10 - 20*12 + (20-2*in7)*(12-2*in7) + 2*(32+32-4*in7)/2*4/math.Cos(7*math.Pi/180)},
+		{"tapered bore", "bodies: {a: {circle: {diameter: 30}, from: 0, to: 4}}\ncuts: {b: {circle: {diameter: 10}, draft: {angle: 7, narrows: up}}}",
+			math.Pi*225*4 - frustum(5, 5-in7, 4), math.Pi*(2*225-25-(5-in7)*(5-in7)) + math.Pi*30*4 + coneWall(5, 5-in7, 4)},
+		{"cone", "bodies: {a: {turned: {section: [[0, 0], [10, 0], [0, 8]]}}}", math.Pi * 100 * 8 / 3, math.Pi*100 + math.Pi*10*math.Hypot(10, 8)},
+		{"ring of turning", "bodies: {a: {turned: {at: [3, -2], section: [[8, 0], [12, 0], [14, 5], [14, 9], [9, 9]]}}}",
+			frustum(12, 14, 5) + math.Pi*196*4 - frustum(8, 9, 9), math.Pi*(144-64+196-81) + coneWall(12, 14, 5) + 2*math.Pi*14*4 + coneWall(8, 9, 9)},
+		{"ball", "bodies: {a: {ball: {diameter: 20, z: 3}}}", 4.0 / 3 * math.Pi * 1000, 4 * math.Pi * 100},
+		{"ball with a band", "bodies: {a: {ball: {diameter: 20, band: 6}}}", 2*math.Pi/3*7*7*(30-7) + math.Pi*91*6, 2*2*math.Pi*10*7 + 2*math.Pi*math.Sqrt(91)*6},
+		{"ball bush", "bodies: {a: {ball: {diameter: 20, band: 6}}}\ncuts: {b: {circle: {diameter: 8}}, top: {circle: {diameter: 30}, from: 8, to: 11}, foot: {circle: {diameter: 30}, from: -11, to: -8}}",
+			math.Pi*91*6 + 2*math.Pi*(100*5-(512-27)/3.0) - math.Pi*16*16, 2*2*math.Pi*10*5 + 2*math.Pi*math.Sqrt(91)*6 + 2*math.Pi*(36-16) + 2*math.Pi*4*16},
+		{"half round of turning", "bodies: {a: {turned: {section: [[6, 0], [10, 0], {arc: [10, 4], radius: 2, turn: ccw}, [6, 4]]}}}",
+			math.Pi*(100-36)*4 + math.Pi*4/2*2*math.Pi*(10+4*2/(3*math.Pi)), 2*math.Pi*(100-36) + 2*math.Pi*6*4 + math.Pi*2*2*math.Pi*(10+2*2/math.Pi)},
+		{"v groove", "bodies: {a: {rectangle: {length: 40, width: 30}, from: 0, to: 10}}\ncuts: {g: {rectangle: {length: 50, width: 4}, open: top, depth: 2, section: v}}",
+			40*30*10 - 40*4*2/2 /* the ends of the groove lie outside */, 2*40*30 + 2*70*10 - 40*4 + 2*40*math.Hypot(2, 2) - 2*4*2/2},
+		{"round groove", "bodies: {a: {rectangle: {length: 40, width: 30}, from: 0, to: 10}}\ncuts: {g: {rectangle: {length: 60, width: 4}, open: top, depth: 2, section: round}}",
+			40*30*10 - 40*math.Pi*4/2, 2*40*30 + 2*70*10 - 40*4 + 40*math.Pi*2 - 2*math.Pi*4/2},
+		{"v groove below", "bodies: {a: {rectangle: {length: 40, width: 30}, from: 0, to: 10}}\ncuts: {g: {rectangle: {length: 50, width: 4}, open: bottom, depth: 2, section: v}}",
+			40*30*10 - 40*4*2/2, 2*40*30 + 2*70*10 - 40*4 + 2*40*math.Hypot(2, 2) - 2*4*2/2},
+		{"shallow round groove below", "bodies: {a: {rectangle: {length: 40, width: 30}, from: 0, to: 10}}\ncuts: {g: {rectangle: {length: 60, width: 4}, open: bottom, depth: 1, section: round}}",
+			40*30*10 - 40*shallow, 2*40*30 + 2*70*10 - 40*4 + 40*2.5*2*math.Asin(0.8) - 2*shallow},
+		{"countersink", "bodies: {a: {circle: {diameter: 30}, from: 0, to: 8}}\ncuts: {b: {circle: {diameter: 6}}, sink: {turned: {section: [[0, 5], [3, 5], [6, 8], [0, 8]]}}}",
+			math.Pi*225*8 - math.Pi*9*5 - frustum(3, 6, 3), math.Pi*(225-9+225-36) + math.Pi*30*8 + 2*math.Pi*3*5 + coneWall(3, 6, 3)},
+	} {
+		volume, surface, err := shapeOf(t, "part: test\nunits: mm\n"+c.text).Volume()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if math.Abs(volume/c.volume-1) > 1e-9 {
+			t.Errorf("%s: volume %.12g, want %.12g (%.3g)", c.name, volume, c.volume, volume/c.volume-1)
+		}
+		if math.Abs(surface/c.surface-1) > 1e-9 {
+			t.Errorf("%s: surface %.12g, want %.12g (%.3g)", c.name, surface, c.surface, surface/c.surface-1)
+		}
+	}
+}

@@ -1,0 +1,95 @@
+package measure
+
+import (
+	"math"
+
+	"corerod/parts/blank"
+	"corerod/parts/subject"
+)
+
+// plate is a group of neighbouring cells between one face below and one above.
+type plate struct {
+	cells     []int
+	low, high float64
+}
+
+// findPlates divides the part by its faces on both sides; slopes belong to the flat that they are joined to.
+func findPlates(s *blank.Shape) (out []plate) {
+	top, bottom := s.Face("top"), s.Face("bottom")
+	same := s.Neighbours(func(x, y int) bool {
+		return top.Solid(x) && top.Solid(y) && top.Flat(x) == top.Flat(y) && bottom.Flat(x) == bottom.Flat(y)
+	})
+	for _, cells := range same.Groups(func(c int) bool { return !s.HasMaterial(c) }) {
+		p := plate{cells, bottom.Z(cells[0]), top.Z(cells[0])}
+		if p.high-p.low <= blank.SameHeight { // between two slopes that meet: what there really is
+			p.low, p.high = s.Span(cells)
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
+// column measures neighbouring cells with one bottom and one top. Void between material along the axis is counted in:
+// the finding about it is the trap's.
+func column(s *blank.Shape, cells []int, low, high float64, plan *extent) *subject.Column {
+	c := &subject.Column{Height: high - low}
+	in := make([]bool, s.Cells())
+	var owners []int
+	for _, x := range cells {
+		in[x] = true
+		c.Area += s.Area(x)
+		owners = append(owners, s.FaceOwners(x, low, "bottom")...)
+		owners = append(owners, s.FaceOwners(x, high, "top")...)
+	}
+	contact, contour := 0.0, 0.0
+	for i := range s.Edges() {
+		e := s.Edge(i)
+		if in[e.Left] == in[e.Right] {
+			continue
+		}
+		other := e.Left + e.Right
+		if in[e.Left] {
+			other -= e.Left
+		} else {
+			other -= e.Right
+		}
+		shared := 0.0 // powder against powder
+		if q, ok := s.Column(other); ok {
+			shared = math.Max(0, math.Min(high, s.Drawn(s.Top(q)))-math.Max(low, s.Drawn(s.Bottom(q))))
+		}
+		contact += e.Curve.Length() * (c.Height - shared)
+		contour += e.Curve.Length()
+	}
+	c.Perimeter = contact / c.Height
+	c.Standing = c.Perimeter / contour
+	c.Slenderness = c.Height / plan.widthOf(s.OutlineOf(cells))
+	c.Common = common(s, owners, s.Centroid(cells), low, high)
+	return c
+}
+
+// Column is a column of powder between two ends.
+type Column struct {
+	*subject.Column
+	Top, Bottom *End
+	Volume      float64 // mm3, of material
+	Low         float64 // mm, its lower face, over sloped ones the mean
+	Contact     float64 // mm2, of wall on die, core rods and neighbouring punches
+}
+
+// findColumns measures the columns that tools press, with the ends of each. plan is the extent of the whole part.
+func findColumns(s *blank.Shape, ps []plate, plan *extent, es *ends) (out []Column) {
+	for _, p := range ps {
+		c := Column{Column: column(s, p.cells, p.low, p.high, plan), Top: es.of["top"][p.cells[0]], Bottom: es.of["bottom"][p.cells[0]]}
+		for _, x := range p.cells {
+			for _, r := range s.Runs(x) {
+				c.Volume += s.Area(x) * (s.Top(r) - s.Bottom(r))
+			}
+			z, _ := s.ColumnEnd(x, "bottom")
+			c.Low += s.Area(x) * z
+		}
+		c.Low /= c.Area
+		c.Contact = c.Perimeter * c.Height
+		out = append(out, c)
+	}
+	return out
+}

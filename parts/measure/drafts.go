@@ -1,0 +1,110 @@
+package measure
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"corerod/parts"
+	"corerod/parts/blank"
+	"corerod/parts/plane"
+)
+
+// leastDraft is the least draft of the walls of features; of those of half sections it takes the straight ones between two
+// heights that face as wanted: outer ones have the material on the side of the axis.
+func leastDraft(s *blank.Shape, features []int, low, high float64, facing ...bool) float64 {
+	least := math.Inf(1)
+	for _, n := range features {
+		f := s.Feature(n)
+		t, turned := f.Profile.(parts.Turned)
+		if !turned {
+			least = math.Min(least, blank.Draft(f))
+			continue
+		}
+		for _, w := range sectionWalls(t, n) {
+			if overlap := math.Min(w.hi+f.Extent.From, high) - math.Max(w.lo+f.Extent.From, low); overlap > blank.SameHeight && slices.Contains(facing, outer(s, w)) {
+				least = math.Min(least, w.angle)
+			}
+		}
+	}
+	if math.IsInf(least, 1) {
+		return 0
+	}
+	return least
+}
+
+// lean is one straight wall of a feature.
+type lean struct {
+	feature int
+	lo, hi  float64    // mm over the feature's lower end
+	angle   float64    // degrees from the pressing axis
+	up      bool       // the outline gets smaller upward
+	inner   bool       // of a section: the wall that faces the axis
+	radii   [2]float64 // of a section: at its lower and upper end
+}
+
+// leans lists the straight sloped walls of a feature.
+func leans(s *blank.Shape, n int) (out []lean) {
+	f := s.Feature(n)
+	switch p := f.Profile.(type) {
+	case parts.Turned:
+		return slices.DeleteFunc(sectionWalls(p, n), func(w lean) bool { return w.upright() })
+	case parts.Ball:
+		return nil
+	}
+	if f.Draft != nil && f.Draft.Angle > 0 {
+		out = append(out, lean{feature: n, hi: s.FeatureHeight(n), angle: f.Draft.Angle, up: f.Draft.Up})
+	}
+	return out
+}
+
+func (w *lean) upright() bool { return w.angle == 0 }
+
+// sectionWalls are the straight walls of a half section; the axis is none.
+func sectionWalls(t parts.Turned, n int) (out []lean) {
+	ps := t.Points()
+	from := slices.MinFunc(ps, func(p, q parts.Point) int { return cmp.Compare(p.Y, q.Y) }).Y
+	for i, p := range ps {
+		q := ps[(i+1)%len(ps)]
+		if i < len(t.Steps) && t.Steps[i].Radius > 0 || math.Abs(p.Y-q.Y) <= blank.SameHeight || math.Max(p.X, q.X) <= plane.Near {
+			continue
+		}
+		w := lean{feature: n, inner: inside(ps, (p.X+q.X)/2+besideWall, (p.Y+q.Y)/2)}
+		if q.Y < p.Y {
+			p, q = q, p
+		}
+		w.lo, w.hi, w.radii = p.Y-from, q.Y-from, [2]float64{p.X, q.X}
+		if math.Abs(p.X-q.X) > plane.Near {
+			w.angle = math.Atan2(math.Abs(p.X-q.X), q.Y-p.Y) * 180 / math.Pi
+			w.up = q.X < p.X
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
+// goesOn tells whether an upright wall of a section goes on from a cone of it.
+func (w *lean) goesOn(o *lean) bool {
+	end := func(hi, k int) bool {
+		return math.Abs([2]float64{w.lo, w.hi}[hi]-[2]float64{o.lo, o.hi}[k]) <= blank.SameHeight && math.Abs(w.radii[hi]-o.radii[k]) <= plane.Near
+	}
+	return o.upright() && (end(0, 0) || end(0, 1) || end(1, 0) || end(1, 1))
+}
+
+// inside tells whether a point lies in a polygon.
+func inside(ps []parts.Point, x, y float64) (in bool) {
+	for i, p := range ps {
+		q := ps[(i+1)%len(ps)]
+		if (p.Y > y) != (q.Y > y) && x < p.X+(q.X-p.X)*(y-p.Y)/(q.Y-p.Y) {
+			in = !in
+		}
+	}
+	return in
+}
+
+// MostWall is the angle from the pressing axis up to which a slope is a wall that die or core rod form, from memory; a
+// flatter one is a face that a punch forms.
+const MostWall = 30.0
+
+// outer tells whether the material lies inside the outline that a sloped wall makes.
+func outer(s *blank.Shape, w lean) bool { return (!s.IsCut(w.feature)) != w.inner }

@@ -1,0 +1,113 @@
+package measure
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"corerod/parts"
+	"corerod/parts/blank"
+	"corerod/parts/plane"
+)
+
+// checkEdges reports edges that are not on the pressed part, and those that do not fit on it.
+func checkEdges(s *blank.Shape, rims []*rim, feet map[foot]float64) (ps parts.Problems) {
+	for i := range s.Part().Edges {
+		e := &s.Part().Edges[i]
+		feature := slices.IndexFunc(s.Features(), func(f *parts.Feature) bool { return f.Name == e.Of })
+		if feature < 0 {
+			continue // its feature is machined, and its edge with it
+		}
+		report := func(format string, args ...any) {
+			ps = append(ps, s.Part().Problem(e.Place, "the edge "+e.Name+" "+fmt.Sprintf(format, args...)))
+		}
+		if e.Face == "" {
+			any := false
+			for _, side := range []string{"top", "bottom"} {
+				wall, ok := feet[foot{feature, side}]
+				if any = any || ok; ok && e.Radius > wall+blank.SameHeight {
+					report("does not fit: it is %.4g mm high, and the wall there %.4g mm", e.Radius, wall)
+				}
+			}
+			if !any {
+				report("has no place: no wall of %s ends on a face below or above it", e.Of)
+			}
+			continue
+		}
+		any := false
+		for _, m := range rims {
+			if !m.treatedBy(s, e) {
+				continue
+			}
+			any = true
+			if why := unfit(s, m, e); why != "" {
+				report("does not fit: %s", why)
+				break
+			}
+		}
+		if !any {
+			report("has no place: no wall of %s ends at a %s face; other features cover it, or cuts take it away", e.Of, e.Face)
+		}
+	}
+	return append(ps, crowded(s, rims)...)
+}
+
+// crowded reports treatments of two rims of one face that meet each other.
+func crowded(s *blank.Shape, rims []*rim) (ps parts.Problems) {
+	for i := range s.Part().Edges {
+		e := &s.Part().Edges[i]
+		for j := range s.Part().Edges[:i] {
+			d := &s.Part().Edges[j]
+			for _, m := range rims {
+				for _, n := range rims {
+					if e.Face == "" || !m.treatedBy(s, e) || !n.treatedBy(s, d) || math.Abs(m.z-n.z) > blank.SameHeight {
+						continue
+					}
+					across, p, q := plane.Between(curves(s, m), curves(s, n))
+					both := e.Across() + d.Across()
+					if across > plane.Near && both > across+plane.Near && flat(s, m).Contains(plane.Point{X: (p.X + q.X) / 2, Y: (p.Y + q.Y) / 2}) {
+						ps = append(ps, s.Part().Problem(e.Place, fmt.Sprintf("the edge %s does not fit: with %s it is %.4g mm wide, and the face between them %.4g mm",
+							e.Name, d.Name, both, across)))
+					}
+				}
+			}
+		}
+	}
+	return ps
+}
+
+func curves(s *blank.Shape, m *rim) (cs []plane.Curve) {
+	for _, i := range m.edges {
+		cs = append(cs, s.Edge(i).Curve)
+	}
+	return cs
+}
+
+// unfit says why a treatment does not fit on a rim, or "".
+func unfit(s *blank.Shape, m *rim, e *parts.Edge) string {
+	width, rise, below := e.Across(), e.Radius, ""
+	if c := e.Chamfer; c != nil {
+		rise = c.Rise() + c.Land
+		below = " with its land"
+		if c.Land == 0 {
+			below = ""
+		}
+	}
+	if rise > m.wall+blank.SameHeight {
+		return fmt.Sprintf("it is %.4g mm high%s, and the wall there %.4g mm", rise, below, m.wall)
+	}
+	if across := 2 * flat(s, m).Inscribed().R; width > across+plane.Near {
+		return fmt.Sprintf("it is %.4g mm wide, and the face there %.4g mm", width, across)
+	}
+	return ""
+}
+
+// flat is the end face along a rim: the cells of its height that hang together with those at it.
+func flat(s *blank.Shape, m *rim) *plane.Region {
+	f := s.Face(m.side)
+	own := map[int]bool{}
+	for _, c := range m.cells {
+		own[f.Flat(c)] = true
+	}
+	return s.Trace(func(c int) bool { return f.Solid(c) && own[f.Flat(c)] }, func(int, int, int) int { return 0 })
+}

@@ -1,0 +1,188 @@
+package measure
+
+import (
+	"math"
+	"slices"
+
+	"corerod/parts/blank"
+	"corerod/parts/plane"
+	"corerod/parts/subject"
+)
+
+// holes is what was found of voids closed in plan.
+type holes struct {
+	subjects []*subject.Hole
+	through  []int                     // by cell: the all-void group closed in plan that is a through-hole, -1 elsewhere
+	keyed    []bool                    // by cell: it lies in a keyed through-hole
+	area     map[*subject.Hole]float64 // in plan, of through-holes
+	// By side, "top" or "bottom", then by cell:
+	blind  map[string][]*subject.Hole // the blind hole whose floor ends the column there, else nil
+	groove map[string][]bool          // the floor of a groove that is closed in plan ends it
+}
+
+// findHoles finds through-holes, then the recesses that are closed in plan and hold none.
+func findHoles(s *blank.Shape) *holes {
+	n := s.Cells()
+	h := &holes{area: map[*subject.Hole]float64{}, through: make([]int, n), keyed: make([]bool, n),
+		groove: map[string][]bool{"top": make([]bool, n), "bottom": make([]bool, n)},
+		blind:  map[string][]*subject.Hole{"top": make([]*subject.Hole, n), "bottom": make([]*subject.Hole, n)}}
+	void := s.Connected(func(c int) bool { return !s.HasMaterial(c) })
+	for c := range h.through {
+		h.through[c] = -1
+	}
+	for _, cells := range groups(void) {
+		if cells[0] != 0 {
+			throughHole(s, h, cells)
+		}
+	}
+	recesses(s, h)
+	return h
+}
+
+// groups gathers the cells of each group, in order of the least cell; those numbered -1 are in none.
+func groups(of []int) [][]int {
+	return plane.Union(of).Groups(func(c int) bool { return of[c] < 0 })
+}
+
+// throughHole adds the hole that a connected group of all-void cells makes, if it is closed in plan somewhere.
+func throughHole(s *blank.Shape, h *holes, cells []int) {
+	touched, owners, draft := touched(s, cells)
+	lo, hi := slices.Index(touched, true), len(touched)-1
+	if lo < 0 {
+		return
+	}
+	for !touched[hi] {
+		hi--
+	}
+	region := s.RegionOf(cells)
+	d := region.Inscribed()
+	hole := &subject.Hole{Width: 2 * d.R, Through: true, Open: "both", Edge: math.Inf(1), Draft: draft}
+	hole.Depth = s.RunHeight(blank.Run{Lo: lo, Hi: hi})
+	hole.Share = s.Share(hole.Depth)
+	hole.Ratio = hole.Depth / hole.Width
+	hole.Bore, hole.Keyed = bore(s, region, owners, hole.Width)
+	if hole.Bore.Known && !hole.Keyed {
+		hole.Width = hole.Bore.Value
+		hole.Ratio = hole.Depth / hole.Width
+	}
+	for k := lo; k <= hi; k++ {
+		if touched[k] {
+			hole.Edge = math.Min(hole.Edge, toOutside(s, k, s.Voids(k)[cells[0]]))
+		}
+	}
+	hole.Common = common(s, owners, s.ToPart(d.C), s.Z(lo), s.Z(hi+1))
+	hole.Footprints = regionPrint(region)
+	for _, c := range cells {
+		h.through[c], h.keyed[c] = cells[0], hole.Keyed
+		h.area[hole] += s.Area(c)
+	}
+	h.subjects = append(h.subjects, hole)
+}
+
+// touched are the slabs in which material meets a hole's own contour and the void is closed, the features that make
+// the wall there, and its least draft. Of a tapered hole, whose contour no upright wall makes, they are those in which
+// the features that make it bound the void.
+func touched(s *blank.Shape, cells []int) (slabs []bool, owners []int, draft float64) {
+	in := map[int]bool{}
+	for _, c := range cells {
+		in[c] = true
+	}
+	slabs = make([]bool, s.Slabs())
+	sloped := map[int]bool{} // features
+	for i := range s.Edges() {
+		e := s.Edge(i)
+		v, m := e.Left, e.Right
+		if in[m] {
+			v, m = m, v
+		}
+		if !in[v] || in[m] {
+			continue
+		}
+		for k := range s.Slabs() {
+			if !s.Solid(m, k) || !s.Closed(k, v) {
+				continue
+			}
+			if o := s.Owner(k, i, m, v); s.Leans(o) {
+				sloped[s.FeatureOf(o)] = true
+			} else {
+				slabs[k] = true
+				owners = append(owners, s.FeatureOf(o))
+			}
+		}
+	}
+	if slices.Contains(slabs, true) || len(sloped) == 0 {
+		return slabs, owners, 0
+	}
+	for k := range s.Slabs() {
+		if !s.Closed(k, cells[0]) {
+			continue
+		}
+		void := s.Voids(k)[cells[0]]
+		for _, p := range s.Region(k).Pieces() {
+			if f := s.FeatureOf(p.Owner); s.Voids(k)[p.Outer] == void && sloped[f] {
+				slabs[k] = true
+				owners = append(owners, f)
+			}
+		}
+	}
+	return slabs, owners, leastDraft(s, owners, s.Z(0), s.Z(s.Slabs()), false)
+}
+
+// roundBore returns the diameter of a hole that is round, or round but for a key or flat: more than half of a circle, the
+// largest of several.
+func roundBore(r *plane.Region) (d subject.Optional, keyed bool) {
+	for _, p := range r.Pieces() {
+		if !p.Curve.IsArc() || p.Curve.Sweep < 0 {
+			continue
+		}
+		turn := 0.0
+		for _, q := range r.Pieces() {
+			if q.Curve.IsArc() && q.Curve.Sweep > 0 && q.Curve.C.Distance(p.Curve.C) <= plane.Near && math.Abs(q.Curve.R-p.Curve.R) <= plane.Near {
+				turn += q.Curve.Sweep
+			}
+		}
+		if turn > overHalf && 2*p.Curve.R > d.Value {
+			d, keyed = subject.Some(2*p.Curve.R), len(r.Pieces()) > 1
+		}
+	}
+	return d, keyed
+}
+
+// bore is the bore of a hole that features make. Teeth make it keyed, and then only the circle that fits between their
+// tips can be a bore.
+func bore(s *blank.Shape, r *plane.Region, owners []int, width float64) (d subject.Optional, keyed bool) {
+	d, keyed = roundBore(r)
+	if !slices.ContainsFunc(owners, func(f int) bool { return s.IsCut(f) && isToothed(s.Feature(f).Profile) }) {
+		return d, keyed
+	}
+	if math.Abs(d.Value-width) > plane.Near {
+		d = subject.Optional{}
+	}
+	return d, true
+}
+
+// toOutside is the least material between a void of slab k and the outside contour. A slope between the two that runs
+// out to an edge counts at its wide end.
+func toOutside(s *blank.Shape, k, void int) float64 {
+	sharp := false
+	walls := func(of int, blunt bool) (cs []plane.Curve) {
+		for _, p := range s.Region(k).Pieces() {
+			if s.Voids(k)[p.Outer] == of {
+				pointed := s.Pointed(p.Owner)
+				if sharp = sharp || pointed; !pointed || !blunt {
+					cs = append(cs, p.Curve)
+				}
+			}
+		}
+		return cs
+	}
+	outside := s.Voids(k)[0]
+	own, outer := walls(void, false), walls(outside, false)
+	if !sharp {
+		d, _, _ := plane.Between(own, outer)
+		return d
+	}
+	d, _, _ := plane.Between(walls(void, true), outer)
+	e, _, _ := plane.Between(own, walls(outside, true))
+	return math.Min(d, e)
+}

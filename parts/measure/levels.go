@@ -1,0 +1,102 @@
+package measure
+
+import (
+	"math"
+	"slices"
+
+	"corerod/parts/blank"
+	"corerod/parts/subject"
+)
+
+// levels are the levels of both sides and the cells that belong to each.
+type levels struct {
+	subjects []*subject.Level
+	of       map[string][]int // by side, by cell: number in subjects, -1 where the cell's end is no level
+}
+
+func (l *levels) count(side string) (n int) {
+	for _, x := range l.subjects {
+		if x.Face == side {
+			n++
+		}
+	}
+	return n
+}
+
+// findLevels gathers the flat faces of each side by height, without bosses, grooves and blind floors.
+func findLevels(s *blank.Shape, fs *floors, b bosses) *levels {
+	l := &levels{of: map[string][]int{}}
+	for _, side := range []string{"bottom", "top"} {
+		f := s.Face(side)
+		of := make([]int, s.Cells())
+		start := len(l.subjects)
+		for c := range s.Cells() {
+			of[c] = -1
+			if !f.Solid(c) || b[side][c] || fs.at(side, c) {
+				continue
+			}
+			z := f.Z(c)
+			i := slices.IndexFunc(l.subjects[start:], func(x *subject.Level) bool { return math.Abs(x.Z-z) <= blank.SameHeight })
+			if i < 0 {
+				i = len(l.subjects) - start
+				l.subjects = append(l.subjects, &subject.Level{Face: side, Z: z, Height: math.Inf(1)})
+			}
+			of[c] = start + i
+		}
+		l.of[side] = of
+		for i := start; i < len(l.subjects); i++ {
+			measureLevel(s, l.subjects[i], of, i)
+		}
+	}
+	return l
+}
+
+func measureLevel(s *blank.Shape, l *subject.Level, of []int, number int) {
+	var cells, owners []int
+	for c := range of {
+		if of[c] != number {
+			continue
+		}
+		l.Area += s.Area(c)
+		owners = append(owners, s.FaceOwners(c, l.Z, l.Face)...)
+		cells = append(cells, c)
+	}
+	l.Height = leastColumn(s, cells)
+	l.Common = common(s, owners, s.Centroid(cells), l.Z, l.Z)
+	l.Name = joined(l.Features, " and ") + " " + l.Face
+}
+
+// leastColumn is the height of the lowest column of cells: of those between flats, where there are some.
+func leastColumn(s *blank.Shape, cells []int) float64 {
+	flat, any := math.Inf(1), math.Inf(1)
+	for _, c := range cells {
+		r, _ := s.Column(c)
+		h := s.RunHeight(r)
+		any = math.Min(any, h)
+		_, above := s.SlopeOf(c, s.Top(r), "top")
+		_, below := s.SlopeOf(c, s.Bottom(r), "bottom")
+		if !above && !below {
+			flat = math.Min(flat, h)
+		}
+	}
+	if math.IsInf(flat, 1) {
+		return any
+	}
+	return flat
+}
+
+// full is the height of a cell's column between the levels that its ends belong to.
+func full(s *blank.Shape, l *levels, c int) float64 {
+	z := func(side string) float64 {
+		if i := l.of[side][c]; i >= 0 {
+			return l.subjects[i].Z
+		}
+		end, _ := s.ColumnEnd(c, side)
+		return end
+	}
+	if h := z("top") - z("bottom"); h > blank.SameHeight {
+		return h
+	}
+	r, _ := s.Column(c) // between two slopes that meet
+	return s.RunHeight(r)
+}

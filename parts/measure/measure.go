@@ -1,0 +1,86 @@
+// Package measure finds on the as-pressed shape of a part what rules judge and what the layout of the tool needs: walls,
+// gaps, holes, corners, levels, steps, teeth and the rest, one file a subject.
+//
+// Each finder is a function from the shape and from the results that it names to values that nothing changes any more:
+// levels ask for the floors of holes and grooves, flanges for the levels. Part calls them all and puts what they find
+// into the structs of package subject. A finder numbers cells, slabs, edges and figures as package blank does.
+package measure
+
+import (
+	"slices"
+
+	"corerod/parts"
+	"corerod/parts/blank"
+	"corerod/parts/subject"
+)
+
+// Measured is the as-pressed shape of one part and what was found on it, with what the layout of the tool needs.
+type Measured struct {
+	Part    *parts.Part
+	Shape   *blank.Shape
+	Subject *subject.Part
+	Steps   []Step   // Subject.Steps with the levels that meet at each
+	Ends    []*End   // what tools form at both sides
+	Columns []Column // every one by itself: Subject.Columns has those alike once, with their places
+	Rods    []Rod    // of Subject.Holes those that go through
+
+	necks necks
+}
+
+// Part finds everything on the as-pressed shape of a part that was read without problems. Problems are those of the shape,
+// else those of what the part file puts on it: edges, marks, side features, seats, then blends.
+func Part(p *parts.Part) (*Measured, parts.Problems) {
+	s, ps := blank.Make(p)
+	if len(ps) > 0 {
+		return nil, ps
+	}
+	m, ps := onShape(s)
+	if len(ps) > 0 {
+		return nil, ps.Sorted()
+	}
+	return m, nil
+}
+
+// onShape finds every subject and puts the part together. Names and places change once, at the end, by Tidy.
+func onShape(s *blank.Shape) (*Measured, parts.Problems) {
+	rims, feet := findRims(s)
+	marks, misplaced := findMarks(s)
+	crossings, outside := findCrossings(s)
+	if ps := slices.Concat(checkEdges(s, rims, feet), misplaced, outside, checkSeats(s)); len(ps) > 0 {
+		return nil, ps
+	}
+	q, plan, ps := findWhole(s)
+	if len(ps) > 0 {
+		return nil, ps
+	}
+	holes := findHoles(s)
+	corners, ps := findCorners(s, holes)
+	if len(ps) > 0 {
+		return nil, ps
+	}
+	floors := findFloors(s, holes)
+	bosses := findBosses(s, floors)
+	levels := findLevels(s, floors, bosses)
+	plates := findPlates(s)
+	flanges, shelves := findFlanges(s, plates, levels)
+	ends := findEnds(s, levels, floors, bosses, shelves)
+	necks := findNecks(s)
+	m := &Measured{Part: s.Part(), Subject: q, Ends: ends.all, Steps: findSteps(s, levels), Columns: findColumns(s, plates, &plan, ends), Shape: s, necks: necks}
+	for _, st := range m.Steps {
+		q.Steps = append(q.Steps, st.Step)
+	}
+	for _, c := range m.Columns {
+		q.Columns = append(q.Columns, c.Column)
+	}
+	q.LevelsTop, q.LevelsBottom = float64(levels.count("top")), float64(levels.count("bottom"))
+	q.OpenJoints = openJoints(corners)
+	q.Walls, q.Gaps = Tidy(findWalls(s, necks)), Tidy(findGaps(s, necks, holes, floors))
+	q.Holes, q.Corners, q.Teeth = Tidy(holes.subjects), Tidy(corners), Tidy(findTeeth(s, necks))
+	q.Traps, q.Columns, q.Crossings = Tidy(findTraps(s)), Tidy(q.Columns), Tidy(crossings)
+	q.Levels, q.Steps = Tidy(levels.subjects), Tidy(q.Steps)
+	q.Feathers, q.Flanges, q.Tapers = Tidy(findFeathers(s)), Tidy(flanges), Tidy(findTapers(s))
+	q.Bosses, q.Grooves = Tidy(measureBosses(s, bosses)), Tidy(findGrooves(s, floors))
+	q.Rims, q.Marks, q.Dimensions = Tidy(measureRims(s, rims)), Tidy(marks), Tidy(findDimensions(s))
+	m.Rods = findRods(q.Holes, holes)
+	return m, nil
+}

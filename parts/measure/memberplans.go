@@ -1,0 +1,122 @@
+package measure
+
+import (
+	"math"
+	"slices"
+
+	"corerod/parts/blank"
+	"corerod/parts/plane"
+	"corerod/parts/subject"
+)
+
+// Section finds the thinnest necks, mm, of the plan of a member that forms some ends of a side: of all, in which teeth
+// do not count among themselves, and of those with an end on the boundary to a neighbouring punch or on a step in its
+// own face, but for those to teeth, where there are any. A plan without a neck is as thick as the widest circle in it.
+func (m *Measured) Section(ends []*End) (section float64, step subject.Optional) {
+	s, side := m.Shape, ends[0].Side
+	in := make([]bool, s.Cells())
+	for _, e := range ends {
+		for _, c := range e.cells {
+			in[c] = true
+		}
+	}
+	besideTeeth := func(a, b int) bool { return besideButTeeth(s, a, b) }
+	least := math.Inf(1)
+	keep := func(r *plane.Region) {
+		if d, ok := r.Least(besideTeeth, least); ok {
+			least, step = d, subject.Some(d)
+		}
+	}
+	for _, e := range ends {
+		if e.Level != nil && projects(s, e, ends) {
+			own := make([]bool, s.Cells())
+			for _, c := range e.cells {
+				own[c] = true
+			}
+			keep(sectionOf(s, own, side))
+		}
+	}
+	bordered := bordered(s, in)
+	if d, ok := leastOfSlab(s, in, m.necks); ok && !bordered {
+		return d, step
+	}
+	whole := sectionOf(s, in, side)
+	most := math.Inf(1)
+	if bordered {
+		if d, ok := whole.Least(besideTeeth, most); ok {
+			most = d
+			step = subject.Some(math.Min(least, d))
+		}
+	}
+	if d, ok := whole.Least(func(a, b int) bool { return notOneToothed(s, a, b) }, most); ok {
+		most = d
+	}
+	if math.IsInf(most, 1) {
+		most = 2 * whole.Inscribed().R
+	}
+	return most, step
+}
+
+// besideButTeeth leaves necks without an end on another member out, and those to teeth: they are root walls.
+func besideButTeeth(s *blank.Shape, a, b int) bool {
+	other := max(a, b)
+	return min(a, b) == beside && (other == beside || !hasTeeth(s, other))
+}
+
+// leastOfSlab is the least neck of the plan of cells that are those of a slab, whose necks are known; false where there is
+// no such slab, or no neck.
+func leastOfSlab(s *blank.Shape, in []bool, ns necks) (float64, bool) {
+	for k := range s.Slabs() {
+		same := true
+		for c := range in {
+			same = same && s.Solid(c, k) == in[c]
+		}
+		if !same {
+			continue
+		}
+		least := math.Inf(1)
+		for _, n := range ns[k] {
+			if !n.Void {
+				least = math.Min(least, n.Width)
+			}
+		}
+		return least, !math.IsInf(least, 1)
+	}
+	return 0, false
+}
+
+// bordered tells whether material that another member forms lies beside cells.
+func bordered(s *blank.Shape, in []bool) bool {
+	for i := range s.Edges() {
+		e := s.Edge(i)
+		if in[e.Left] != in[e.Right] && s.HasMaterial(e.Left) && s.HasMaterial(e.Right) {
+			return true
+		}
+	}
+	return false
+}
+
+// projects tells whether a level is set back from another one that the same member forms: there the member's face
+// stands out.
+func projects(s *blank.Shape, e *End, ends []*End) bool {
+	return slices.ContainsFunc(ends, func(o *End) bool {
+		return o.Level != nil && blank.Outward(e.Side, o.Level.Z, e.Level.Z) > blank.SameHeight
+	})
+}
+
+// slabBeyond owns the edges of a section to material that another member forms.
+const beside = -1
+
+// sectionOf is the plan of cells at one side of the part: its edges are owned by beside, or by the outline of the part.
+func sectionOf(s *blank.Shape, in []bool, side string) *plane.Region {
+	return s.Trace(func(c int) bool { return in[c] }, func(e, c, out int) int {
+		if s.HasMaterial(out) {
+			return beside
+		}
+		r, _ := s.Column(c)
+		if side == "top" {
+			return s.Owner(r.Hi, e, c, out)
+		}
+		return s.Owner(r.Lo, e, c, out)
+	})
+}

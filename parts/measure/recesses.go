@@ -1,0 +1,211 @@
+package measure
+
+import (
+	"math"
+	"slices"
+
+	"corerod/parts/blank"
+	"corerod/parts/plane"
+	"corerod/parts/subject"
+)
+
+// void is one connected void, closed in plan, of one slab.
+type void struct {
+	slab  int
+	cells []int
+}
+
+// recesses finds the voids closed in plan that a floor shuts at one end. One that holds a through-hole is its
+// counterbore, one around an island the recess of a web: their floors are levels. A narrow one is a groove, the others
+// are blind holes. Voids of neighbouring slabs are one recess where neither meets another void there.
+func recesses(s *blank.Shape, h *holes) {
+	var voids []void
+	at := make([][]int, s.Slabs()) // by slab, by cell: number of the void plus one
+	for k := range s.Slabs() {
+		at[k] = make([]int, s.Cells())
+		for _, cells := range groups(s.Voids(k)) {
+			if !s.Closed(k, cells[0]) {
+				continue
+			}
+			voids = append(voids, void{k, cells})
+			for _, c := range cells {
+				at[k][c] = len(voids)
+			}
+		}
+	}
+	above, below := make([]map[int]bool, len(voids)), make([]map[int]bool, len(voids))
+	for i := range voids {
+		above[i], below[i] = map[int]bool{}, map[int]bool{}
+	}
+	for i, v := range voids {
+		for _, c := range v.cells {
+			if v.slab > 0 && at[v.slab-1][c] > 0 {
+				j := at[v.slab-1][c] - 1
+				below[i][j], above[j][i] = true, true
+			}
+		}
+	}
+	stack := plane.NewUnion(len(voids))
+	for i := range voids {
+		for j := range below[i] {
+			if len(below[i]) == 1 && len(above[j]) == 1 && holed(s, h, voids[i]) == holed(s, h, voids[j]) {
+				stack.Join(i, j)
+			}
+		}
+	}
+	for _, g := range stack.Groups(nil) {
+		var vs []void
+		for _, i := range g {
+			vs = append(vs, voids[i])
+		}
+		recess(s, h, vs)
+	}
+}
+
+// holed tells whether a void holds a through-hole.
+func holed(s *blank.Shape, h *holes, v void) bool {
+	return slices.ContainsFunc(v.cells, func(c int) bool { return h.through[c] >= 0 })
+}
+
+// recess judges one stack of closed voids, at each end where it has a floor.
+func recess(s *blank.Shape, h *holes, vs []void) {
+	lo, hi := vs[0].slab, vs[0].slab
+	for _, v := range vs {
+		lo, hi = min(lo, v.slab), max(hi, v.slab)
+	}
+	for _, side := range []string{"top", "bottom"} {
+		floor := floorCells(s, vs, side)
+		if len(floor) == 0 {
+			continue // nothing but through-holes, or closed on this side
+		}
+		var all, mouth []int
+		for _, v := range vs {
+			all = append(all, v.cells...)
+			if v.slab == map[string]int{"top": hi, "bottom": lo}[side] {
+				mouth = append(mouth, v.cells...)
+			}
+		}
+		groove := isGroove(s, mouth)
+		if !groove && (holed(s, h, vs[0]) || aroundIsland(s, mouth)) {
+			continue
+		}
+		for _, c := range floor {
+			h.groove[side][c] = groove
+		}
+		if groove {
+			continue
+		}
+		slices.Sort(all)
+		hole := blindHole(s, vs, slices.Compact(all), lo, hi, side)
+		h.subjects = append(h.subjects, hole)
+		for _, c := range floor {
+			h.blind[side][c] = hole
+		}
+	}
+}
+
+// floorCells are the cells whose column ends, on a side, in one of the voids.
+func floorCells(s *blank.Shape, vs []void, side string) (cells []int) {
+	for _, v := range vs {
+		for _, c := range v.cells {
+			if r, ok := s.Column(c); ok && (side == "top" && r.Hi == v.slab-1 || side == "bottom" && r.Lo == v.slab+1) {
+				cells = append(cells, c)
+			}
+		}
+	}
+	return cells
+}
+
+// aroundIsland tells whether cells enclose others: their contour is more than the outer one.
+func aroundIsland(s *blank.Shape, cells []int) bool {
+	r := s.RegionOf(cells)
+	for i := range r.Rings {
+		if r.Rings[i].Loop().Moments().Area < 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// runsOut tells whether the wall of a blind hole comes to nothing at its floor, as a cone or the cap of a ball does.
+func runsOut(s *blank.Shape, vs []void, lo, hi int, side string) bool {
+	k, end := lo, 0
+	if side == "bottom" {
+		k, end = hi, 1
+	}
+	for _, v := range vs {
+		for i := range s.Edges() {
+			e := s.Edge(i)
+			for _, p := range [2][2]int{{e.Left, e.Right}, {e.Right, e.Left}} {
+				if v.slab == k && slices.Contains(v.cells, p[1]) && s.Solid(p[0], k) {
+					if o := s.Owner(k, i, p[0], p[1]); s.Leans(o) && s.SlopedEnds(o)[end] {
+						return true
+					}
+				}
+			}
+		}
+	}
+	return false
+}
+
+// blindHole measures a blind hole where it is narrowest, in the cells that are void through the whole stack; one that
+// runs out to nothing at its mouth.
+func blindHole(s *blank.Shape, vs []void, all []int, lo, hi int, side string) *subject.Hole {
+	var core []int
+	for _, c := range all {
+		through := true
+		for k := lo; k <= hi; k++ {
+			through = through && !s.Solid(c, k)
+		}
+		if through {
+			core = append(core, c)
+		}
+	}
+	if len(core) == 0 || runsOut(s, vs, lo, hi, side) {
+		core = all
+	}
+	region := s.RegionOf(core)
+	d := region.Inscribed()
+	hole := &subject.Hole{Width: 2 * d.R, Open: side, Edge: math.Inf(1)}
+	owners := ownersRound(s, vs)
+	hole.Bore, hole.Keyed = bore(s, region, owners, hole.Width)
+	if hole.Bore.Known && !hole.Keyed {
+		hole.Width = hole.Bore.Value
+	}
+	hole.Depth = s.RunHeight(blank.Run{Lo: lo, Hi: hi})
+	hole.Share = s.Share(hole.Depth)
+	hole.Ratio = hole.Depth / hole.Width
+	floor := math.Inf(1)
+	for _, c := range all {
+		for _, r := range s.Runs(c) {
+			if side == "top" && r.Hi < hi || side == "bottom" && r.Lo > lo {
+				floor = math.Min(floor, s.RunHeight(r))
+			}
+		}
+	}
+	if !math.IsInf(floor, 1) {
+		hole.Floor = subject.Some(floor)
+	}
+	for _, v := range vs {
+		hole.Edge = math.Min(hole.Edge, toOutside(s, v.slab, s.Voids(v.slab)[v.cells[0]]))
+	}
+	hole.Draft = leastDraft(s, owners, s.Z(lo), s.Z(hi+1), false)
+	hole.Common = common(s, owners, s.ToPart(d.C), s.Z(lo), s.Z(hi+1))
+	hole.Footprints = regionPrint(s.RegionOf(all))
+	return hole
+}
+
+// ownersRound are the features that make the walls of voids.
+func ownersRound(s *blank.Shape, vs []void) (owners []int) {
+	for _, v := range vs {
+		for i := range s.Edges() {
+			e := s.Edge(i)
+			for _, side := range [2][2]int{{e.Left, e.Right}, {e.Right, e.Left}} {
+				if slices.Contains(v.cells, side[1]) {
+					owners = append(owners, s.WallOwners(i, side[0], side[1], v.slab, v.slab)...)
+				}
+			}
+		}
+	}
+	return owners
+}

@@ -1,0 +1,160 @@
+package measure
+
+import (
+	"math"
+	"slices"
+
+	"corerod/parts"
+	"corerod/parts/blank"
+	"corerod/parts/plane"
+	"corerod/parts/subject"
+)
+
+// rim is where the walls of one feature meet its end faces of one height.
+type rim struct {
+	feature int
+	side    string
+	z       float64
+	wall    float64            // least height of the wall below it
+	lengths map[string]float64 // of its edges, by the member that forms the wall
+	at      plane.Point        // weighted by length
+	cells   []int              // of the end face along it
+	edges   []int              // of the overlay
+}
+
+// foot is where the walls of one feature meet a face that is set back.
+type foot struct {
+	feature int
+	side    string
+}
+
+// findRims gathers the edges of the end faces and of the feet below them, with the least height of the wall over each.
+func findRims(s *blank.Shape) (rims []*rim, feet map[foot]float64) {
+	feet = map[foot]float64{}
+	for _, side := range []string{"bottom", "top"} {
+		f := s.Face(side)
+		for i := range s.Edges() {
+			c, d := s.Edge(i).Left, s.Edge(i).Right
+			if !f.Solid(c) || f.Solid(d) && blank.Outward(side, f.Z(d), f.Z(c)) > 0 {
+				c, d = d, c
+			}
+			if !f.Solid(c) || f.Solid(d) && (math.Abs(f.Z(c)-f.Z(d)) <= blank.SameHeight || !standsOut(s, side, c, d)) {
+				continue
+			}
+			rims = addRim(s, rims, f, i, c, d)
+			if f.Solid(d) {
+				at, wall := foot{s.FeatureOf(s.Owner(slabBeyond(s, d, side), i, c, d)), side}, math.Abs(f.Z(c)-f.Z(d))
+				if least, ok := feet[at]; !ok || wall < least {
+					feet[at] = wall
+				}
+			}
+		}
+	}
+	return rims, feet
+}
+
+// standsOut tells whether the column of a cell really ends further out than that of another, which a slope that belongs
+// to a flat further out need not.
+func standsOut(s *blank.Shape, side string, c, d int) bool {
+	zc, _ := s.ColumnEnd(c, side)
+	zd, _ := s.ColumnEnd(d, side)
+	return blank.Outward(side, zc, zd) > 0
+}
+
+// slabBeyond is the slab just outside the end of a cell's column.
+func slabBeyond(s *blank.Shape, c int, side string) int {
+	r, _ := s.Column(c)
+	if side == "top" {
+		return r.Hi + 1
+	}
+	return r.Lo - 1
+}
+
+// addRim adds one edge between cell c, whose end face it bounds, and cell d.
+func addRim(s *blank.Shape, rims []*rim, f *blank.Face, edge, c, d int) []*rim {
+	r, _ := s.Column(c)
+	k, step, last := r.Hi, -1, r.Lo
+	if f.Side() == "bottom" {
+		k, step, last = r.Lo, 1, r.Hi
+	}
+	feature := s.FeatureOf(s.Owner(k, edge, c, d))
+	wall := 0.0
+	for j := k; ; j += step {
+		if s.Solid(d, j) || s.FeatureOf(s.Owner(j, edge, c, d)) != feature {
+			break
+		}
+		wall += s.Z(j+1) - s.Z(j)
+		if j == last {
+			break
+		}
+	}
+	if f.Sloped(c) || s.Leans(s.Owner(k, edge, c, d)) { // the slope as a whole
+		wall = s.RunHeight(r)
+		if f.Solid(d) {
+			wall = math.Abs(f.Z(c) - f.Z(d))
+		}
+	}
+	i := slices.IndexFunc(rims, func(m *rim) bool {
+		return m.feature == feature && m.side == f.Side() && math.Abs(m.z-f.Z(c)) <= blank.SameHeight
+	})
+	if i < 0 {
+		i = len(rims)
+		rims = append(rims, &rim{feature: feature, side: f.Side(), z: f.Z(c), wall: wall, lengths: map[string]float64{}})
+	}
+	m, curve := rims[i], &s.Edge(edge).Curve
+	length, mid := curve.Length(), curve.At(0.5)
+	m.wall = math.Min(m.wall, wall)
+	m.lengths[former(s, k, d)] += length
+	m.at = plane.Point{X: m.at.X + length*mid.X, Y: m.at.Y + length*mid.Y}
+	m.cells, m.edges = append(m.cells, c), append(m.edges, edge)
+	return rims
+}
+
+// member is the one that forms most of a rim's wall.
+func (m *rim) member() string {
+	best := ""
+	for _, name := range []string{"die", "core-rod", "upper-punch", "lower-punch"} {
+		if m.lengths[name] > m.lengths[best]+longer {
+			best = name
+		}
+	}
+	return best
+}
+
+// measureRims turns the rims into subjects, with the treatment that the part file gives them.
+func measureRims(s *blank.Shape, found []*rim) (out []*subject.Rim) {
+	for _, m := range found {
+		q := &subject.Rim{Treatment: "sharp", Face: m.side, Member: m.member()}
+		total := 0.0
+		for _, d := range m.lengths {
+			total += d
+		}
+		q.Common = common(s, []int{m.feature}, s.ToPart(plane.Point{X: m.at.X / total, Y: m.at.Y / total}), m.z, m.z)
+		q.Name += " " + m.side
+		for i := range s.Part().Edges {
+			if e := &s.Part().Edges[i]; m.treatedBy(s, e) {
+				treat(q, e)
+			}
+		}
+		out = append(out, q)
+	}
+	return out
+}
+
+func (m *rim) treatedBy(s *blank.Shape, e *parts.Edge) bool {
+	return e.Face == m.side && e.Of == s.Feature(m.feature).Name
+}
+
+// treat puts the figures of an edge to a rim.
+func treat(q *subject.Rim, e *parts.Edge) {
+	q.Features = append(q.Features, e.Name)
+	if c := e.Chamfer; c != nil {
+		q.Treatment = "chamfer"
+		q.Width, q.Rise, q.Slope, q.Flat = subject.Some(c.Width), subject.Some(c.Rise()), subject.Some(c.Slope), subject.Some(c.Flat)
+		if c.Land > 0 {
+			q.Land = subject.Some(c.Land)
+		}
+		return
+	}
+	q.Treatment, q.Width, q.Rise = "round", subject.Some(e.Radius), subject.Some(e.Radius)
+}

@@ -1,0 +1,131 @@
+package measure
+
+import (
+	"math"
+
+	"corerod/parts"
+	"corerod/parts/blank"
+	"corerod/parts/plane"
+	"corerod/parts/subject"
+)
+
+// findTapers turns the straight sloped walls into subjects.
+func findTapers(s *blank.Shape) (out []*subject.Taper) {
+	for n := range s.Features() {
+		for _, w := range leans(s, n) {
+			for i := range s.Figures() {
+				if s.FeatureOf(i) != n || math.Abs(s.Over(i)-w.lo) > blank.SameHeight {
+					continue // the lowest slice of each copy stands for it
+				}
+				if t := taper(s, w, i); t != nil {
+					out = append(out, t)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// taper measures one sloped wall of the copy that outline i is the lowest slice of; nil where nothing is left of it.
+func taper(s *blank.Shape, w lean, i int) *subject.Taper {
+	slabs, beside := bareSlabs(s, w, i, s.BaseOf(i))
+	if len(slabs) == 0 {
+		return nil
+	}
+	t := &subject.Taper{Angle: w.angle, Narrows: "down", FormedBy: formedBy(s, w, beside)}
+	if w.up {
+		t.Narrows = "up"
+	}
+	if land := land(s, w, i); land > 0 {
+		t.Land = subject.Some(land)
+	}
+	switch { // a die's wall may only widen upward, a core rod's only downward
+	case t.FormedBy == "die":
+		part := w.up == outer(s, w) // the material narrows upward
+		t.Reverse, t.ReverseTurned = part, !part
+	case t.FormedBy == "core":
+		t.Reverse, t.ReverseTurned = !w.up, w.up
+	}
+	lo, hi := s.Loop(i).Bounds()
+	t.Common = common(s, []int{w.feature}, s.ToPart(plane.Point{X: (lo.X + hi.X) / 2, Y: (lo.Y + hi.Y) / 2}), s.Z(slabs[0]), s.Z(slabs[len(slabs)-1]+1))
+	return t
+}
+
+// land is the height of the upright wall that goes on from a cone of a section, as far as it is bare; of two the higher.
+func land(s *blank.Shape, w lean, i int) (most float64) {
+	t, turned := s.Feature(w.feature).Profile.(parts.Turned)
+	if !turned {
+		return 0
+	}
+	for _, o := range sectionWalls(t, w.feature) {
+		if !w.goesOn(&o) {
+			continue
+		}
+		slabs, _ := bareSlabs(s, o, i, s.BaseOf(i))
+		land := 0.0
+		for _, k := range slabs {
+			land += s.Z(k+1) - s.Z(k)
+		}
+		most = math.Max(most, land)
+	}
+	return most
+}
+
+// bareSlabs are the slabs in which other features neither cover a straight wall nor take it away, from the lowest up, and
+// what fills the void beside it there, by length. The copy is that of outline i, with its lower end at base.
+func bareSlabs(s *blank.Shape, w lean, i int, base float64) (slabs []int, beside []map[string]float64) {
+	_, turned := s.Feature(w.feature).Profile.(parts.Turned)
+	outer := outer(s, w)
+	for k := range s.Slabs() {
+		if s.Z(k) < base+w.lo-blank.SameHeight || s.Z(k+1) > base+w.hi+blank.SameHeight {
+			continue
+		}
+		length := map[string]float64{}
+		for e := range s.Edges() {
+			edge := s.Edge(e)
+			in, out := edge.Left, edge.Right
+			if !s.Solid(in, k) {
+				in, out = out, in
+			}
+			if !s.Solid(in, k) || s.Solid(out, k) || turned && edge.Around(in) != outer ||
+				turned && w.upright() && math.Abs(edge.Curve.R-w.radii[0]) > plane.Near {
+				continue // no wall, or another wall of the section
+			}
+			if o := s.Owner(k, e, in, out); s.FeatureOf(o) == w.feature && s.CopyOf(o) == s.CopyOf(i) {
+				length[fills(s, w, k, out)] += edge.Curve.Length()
+			}
+		}
+		if len(length) > 0 {
+			slabs, beside = append(slabs, k), append(beside, length)
+		}
+	}
+	return slabs, beside
+}
+
+// formedBy is what forms a sloped wall, by the longer share: at the wide end of a wall round material the die where
+// the void beside it is all void and open; at the narrow end of one round a void the core rod where that is a
+// through-hole; else a punch. Where that end is covered, the bare slab nearest to it decides.
+func formedBy(s *blank.Shape, w lean, beside []map[string]float64) string {
+	end := beside[0]
+	if outer(s, w) != w.up {
+		end = beside[len(beside)-1]
+	}
+	best := ""
+	for _, name := range []string{"die", "core", "punch"} {
+		if end[name] > end[best]+longer {
+			best = name
+		}
+	}
+	return best
+}
+
+// fills is the member in a void cell beside a sloped wall.
+func fills(s *blank.Shape, w lean, k, c int) string {
+	switch {
+	case w.angle > MostWall || s.HasMaterial(c):
+		return "punch"
+	case s.Closed(k, c):
+		return "core"
+	}
+	return "die"
+}
