@@ -39,13 +39,13 @@ type slice struct {
 
 // tiers of a feature of a height.
 func tiers(f *parts.Feature, height float64) ([]tier, error) {
-	switch p := f.Profile.(type) {
-	case parts.Turned:
-		return turnedTiers(p, f.Extent.From)
-	case parts.Ball:
-		return ballTiers(p), nil
+	if t, ok := form.HalfSection(f.Profile); ok {
+		return turnedTiers(t, f.Extent.From)
 	}
-	l, err := draw(f.Profile)
+	if b, ok := form.AsBall(f.Profile); ok {
+		return ballTiers(b), nil
+	}
+	l, err := form.Draw(f.Profile)
 	if err != nil {
 		return nil, err
 	}
@@ -134,7 +134,7 @@ func round(at plane.Point, r float64) plane.Loop {
 
 // turnedTiers cuts a half section at the heights of its points. from is its lowest height.
 func turnedTiers(t parts.Turned, from float64) ([]tier, error) {
-	section, err := path(t.Start, t.Steps, 0)
+	section, err := form.Steps(t.Start, t.Steps, 0)
 	if err != nil {
 		return nil, err
 	}

@@ -113,9 +113,9 @@ func (r *reader) standing(f *parts.Feature, what string, n *source.Node) bool {
 			r.Report(k, "%s is drawn in section, which says where it begins and ends; leave `%s` out", what, key)
 		}
 	}
-	low, high := row.extent(f.Profile)
-	f.Extent, f.Draft = parts.Extent{From: low, To: high, Place: f.Shape}, nil
-	if high-low <= LeastLength {
+	z := row.extent(f.Profile)
+	f.Extent, f.Draft = parts.Extent{From: z[0], To: z[1], Place: f.Shape}, nil
+	if z[1]-z[0] <= LeastLength {
 		r.Report(key, "%s has no height", what)
 	}
 	return true
@@ -151,13 +151,13 @@ func (r *reader) extent(f *parts.Feature, what string, n *source.Node) {
 
 // ring checks that a gear is a body, and the void of a ring a cut.
 func (r *reader) ring(f *parts.Feature, n *source.Node, cut bool) {
-	g, ok := f.Profile.(parts.Gear)
+	row := rowOf(f)
 	switch {
-	case !ok || g.Internal == cut:
-	case g.Internal:
-		r.Report(n.At("gear").KeyNode("internal"), "a gear with `internal: true` is the void of a ring gear; write it in `cuts`, inside a body for the ring")
+	case row == nil || row.mesh == nil || row.mesh(f.Profile).Internal == cut:
+	case !cut:
+		r.Report(n.At(row.key).KeyNode("internal"), "a gear with `internal: true` is the void of a ring gear; write it in `cuts`, inside a body for the ring")
 	default:
-		r.Report(n.KeyNode("gear"), "a gear in `cuts` is the void of a ring gear; write `internal: true`, with the ring's own addendum and dedendum")
+		r.Report(n.KeyNode(row.key), "a gear in `cuts` is the void of a ring gear; write `internal: true`, with the ring's own addendum and dedendum")
 	}
 }
 
@@ -172,7 +172,7 @@ func draft(f *parts.Feature) *Form {
 
 // draft checks the draft of a feature.
 func (r *reader) draft(f *parts.Feature, n *source.Node) {
-	if g, ok := f.Profile.(parts.Gear); ok && g.Helix != 0 && f.Draft != nil && f.Draft.Angle > 0 {
+	if row := rowOf(f); row != nil && row.mesh != nil && row.mesh(f.Profile).Helix != 0 && f.Draft != nil && f.Draft.Angle > 0 {
 		r.Report(n.KeyNode("draft"), "a helical gear cannot have a draft; leave one of them out")
 	}
 }

@@ -18,44 +18,48 @@ const (
 // profiles are the profiles of part files, in the order in which messages list them. A row says all that is known of one.
 var profiles = sync.OnceValue(func() []*profile {
 	return []*profile{
-		row[parts.Circle]{keys: circle, at: func(c parts.Circle) parts.Point { return c.At }, round: true,
+		row[parts.Circle]{keys: circle, at: func(c parts.Circle) parts.Point { return c.At }, round: true, axis: true,
 			sizes: func(c parts.Circle) []Size { return []Size{{"diameter", c.Diameter}} },
 			draw:  func(c parts.Circle) (plane.Loop, error) { return plane.Circle(in(c.At), c.Diameter), nil }}.profile(),
-		row[parts.Rectangle]{keys: rectangle, at: func(s parts.Rectangle) parts.Point { return s.At }, angular: true,
+		row[parts.Rectangle]{keys: rectangle, at: func(s parts.Rectangle) parts.Point { return s.At },
 			sizes: func(s parts.Rectangle) []Size { return []Size{{"length", s.Length}, {"width", s.Width}} },
 			draw: func(s parts.Rectangle) (plane.Loop, error) {
 				return plane.Rectangle(in(s.At), s.Length, s.Width, s.Turn, s.Corner)
 			}}.profile(),
-		row[parts.Slot]{keys: slot, at: func(s parts.Slot) parts.Point { return s.At }, angular: true,
+		row[parts.Slot]{keys: slot, at: func(s parts.Slot) parts.Point { return s.At },
 			sizes: func(s parts.Slot) []Size { return []Size{{"length", s.Length}, {"width", s.Width}} },
 			draw:  func(s parts.Slot) (plane.Loop, error) { return plane.Slot(in(s.At), s.Length, s.Width, s.Turn) }}.profile(),
-		row[parts.Polygon]{keys: polygon, at: func(p parts.Polygon) parts.Point { return p.Points[0] }, angular: true,
+		row[parts.Polygon]{keys: polygon, at: func(p parts.Polygon) parts.Point { return p.Points[0] }, points: true,
 			vertices: func(p parts.Polygon) int { return 2 * len(p.Points) }, draw: drawPolygon}.profile(),
-		row[parts.Path]{keys: path, at: func(p parts.Path) parts.Point { return p.Start }, angular: true,
+		row[parts.Path]{keys: path, at: func(p parts.Path) parts.Point { return p.Start }, points: true,
 			vertices: func(p parts.Path) int { return 2 * len(p.Steps) },
 			draw:     func(p parts.Path) (plane.Loop, error) { return Steps(p.Start, p.Steps, p.Corner) }}.profile(),
-		row[parts.Hexagon]{keys: hexagon, at: func(h parts.Hexagon) parts.Point { return h.At },
+		row[parts.Hexagon]{keys: hexagon, at: func(h parts.Hexagon) parts.Point { return h.At }, axis: true,
 			sizes: func(h parts.Hexagon) []Size { return []Size{{"across_flats", h.AcrossFlats}} },
 			draw: func(h parts.Hexagon) (plane.Loop, error) {
 				return plane.Hexagon(in(h.At), h.AcrossFlats, h.Turn, h.Corner)
 			}}.profile(),
-		row[parts.Flatted]{keys: flatted, at: func(f parts.Flatted) parts.Point { return f.At }, sizes: flattedSizes,
+		row[parts.Flatted]{keys: flatted, at: func(f parts.Flatted) parts.Point { return f.At }, axis: true, flats: true, sizes: flattedSizes,
 			draw: func(f parts.Flatted) (plane.Loop, error) {
 				return plane.Flatted(in(f.At), f.Diameter, f.Flats, f.Turn, f.Corner)
 			}}.profile(),
-		row[parts.Gear]{keys: gear, at: func(g parts.Gear) parts.Point { return g.At }, turn: func(g parts.Gear) float64 { return g.Turn },
+		row[parts.Gear]{keys: gear, at: func(g parts.Gear) parts.Point { return g.At }, axis: true, turn: func(g parts.Gear) float64 { return g.Turn },
+			mesh:     func(g parts.Gear) Mesh { return Mesh{g.Module, g.Helix, g.Internal} },
 			vertices: func(g parts.Gear) int { return 28 * g.Teeth }, teeth: gearTeeth}.profile(),
-		row[parts.Spline]{keys: spline, at: func(s parts.Spline) parts.Point { return s.At }, turn: func(s parts.Spline) float64 { return s.Turn },
+		row[parts.Spline]{keys: spline, at: func(s parts.Spline) parts.Point { return s.At }, axis: true,
+			turn:     func(s parts.Spline) float64 { return s.Turn },
 			sizes:    func(s parts.Spline) []Size { return []Size{{"major", s.Major}, {"minor", s.Minor}} },
 			vertices: func(s parts.Spline) int { return 8 * s.Teeth }, teeth: splineTeeth}.profile(),
-		row[parts.Serration]{keys: serration, at: func(s parts.Serration) parts.Point { return s.At },
+		row[parts.Serration]{keys: serration, at: func(s parts.Serration) parts.Point { return s.At }, axis: true,
 			turn:     func(s parts.Serration) float64 { return s.Turn },
 			sizes:    func(s parts.Serration) []Size { return []Size{{"major", s.Major}, {"minor", s.Minor}} },
 			vertices: func(s parts.Serration) int { return 8 * s.Teeth }, teeth: serrationTeeth}.profile(),
-		row[parts.Turned]{keys: turned, at: func(t parts.Turned) parts.Point { return t.At }, round: true,
-			vertices: func(t parts.Turned) int { return 4 * len(t.Steps) }, extent: turnedExtent}.profile(),
-		row[parts.Ball]{keys: ball, at: func(b parts.Ball) parts.Point { return b.At }, round: true,
-			sizes: func(b parts.Ball) []Size { return []Size{{"diameter", b.Diameter}} }, extent: ballExtent}.profile(),
+		row[parts.Turned]{keys: turned, at: func(t parts.Turned) parts.Point { return t.At }, round: true, axis: true,
+			vertices: func(t parts.Turned) int { return 4 * len(t.Steps) }, extent: turnedExtent,
+			section: func(t parts.Turned) parts.Turned { return t }}.profile(),
+		row[parts.Ball]{keys: ball, at: func(b parts.Ball) parts.Point { return b.At }, round: true, axis: true,
+			sizes: func(b parts.Ball) []Size { return []Size{{"diameter", b.Diameter}} }, extent: ballExtent,
+			ball: func(b parts.Ball) parts.Ball { return b }}.profile(),
 	}
 })
 

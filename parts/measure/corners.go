@@ -158,8 +158,7 @@ func ringCorners(s *blank.Shape, h *holes, ps []plane.Piece) (out []foundCorner)
 // inKey tells whether a corner belongs to a flat, to a spline, or to the key of a round bore.
 func inKey(s *blank.Shape, figures []int, keyed bool) bool {
 	for _, f := range figures {
-		_, flat := s.Feature(s.FeatureOf(f)).Profile.(parts.Flatted)
-		if flat || isSpline(s, f) || keyed && !isCircle(s, f) {
+		if form.HasFlats(s.Feature(s.FeatureOf(f)).Profile) || isSpline(s, f) || keyed && !isCircle(s, f) {
 			return true
 		}
 	}
