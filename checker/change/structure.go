@@ -316,7 +316,8 @@ func openJoints(cs []*subject.Corner) (pairs [][2]string) {
 func (s *search) freeName(name string) string {
 	name = name[:min(len(name), 60)]
 	taken := func(n string) bool {
-		return slices.ContainsFunc([]string{"bodies", "cuts", "blends", "edges", "sides", "marks"}, func(section string) bool { return s.doc.Root.At(section).At(n) != nil })
+		return slices.ContainsFunc([]string{"bodies", "cuts", "blends", "edges", "sides", "marks"},
+			func(section string) bool { return s.doc.Root.At(section).At(n) != nil })
 	}
 	for i, free := 2, name; ; i++ {
 		if !taken(free) {

@@ -23,7 +23,8 @@ func (s *search) uprighted(names []string, taper *subject.Taper) (all []proposal
 				if b := points.Items[j]; leans(a, b, taper.Angle) {
 					says := "draw the wall of " + name + " upright"
 					radius := func(k int) string { return fmt.Sprintf("%s.turned.section[%d][0]", path, k) }
-					all = append(all, proposal{says, []checker.Set{s.set(radius(i), b.Items[0].Value)}}, proposal{says, []checker.Set{s.set(radius(j), a.Items[0].Value)}})
+					all = append(all, proposal{says, []checker.Set{s.set(radius(i), b.Items[0].Value)}},
+						proposal{says, []checker.Set{s.set(radius(j), a.Items[0].Value)}})
 				}
 			}
 		})

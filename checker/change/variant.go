@@ -90,7 +90,8 @@ func (t *target) misses(v *variant) (most float64, grade rules.Grade) {
 }
 
 // mayVanish are the kinds of subjects that are gone where what is wrong with them is.
-var mayVanish = []*subject.Kind{subject.TrapKind, subject.FeatherKind, subject.TaperKind, subject.StepKind, subject.FlangeKind, subject.CrossingKind}
+var mayVanish = []*subject.Kind{subject.TrapKind, subject.FeatherKind, subject.TaperKind, subject.StepKind, subject.FlangeKind,
+	subject.CrossingKind}
 
 // cleared tells whether nothing of a target is left on a variant, for the right reason: its subjects are still there, the
 // rule applies to them, and what moved is a measure that a change may move.
