@@ -2,6 +2,11 @@
 // its tool, subjects, findings and a result that reports are written from. It knows no file system, no clock and no
 // environment: files, packs and options come in, values come out, and the same input gives the same result at any
 // parallelism.
+//
+// Run reviews files side by side. What a part goes through beyond being judged is a Step of the options, from packages above: that
+// its findings are covered by records of concessions (concession), and that changes are sought for them (change). What became of
+// findings since an earlier review is added to a finished one (compare). The types of what these find are here, since findings and
+// parts carry it.
 package checker
 
 import (
@@ -24,6 +29,11 @@ type Derived struct {
 	Part    *parts.Part
 	Subject *subject.Part
 	Layout  *tooling.Layout
+}
+
+// Case is the part as rules judge it.
+func (d *Derived) Case() rules.Case {
+	return rules.Case{Part: d.Subject, Material: rules.Material{Name: d.Part.Material.Name}, Unit: d.Part.Unit}
 }
 
 // Derive computes everything about a part that was read without problems, by what the packs in force say of its material.
@@ -84,9 +94,11 @@ func possible(p *parts.Part, s *subject.Part, d *tooling.Data) source.Problems {
 	over := func(density float64, free stock.Figure) bool { return free.Known && density > free.Value+overDensity }
 	switch {
 	case over(d.Density, m.PoreFree):
-		return source.Problems{p.Problem(p.Material.At, fmt.Sprintf("density %g g/cm3 is impossible: %s without pores has %.4g", d.Density, source.Plain(d.Name), m.PoreFree.Value))}
+		return source.Problems{p.Problem(p.Material.At, fmt.Sprintf("density %g g/cm3 is impossible: %s without pores has %.4g", d.Density,
+			source.Plain(d.Name), m.PoreFree.Value))}
 	case s.GreenDensity.Known && over(s.GreenDensity.Value, m.PoreFreeGreen):
-		return source.Problems{p.Problem(p.Material.At, fmt.Sprintf("density %g g/cm3 is impossible: it would need a green density of %.4g, and %s with its lubricant has %.4g without pores",
+		return source.Problems{p.Problem(p.Material.At, fmt.Sprintf("density %g g/cm3 is impossible: it would need a green density of %.4g, "+
+			"and %s with its lubricant has %.4g without pores",
 			d.Density, s.GreenDensity.Value, source.Plain(d.Name), m.PoreFreeGreen.Value))}
 	}
 	if m.PoreFree.Known {

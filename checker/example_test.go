@@ -10,7 +10,7 @@ import (
 	"corerod/rules"
 )
 
-// A review of one part by a built-in pack, with a checked change for each finding.
+// A review of one part by a built-in pack.
 func ExampleRun() {
 	pack, err := rules.LoadBuiltin("press-and-sinter")
 	if err != nil {
@@ -25,14 +25,13 @@ bodies: {arm: {slot: {length: 40, width: 16}, from: 0, to: 7}}
 cuts: {shaft: {circle: {diameter: 10, at: [12, 0]}}, pin: {circle: {diameter: 6, at: [3.4, 0]}}}
 `)), nil
 	}}
-	r := checker.Run(context.Background(), []checker.File{file}, book, checker.Options{StatusAt: rules.Change, Changes: 1})
+	r := checker.Run(context.Background(), []checker.File{file}, book, checker.Options{StatusAt: rules.Change})
 	for _, f := range r.Parts[0].Findings {
-		set := f.Changes[0].Sets[0]
-		fmt.Printf("%s, %s: %s from %s to %s %s\n", f.Grade, f.Rule.Name, set.Path, set.From, set.To, set.Unit)
+		fmt.Printf("line %d, %s, %s on %s\n", f.At.Line, f.Grade, f.Rule.Name, f.Subject.Place().Name)
 	}
 	fmt.Println("status", r.Status)
 	// Output:
-	// ask, wall-slenderness: cuts.pin.circle.at[0] from 3.4 to 3.1 mm
-	// change, wall-thickness: cuts.pin.circle.at[0] from 3.4 to 2.5 mm
+	// line 4, ask, wall-slenderness on pin to shaft
+	// line 4, change, wall-thickness on pin to shaft
 	// status 1
 }

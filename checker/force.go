@@ -33,13 +33,3 @@ func (h *Head) Packs() (all []*rules.Pack) {
 	}
 	return all
 }
-
-// digests name the packs that hold, with those they build on, each once.
-func (h *Head) digests() (all []EarlierPack) {
-	for _, p := range rules.InForce(h.Packs()) {
-		if x := (EarlierPack{p.Name, p.Digest}); !slices.Contains(all, x) {
-			all = append(all, x)
-		}
-	}
-	return all
-}

@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"corerod/checker/internal/samples"
 	"corerod/rules"
 )
 
@@ -69,7 +70,7 @@ var limitCases = []atLimit{
 // TestAtTheLimit draws 2,000 parts exactly at a limit, in mm and in inches: none gets that finding. A millionth of a
 // millimetre beyond, each does.
 func TestAtTheLimit(t *testing.T) {
-	book := standardBook(t)
+	book := samples.StandardBook(t)
 	n := 2000
 	if testing.Short() {
 		n = 220
@@ -107,7 +108,7 @@ func worstOf(p *PartReview, rule string) (worst string) {
 
 // TestStepAtTheLimit: a step of exactly 15 % of the height stays in the punch face; a millionth more does not.
 func TestStepAtTheLimit(t *testing.T) {
-	book := standardBook(t)
+	book := samples.StandardBook(t)
 	rng := rand.New(rand.NewPCG(8, 5))
 	for range 100 {
 		h := 10 + 20*rng.Float64()

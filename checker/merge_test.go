@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"corerod/checker/internal/samples"
 	"corerod/parts/source"
 	"corerod/parts/stock"
 	"corerod/rules"
@@ -18,7 +19,7 @@ import (
 // manyParts are those of the mill and of the pack's trials, derived once: no figure is changed that a layout reads.
 func manyParts(t *testing.T) (all []*Derived) {
 	t.Helper()
-	book := standardBook(t)
+	book := samples.StandardBook(t)
 	for _, pattern := range []string{"../testdata/mill/*.yaml", "../rules/packs/press-and-sinter/trials/*.yaml"} {
 		names, err := filepath.Glob(pattern)
 		if err != nil || len(names) == 0 {

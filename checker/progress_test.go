@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"testing"
 
+	"corerod/checker/internal/samples"
 	"corerod/rules"
 )
 
@@ -18,9 +19,9 @@ func TestProgress(t *testing.T) {
 	}
 	files = append(files, fileOf("bad.yaml", []byte("part: X")))
 	for _, workers := range []int{1, 4} {
-		quiet := Run(context.Background(), files, standardBook(t), Options{StatusAt: rules.Change, Workers: workers})
+		quiet := Run(context.Background(), files, samples.StandardBook(t), Options{StatusAt: rules.Change, Workers: workers})
 		parts, before := 0, 0
-		r := Run(context.Background(), files, standardBook(t), Options{StatusAt: rules.Change, Workers: workers, Progress: func(done, all, findings int) {
+		r := Run(context.Background(), files, samples.StandardBook(t), Options{StatusAt: rules.Change, Workers: workers, Progress: func(done, all, findings int) {
 			parts++
 			if done != parts || all != len(files) || findings < before {
 				t.Errorf("told of %d of %d parts and %d findings after %d parts and %d", done, all, findings, parts, before)

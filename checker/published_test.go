@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"corerod/checker/internal/samples"
 	"corerod/parts/subject"
 	"corerod/rules"
 )
@@ -42,7 +43,7 @@ func within(t *testing.T, what string, got, want, tolerance float64) {
 // Areas and masses of worked examples that were published with their answers, or whose statement was. The tolerance is
 // half of the last digit printed.
 func TestWorkedExamples(t *testing.T) {
-	book := standardBook(t)
+	book := samples.StandardBook(t)
 	const inch2, inch3, pound = 25.4 * 25.4, 25.4 * 25.4 * 25.4, 453.59237
 	// Kalpakjian and Schmid, Manufacturing Processes for Engineering Materials, ch. 11, published with its answer:
 	// gear blank 2.5 in across with a 0.75 in hub hole, 4.47 in2.
@@ -67,7 +68,7 @@ cuts:
 
 // ISO 2795 (1991) lists bushes that are made every day: bore, outside, length in mm. Each may draw an ask, no more.
 func TestStandardBushes(t *testing.T) {
-	book := standardBook(t)
+	book := samples.StandardBook(t)
 	bearings, err := rules.LoadBuiltin("plain-bearings")
 	if err != nil {
 		t.Fatal(err)
@@ -99,7 +100,7 @@ func ring(wall, height float64) string {
 }
 
 func TestDoAndDoNot(t *testing.T) {
-	book := standardBook(t)
+	book := samples.StandardBook(t)
 	flange := func(rise float64, more string) string {
 		return fmt.Sprintf("units: mm\nbodies:\n  wide: {circle: {diameter: 60}, from: 0, to: %v}\n  high: {circle: {diameter: 40}, from: 0, to: 20}\ncuts: {bore: {circle: {diameter: 10}}}\n%s", 20-rise, more)
 	}

@@ -11,6 +11,7 @@ import (
 	"strings"
 	"testing"
 
+	"corerod/checker/internal/samples"
 	"corerod/parts/subject"
 	"corerod/rules"
 )
@@ -105,7 +106,7 @@ func (d drawing) text(seed uint64) string {
 // TestDrawnOtherwise: the same part in inches, elsewhere, turned, or with its features in another order has the same
 // findings and measures.
 func TestDrawnOtherwise(t *testing.T) {
-	book := standardBook(t)
+	book := samples.StandardBook(t)
 	n := uint64(60)
 	if testing.Short() {
 		n = 10
@@ -153,7 +154,7 @@ func diff(a, b string) string {
 
 // TestRemoteFeature: a small hole far from everything changes no finding, and no measure of the other walls and holes.
 func TestRemoteFeature(t *testing.T) {
-	book := standardBook(t)
+	book := samples.StandardBook(t)
 	findings := func(p *PartReview) (out []string) {
 		for _, f := range p.Findings {
 			out = append(out, fmt.Sprint(f.Rule.Name, f.Grade, f.Subject.Place().Features, f.Compared[0].Value))
@@ -196,7 +197,7 @@ func TestSameAtAnyParallelism(t *testing.T) {
 	}
 	var first string
 	for _, workers := range []int{1, 2, 16} {
-		r := Run(context.Background(), files, standardBook(t), Options{StatusAt: rules.Change, Workers: workers})
+		r := Run(context.Background(), files, samples.StandardBook(t), Options{StatusAt: rules.Change, Workers: workers})
 		var all strings.Builder
 		for _, p := range r.Parts {
 			fmt.Fprintln(&all, p.File, p.Grade, outcome(p))
@@ -215,7 +216,7 @@ func TestSameAtAnyParallelism(t *testing.T) {
 
 // TestGrouping: walls alike but for their length give one finding with all their places.
 func TestGrouping(t *testing.T) {
-	p := reviewed(t, standardBook(t), `units: mm
+	p := reviewed(t, samples.StandardBook(t), `units: mm
 bodies: {ring: {circle: {diameter: 30}, from: 0, to: 6}}
 cuts:
   bore:  {circle: {diameter: 28}}

@@ -20,7 +20,7 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 
-	"corerod/checker"
+	"corerod/checker/change"
 )
 
 // inBrowser does something in a headless browser; the test is skipped where there is none. Where the browser itself fails,
@@ -91,7 +91,7 @@ func pages(t *testing.T) (dir string, names []string) {
 			texts[filepath.Base(name)] = text
 		}
 	}
-	r := reviewed(t, texts, checker.Options{Changes: 3})
+	r := reviewed(t, texts, change.Options{Changes: 3})
 	dir = t.TempDir()
 	write := func(name string, b []byte) {
 		if err := os.WriteFile(filepath.Join(dir, name), b, 0o644); err != nil {

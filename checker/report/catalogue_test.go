@@ -8,12 +8,12 @@ import (
 	"strings"
 	"testing"
 
-	"corerod/checker"
+	"corerod/checker/prove"
 	"corerod/rules"
 )
 
 // catalogue is every rule of the built-in packs, once.
-func catalogue(t *testing.T) (all []checker.Entry) {
+func catalogue(t *testing.T) (all []prove.Entry) {
 	t.Helper()
 	for _, name := range []string{"press-and-sinter", "plain-bearings"} {
 		p, ps := rules.LoadBuiltinWhole(name)
@@ -24,7 +24,7 @@ func catalogue(t *testing.T) (all []checker.Entry) {
 		if len(ps) > 0 {
 			t.Fatal(ps)
 		}
-		for _, e := range checker.Catalogue(p, checker.Prove(p, b, func(file string) ([]byte, error) { return rules.BuiltinFile(name, file) }, false)) {
+		for _, e := range prove.Catalogue(p, prove.Pack(p, b, func(file string) ([]byte, error) { return rules.BuiltinFile(name, file) }, false)) {
 			if e.Rule.From == p {
 				all = append(all, e)
 			}
@@ -63,7 +63,7 @@ func TestGeneratedCatalogue(t *testing.T) {
 	for name := range want {
 		t.Errorf("docs/catalogue has no %s", name)
 	}
-	if i := slices.IndexFunc(entries, func(e checker.Entry) bool { return e.Rule.Name == "wall-thickness" }); i < 0 || !strings.Contains(CataloguePage(&entries[i]), "| `wall_least` | 1.5 mm | Kalpakjian and Schmid") {
+	if i := slices.IndexFunc(entries, func(e prove.Entry) bool { return e.Rule.Name == "wall-thickness" }); i < 0 || !strings.Contains(CataloguePage(&entries[i]), "| `wall_least` | 1.5 mm | Kalpakjian and Schmid") {
 		t.Error("the page of wall-thickness does not name its limit and source")
 	}
 }

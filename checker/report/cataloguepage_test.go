@@ -4,12 +4,12 @@ import (
 	"fmt"
 	"strings"
 
-	"corerod/checker"
+	"corerod/checker/prove"
 	"corerod/rules"
 )
 
 // CataloguePage is the page of one rule, in Markdown. Its text comes from packs that are part of the program.
-func CataloguePage(e *checker.Entry) string {
+func CataloguePage(e *prove.Entry) string {
 	r := e.Rule
 	var b strings.Builder
 	line := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
@@ -60,7 +60,7 @@ func CataloguePage(e *checker.Entry) string {
 	line("%s%s.", strings.ToUpper(r.Change[:1]), r.Change[1:])
 	line("")
 	line("## A part that it finds, and a near miss")
-	for i, x := range []*checker.Tried{e.Fails, e.Misses} {
+	for i, x := range []*prove.Tried{e.Fails, e.Misses} {
 		if x == nil {
 			continue
 		}
@@ -87,7 +87,7 @@ func CataloguePicture(r *rules.Rule, found bool) string {
 }
 
 // TrialPicture draws the plan and sections of a trial's part, with what its rule alone finds.
-func TrialPicture(x *checker.Tried) string {
+func TrialPicture(x *prove.Tried) string {
 	s := newSheet(x.Review(), "")
 	scale := s.views(4, 4, pictureWide-8, pictureHigh-8)
 	low, high := s.low, s.high+8
@@ -98,7 +98,7 @@ func TrialPicture(x *checker.Tried) string {
 }
 
 // CatalogueIndex lists all rules by stage, in Markdown.
-func CatalogueIndex(entries []checker.Entry) string {
+func CatalogueIndex(entries []prove.Entry) string {
 	var b strings.Builder
 	b.WriteString("# Catalogue of rules\n\nThe rules of the built-in packs, by the stage at which a part meets them. Each page says what is measured, the limit with\nits ground, why it matters in the die, what to change, and shows a part that the rule finds beside one that it nearly\nfinds. The pages are generated from the packs; `corerod pack show RULE` prints the same.\n")
 	for _, stage := range rules.Stages {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"corerod/checker"
+	"corerod/checker/change"
 	"corerod/parts/source"
 )
 
@@ -131,7 +132,7 @@ func searchJSON(s *checker.Search) *jsonSearch {
 	if s == nil {
 		return nil
 	}
-	return &jsonSearch{s.Tried, checker.MostTried, s.Stopped}
+	return &jsonSearch{s.Tried, change.MostTried, s.Stopped}
 }
 
 func changesJSON(f *checker.Finding) []jsonChange {

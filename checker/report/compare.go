@@ -6,7 +6,7 @@ import (
 	"strings"
 	"text/tabwriter"
 
-	"corerod/checker"
+	"corerod/checker/compare"
 	"corerod/parts"
 	"corerod/parts/source"
 	"corerod/rules"
@@ -21,7 +21,7 @@ type InForce struct {
 
 // Compare writes what a revision changes for people: findings, what is drawn otherwise, figures, measures; then what was
 // in force.
-func Compare(w io.Writer, c *checker.Comparison, in InForce) error {
+func Compare(w io.Writer, c *compare.Comparison, in InForce) error {
 	p := pageOf(c)
 	t := &textWriter{}
 	t.line("%s", p.head)
@@ -91,7 +91,7 @@ type entry struct {
 	lines []string
 }
 
-func pageOf(c *checker.Comparison) *comparePage {
+func pageOf(c *compare.Comparison) *comparePage {
 	p := &comparePage{head: revisions(c.Old.Part, c.New.Part)}
 	p.facts = []string{
 		"old: " + source.Plain(c.Old.File) + ", " + verdict(c.Old),
@@ -128,12 +128,12 @@ func revisions(old, new *parts.Part) string {
 }
 
 // summary counts what became of the findings.
-func summary(c *checker.Comparison) string {
+func summary(c *compare.Comparison) string {
 	if c.Nothing() {
 		return "nothing changed: both files say the same"
 	}
 	var all []string
-	for _, how := range []checker.How{checker.Gained, checker.Worsened, checker.Eased, checker.Cleared, checker.Unchanged} {
+	for _, how := range []compare.How{compare.Gained, compare.Worsened, compare.Eased, compare.Cleared, compare.Unchanged} {
 		if n := c.Count(how); n > 0 {
 			all = append(all, fmt.Sprintf("%d %s", n, how))
 		}
@@ -145,7 +145,7 @@ func summary(c *checker.Comparison) string {
 }
 
 // unitFor is the unit in which a comparison gives lengths: that of the drawings where they have one.
-func unitFor(c *checker.Comparison) string {
+func unitFor(c *compare.Comparison) string {
 	if c.Units {
 		return "mm"
 	}

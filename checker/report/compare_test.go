@@ -16,11 +16,12 @@ import (
 	"github.com/santhosh-tekuri/jsonschema/v6"
 
 	"corerod/checker"
+	"corerod/checker/compare"
 	"corerod/parts/source"
 )
 
 // compared compares two part files.
-func comparedParts(t *testing.T, old, new string) (*checker.Comparison, InForce) {
+func comparedParts(t *testing.T, old, new string) (*compare.Comparison, InForce) {
 	t.Helper()
 	var files []checker.File
 	var roots []*source.Node
@@ -35,7 +36,7 @@ func comparedParts(t *testing.T, old, new string) (*checker.Comparison, InForce)
 	if len(r.Parts) != 2 {
 		t.Fatal(r.Unread, r.Faults)
 	}
-	return checker.Compare(r.Parts[0], r.Parts[1], roots[0], roots[1]), InForce{Packs: b.Packs}
+	return compare.Revisions(r.Parts[0], r.Parts[1], roots[0], roots[1]), InForce{Packs: b.Packs}
 }
 
 // mill reads a demo part.
@@ -49,9 +50,9 @@ func mill(t *testing.T, name string) string {
 }
 
 // formats are all that a comparison is written in.
-var formats = map[string]func(io.Writer, *checker.Comparison, InForce) error{"text": Compare, "json": CompareJSON, "markdown": CompareMarkdown}
+var formats = map[string]func(io.Writer, *compare.Comparison, InForce) error{"text": Compare, "json": CompareJSON, "markdown": CompareMarkdown}
 
-func formatted(t *testing.T, format string, c *checker.Comparison, in InForce) string {
+func formatted(t *testing.T, format string, c *compare.Comparison, in InForce) string {
 	t.Helper()
 	var b bytes.Buffer
 	if err := formats[format](&b, c, in); err != nil {
@@ -138,7 +139,7 @@ func TestCompareMarkdownLong(t *testing.T) {
 		fmt.Fprintf(&b, "  hole-%d: {circle: {diameter: %g, at: [%d, %d]}}\n", i, 0.3+float64(i)/1000, i%15*20-140, i/15*20-150)
 	}
 	c, in := comparedParts(t, old, b.String())
-	if n := c.Count(checker.Gained); n < 200 {
+	if n := c.Count(compare.Gained); n < 200 {
 		t.Fatalf("%d findings", n)
 	}
 	page, text := formatted(t, "markdown", c, in), formatted(t, "text", c, in)
@@ -149,8 +150,8 @@ func TestCompareMarkdownLong(t *testing.T) {
 	if cut == nil || !strings.HasSuffix(page, "\n"+markdown(Caution)+"\n") || !strings.Contains(page, "In force: press-and-sinter") {
 		t.Errorf("the page ends\n%s", page[len(page)-600:])
 	}
-	if n := strings.Count(text, "gained, "); n != c.Count(checker.Gained) {
-		t.Errorf("the text has %d of %d findings", n, c.Count(checker.Gained))
+	if n := strings.Count(text, "gained, "); n != c.Count(compare.Gained) {
+		t.Errorf("the text has %d of %d findings", n, c.Count(compare.Gained))
 	}
 	if head, _, _ := strings.Cut(page, "\n"); len(head) > 3*mostCell+200 || !strings.HasSuffix(head, "...") {
 		t.Errorf("the head is %s", head)

@@ -5,13 +5,13 @@ import (
 	"math"
 	"strings"
 
-	"corerod/checker"
+	"corerod/checker/compare"
 	"corerod/parts/form"
 	"corerod/parts/source"
 )
 
 // drawnSection tells what the part file says otherwise.
-func drawnSection(c *checker.Comparison) section {
+func drawnSection(c *compare.Comparison) section {
 	s := section{title: "Drawn otherwise"}
 	d := drawnWriter{}
 	for _, v := range c.Drawn {
@@ -51,16 +51,16 @@ type drawnWriter struct {
 }
 
 // feature words one feature; "" where nothing of it is shown.
-func (d *drawnWriter) feature(f *checker.RedrawnFeature) string {
+func (d *drawnWriter) feature(f *compare.RedrawnFeature) string {
 	name := func(v *form.Value) string { return f.Section + "." + v.Key }
 	switch f.How {
-	case checker.Added:
+	case compare.Added:
 		return fmt.Sprintf("added: %s, %s: %s", name(f.New), lineOf(nil, f.New), described(f.New))
-	case checker.Removed:
+	case compare.Removed:
 		return fmt.Sprintf("removed: %s, %s: %s", name(f.Old), lineOf(f.Old, nil), described(f.Old))
 	}
 	values := d.values(f)
-	if f.How == checker.Renamed {
+	if f.How == compare.Renamed {
 		text := fmt.Sprintf("renamed: %s to %s, %s", name(f.Old), f.New.Key, lineOf(f.Old, f.New))
 		if values != "" {
 			text += ": " + values
@@ -77,7 +77,7 @@ func (d *drawnWriter) feature(f *checker.RedrawnFeature) string {
 const mostValues = 8
 
 // values words the values of a feature that differ.
-func (d *drawnWriter) values(f *checker.RedrawnFeature) string {
+func (d *drawnWriter) values(f *compare.RedrawnFeature) string {
 	var all []string
 	if old, new := f.Forms(); old != new && old != "" && new != "" {
 		all = append(all, fmt.Sprintf("%s becomes %s", old, new))
@@ -97,7 +97,7 @@ func (d *drawnWriter) values(f *checker.RedrawnFeature) string {
 }
 
 // isPoint tells whether two values are the two numbers of a point that only one of the files has.
-func isPoint(x, y checker.Redrawn) bool {
+func isPoint(x, y compare.Redrawn) bool {
 	pair := func(a, b *form.Value) bool {
 		before, ok := strings.CutSuffix(a.Path, "[0]")
 		return ok && b.Path == before+"[1]" && a.Numeric && b.Numeric && !strings.HasSuffix(before, "corner")
@@ -106,7 +106,7 @@ func isPoint(x, y checker.Redrawn) bool {
 }
 
 // point words a point that only one of the files has.
-func (d *drawnWriter) point(x, y checker.Redrawn, section string) string {
+func (d *drawnWriter) point(x, y compare.Redrawn, section string) string {
 	one := func(a, b *form.Value) (path, text string) {
 		return strings.TrimSuffix(pathBelow(a, section), "[0]"), listed(&form.Value{In: []*form.Value{a, b}})
 	}
@@ -127,7 +127,7 @@ func fewer(all []string, most int, what string) string {
 }
 
 // value words one value that differs, by its path below the feature that a section leads to; "" where it is not shown.
-func (d *drawnWriter) value(v checker.Redrawn, section string) string {
+func (d *drawnWriter) value(v compare.Redrawn, section string) string {
 	switch {
 	case v.Old == nil && ofSet(v.New):
 		return pathBelow(v.New, section) + " " + written(v.New) + " added"

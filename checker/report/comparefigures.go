@@ -7,14 +7,14 @@ import (
 	"strconv"
 	"strings"
 
-	"corerod/checker"
+	"corerod/checker/compare"
 	"corerod/parts/source"
 	"corerod/parts/subject"
 	"corerod/parts/tooling"
 )
 
 // figuresSection holds the figures and tool members that differ against each other, and names those that do not.
-func figuresSection(c *checker.Comparison) section {
+func figuresSection(c *compare.Comparison) section {
 	s := section{title: "Figures"}
 	rows := [][]string{{"", "before", "now", "by"}}
 	var same []string
@@ -34,7 +34,7 @@ func figuresSection(c *checker.Comparison) section {
 		case m.Differs:
 			rows = append(rows, []string{memberWord(m), membersWords(m.Old), membersWords(m.New), ""})
 		case m.Kind != tooling.Die:
-			same = append(same, plural(checker.Rods(m.New), kinds[m.Kind]))
+			same = append(same, plural(compare.Rods(m.New), kinds[m.Kind]))
 		}
 	}
 	if was, is := pressWords(c.Old.Layout), pressWords(c.New.Layout); was != is {
@@ -53,7 +53,7 @@ func figuresSection(c *checker.Comparison) section {
 var figureNames = map[string]string{"height": "height", "across": "across", "plan_area": "plan", "volume": "volume", "mass": "mass", "density": "density",
 	"class": "class", "force": "force to press", "ejection": "force to eject"}
 
-func figureWords(f *checker.Figure, own string) (was, is string) {
+func figureWords(f *compare.Figure, own string) (was, is string) {
 	old, new := f.Old, f.New
 	if !old.Known && !new.Known {
 		return "not known", "not known"
@@ -68,7 +68,7 @@ func figureWords(f *checker.Figure, own string) (was, is string) {
 	return exact(old.Value, f.Unit, own), exact(new.Value, f.Unit, own)
 }
 
-func figureWord(f *checker.Figure, v subject.Optional, own string) string {
+func figureWord(f *compare.Figure, v subject.Optional, own string) string {
 	switch {
 	case !v.Known:
 		return "not known"
@@ -115,7 +115,7 @@ func twelve(v float64) string {
 	return strconv.FormatFloat(r, 'f', -1, 64)
 }
 
-func memberWord(m *checker.MembersOf) string {
+func memberWord(m *compare.MembersOf) string {
 	_, many, _ := strings.Cut(plural(2, kinds[m.Kind]), " ")
 	return many
 }
@@ -131,7 +131,7 @@ func membersWords(ms []*tooling.Member) string {
 		names = append(names, source.Plain(m.Name))
 	}
 	slices.Sort(names)
-	return fmt.Sprintf("%d (%s)", checker.Rods(ms), fewer(names, most, "name"))
+	return fmt.Sprintf("%d (%s)", compare.Rods(ms), fewer(names, most, "name"))
 }
 
 func pressWords(l *tooling.Layout) string {

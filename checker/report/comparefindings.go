@@ -4,14 +4,14 @@ import (
 	"fmt"
 	"strings"
 
-	"corerod/checker"
+	"corerod/checker/compare"
 	"corerod/parts/source"
 	"corerod/parts/subject"
 	"corerod/rules"
 )
 
 // findingsSection tells what became of each finding that differs, the gained first, and counts the others.
-func findingsSection(c *checker.Comparison) section {
+func findingsSection(c *compare.Comparison) section {
 	s := section{title: "Findings"}
 	at, alike := map[string]int{}, map[int]int{}
 	for i := range c.Findings {
@@ -35,7 +35,7 @@ func findingsSection(c *checker.Comparison) section {
 }
 
 // gradeCounts counts findings by grade.
-func gradeCounts(all []checker.FindingPair) string {
+func gradeCounts(all []compare.FindingPair) string {
 	var counts []string
 	for _, g := range []rules.Grade{rules.Stop, rules.Change, rules.Ask} {
 		n := 0
@@ -51,7 +51,7 @@ func gradeCounts(all []checker.FindingPair) string {
 	return strings.Join(counts, ", ")
 }
 
-func pairEntry(c *checker.Comparison, p *checker.FindingPair) entry {
+func pairEntry(c *compare.Comparison, p *compare.FindingPair) entry {
 	f, unit := p.Finding(), unitFor(c)
 	s := p.NewSubject
 	if p.New == nil {
@@ -62,18 +62,18 @@ func pairEntry(c *checker.Comparison, p *checker.FindingPair) entry {
 		grade = fmt.Sprintf("%s to %s", p.Old.Grade, p.New.Grade)
 	}
 	e := entry{head: fmt.Sprintf("%s, %s: %s, %s%s", p.How, grade, prose(f.Rule.Name), source.Plain(s.Place().Name), placesWords(p))}
-	if p.How == checker.Gained || p.How == checker.Worsened {
+	if p.How == compare.Gained || p.How == compare.Worsened {
 		e.lines = append(e.lines, where(f, unit), source.Plain(f.Says)+".")
 	}
 	e.lines = append(e.lines, pairLines(p, unit)...)
-	if p.How == checker.Gained || p.How == checker.Worsened {
+	if p.How == compare.Gained || p.How == compare.Worsened {
 		e.lines = append(e.lines, "Change: "+source.Plain(f.Rule.Change)+".")
 	}
 	return e
 }
 
 // placesWords say at how many places a finding fared so.
-func placesWords(p *checker.FindingPair) string {
+func placesWords(p *compare.FindingPair) string {
 	n, f := max(p.OldPlaces, p.NewPlaces), p.Finding()
 	switch {
 	case n < len(f.Places):
@@ -85,8 +85,8 @@ func placesWords(p *checker.FindingPair) string {
 }
 
 // pairLines give the figures of a finding before and now.
-func pairLines(p *checker.FindingPair, unit string) (lines []string) {
-	if p.How == checker.Cleared {
+func pairLines(p *compare.FindingPair, unit string) (lines []string) {
+	if p.How == compare.Cleared {
 		return []string{clearedLine(p, unit)}
 	}
 	for i := range min(len(p.NewCompared), mostCompared) {
@@ -107,7 +107,7 @@ func pairLines(p *checker.FindingPair, unit string) (lines []string) {
 	if more := len(p.NewCompared) - mostCompared; more > 0 {
 		lines = append(lines, "and "+plural(more, "more comparison"))
 	}
-	if p.How == checker.Gained && p.Other == nil {
+	if p.How == compare.Gained && p.Other == nil {
 		if before := otherSide(p, p.OldSubject, "before", "was", unit); before != "" {
 			lines = append(lines, before)
 		}
@@ -116,11 +116,11 @@ func pairLines(p *checker.FindingPair, unit string) (lines []string) {
 }
 
 // before is the value of a comparison on the old part; nil where that did not fail in it.
-func before(p *checker.FindingPair, i int) any {
+func before(p *compare.FindingPair, i int) any {
 	switch {
-	case p.How == checker.Gained && i == 0:
+	case p.How == compare.Gained && i == 0:
 		return p.Other
-	case p.How == checker.Gained || i >= len(p.OldCompared):
+	case p.How == compare.Gained || i >= len(p.OldCompared):
 		return nil
 	}
 	old, new := &p.OldCompared[i], &p.NewCompared[i]
@@ -130,7 +130,7 @@ func before(p *checker.FindingPair, i int) any {
 	return old.Value
 }
 
-func clearedLine(p *checker.FindingPair, unit string) string {
+func clearedLine(p *compare.FindingPair, unit string) string {
 	line := "before: " + source.Plain(p.Old.Says)
 	if len(p.OldCompared) > 0 {
 		a := &p.OldCompared[0]
@@ -143,7 +143,7 @@ func clearedLine(p *checker.FindingPair, unit string) string {
 }
 
 // otherSide says what the part without the finding has instead, where that can be told.
-func otherSide(p *checker.FindingPair, s subject.Subject, when, verb, unit string) string {
+func otherSide(p *compare.FindingPair, s subject.Subject, when, verb, unit string) string {
 	f := p.Finding()
 	switch {
 	case s == nil:

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"corerod/checker"
+	"corerod/checker/compare"
 	"corerod/parts/form"
 	"corerod/parts/subject"
 	"corerod/parts/tooling"
@@ -130,9 +131,9 @@ type jsonLone struct {
 
 // CompareJSON writes a comparison as one JSON document; but for `other` every key is
 // always there, null where it has no value.
-func CompareJSON(w io.Writer, c *checker.Comparison, in InForce) error {
+func CompareJSON(w io.Writer, c *compare.Comparison, in InForce) error {
 	out := jsonCompare{Corerod: jsonVersion{Version, Format}, InForce: forceJSON(in.Packs, in.Shop), Old: revisionJSON(c, c.Old), New: revisionJSON(c, c.New),
-		Counts:   jsonCounts{c.Count(checker.Gained), c.Count(checker.Worsened), c.Count(checker.Eased), c.Count(checker.Cleared), c.Count(checker.Unchanged)},
+		Counts:   jsonCounts{c.Count(compare.Gained), c.Count(compare.Worsened), c.Count(compare.Eased), c.Count(compare.Cleared), c.Count(compare.Unchanged)},
 		Findings: []jsonPair{}, Values: redrawnJSON(c.Drawn), Features: []jsonFeature{}, Measures: []jsonMovedNumber{}, Words: []jsonMovedWord{},
 		Came: loneJSON(c.Came), Went: loneJSON(c.Went), Status: int(c.Status)}
 	if in.Unused != "" {
@@ -150,7 +151,7 @@ func CompareJSON(w io.Writer, c *checker.Comparison, in InForce) error {
 	return indented(w, out)
 }
 
-func revisionJSON(c *checker.Comparison, r *checker.PartReview) jsonRevision {
+func revisionJSON(c *compare.Comparison, r *checker.PartReview) jsonRevision {
 	p := r.Part
 	j := jsonRevision{File: r.File, Part: p.Name, Drawing: p.Drawing, Revision: p.Revision, Units: p.Unit, Grade: gradeWord(r.Grade), Rules: jsonRules{r.Applied, r.NotApplicable}, Members: []jsonMemberName{}}
 	to := map[string]**number{"height": &j.Figures.Height, "across": &j.Figures.Across, "plan_area": &j.Figures.PlanArea, "volume": &j.Figures.Volume, "mass": &j.Figures.Mass,
@@ -173,7 +174,7 @@ func revisionJSON(c *checker.Comparison, r *checker.PartReview) jsonRevision {
 	return j
 }
 
-func pairJSON(p *checker.FindingPair) jsonPair {
+func pairJSON(p *compare.FindingPair) jsonPair {
 	j := jsonPair{How: string(p.How), PlacesOld: p.OldPlaces, PlacesNew: p.NewPlaces, Other: anyJSON(p.Other), Unapplied: p.Unapplied}
 	if p.Old != nil {
 		f := findingJSON(p.Old)
@@ -186,7 +187,7 @@ func pairJSON(p *checker.FindingPair) jsonPair {
 	return j
 }
 
-func redrawnJSON(vs []checker.Redrawn) []jsonRedrawn {
+func redrawnJSON(vs []compare.Redrawn) []jsonRedrawn {
 	all := []jsonRedrawn{}
 	for _, v := range vs {
 		all = append(all, jsonRedrawn{valueJSON(v.Old), valueJSON(v.New)})
@@ -205,7 +206,7 @@ func valueJSON(v *form.Value) *jsonValue {
 	return j
 }
 
-func featureJSON(f *checker.RedrawnFeature) jsonFeature {
+func featureJSON(f *compare.RedrawnFeature) jsonFeature {
 	j := jsonFeature{How: string(f.How), Section: f.Section, Values: redrawnJSON(f.Values)}
 	j.OldForm, j.Form = f.Forms()
 	if f.Old != nil {
@@ -217,7 +218,7 @@ func featureJSON(f *checker.RedrawnFeature) jsonFeature {
 	return j
 }
 
-func (out *jsonCompare) moved(p *checker.MovedSubject) {
+func (out *jsonCompare) moved(p *compare.MovedSubject) {
 	name, old := jsonSubject{p.New.Kind().Name, p.New.Place().Name}, p.Old.Place().Name
 	for _, m := range p.Measures {
 		if m.Field.Type == subject.Number {
@@ -228,7 +229,7 @@ func (out *jsonCompare) moved(p *checker.MovedSubject) {
 	}
 }
 
-func loneJSON(ls []checker.Lone) []jsonLone {
+func loneJSON(ls []compare.Lone) []jsonLone {
 	all := []jsonLone{}
 	for _, l := range ls {
 		all = append(all, jsonLone{jsonSubject{l.Subject.Kind().Name, l.Subject.Place().Name}, l.Places})

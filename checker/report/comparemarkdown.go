@@ -5,7 +5,7 @@ import (
 	"io"
 	"strings"
 
-	"corerod/checker"
+	"corerod/checker/compare"
 )
 
 // Bounds of a Markdown page, which often is a comment on a change: in bytes, so at most so many characters.
@@ -17,7 +17,7 @@ const (
 
 // CompareMarkdown writes what a revision changes as Markdown, in the order of Compare. A page that would be longer than
 // 60,000 characters is cut between two lines, and says so.
-func CompareMarkdown(w io.Writer, c *checker.Comparison, in InForce) error {
+func CompareMarkdown(w io.Writer, c *compare.Comparison, in InForce) error {
 	p := pageOf(c)
 	m := &markdownWriter{}
 	m.add("### " + m.text(p.head) + "\n")

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"corerod/checker"
+	"corerod/checker/compare"
 	"corerod/parts/source"
 	"corerod/parts/subject"
 )
@@ -15,7 +15,7 @@ import (
 const mostSubjects = 12
 
 // movedSection tells which measures moved by more than 1 %, and which subjects came and went.
-func movedSection(c *checker.Comparison) section {
+func movedSection(c *compare.Comparison) section {
 	s := section{title: "Measures that moved by more than 1 %"}
 	w := movedWriter{unit: unitFor(c), mates: map[subject.Subject]int{}}
 	for _, p := range c.Moved {
@@ -68,7 +68,7 @@ type movedLine struct {
 var inFigures = []string{"height", "outside", "plan_area", "volume", "mass", "density", "class", "force"}
 
 // subject words the measures of one subject; an empty line where none is shown.
-func (w *movedWriter) subject(p *checker.MovedSubject) (l movedLine) {
+func (w *movedWriter) subject(p *compare.MovedSubject) (l movedLine) {
 	var all []string
 	for i := range p.Measures {
 		m := &p.Measures[i]
@@ -93,7 +93,7 @@ func (w *movedWriter) subject(p *checker.MovedSubject) (l movedLine) {
 	return l
 }
 
-func (w *movedWriter) measure(m *checker.MovedMeasure) string {
+func (w *movedWriter) measure(m *compare.MovedMeasure) string {
 	name := strings.ReplaceAll(m.Field.Name, "_", " ")
 	switch {
 	case m.Field.Type != subject.Number:
@@ -126,7 +126,7 @@ func (w *movedWriter) unshown() string {
 }
 
 // loneWords name subjects by kind.
-func loneWords(all []checker.Lone) string {
+func loneWords(all []compare.Lone) string {
 	const most = 6
 	var kinds []string
 	for _, k := range subject.Kinds() {

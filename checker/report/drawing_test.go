@@ -19,6 +19,7 @@ import (
 	"testing"
 
 	"corerod/checker"
+	"corerod/checker/change"
 	"corerod/parts/plane"
 	"corerod/parts/subject"
 	"corerod/rules"
@@ -38,7 +39,7 @@ var standardBookOnce = sync.OnceValues(func() (*rules.Book, error) {
 })
 
 // reviewed reviews part files by the standard pack.
-func reviewed(t *testing.T, texts map[string]string, o checker.Options) *checker.Review {
+func reviewed(t *testing.T, texts map[string]string, o change.Options) *checker.Review {
 	t.Helper()
 	b := standardBook(t)
 	var files []checker.File
@@ -48,7 +49,7 @@ func reviewed(t *testing.T, texts map[string]string, o checker.Options) *checker
 	if o.StatusAt == "" {
 		o.StatusAt = rules.Change
 	}
-	r := checker.Run(context.Background(), files, b, o)
+	r := change.Run(context.Background(), files, b, o)
 	if len(r.Unread)+len(r.Faults) > 0 {
 		t.Fatal(r.Unread, r.Faults)
 	}
@@ -181,7 +182,7 @@ func pathArea(t *testing.T, d string) (area float64) {
 // balloon's line ends at its finding's place, and no two balloons overlap.
 func TestDrawing(t *testing.T) {
 	rings := 0
-	for _, p := range reviewed(t, demoParts(t), checker.Options{}).Parts {
+	for _, p := range reviewed(t, demoParts(t), change.Options{}).Parts {
 		var b bytes.Buffer
 		if err := Drawing(&b, p); err != nil {
 			t.Fatal(err)
@@ -200,7 +201,7 @@ func TestDrawingChords(t *testing.T) {
 	texts["taper.yaml"] = "part: taper\nunits: mm\nbodies: {hub: {circle: {diameter: 40}, from: 0, to: 20}}\n" +
 		"cuts: {cone: {circle: {diameter: 20}, draft: {angle: 3, narrows: down}}, pin: {circle: {diameter: 4, at: [14.5, 0]}}, sink: {turned: {at: [14.5, 0], section: [[0, 17], [2, 17], [4, 20], [0, 20]]}}}\n"
 	chords := 0
-	for _, p := range reviewed(t, texts, checker.Options{}).Parts {
+	for _, p := range reviewed(t, texts, change.Options{}).Parts {
 		for f, c := range checker.Draw(p).Chords {
 			chords++
 			want := 0.0
@@ -300,7 +301,7 @@ func checkBalloons(t *testing.T, p *checker.PartReview, root, plan *element) (n 
 
 // TestDrawingScale: the drawing is true to scale: the sheet is A4 in mm, and views stand inside it at a scale of ISO 5455.
 func TestDrawingScale(t *testing.T) {
-	for _, p := range reviewed(t, demoParts(t), checker.Options{}).Parts {
+	for _, p := range reviewed(t, demoParts(t), change.Options{}).Parts {
 		var b bytes.Buffer
 		if err := Drawing(&b, p); err != nil {
 			t.Fatal(err)
@@ -340,7 +341,7 @@ func TestDrawingLabels(t *testing.T) {
 		"two planes side by side": "part: a\nunits: mm\nbodies: {base: {rectangle: {length: 50, width: 40, corner: 2}, from: 0, to: 8}, boss: {rectangle: {length: 20, width: 12, corner: 1}, from: 8, to: 14}}\n" +
 			"cuts: {pocket: {rectangle: {length: 8, width: 6, at: [16, 10], corner: 0.1}, open: top, depth: 6}}\n",
 	} {
-		p := reviewed(t, map[string]string{"a.yaml": text}, checker.Options{}).Parts[0]
+		p := reviewed(t, map[string]string{"a.yaml": text}, change.Options{}).Parts[0]
 		var b bytes.Buffer
 		if err := Drawing(&b, p); err != nil {
 			t.Fatal(err)
@@ -376,7 +377,7 @@ func TestDrawingCrowded(t *testing.T) {
 		for i := range int(c.cuts) {
 			text += fmt.Sprintf("  c%d: {rectangle: {length: %.3f, width: %.3f, at: [%.3f, %.3f], corner: %.4f}}\n", i, size*0.8/c.cuts, size*0.12, size*((float64(i)+0.5)/c.cuts-0.5), size*(0.23-float64(i)*0.0001), size*(0.001+float64(i)*0.0001))
 		}
-		r := reviewed(t, map[string]string{"a.yaml": text}, checker.Options{})
+		r := reviewed(t, map[string]string{"a.yaml": text}, change.Options{})
 		p := r.Parts[0]
 		if len(p.Findings) < 40 || c.cuts == 20 && len(p.Findings) < 2*mostBalloons {
 			t.Errorf("%g mm, %g cuts: only %d findings", size, c.cuts, len(p.Findings))

@@ -9,6 +9,7 @@ import (
 	"slices"
 
 	"corerod/checker"
+	"corerod/checker/compare"
 	"corerod/parts/form"
 	"corerod/parts/source"
 	"corerod/parts/subject"
@@ -85,7 +86,7 @@ func decode(b []byte) (*jsonReview, error) {
 }
 
 // ReadEarlier reads the JSON of an earlier review to compare with.
-func ReadEarlier(from string, b []byte) (*checker.Earlier, error) {
+func ReadEarlier(from string, b []byte) (*compare.Earlier, error) {
 	j, err := decode(b)
 	if err != nil {
 		return nil, err
@@ -93,7 +94,7 @@ func ReadEarlier(from string, b []byte) (*checker.Earlier, error) {
 	if j.Lot != nil {
 		return nil, fmt.Errorf("it is lot %d of %d; join the lots first, with `corerod join`", j.Lot.Lot, j.Lot.Lots)
 	}
-	e := &checker.Earlier{From: from}
+	e := &compare.Earlier{From: from}
 	e.Packs = packsOf(&j.InForce)
 	for i := range j.Parts {
 		p := &j.Parts[i]
@@ -111,10 +112,10 @@ func ReadEarlier(from string, b []byte) (*checker.Earlier, error) {
 }
 
 // packsOf are the packs that were in force, each once.
-func packsOf(j *jsonInForce) (all []checker.EarlierPack) {
+func packsOf(j *jsonInForce) (all []compare.EarlierPack) {
 	add := func(packs []jsonPack) {
 		for _, p := range packs {
-			if x := (checker.EarlierPack{Name: p.Pack, SHA256: p.SHA256}); !slices.Contains(all, x) {
+			if x := (compare.EarlierPack{Name: p.Pack, SHA256: p.SHA256}); !slices.Contains(all, x) {
 				all = append(all, x)
 			}
 		}

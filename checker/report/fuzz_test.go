@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"corerod/checker"
+	"corerod/checker/change"
 )
 
 // FuzzEarlier: whatever an earlier review holds, it is read or refused, and as a lot it is joined or refused.
@@ -38,7 +38,7 @@ func FuzzReports(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text string) {
 		count := func(s string) map[string]int {
 			part := strings.ReplaceAll(hostilePart, quotedYAML(hostile), quotedYAML(s))
-			r := reviewed(t, map[string]string{"a.yaml": part}, checker.Options{})
+			r := reviewed(t, map[string]string{"a.yaml": part}, change.Options{})
 			n := map[string]int{}
 			for ending, write := range reviewFormats(r) {
 				var b bytes.Buffer

@@ -16,6 +16,7 @@ import (
 	"unicode"
 
 	"corerod/checker"
+	"corerod/checker/compare"
 	"corerod/parts/form"
 	"corerod/parts/plane"
 	"corerod/parts/source"
@@ -292,11 +293,11 @@ func FuzzCompare(f *testing.F) {
 		}
 		rootA, _ := source.Parse("a.yaml", old)
 		rootB, _ := source.Parse("a.yaml", new)
-		c, back := checker.Compare(a.Parts[0], b.Parts[0], rootA, rootB), checker.Compare(b.Parts[0], a.Parts[0], rootB, rootA)
-		if !checker.Compare(a.Parts[0], a.Parts[0], rootA, rootA).Nothing() {
+		c, back := compare.Revisions(a.Parts[0], b.Parts[0], rootA, rootB), compare.Revisions(b.Parts[0], a.Parts[0], rootB, rootA)
+		if !compare.Revisions(a.Parts[0], a.Parts[0], rootA, rootA).Nothing() {
 			t.Error("a part differs from itself")
 		}
-		for how, other := range map[checker.How]checker.How{checker.Gained: checker.Cleared, checker.Cleared: checker.Gained, checker.Worsened: checker.Eased, checker.Eased: checker.Worsened} {
+		for how, other := range map[compare.How]compare.How{compare.Gained: compare.Cleared, compare.Cleared: compare.Gained, compare.Worsened: compare.Eased, compare.Eased: compare.Worsened} {
 			if c.Count(how) != back.Count(other) || c.Nothing() != back.Nothing() {
 				t.Errorf("%d are %s, and the other way %d %s", c.Count(how), how, back.Count(other), other)
 			}

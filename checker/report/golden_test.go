@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"corerod/checker"
+	"corerod/checker/change"
 )
 
 // reviewFormats are those that a review of one part is written in, by the ending of their files.
@@ -32,8 +33,8 @@ func TestGolden(t *testing.T) {
 			continue
 		}
 		base := strings.TrimSuffix(filepath.Base(name), ".yaml")
-		first := reviewFormats(reviewed(t, map[string]string{base + ".yaml": text}, checker.Options{Changes: 3, Workers: 1}))
-		second := reviewFormats(reviewed(t, map[string]string{base + ".yaml": text}, checker.Options{Changes: 3, Workers: 4}))
+		first := reviewFormats(reviewed(t, map[string]string{base + ".yaml": text}, change.Options{Changes: 3, Options: checker.Options{Workers: 1}}))
+		second := reviewFormats(reviewed(t, map[string]string{base + ".yaml": text}, change.Options{Changes: 3, Options: checker.Options{Workers: 4}}))
 		for ending := range first {
 			var a, b bytes.Buffer
 			if first[ending](&a) != nil || second[ending](&b) != nil {

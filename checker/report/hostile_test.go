@@ -10,7 +10,8 @@ import (
 	"testing"
 	"unicode"
 
-	"corerod/checker"
+	"corerod/checker/change"
+	"corerod/checker/compare"
 	"corerod/parts/source"
 )
 
@@ -57,10 +58,10 @@ func TestHostile(t *testing.T) {
 	long := strings.Replace(hostilePart, "title: ", "title: \""+strings.Repeat("x<!--", 12000)+"\"\n#", 1)
 	long = strings.Replace(long, "size: \"", "size: \""+strings.Repeat("@all ", 13000), 1)
 	for i, text := range []string{hostilePart, long, hostilePart} {
-		r := reviewed(t, map[string]string{hostileNames[i]: text}, checker.Options{Changes: 3})
-		before := reviewed(t, map[string]string{hostileNames[i]: strings.Replace(text, ", density: 6.8", "", 1), "gone" + hostileNames[i]: hostilePart}, checker.Options{})
+		r := reviewed(t, map[string]string{hostileNames[i]: text}, change.Options{Changes: 3})
+		before := reviewed(t, map[string]string{hostileNames[i]: strings.Replace(text, ", density: 6.8", "", 1), "gone" + hostileNames[i]: hostilePart}, change.Options{})
 		before.Parts[0].Part.Material.Name += "2"
-		r.CompareWith(checker.EarlierOf(before, hostile))
+		compare.WithEarlier(r, compare.EarlierOf(before, hostile))
 		for ending, write := range reviewFormats(r) {
 			var b bytes.Buffer
 			if err := write(&b); err != nil {
@@ -144,10 +145,10 @@ func inertMessages(t *testing.T, b []byte) {
 func TestSheetSince(t *testing.T) {
 	const text = "part: plate\nunits: mm\nbodies: {plate: {rectangle: {length: 30, width: 20, corner: 3}, from: 0, to: 6}}\ncuts: {eye: {circle: {diameter: 8, at: [10.6, 0]}}}\n"
 	parts := map[string]string{"plate.yaml": text}
-	r := reviewed(t, parts, checker.Options{})
+	r := reviewed(t, parts, change.Options{})
 	parts["slab.yaml"] = strings.Replace(text, "part: plate", "part: slab", 1)
 	parts["plate.yaml"] = strings.Replace(text, "10.6", "10.4", 1) + "quantity: 900\n"
-	r.CompareWith(checker.EarlierOf(reviewed(t, parts, checker.Options{}), "before"))
+	compare.WithEarlier(r, compare.EarlierOf(reviewed(t, parts, change.Options{}), "before"))
 	var sheet, front bytes.Buffer
 	if err := errors.Join(Sheet(&sheet, r, r.Parts[0]), Front(&front, r)); err != nil {
 		t.Fatal(err)

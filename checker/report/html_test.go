@@ -5,13 +5,13 @@ import (
 	"strings"
 	"testing"
 
-	"corerod/checker"
+	"corerod/checker/change"
 	"corerod/rules"
 )
 
 // TestSheetChanges: where no change clears a finding the sheet says so as the text does, and where the search ended.
 func TestSheetChanges(t *testing.T) {
-	r := reviewed(t, map[string]string{"post.yaml": "part: post\nunits: mm\nbodies: {arm: {circle: {diameter: 40}, from: 0, to: 6}, big: {circle: {diameter: 30}, from: 0, to: 12}, small: {circle: {diameter: 20}, from: 0, to: 18}}\nhold: [arm.diameter, big.diameter, small.diameter, arm.height, big.height, small.height]\n"}, checker.Options{Changes: 3})
+	r := reviewed(t, map[string]string{"post.yaml": "part: post\nunits: mm\nbodies: {arm: {circle: {diameter: 40}, from: 0, to: 6}, big: {circle: {diameter: 30}, from: 0, to: 12}, small: {circle: {diameter: 20}, from: 0, to: 18}}\nhold: [arm.diameter, big.diameter, small.diameter, arm.height, big.height, small.height]\n"}, change.Options{Changes: 3})
 	none := "o change of one or two numbers, or of structure, was found that clears it."
 	for _, want := range []string{none, "The search for changes ended after 7 changed parts"} {
 		var text, sheet bytes.Buffer
@@ -30,7 +30,7 @@ func TestSheetChanges(t *testing.T) {
 
 // TestSheetMore: one comparison more is one.
 func TestSheetMore(t *testing.T) {
-	r := reviewed(t, map[string]string{"pin.yaml": "part: pin\nunits: mm\nbodies: {pin: {circle: {diameter: 10}, from: 0, to: 60}}\n"}, checker.Options{})
+	r := reviewed(t, map[string]string{"pin.yaml": "part: pin\nunits: mm\nbodies: {pin: {circle: {diameter: 10}, from: 0, to: 60}}\n"}, change.Options{})
 	f := r.Parts[0].Findings[0]
 	for len(f.Compared) < mostCompared+1 {
 		f.Compared = append(f.Compared, f.Compared[0])

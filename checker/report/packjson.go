@@ -3,7 +3,7 @@ package report
 import (
 	"io"
 
-	"corerod/checker"
+	"corerod/checker/prove"
 	"corerod/parts/stock"
 	"corerod/rules"
 )
@@ -94,7 +94,7 @@ func origin(o rules.Origin, key string, basis stock.Basis, note string) jsonOrig
 }
 
 // PackJSON writes a pack, or some of its rules in full, for machines.
-func PackJSON(w io.Writer, p *rules.Pack, entries []checker.Entry) error {
+func PackJSON(w io.Writer, p *rules.Pack, entries []prove.Entry) error {
 	out := jsonPackShow{Packs: []jsonPack{}, Limits: []jsonLimit{}, Tables: []jsonTable{}, Materials: []jsonMaterial{}, Rules: []jsonRuleShown{}}
 	for _, q := range p.All() {
 		out.Packs = append(out.Packs, jsonPack{q.Name, q.Version, q.Digest})
@@ -134,7 +134,7 @@ func pair(a, b stock.Figure) *[2]number {
 	return &[2]number{number(a.Value), number(b.Value)}
 }
 
-func entryJSON(e *checker.Entry) jsonRuleShown {
+func entryJSON(e *prove.Entry) jsonRuleShown {
 	r := e.Rule
 	j := jsonRuleShown{Rule: r.Name, Title: r.Title, Stage: r.Stage, Over: r.Over, When: oneLine(r.When), Need: []jsonNeed{}, Limits: []string{}, Tables: []string{},
 		Says: r.Says, Because: r.Because, Change: r.Change, Sources: []jsonSource{}, Since: r.Since, Pack: r.From.Name, File: r.File, Line: r.Line,
@@ -154,7 +154,7 @@ func entryJSON(e *checker.Entry) jsonRuleShown {
 	return j
 }
 
-func trialJSON(x *checker.Tried) *jsonTrial {
+func trialJSON(x *prove.Tried) *jsonTrial {
 	if x == nil {
 		return nil
 	}

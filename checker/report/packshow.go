@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"corerod/checker"
+	"corerod/checker/prove"
 	"corerod/parts/source"
 	"corerod/parts/stock"
 	"corerod/parts/subject"
@@ -163,7 +164,7 @@ func (t *toolingWriter) stage(p *rules.Pack, stage string) {
 }
 
 // RuleShow writes one rule in full for people.
-func RuleShow(w io.Writer, e *checker.Entry) error {
+func RuleShow(w io.Writer, e *prove.Entry) error {
 	t := &textWriter{}
 	r := e.Rule
 	t.line("%s (%s): %s", r.Name, r.From.Name, source.Plain(r.Title))
@@ -211,7 +212,7 @@ func groundWords(p *rules.Pack, key string, basis stock.Basis, note string) stri
 }
 
 // trial shows one trial with its figures.
-func (t *textWriter) trial(what string, x *checker.Tried) {
+func (t *textWriter) trial(what string, x *prove.Tried) {
 	if x == nil {
 		return
 	}
@@ -222,7 +223,7 @@ func (t *textWriter) trial(what string, x *checker.Tried) {
 }
 
 // trialText names a trial's part and what is set in it.
-func trialText(x *checker.Tried) string {
+func trialText(x *prove.Tried) string {
 	text := source.Plain(x.Trial.Part)
 	var sets []string
 	for _, s := range x.Trial.Set {
@@ -257,7 +258,7 @@ func nodeText(n *source.Node) string {
 }
 
 // trialFigures are what a trial's finding compares, or what its near miss meets.
-func trialFigures(x *checker.Tried) (all []string) {
+func trialFigures(x *prove.Tried) (all []string) {
 	unit := x.Case.Unit
 	for i := range x.Outcome.Findings {
 		f := &x.Outcome.Findings[i]

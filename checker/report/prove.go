@@ -5,12 +5,12 @@ import (
 	"io"
 	"strings"
 
-	"corerod/checker"
+	"corerod/checker/prove"
 	"corerod/parts/source"
 )
 
 // Proof writes for people what a pack's trials prove and what they leave open.
-func Proof(w io.Writer, p *checker.Proof) error {
+func Proof(w io.Writer, p *prove.Proof) error {
 	t := &textWriter{}
 	what := fmt.Sprintf("%s, %s, %s", plural(p.Rules, "rule"), plural(len(p.Trials), "trial"), plural(p.Clauses, "condition"))
 	if moved := movedFigures(p); moved != "" {
@@ -38,7 +38,7 @@ func Proof(w io.Writer, p *checker.Proof) error {
 }
 
 // movedFigures counts what was moved, "" where nothing was.
-func movedFigures(p *checker.Proof) string {
+func movedFigures(p *prove.Proof) string {
 	var all []string
 	if p.Limits > 0 {
 		all = append(all, plural(p.Limits, "limit"))
@@ -53,7 +53,7 @@ func movedFigures(p *checker.Proof) string {
 }
 
 // measuredIn shows what the rule measured in a trial, or why it did not apply.
-func measuredIn(t *textWriter, x *checker.Tried) {
+func measuredIn(t *textWriter, x *prove.Tried) {
 	for _, c := range x.Measured() {
 		t.line("      %s", compared(&c, x.Derived.Part.Unit))
 	}

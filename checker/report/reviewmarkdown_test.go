@@ -12,6 +12,7 @@ import (
 	"unicode/utf8"
 
 	"corerod/checker"
+	"corerod/checker/change"
 	"corerod/parts/source"
 	"corerod/rules"
 )
@@ -66,7 +67,7 @@ func told(page string, line *regexp.Regexp) int {
 func TestMarkdownBounds(t *testing.T) {
 	mill := millReview(t)
 	hostileName := strings.Repeat("@<b>|`x![y](http://z.example/)é日𝄞", 200) + "-%d.yaml"
-	long := reviewed(t, map[string]string{"long.yaml": strings.Replace(hostilePart, "title: ", "title: \""+strings.Repeat("x<!--", 12000)+"\"\n#", 1)}, checker.Options{Changes: 1})
+	long := reviewed(t, map[string]string{"long.yaml": strings.Replace(hostilePart, "title: ", "title: \""+strings.Repeat("x<!--", 12000)+"\"\n#", 1)}, change.Options{Changes: 1})
 	unread := *copies(mill, 120, "part-%d.yaml")
 	for i := range 3000 {
 		unread.Unread = append(unread.Unread, source.Problem{File: fmt.Sprintf("bad-%d.yaml", i), Line: 1, Column: 2, Message: strings.Repeat("@all ", 100)})
@@ -240,7 +241,7 @@ func TestMarkdownWords(t *testing.T) {
 			t.Errorf("%q is missing in\n%s", want, page)
 		}
 	}
-	sound := reviewed(t, map[string]string{"s.yaml": "part: s\nunits: mm\nbodies: {a: {circle: {diameter: 20}, from: 0, to: 6}}\n"}, checker.Options{})
+	sound := reviewed(t, map[string]string{"s.yaml": "part: s\nunits: mm\nbodies: {a: {circle: {diameter: 20}, from: 0, to: 6}}\n"}, change.Options{})
 	page = markdownOf(t, sound)
 	if !strings.HasPrefix(page, "### s: clear: ") || strings.Contains(page, "Findings") || strings.Count(page, "\n| clear | s |") != 1 {
 		t.Errorf("a clear part alone:\n%s", page)

@@ -3,13 +3,13 @@ package report
 import (
 	"io"
 
-	"corerod/checker"
+	"corerod/checker/change"
 	"corerod/parts/source"
 	"corerod/rules"
 )
 
 // Revision writes the changes that were chosen for a part, what stays, and the difference of the part file.
-func Revision(w io.Writer, r *checker.Revision, written bool, packs []*rules.Pack, shop *rules.Shop) error {
+func Revision(w io.Writer, r *change.Revision, written bool, packs []*rules.Pack, shop *rules.Shop) error {
 	t := &textWriter{}
 	t.head(r.Before.Part)
 	t.line("  Before, %s", verdict(r.Before))
@@ -49,7 +49,7 @@ func Revision(w io.Writer, r *checker.Revision, written bool, packs []*rules.Pac
 }
 
 // stays lists the findings that are left, and those of a stop or a change with the rule's own advice.
-func (t *textWriter) stays(r *checker.Revision) {
+func (t *textWriter) stays(r *change.Revision) {
 	for i, f := range byGrade(r.After.Findings) {
 		if i == 0 {
 			t.line("")

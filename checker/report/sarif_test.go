@@ -15,6 +15,9 @@ import (
 	"github.com/santhosh-tekuri/jsonschema/v6"
 
 	"corerod/checker"
+	"corerod/checker/change"
+	"corerod/checker/compare"
+	"corerod/checker/concession"
 	"corerod/parts/source"
 	"corerod/rules"
 )
@@ -73,8 +76,8 @@ func TestSarifSchema(t *testing.T) {
 	for name, r := range map[string]*checker.Review{
 		"mill": millReview(t), "faults": withFault,
 		"nothing": {Status: checker.Nothing},
-		"hostile": reviewed(t, map[string]string{"<b>&\"'`|@x y%.yaml": hostilePart}, checker.Options{Changes: 3}),
-		"link":    reviewed(t, map[string]string{"link.yaml": linkPart(t)}, checker.Options{Changes: 3}),
+		"hostile": reviewed(t, map[string]string{"<b>&\"'`|@x y%.yaml": hostilePart}, change.Options{Changes: 3}),
+		"link":    reviewed(t, map[string]string{"link.yaml": linkPart(t)}, change.Options{Changes: 3}),
 	} {
 		_, b := sarifOf(t, r)
 		var err error
@@ -146,7 +149,7 @@ func TestSarif(t *testing.T) {
 	if i.ExecutionSuccessful || i.ExitCode != 2 || i.Notifications[0].Level != "error" || i.Notifications[0].Locations[0].Physical.File.URI != "bad.yaml" || i.Notifications[0].Locations[0].Physical.Region.StartLine != 1 {
 		t.Errorf("%+v", i)
 	}
-	one := reviewed(t, map[string]string{"link.yaml": linkPart(t)}, checker.Options{})
+	one := reviewed(t, map[string]string{"link.yaml": linkPart(t)}, change.Options{})
 	one.Only, one.Status = []string{"wall-thickness"}, checker.Clear
 	one.Parts[0].Findings = nil
 	if log, b := sarifOf(t, one); len(log.Runs[0].Tool.Driver.Rules) != 1 || !log.Runs[0].Invocations[0].ExecutionSuccessful || !bytes.Contains(b, []byte(`"results": []`)) {
@@ -242,8 +245,8 @@ func TestSarifFixes(t *testing.T) {
 // reviewedIfRead reviews a text with three changes for each finding.
 func reviewedIfRead(t *testing.T, name, text string) (*checker.Review, bool) {
 	t.Helper()
-	r := checker.Run(context.Background(), []checker.File{{Name: name, Open: func() (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(text)), nil }}}, standardBook(t),
-		checker.Options{StatusAt: rules.Change, Changes: 3})
+	r := change.Run(context.Background(), []checker.File{{Name: name, Open: func() (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(text)), nil }}}, standardBook(t),
+		change.Options{Changes: 3, Options: checker.Options{StatusAt: rules.Change}})
 	return r, len(r.Parts) == 1
 }
 
@@ -309,12 +312,12 @@ func TestSarifConceded(t *testing.T) {
 	const record = "concessions:\n  - part: plate\n    rule: wall-thickness\n    subject: {kind: wall, name: eye to plate 2}\n    accepted: {wall.thickness: 0.4}\n    reason: \"[trial](x)\"\n    by: shop\n    until: 2027-01-31\n"
 	schema := sarifSchema(t)
 	for _, c := range []struct{ until, level string }{{"2027-01-31", "suppressed"}, {"2026-11-24", "expired"}} {
-		conceded, ps := checker.ReadConcessions("agreed.yaml", []byte(strings.Replace(record, "2027-01-31", c.until, 1)), time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC))
+		conceded, ps := concession.Read("agreed.yaml", []byte(strings.Replace(record, "2027-01-31", c.until, 1)), time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC))
 		if len(ps) > 0 {
 			t.Fatal(ps)
 		}
-		r := reviewed(t, map[string]string{"plate.yaml": text}, checker.Options{Concede: conceded})
-		r.CompareWith(checker.EarlierOf(reviewed(t, map[string]string{"plate.yaml": strings.Replace(text, "10.6", "10.4", 1)}, checker.Options{}), "before"))
+		r := reviewed(t, map[string]string{"plate.yaml": text}, change.Options{Options: checker.Options{Concede: conceded, Steps: []checker.Step{concession.Cover}}})
+		compare.WithEarlier(r, compare.EarlierOf(reviewed(t, map[string]string{"plate.yaml": strings.Replace(text, "10.6", "10.4", 1)}, change.Options{}), "before"))
 		log, b := sarifOf(t, r)
 		doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(b))
 		if err != nil || schema.Validate(doc) != nil {
@@ -342,7 +345,7 @@ func TestSarifConceded(t *testing.T) {
 		}
 		inertPage(t, page)
 	}
-	if _, b := sarifOf(t, reviewed(t, map[string]string{"plate.yaml": text}, checker.Options{})); bytes.Contains(b, []byte("suppressions")) || bytes.Contains(b, []byte("baselineState")) {
+	if _, b := sarifOf(t, reviewed(t, map[string]string{"plate.yaml": text}, change.Options{})); bytes.Contains(b, []byte("suppressions")) || bytes.Contains(b, []byte("baselineState")) {
 		t.Error("concessions and an earlier review are told of where there are none")
 	}
 }
@@ -351,8 +354,8 @@ func TestSarifConceded(t *testing.T) {
 func TestSarifRestated(t *testing.T) {
 	const text = "part: plate\nunits: mm\nbodies: {plate: {rectangle: {length: 30, width: 20, corner: 3}, from: 0, to: 6}}\ncuts: {eye: {circle: {diameter: 8, at: [8, 0]}}}\n"
 	now := strings.Replace(text, "at: [8, 0]}", "at: [8, 0]}, made_by: machining", 1) + "quantity: 900\n"
-	r := reviewed(t, map[string]string{"plate.yaml": now}, checker.Options{})
-	r.CompareWith(checker.EarlierOf(reviewed(t, map[string]string{"plate.yaml": text}, checker.Options{}), "before"))
+	r := reviewed(t, map[string]string{"plate.yaml": now}, change.Options{})
+	compare.WithEarlier(r, compare.EarlierOf(reviewed(t, map[string]string{"plate.yaml": text}, change.Options{}), "before"))
 	log, _ := sarifOf(t, r)
 	var got []string
 	for _, n := range log.Runs[0].Invocations[0].Notifications {

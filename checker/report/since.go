@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"corerod/checker"
+	"corerod/checker/concession"
 	"corerod/parts/source"
 )
 
@@ -48,7 +49,7 @@ func (t *textWriter) renewed(p *checker.PartReview) {
 			t.line("  %s", renewedHead)
 		}
 		t.line("    in place of line %d:", k.Line)
-		for _, l := range k.Next.Lines() {
+		for _, l := range concession.Lines(k.Next) {
 			t.line("    %s", source.Plain(l))
 		}
 	}
@@ -60,7 +61,7 @@ func (p *reviewPage) renewed() string {
 	for _, x := range p.r.Parts {
 		for _, k := range renewed(x) {
 			text := fmt.Sprintf("\n%s, in place of line %d:\n\n", p.text(x.Part.Name), k.Line)
-			for _, l := range k.Next.Lines() {
+			for _, l := range concession.Lines(k.Next) {
 				text += "    " + source.Plain(l) + "\n"
 			}
 			if b.Len()+len(text) > mostSince {

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"corerod/checker"
+	"corerod/checker/change"
 	"corerod/parts/plane"
 )
 
@@ -38,7 +39,7 @@ func TestToolFaces(t *testing.T) {
 		"cone": "[[0, 0], [20, 0], [20, 4], [8, 12], [0, 12]]",
 		"dome": "[[0, 0], [20, 0], [20, 4], {arc: [0, 10], radius: 36.333333, turn: ccw}]",
 	} {
-		r := reviewed(t, map[string]string{"a.yaml": "part: a\nunits: mm\nmaterial: {name: FC-0208, density: 6.8}\nbodies: {a: {turned: {section: " + section + "}}}\n"}, checker.Options{})
+		r := reviewed(t, map[string]string{"a.yaml": "part: a\nunits: mm\nmaterial: {name: FC-0208, density: 6.8}\nbodies: {a: {turned: {section: " + section + "}}}\n"}, change.Options{})
 		if len(r.Parts) != 1 {
 			t.Fatalf("%s: %v", name, r.Unread)
 		}
@@ -99,7 +100,7 @@ func TestToolRods(t *testing.T) {
 		"counterbored":    {"p: {circle: {diameter: 16}}\n  s: {circle: {diameter: 24}, open: top, depth: 6, draft: {angle: 5, narrows: down}}", 8, 8, 8, 8},
 		"countersunk":     {"p: {circle: {diameter: 16}}\n  s: {circle: {diameter: 24}, open: top, depth: 3, draft: {angle: 50, narrows: down}}", 8, 8, 8, 8},
 	} {
-		r := reviewed(t, map[string]string{"a.yaml": "part: a\nunits: mm\nmaterial: {name: FC-0208, density: 6.8}\nbodies: {a: {circle: {diameter: 40}, from: 0, to: 20}}\ncuts:\n  " + c.cuts + "\n"}, checker.Options{})
+		r := reviewed(t, map[string]string{"a.yaml": "part: a\nunits: mm\nmaterial: {name: FC-0208, density: 6.8}\nbodies: {a: {circle: {diameter: 40}, from: 0, to: 20}}\ncuts:\n  " + c.cuts + "\n"}, change.Options{})
 		if len(r.Parts) != 1 {
 			t.Fatalf("%s: %v", name, r.Unread)
 		}

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"corerod/checker"
+	"corerod/checker/compare"
 	"corerod/checker/report"
 	"corerod/parts/source"
 )
@@ -76,7 +77,7 @@ func (c *call) compare(args []string, stdin string, o packOptions, ts []target) 
 	for _, f := range []*revision{old, new} {
 		f.root, _ = source.Parse(f.Name, f.bytes)
 	}
-	compared := checker.Compare(r.Parts[0], r.Parts[1], old.root, new.root)
+	compared := compare.Revisions(r.Parts[0], r.Parts[1], old.root, new.root)
 	in := report.InForce{Packs: by.Book.Packs, Shop: by.Shop, Unused: unused}
 	if err := c.writeAll(ts, map[string]func(io.Writer) error{
 		"text":     func(w io.Writer) error { return report.Compare(w, compared, in) },

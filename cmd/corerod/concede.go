@@ -15,6 +15,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"corerod/checker"
+	"corerod/checker/concession"
 	"corerod/parts/source"
 )
 
@@ -58,7 +59,7 @@ may be made by machining or sizing, where most rules pass over it. Merge such a 
 // concedeOptions say what is agreed to.
 type concedeOptions struct {
 	packOptions
-	checker.Agreement
+	concession.Agreement
 	id, gone, machined, name string
 }
 
@@ -106,7 +107,7 @@ func (c *call) concede(args []string, o concedeOptions) (err error) {
 		return err
 	}
 	by.Book = book
-	r := checker.Run(c.ctx, []checker.File{file}, book, checker.Options{Concede: by.Concede})
+	r := checker.Run(c.ctx, []checker.File{file}, book, checker.Options{Concede: by.Concede, Steps: []checker.Step{concession.Cover}})
 	if err := c.faultsOf(r); err != nil {
 		return err
 	}
@@ -132,10 +133,10 @@ func (c *call) concede(args []string, o concedeOptions) (err error) {
 func (o *concedeOptions) record(all *checker.Concessions, b []byte, p *checker.PartReview) (out []byte, what string, err error) {
 	switch {
 	case o.gone != "":
-		out, err = all.ConcedeGone(b, p, o.Agreement)
+		out, err = concession.AddGone(all, b, p, o.Agreement)
 		return out, "the part " + p.Part.Name + " may go", err
 	case o.machined != "":
-		out, err = all.ConcedeMachined(b, p, o.machined, o.Agreement)
+		out, err = concession.AddMachined(all, b, p, o.machined, o.Agreement)
 		return out, source.Plain(o.machined) + " of " + p.Part.Name + " may be made after pressing", err
 	}
 	i := slices.IndexFunc(p.Findings, func(f *checker.Finding) bool { return f.ID == o.id })
@@ -143,7 +144,7 @@ func (o *concedeOptions) record(all *checker.Concessions, b []byte, p *checker.P
 		return nil, "", fmt.Errorf("%s has no finding %s; `corerod review %s --to json=-` gives the ids", p.File, source.Quote(o.id), p.File)
 	}
 	f := p.Findings[i]
-	out, err = all.Concede(b, p, f, o.Agreement)
+	out, err = concession.Add(all, b, p, f, o.Agreement)
 	return out, f.Rule.Name + ", " + source.Plain(f.Subject.Place().Name), err
 }
 

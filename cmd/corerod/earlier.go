@@ -11,6 +11,8 @@ import (
 	"github.com/spf13/pflag"
 
 	"corerod/checker"
+	"corerod/checker/compare"
+	"corerod/checker/concession"
 	"corerod/checker/report"
 	"corerod/parts/source"
 )
@@ -94,7 +96,7 @@ func (e *earlierFiles) changed(p *checker.PartReview, b []byte) bool {
 }
 
 // review reviews the earlier files by what holds for the later ones. Those that are the same need not be reviewed again.
-func (e *earlierFiles) review(r *checker.Review, by *forceFinder) (*checker.Earlier, error) {
+func (e *earlierFiles) review(r *checker.Review, by *forceFinder) (*compare.Earlier, error) {
 	now := map[string]*checker.PartReview{}
 	for _, p := range r.Parts {
 		now[p.File] = p
@@ -110,12 +112,12 @@ func (e *earlierFiles) review(r *checker.Review, by *forceFinder) (*checker.Earl
 		}
 		files = append(files, f)
 	}
-	old := checker.Run(e.ctx, files, nil, checker.Options{})
+	old := checker.Run(e.ctx, files, nil, checker.Options{Steps: []checker.Step{concession.Cover}})
 	old.Forces = r.Forces
-	earlier := checker.EarlierOf(old, "the earlier files")
+	earlier := compare.EarlierOf(old, "the earlier files")
 	for _, f := range e.parts {
 		if p := now[f.Name]; p != nil && e.same[f.Name] {
-			earlier.Parts = append(earlier.Parts, checker.SamePart(p))
+			earlier.Parts = append(earlier.Parts, compare.SamePart(p))
 		}
 	}
 	earlier.PassedOver, earlier.Whole = append(earlier.PassedOver, e.passedOver()...), true
@@ -126,7 +128,7 @@ func (e *earlierFiles) review(r *checker.Review, by *forceFinder) (*checker.Earl
 }
 
 // earlierJSON reads a review that was kept. Of its parts those count whose files the arguments name.
-func (c *call) earlierJSON(from string, args, only []string) (*checker.Earlier, error) {
+func (c *call) earlierJSON(from string, args, only []string) (*compare.Earlier, error) {
 	in, err := c.files.Open(from)
 	if err != nil {
 		return nil, wrong("the earlier review %s cannot be read: %v", from, cause(err))
@@ -157,7 +159,7 @@ func (c *call) earlierJSON(from string, args, only []string) (*checker.Earlier, 
 }
 
 // redrawn tells whether a part is new or drawn otherwise than in a review that was kept.
-func redrawn(e *checker.Earlier) func(*checker.PartReview, []byte) bool {
+func redrawn(e *compare.Earlier) func(*checker.PartReview, []byte) bool {
 	shapes := map[string]string{}
 	for _, p := range e.Parts {
 		shapes[p.File] = p.States.Shape
@@ -166,7 +168,7 @@ func redrawn(e *checker.Earlier) func(*checker.PartReview, []byte) bool {
 }
 
 // unreviewedIn are the problems of files that may be parts, are in the change, and were not reviewed.
-func (f *found) unreviewedIn(e *checker.Earlier) (ps source.Problems) {
+func (f *found) unreviewedIn(e *compare.Earlier) (ps source.Problems) {
 	before := map[checker.PassedOver]bool{}
 	packs := map[string]bool{}
 	for _, x := range e.PassedOver {

@@ -14,7 +14,7 @@ import (
 	"testing"
 	"time"
 
-	"corerod/checker"
+	"corerod/checker/concession"
 )
 
 // conceding is a folder with parts that have a finding each, and the arguments that concede it.
@@ -41,7 +41,7 @@ func recordsIn(t *testing.T, name string) int {
 	if err != nil {
 		t.Fatal(err)
 	}
-	all, ps := checker.ReadConcessions(name, b, time.Now())
+	all, ps := concession.Read(name, b, time.Now())
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}

@@ -27,9 +27,16 @@ var allowed = map[string][]string{
 	"parts/tooling":   {"corerod/parts/measure", "corerod/parts/blank", "corerod/parts/stock", "corerod/parts/subject"},
 	"rules":           {"corerod/parts/tape", "corerod/parts/fit", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/stock", "github.com/google/cel-go"},
 	"checker":         {"corerod/parts", "corerod/parts/form", "corerod/parts/plane", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/blank", "corerod/parts/measure", "corerod/parts/stock", "corerod/parts/tooling", "corerod/rules"},
-	"checker/report":  {"corerod/checker", "corerod/parts/plane", "corerod/parts", "corerod/parts/form", "corerod/parts/tooling", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/stock", "corerod/rules"},
-	"cmd/corerod": {"corerod/checker", "corerod/checker/report", "corerod/parts", "corerod/parts/form", "corerod/parts/source", "corerod/parts/subject", "corerod/rules",
+	"checker/report":  {"corerod/checker", "corerod/checker/change", "corerod/checker/compare", "corerod/checker/concession", "corerod/checker/prove", "corerod/parts/plane", "corerod/parts", "corerod/parts/form", "corerod/parts/tooling", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/stock", "corerod/rules"},
+	"cmd/corerod": {"corerod/checker", "corerod/checker/change", "corerod/checker/compare", "corerod/checker/concession", "corerod/checker/prove", "corerod/checker/report", "corerod/parts", "corerod/parts/form", "corerod/parts/source", "corerod/parts/subject", "corerod/rules",
 		"github.com/spf13/cobra", "github.com/spf13/pflag", "github.com/hashicorp/go-hclog"},
+
+	"checker/concession": {"corerod/checker", "corerod/parts", "corerod/parts/form", "corerod/parts/source", "corerod/parts/subject", "corerod/rules"},
+	"checker/change":     {"corerod/checker", "corerod/parts", "corerod/parts/form", "corerod/parts/source", "corerod/parts/subject", "corerod/rules"},
+	"checker/compare":    {"corerod/checker", "corerod/parts", "corerod/parts/form", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/tooling", "corerod/rules"},
+	"checker/prove":      {"corerod/checker", "corerod/parts", "corerod/parts/form", "corerod/parts/source", "corerod/parts/stock", "corerod/parts/subject", "corerod/rules"},
+
+	"checker/internal/samples": {"corerod/parts/source", "corerod/rules"}, // parts and books for the tests of these
 }
 
 // TestImports walks the imports: they go one way, and only rules knows the expression library.

@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"corerod/checker"
+	"corerod/checker/prove"
 	"corerod/checker/report"
 	"corerod/parts/source"
 	"corerod/rules"
@@ -59,10 +60,10 @@ func (c *call) show(name string, wanted []string, ts []target) error {
 	if err != nil {
 		return err
 	}
-	entries := checker.Catalogue(pack, checker.Prove(pack, book, open, false))
+	entries := prove.Catalogue(pack, prove.Pack(pack, book, open, false))
 	text := func(w io.Writer) error { return report.PackShow(w, pack) }
 	if len(wanted) == 1 {
-		i := slices.IndexFunc(entries, func(e checker.Entry) bool { return e.Rule.Name == wanted[0] })
+		i := slices.IndexFunc(entries, func(e prove.Entry) bool { return e.Rule.Name == wanted[0] })
 		if i < 0 {
 			var known []string
 			for _, e := range entries {
@@ -112,7 +113,7 @@ func (c *call) prove(name string, shift bool) error {
 	if err != nil {
 		return err
 	}
-	p := checker.Prove(pack, book, open, shift)
+	p := prove.Pack(pack, book, open, shift)
 	var b bytes.Buffer
 	if err := report.Proof(&b, p); err != nil {
 		return err

@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"corerod/checker"
+	"corerod/checker/concession"
 	"corerod/parts/source"
 	"corerod/rules"
 )
@@ -117,7 +118,7 @@ func (c *call) concessions(shop *rules.Shop, book *rules.Book) (*checker.Concess
 		return nil, unread(err)
 	}
 	c.reads(name)
-	all, ps := checker.ReadConcessions(name, b, c.now)
+	all, ps := concession.Read(name, b, c.now)
 	if len(ps) > 0 {
 		return nil, ps
 	}
@@ -127,7 +128,7 @@ func (c *call) concessions(shop *rules.Shop, book *rules.Book) (*checker.Concess
 		}
 		return file
 	}
-	return all, all.Unknown(book)
+	return all, concession.Unknown(all, book)
 }
 
 // already reports a pack that is named beside one that builds on it.

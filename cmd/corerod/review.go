@@ -10,6 +10,9 @@ import (
 	"github.com/spf13/pflag"
 
 	"corerod/checker"
+	"corerod/checker/change"
+	"corerod/checker/compare"
+	"corerod/checker/concession"
 	"corerod/checker/report"
 	"corerod/rules"
 )
@@ -45,7 +48,8 @@ goes to standard output as text, unless a --to names -.`,
 			if c.colour, err = c.coloured(color); err != nil {
 				return err
 			}
-			return c.review(args, name, packs, only, since, ts, checker.Options{StatusAt: grade, Changes: changes, Account: account})
+			o := checker.Options{StatusAt: grade, Account: account}
+			return c.review(args, name, packs, only, since, ts, change.Options{Options: o, Changes: changes})
 		},
 	}
 	f := cmd.Flags()
@@ -62,7 +66,8 @@ goes to standard output as text, unless a --to names -.`,
 	return cmd
 }
 
-func (c *call) review(args []string, stdin string, packs packOptions, only []string, since sinceOptions, ts []target, o checker.Options) error {
+func (c *call) review(args []string, stdin string, packs packOptions, only []string, since sinceOptions, ts []target,
+	o change.Options) error {
 	if err := since.check(); err != nil {
 		return err
 	}
@@ -197,12 +202,12 @@ func writeParts(streams report.Streams, all []*checker.PartReview) {
 }
 
 // runSince reviews the parts and compares them with an earlier review.
-func (c *call) runSince(r *checker.Review, found *found, by *forceFinder, since sinceOptions, args []string, o checker.Options) error {
+func (c *call) runSince(r *checker.Review, found *found, by *forceFinder, since sinceOptions, args []string, o change.Options) error {
 	folder, err := c.files.IsFolder(since.earlier)
 	if err != nil {
 		return wrong("the earlier review %s cannot be read: %v", since.earlier, cause(err))
 	}
-	var e *checker.Earlier
+	var e *compare.Earlier
 	if folder {
 		files, err := c.earlierIn(since.earlier, args, found.parts)
 		if err != nil {
@@ -225,7 +230,8 @@ func (c *call) runSince(r *checker.Review, found *found, by *forceFinder, since 
 	}
 	r.Forces = by.all
 	r.Unread = append(r.Unread, found.unreviewedIn(e)...)
-	r.CompareWith(e)
+	compare.WithEarlier(r, e)
+	concession.Follow(r)
 	if since.rulesFrom == "" {
 		return nil
 	}
@@ -235,7 +241,8 @@ func (c *call) runSince(r *checker.Review, found *found, by *forceFinder, since 
 }
 
 // run reviews the parts that were found, by what holds for each.
-func (c *call) run(r *checker.Review, found *found, by *forceFinder, o checker.Options) {
+func (c *call) run(r *checker.Review, found *found, by *forceFinder, o change.Options) {
+	o.Steps = []checker.Step{concession.Cover}
 	o.Against = func(f *checker.Force) *rules.Book { return by.books[f] }
 	trace := c.logger()
 	for _, other := range found.other {
@@ -250,7 +257,7 @@ func (c *call) run(r *checker.Review, found *found, by *forceFinder, o checker.O
 	far := c.progress(len(found.parts))
 	o.Progress = far.tell
 	head := r.Head
-	*r = *checker.Run(c.ctx, found.parts, nil, o)
+	*r = *change.Run(c.ctx, found.parts, nil, o)
 	far.end()
 	r.Head, r.PassedOver = head, found.passedOver()
 }
@@ -259,10 +266,10 @@ func (c *call) run(r *checker.Review, found *found, by *forceFinder, o checker.O
 // them. Only files that may have a part of a record are read.
 func doubles(forces []*checker.Force, files []checker.File) {
 	for _, f := range forces {
-		if f.Concede == nil || !f.Concede.NeedsDoubled() {
+		if f.Concede == nil || !concession.NeedsDoubled(f.Concede) {
 			continue
 		}
-		f.Concede.Doubled = checker.Doubled(files, f.Concede.Parts())
+		f.Concede.Doubled = concession.Doubled(files, concession.Parts(f.Concede))
 	}
 }
 

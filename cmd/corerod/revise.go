@@ -9,6 +9,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"corerod/checker"
+	"corerod/checker/change"
+	"corerod/checker/concession"
 	"corerod/checker/report"
 	"corerod/parts/source"
 )
@@ -43,7 +45,8 @@ func (c *call) revise(args []string, name, id string, write bool, packs packOpti
 	if err != nil {
 		return err
 	}
-	r, ps, err := checker.Revise(c.ctx, file, by.Book, id, checker.Options{Concede: by.Concede, Workers: runtime.GOMAXPROCS(0)})
+	o := checker.Options{Concede: by.Concede, Steps: []checker.Step{concession.Cover}, Workers: runtime.GOMAXPROCS(0)}
+	r, ps, err := change.Revise(c.ctx, file, by.Book, id, o)
 	switch {
 	case err != nil:
 		return wrong("%s; `corerod review %s --to json=-` gives the ids", err, source.Plain(file.Name))
@@ -70,7 +73,7 @@ func (c *call) revise(args []string, name, id string, write bool, packs packOpti
 }
 
 // writeRevision writes a part file, unless it has changed since it was read.
-func (c *call) writeRevision(file checker.File, r *checker.Revision) error {
+func (c *call) writeRevision(file checker.File, r *change.Revision) error {
 	in, err := file.Open()
 	if err != nil {
 		return wrong("%s cannot be read again: %s", file.Name, cause(err))

@@ -273,6 +273,14 @@ func Nearest(word string, candidates []string) string {
 	return best
 }
 
+// Meant asks whether the nearest of some words was meant: the end of a message, "" where none is near.
+func Meant(word string, known []string) string {
+	if near := Nearest(word, known); near != "" {
+		return fmt.Sprintf("; did you mean `%s`?", near)
+	}
+	return ""
+}
+
 // distance is the number of letters to insert, delete, replace or swap with their neighbour to turn a into b.
 func distance(a, b string) int {
 	if len(a) > 64 {
