@@ -9,8 +9,8 @@ import (
 func toothed(p parts.Profile) (*plane.Teeth, error) {
 	switch s := p.(type) {
 	case parts.Gear:
-		return (&plane.Gear{Module: s.Module, Teeth: s.Teeth, PressureAngle: s.PressureAngle, Shift: s.Shift, Helix: s.Helix, Internal: s.Internal,
-			Addendum: s.Addendum, Dedendum: s.Dedendum, TipRadius: s.TipRadius, RootRadius: s.RootRadius}).Build()
+		return (&plane.Gear{Module: s.Module, Teeth: s.Teeth, PressureAngle: s.PressureAngle, Shift: s.Shift, Helix: s.Helix,
+			Internal: s.Internal, Addendum: s.Addendum, Dedendum: s.Dedendum, TipRadius: s.TipRadius, RootRadius: s.RootRadius}).Build()
 	case parts.Spline:
 		return plane.Spline(s.Major, s.Minor, s.Teeth, s.ToothWidth, s.Corner)
 	case parts.Serration:
