@@ -13,7 +13,7 @@ import (
 	"strconv"
 
 	"corerod/checker"
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/source"
 	"corerod/rules"
 )
@@ -36,7 +36,7 @@ func main() {
 		for _, name := range names {
 			b, err := os.ReadFile(name)
 			check(err)
-			if d, ps := source.Open(name, b); len(ps) == 0 && parts.IsPart(d.Root) && sound(b) {
+			if d, ps := source.Open(name, b); len(ps) == 0 && form.IsPart(d.Root) && sound(b) {
 				bases = append(bases, d)
 			}
 		}
@@ -59,7 +59,7 @@ func vary(d *source.Document, i int, random *rand.Rand, sound func([]byte) bool)
 		if len(ps) > 0 {
 			panic(ps)
 		}
-		numbers := parts.Numbers(d.Root)
+		numbers := form.Numbers(d.Root)
 		x := &numbers[random.IntN(len(numbers))]
 		to, ok := x.Move(1 + random.IntN(8) - random.IntN(4))
 		if !ok {

@@ -12,7 +12,7 @@ import (
 	"strings"
 	"testing"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/source"
 	"corerod/parts/subject"
 	"corerod/rules"
@@ -151,7 +151,7 @@ func TestTurnOver(t *testing.T) {
 		if before.Part.Unit == "in" {
 			continue
 		}
-		edits, ok := parts.TurnOver(doc.Root, ends)
+		edits, ok := form.TurnOver(doc.Root, ends)
 		if !ok {
 			continue
 		}
@@ -178,7 +178,7 @@ func TestTurnOver(t *testing.T) {
 			t.Errorf("%s: levels %s on top, and %s below when turned", name, a, b)
 		}
 		again, _ := source.Open(name, over)
-		back, ok := parts.TurnOver(again.Root, ends)
+		back, ok := form.TurnOver(again.Root, ends)
 		twice, err := again.With(back...)
 		if err != nil || !ok {
 			t.Fatal(name, err)
@@ -220,7 +220,7 @@ func TestChangesHold(t *testing.T) {
 		rng := rand.New(rand.NewPCG(uint64(i), 5))
 		doc, _ := source.Open("part.yaml", x.text)
 		var held []string
-		for _, m := range parts.Numbers(doc.Root) {
+		for _, m := range form.Numbers(doc.Root) {
 			if rng.IntN(2) == 0 {
 				held = append(held, strconv.Quote(m.Path))
 			}

@@ -10,7 +10,7 @@ import (
 	"strings"
 	"testing"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/source"
 	"corerod/rules"
 )
@@ -142,7 +142,7 @@ func TestChangesScanned(t *testing.T) {
 	for _, x := range plantedParts(t, 40) {
 		p := changed(t, book, x.text, 1000)
 		doc, _ := source.Open("part.yaml", x.text)
-		for _, n := range parts.Numbers(doc.Root) {
+		for _, n := range form.Numbers(doc.Root) {
 			for _, f := range p.Findings {
 				to, ok := scan(t, book, doc, p, f, n)
 				if !ok {
@@ -171,7 +171,7 @@ func TestChangesScanned(t *testing.T) {
 }
 
 // scan finds the nearest of 20 steps either way of a number that clears a finding by itself.
-func scan(t *testing.T, book *rules.Book, doc *source.Document, p *PartReview, f *Finding, n parts.Number) (float64, bool) {
+func scan(t *testing.T, book *rules.Book, doc *source.Document, p *PartReview, f *Finding, n form.Number) (float64, bool) {
 	if n.Held {
 		return 0, false
 	}

@@ -3,7 +3,7 @@ package checker
 import (
 	"slices"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/source"
 )
 
@@ -44,7 +44,7 @@ type Comparison struct {
 // are those of their files, read without problems.
 func Compare(old, new *PartReview, oldFile, newFile *source.Node) *Comparison {
 	c := &Comparison{Old: old, New: new, Units: old.Part.Unit != new.Part.Unit}
-	d := newRedrawing(parts.Values(oldFile), parts.Values(newFile))
+	d := newRedrawing(form.Values(oldFile), form.Values(newFile))
 	c.Drawn, c.Features = d.outside(), d.features()
 	m := match(instancesOf(old.Subject), instancesOf(new.Subject), d)
 	c.Moved, c.Came, c.Went = m.moved(new.Subject), lone(new.Subject, m.new), lone(old.Subject, m.old)

@@ -11,7 +11,7 @@ import (
 	"sync"
 	"time"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/source"
 	"corerod/parts/subject"
 	"corerod/rules"
@@ -221,7 +221,7 @@ func (r *concessionReader) shape(x *Concession, n *source.Node) {
 	case v != nil && meant(x.Rule, rules.Reserved) != "" && x.OfFinding():
 		r.Report(n.At("rule"), "there is no rule %s%s", source.Quote(x.Rule), meant(x.Rule, rules.Reserved))
 	case v != nil && !x.OfFinding() && !shapeDigest().MatchString(x.Shape):
-		r.Report(v, "`shape` is %s; it is a digest such as %s0123456789abcdef, as `corerod concede` writes it", source.Quote(x.Shape), parts.ShapeVersion)
+		r.Report(v, "`shape` is %s; it is a digest such as %s0123456789abcdef, as `corerod concede` writes it", source.Quote(x.Shape), form.ShapeVersion)
 	case v == nil && !x.OfFinding():
 		r.Report(n, "a record of `%s` needs `shape`, the digest that `corerod concede` writes", x.Rule)
 	case v != nil && x.OfFinding():
@@ -338,7 +338,7 @@ func meant(word string, known []string) string {
 }
 
 // shapeDigest is how a digest of a shape is written.
-var shapeDigest = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile("^" + parts.ShapeVersion + "[0-9a-f]{16}$") })
+var shapeDigest = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile("^" + form.ShapeVersion + "[0-9a-f]{16}$") })
 
 // subjectKinds are the words for what a record can be of.
 func subjectKinds() (all []string) {

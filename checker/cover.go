@@ -7,7 +7,7 @@ import (
 	"math"
 	"slices"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/subject"
 	"corerod/rules"
 )
@@ -69,7 +69,7 @@ func Doubled(files []File, names []string) func(part, drawing, revision string) 
 		if len(ps) > 0 || !slices.ContainsFunc(names, func(n string) bool { return bytes.Contains(b, []byte(n)) }) {
 			continue
 		}
-		if p, _ := parts.Parse(f.Name, b); p != nil {
+		if p, _ := form.Parse(f.Name, b); p != nil {
 			count[[3]string{p.Name, p.Drawing, p.Revision}]++
 		}
 	}
@@ -351,7 +351,7 @@ func (x *Concession) wasFor(f *EarlierFinding) bool {
 }
 
 // machined is the record that a feature may be made after pressing; nil for none.
-func (c *Concessions) machined(r *PartReview, d *parts.Drawn) *Conceded {
+func (c *Concessions) machined(r *PartReview, d *form.Drawn) *Conceded {
 	for _, x := range c.Records {
 		if x.Rule != NewlyMachined || x.Part != r.Part.Name || x.Name != d.Name || x.File != "" && x.File != c.at(r.File) {
 			continue

@@ -10,6 +10,7 @@ import (
 
 	"corerod/parts"
 	"corerod/parts/blank"
+	"corerod/parts/form"
 	"corerod/parts/measure"
 	"corerod/parts/source"
 	"corerod/parts/stock"
@@ -42,7 +43,7 @@ func Derive(p *parts.Part, book *rules.Book) (*Derived, parts.Problems) {
 
 // Read reads a part file and derives its subjects; problems of the reading and of the profiles come together.
 func Read(file string, b []byte, book *rules.Book) (*Derived, parts.Problems) {
-	p, ps := parts.Parse(file, b)
+	p, ps := form.Parse(file, b)
 	if len(ps) > 0 {
 		if p != nil {
 			ps = append(ps, blank.Check(p)...).Sorted()

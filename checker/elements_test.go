@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/rules"
 )
 
@@ -136,7 +136,7 @@ func TestConcededElements(t *testing.T) {
 }
 
 // TestShapeDigests pins the digests of ten parts: they are of named values, so that nothing inside the program changes them. Where
-// one must change, parts.ShapeVersion rises.
+// one must change, form.ShapeVersion rises.
 func TestShapeDigests(t *testing.T) {
 	for i, c := range []struct{ body, shape string }{
 		{"bodies: {a: {circle: {diameter: 20}, from: 0, to: 6}}", "shape1:7b144b8c54bbc8e2"},
@@ -150,11 +150,11 @@ func TestShapeDigests(t *testing.T) {
 		{"bodies: {a: {circle: {diameter: 30}, from: 0, to: 22, draft: {angle: 2, narrows: up}}}\nsides: {oil: {hole: {diameter: 2.5, toward: 90, z: 15}, in: a, made_by: machining}}", "shape1:480d164369c17ccd"},
 		{"bodies: {a: {circle: {diameter: 30}, from: 0, to: 6}}\nedges: {rim: {of: a, face: top, chamfer: {width: 0.6, slope: 30, flat: 0.2}}}\nmarks: {m: {on: a.top, recessed: 0.3, box: [0, 0, 6, 3], text: \"120\"}}\ndimensions: {d: {of: a.diameter, class: h9}}", "shape1:fd899a73c773a045"},
 	} {
-		p, ps := parts.Parse("a.yaml", []byte("part: a\nunits: mm\n"+c.body+"\n"))
+		p, ps := form.Parse("a.yaml", []byte("part: a\nunits: mm\n"+c.body+"\n"))
 		if len(ps) > 0 {
 			t.Fatal(ps)
 		}
-		if got := parts.ShapeOf(p.Drawn()); got != c.shape {
+		if got := form.ShapeOf(form.DrawnBy(p)); got != c.shape {
 			t.Errorf("part %d is %s, not %s", i, got, c.shape)
 		}
 	}
@@ -163,24 +163,24 @@ func TestShapeDigests(t *testing.T) {
 // TestShapesAlike: units, the order of keys, values that may be left out and places in the file do not change a shape; names of
 // features change that of the part, and not that of the feature.
 func TestShapesAlike(t *testing.T) {
-	drawn := func(text string) []parts.Drawn {
-		p, ps := parts.Parse("a.yaml", []byte(text))
+	drawn := func(text string) []form.Drawn {
+		p, ps := form.Parse("a.yaml", []byte(text))
 		if len(ps) > 0 {
 			t.Fatal(text, ps)
 		}
-		return p.Drawn()
+		return form.DrawnBy(p)
 	}
 	was := drawn("part: a\nunits: mm\nbodies: {a: {circle: {diameter: 25.4}, from: 0, to: 6.35}}\ncuts: {b: {rectangle: {length: 5.08, width: 2.54}, made_by: machining}}\n")
 	for _, text := range []string{
 		"part: b\ntitle: x\nunits: in\ncuts:\n  b:\n    made_by: machining\n    rectangle: {width: 0.1, length: 0.2}\nbodies: {a: {to: 0.25, from: 0, circle: {diameter: 1}}}\n",
 		"part: a\nunits: mm\nbodies: {a: {circle: {diameter: 25.40, at: [0, 0]}, from: 0, to: 6.35}}\ncuts: {b: {rectangle: {length: 5.08, width: 2.54, turn: 0, corner: 0, at: [0, 0.0]}, made_by: machining}}\n",
 	} {
-		if parts.ShapeOf(drawn(text)) != parts.ShapeOf(was) {
+		if form.ShapeOf(drawn(text)) != form.ShapeOf(was) {
 			t.Errorf("another shape:\n%s", text)
 		}
 	}
 	named := drawn("part: a\nunits: mm\nbodies: {z: {circle: {diameter: 25.4}, from: 0, to: 6.35}}\ncuts: {b: {rectangle: {length: 5.08, width: 2.54}, made_by: machining}}\n")
-	if parts.ShapeOf(named) == parts.ShapeOf(was) || named[0].Shape != was[0].Shape {
+	if form.ShapeOf(named) == form.ShapeOf(was) || named[0].Shape != was[0].Shape {
 		t.Error("a name changes the shape of its feature, or not that of the part")
 	}
 	if r := Run(context.Background(), []File{fileOf("a.yaml", []byte(thinEye(2, "A")))}, standardBook(t), Options{StatusAt: rules.Change}); r.Parts[0].States.Shape == "" {

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/source"
 	"corerod/parts/stock"
 	"corerod/parts/subject"
@@ -159,11 +159,11 @@ func (p *Proof) try(t *rules.Trial, book *rules.Book, open func(string) ([]byte,
 		p.say(t.Origin, "the part %s cannot be read: %s", source.Plain(t.Part), reason(err))
 		return out
 	}
-	var changes []parts.Change
+	var changes []form.Change
 	for _, s := range t.Set {
-		changes = append(changes, parts.Change{Path: s.Path, Value: s.Value})
+		changes = append(changes, form.Change{Name: s.Path, Value: s.Value})
 	}
-	part, ps, wrong := parts.ParseWith(t.Part, b, changes)
+	part, ps, wrong := form.ParseWith(t.Part, b, changes)
 	for i, says := range wrong {
 		p.say(t.Set[i].Origin, "`set` has %s: %s", source.Quote(t.Set[i].Path), says)
 	}

@@ -4,37 +4,37 @@ import (
 	"math"
 	"slices"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/source"
 )
 
 // Redrawn is one value of a part file that another revision has otherwise; nil where it is not there.
-type Redrawn struct{ Old, New *parts.Value }
+type Redrawn struct{ Old, New *form.Value }
 
 // RedrawnFeature is a feature or dimension that another revision has otherwise.
 type RedrawnFeature struct {
 	How      How // Added, Removed, Altered or Renamed
 	Section  string
-	Old, New *parts.Value // nil where it is not there
-	Values   []Redrawn    // that differ
+	Old, New *form.Value // nil where it is not there
+	Values   []Redrawn   // that differ
 }
 
 // Forms are the profiles, or kinds of a side feature, or treatments of an edge, of a feature before and after; "" where it
 // has none.
 func (f *RedrawnFeature) Forms() (old, new string) { return formOf(f.Old), formOf(f.New) }
 
-func formOf(v *parts.Value) string {
+func formOf(v *form.Value) string {
 	if f := formIn(v); f != nil {
 		return f.Key
 	}
 	return ""
 }
 
-func formIn(v *parts.Value) *parts.Value {
+func formIn(v *form.Value) *form.Value {
 	if v == nil {
 		return nil
 	}
-	if i := slices.IndexFunc(v.In, func(in *parts.Value) bool { return in.Form }); i >= 0 {
+	if i := slices.IndexFunc(v.In, func(in *form.Value) bool { return in.Shaping }); i >= 0 {
 		return v.In[i]
 	}
 	return nil
@@ -42,15 +42,15 @@ func formIn(v *parts.Value) *parts.Value {
 
 // redrawing compares two part files.
 type redrawing struct {
-	old, new *parts.Value
+	old, new *form.Value
 	names    map[string]string // of features that were renamed, old to new
 	sizes    map[string]string // of dimensions, likewise
 	swapped  map[string]bool   // names that another feature had
 }
 
-func newRedrawing(old, new *parts.Value) *redrawing {
+func newRedrawing(old, new *form.Value) *redrawing {
 	d := &redrawing{old: old, new: new}
-	d.rename(parts.DrawnOf(old), parts.DrawnOf(new))
+	d.rename(form.DrawnOf(old), form.DrawnOf(new))
 	return d
 }
 
@@ -59,15 +59,15 @@ func (d *redrawing) outside() []Redrawn {
 	return d.values(withoutNamed(d.old), withoutNamed(d.new))
 }
 
-func withoutNamed(root *parts.Value) *parts.Value {
+func withoutNamed(root *form.Value) *form.Value {
 	v := *root
-	v.In = slices.DeleteFunc(slices.Clone(v.In), func(in *parts.Value) bool { return slices.Contains(parts.Named(), in.Key) })
+	v.In = slices.DeleteFunc(slices.Clone(v.In), func(in *form.Value) bool { return slices.Contains(form.Sections(), in.Key) })
 	return &v
 }
 
 // features are the features that differ.
 func (d *redrawing) features() (all []RedrawnFeature) {
-	for _, section := range parts.Named() {
+	for _, section := range form.Sections() {
 		was := d.byNewName(section)
 		if now := d.new.At(section); now != nil {
 			for _, n := range now.In {
@@ -97,8 +97,8 @@ func (d *redrawing) features() (all []RedrawnFeature) {
 }
 
 // byNewName are the old entries of a section by the names that they have in the new file.
-func (d *redrawing) byNewName(section string) map[string]*parts.Value {
-	all := map[string]*parts.Value{}
+func (d *redrawing) byNewName(section string) map[string]*form.Value {
+	all := map[string]*form.Value{}
 	if v := d.old.At(section); v != nil {
 		for _, o := range v.In {
 			all[d.renamed(section, o.Key)] = o
@@ -108,14 +108,14 @@ func (d *redrawing) byNewName(section string) map[string]*parts.Value {
 }
 
 // values are the single values that differ between two; either may be nil.
-func (d *redrawing) values(a, b *parts.Value) []Redrawn {
+func (d *redrawing) values(a, b *form.Value) []Redrawn {
 	switch {
 	case a == nil && b == nil:
 		return nil
 	case a == nil:
-		return leaves(b, func(v *parts.Value) Redrawn { return Redrawn{nil, v} })
+		return leaves(b, func(v *form.Value) Redrawn { return Redrawn{nil, v} })
 	case b == nil:
-		return leaves(a, func(v *parts.Value) Redrawn { return Redrawn{v, nil} })
+		return leaves(a, func(v *form.Value) Redrawn { return Redrawn{v, nil} })
 	case a.Shape != b.Shape:
 		return append(d.values(nil, b), d.values(a, nil)...)
 	case a.Shape == source.Map:
@@ -130,7 +130,7 @@ func (d *redrawing) values(a, b *parts.Value) []Redrawn {
 	return []Redrawn{{a, b}}
 }
 
-func leaves(v *parts.Value, as func(*parts.Value) Redrawn) (all []Redrawn) {
+func leaves(v *form.Value, as func(*form.Value) Redrawn) (all []Redrawn) {
 	if v.Shape == source.Scalar {
 		return []Redrawn{as(v)}
 	}
@@ -141,7 +141,7 @@ func leaves(v *parts.Value, as func(*parts.Value) Redrawn) (all []Redrawn) {
 }
 
 // maps compares keys; a profile that has become another is compared with it key by key.
-func (d *redrawing) maps(a, b *parts.Value) (all []Redrawn) {
+func (d *redrawing) maps(a, b *form.Value) (all []Redrawn) {
 	from, to := formIn(a), formIn(b)
 	for _, v := range b.In {
 		before := a.At(v.Key)
@@ -159,7 +159,7 @@ func (d *redrawing) maps(a, b *parts.Value) (all []Redrawn) {
 }
 
 // lists compares items by index; where one list is longer, the items between those that are alike at both ends.
-func (d *redrawing) lists(a, b *parts.Value) (all []Redrawn) {
+func (d *redrawing) lists(a, b *form.Value) (all []Redrawn) {
 	x, y := a.In, b.In
 	if len(x) != len(y) {
 		for len(x) > 0 && len(y) > 0 && len(d.values(x[0], y[0])) == 0 {
@@ -183,14 +183,14 @@ func (d *redrawing) lists(a, b *parts.Value) (all []Redrawn) {
 }
 
 // isSet tells a list whose order says nothing: seats, what is held, and the two features of a blend.
-func isSet(v *parts.Value) bool { return slices.Contains([]string{"seats", "hold", "of"}, v.Key) }
+func isSet(v *form.Value) bool { return v.AnyOrder() }
 
-func (d *redrawing) sets(a, b *parts.Value) (all []Redrawn) {
-	in := func(v *parts.Value, all []*parts.Value, equal func(x, y *parts.Value) bool) bool {
-		return slices.ContainsFunc(all, func(o *parts.Value) bool { return equal(v, o) })
+func (d *redrawing) sets(a, b *form.Value) (all []Redrawn) {
+	in := func(v *form.Value, all []*form.Value, equal func(x, y *form.Value) bool) bool {
+		return slices.ContainsFunc(all, func(o *form.Value) bool { return equal(v, o) })
 	}
 	for _, v := range b.In {
-		if !in(v, a.In, func(x, y *parts.Value) bool { return d.equal(y, x) }) {
+		if !in(v, a.In, func(x, y *form.Value) bool { return d.equal(y, x) }) {
 			all = append(all, Redrawn{nil, v})
 		}
 	}
@@ -204,7 +204,7 @@ func (d *redrawing) sets(a, b *parts.Value) (all []Redrawn) {
 
 // equal tells whether two single values say the same: numbers by what they are, however they are written, lengths of
 // different units in millimetres within sameLength, names of features as they are now.
-func (d *redrawing) equal(a, b *parts.Value) bool {
+func (d *redrawing) equal(a, b *form.Value) bool {
 	switch {
 	case a.Numeric != b.Numeric:
 		return false

@@ -1,17 +1,16 @@
 package checker
 
 import (
+	"corerod/parts/form"
 	"slices"
 	"strconv"
 	"strings"
-
-	"corerod/parts"
 )
 
 // rename finds the features that have another name.
-func (d *redrawing) rename(old, new []parts.Drawn) {
-	d.names, d.sizes = parts.Renames(old, new)
-	d.swapped = parts.Swapped(old, new, d.names)
+func (d *redrawing) rename(old, new []form.Drawn) {
+	d.names, d.sizes = form.Renames(old, new)
+	d.swapped = form.Swapped(old, new, d.names)
 }
 
 // namesOf are the new names of a section: those of dimensions stand by themselves.
@@ -31,7 +30,7 @@ func (d *redrawing) renamed(section, name string) string {
 }
 
 // reference is the text of a reference of the old file with the names of the new one.
-func (d *redrawing) reference(text string) string { return parts.Reference(text, d.names) }
+func (d *redrawing) reference(text string) string { return form.Reference(text, d.names) }
 
 // called is a subject's name of the old part with the names of the new one, its words in alphabetical order and its
 // ordinal left out: a name lists its features in alphabetical order.

@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/source"
 	"corerod/rules"
 )
@@ -60,7 +60,7 @@ func inInches(t *testing.T, text []byte) []byte {
 	t.Helper()
 	doc, _ := source.Open("x.yaml", text)
 	edits := []source.Edit{{Path: "units", Text: "in"}}
-	for _, n := range parts.Numbers(doc.Root) {
+	for _, n := range form.Numbers(doc.Root) {
 		if n.Unit == "mm" {
 			edits = append(edits, source.Edit{Path: n.Path, Text: fmt.Sprintf("%.4f", n.Value/25.4)})
 		}

@@ -6,7 +6,7 @@ import (
 	"sync"
 	"sync/atomic"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/source"
 	"corerod/rules"
 )
@@ -19,8 +19,8 @@ type search struct {
 	book    *rules.Book
 	of      *PartReview // the part as drawn
 	base    *variant
-	numbers []parts.Number // that are not held
-	held    []string       // paths that no change may touch
+	numbers []form.Number // that are not held
+	held    []string      // paths that no change may touch
 	units   map[string]string
 	probes  []*variant // each number moved by one step
 	workers int
@@ -35,7 +35,7 @@ func newSearch(ctx context.Context, doc *source.Document, book *rules.Book, r *P
 	s := &search{ctx: ctx, doc: doc, book: book, of: r, workers: workers, units: map[string]string{}, known: map[string]*variant{}}
 	d := &Derived{r.Part, r.Subject, r.Layout}
 	s.base = &variant{derived: d, out: book.Judge(caseOf(d))}
-	for _, n := range parts.Numbers(doc.Root) {
+	for _, n := range form.Numbers(doc.Root) {
 		paths := []string{n.Path}
 		for _, a := range n.Along {
 			paths = append(paths, a.Path)
@@ -62,7 +62,7 @@ func (s *search) probe(findings []*Finding) {
 			near[name] = true
 		}
 	}
-	slices.SortStableFunc(s.numbers, func(a, b parts.Number) int {
+	slices.SortStableFunc(s.numbers, func(a, b form.Number) int {
 		switch {
 		case near[a.Feature] == near[b.Feature]:
 			return 0

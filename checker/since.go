@@ -4,7 +4,7 @@ import (
 	"maps"
 	"slices"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/subject"
 )
 
@@ -65,7 +65,7 @@ func (p *PartReview) drawnAlike(was *EarlierPart, features []string, d *redrawin
 		if n.Section != "sides" || !slices.Contains(features, n.Name) {
 			continue
 		}
-		like := func(o parts.Drawn) bool {
+		like := func(o form.Drawn) bool {
 			return o.Section == n.Section && d.renamed("", o.Name) == n.Name && n.Like(&o, d.names)
 		}
 		if !slices.ContainsFunc(was.States.Drawn, like) {

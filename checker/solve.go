@@ -5,14 +5,14 @@ import (
 	"slices"
 	"strings"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/subject"
 	"corerod/rules"
 )
 
 // moved is a variant with a number moved further by some steps, and the number's new value; nil where the file format or
 // the shape does not allow it.
-func (s *search) moved(from *variant, n *parts.Number, steps int) (*variant, float64) {
+func (s *search) moved(from *variant, n *form.Number, steps int) (*variant, float64) {
 	to, ok := n.Move(steps)
 	if !ok {
 		return nil, to
@@ -25,13 +25,13 @@ func (s *search) moved(from *variant, n *parts.Number, steps int) (*variant, flo
 }
 
 // furthest is the number of steps that a number may move: half of itself, and a hundred in any case.
-func furthest(n *parts.Number) int {
+func furthest(n *form.Number) int {
 	return max(100, int(math.Abs(n.Value)/2/n.Step))
 }
 
 // solution is the least movement of a number that reaches a goal.
 type solution struct {
-	number *parts.Number
+	number *form.Number
 	to     float64
 	at     *variant
 }
@@ -48,7 +48,7 @@ const mostSteps = 24
 
 // solve moves a number of a variant one way, from where the target is missed as it was found, to the least number of steps
 // that reaches a goal: one step less does not. It follows the slope of what is missed, then closes the bracket. tried is how often it looked.
-func (s *search) solve(from *variant, t *target, n *parts.Number, way, most int, goal func(*variant) bool) (found *solution, tried int) {
+func (s *search) solve(from *variant, t *target, n *form.Number, way, most int, goal func(*variant) bool) (found *solution, tried int) {
 	b := bracket{beyond: furthest(n) + 1, back: 1}
 	var grade rules.Grade
 	b.missed, grade = t.misses(t.base)
@@ -155,7 +155,7 @@ func (s *search) numbersFor(t *target, from *variant, sets []Set, goal func(*var
 }
 
 // oneWay solves a number in the way in which a step misses less, upward first.
-func (s *search) oneWay(t *target, from *variant, n *parts.Number, most int, goal func(*variant) bool) (*solution, int) {
+func (s *search) oneWay(t *target, from *variant, n *form.Number, most int, goal func(*variant) bool) (*solution, int) {
 	found, tried := s.solve(from, t, n, 1, most, goal)
 	if found != nil || tried > 1 {
 		return found, tried
@@ -184,7 +184,7 @@ func (s *search) further(t *target, from *variant, sets []Set, x *solution, most
 
 // movers are the numbers that move what a target misses, apart from those that are set already: they do so by one step
 // from the part as drawn, or they are not in the file yet and belong to the target's features.
-func (s *search) movers(t *target, sets []Set) (all []*parts.Number) {
+func (s *search) movers(t *target, sets []Set) (all []*form.Number) {
 	taken := func(path string) bool {
 		return slices.ContainsFunc(sets, func(x Set) bool { return x.Path == path })
 	}
@@ -194,7 +194,7 @@ func (s *search) movers(t *target, sets []Set) (all []*parts.Number) {
 		}
 	}
 	for _, name := range s.features(t) {
-		for _, n := range parts.Absent(s.doc.Root, name) {
+		for _, n := range form.Absent(s.doc.Root, name) {
 			if !taken(n.Path) {
 				all = append(all, &n)
 			}
@@ -229,7 +229,7 @@ func lies(s subject.Subject) []subject.Point {
 	return append([]subject.Point{{X: c.X, Y: c.Y, ZLow: c.ZLow, ZHigh: c.ZHigh}}, c.Places...)
 }
 
-func setsOf(n *parts.Number, to float64) (sets []Set) {
+func setsOf(n *form.Number, to float64) (sets []Set) {
 	for i, e := range n.Edits(to) {
 		if i == 0 {
 			sets = append(sets, Set{Path: e.Path, Line: n.Line, From: n.From, To: e.Text, Unit: n.Unit})

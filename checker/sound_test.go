@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/source"
 	"corerod/rules"
 )
@@ -169,15 +169,15 @@ func TestSound(t *testing.T) {
 // serious lists the rules that find a stop or a change on a part with some values changed.
 func serious(t *testing.T, book *rules.Book, text string, changes map[string]string) (found []string) {
 	t.Helper()
-	var cs []parts.Change
+	var cs []form.Change
 	for path, v := range changes {
 		n, ps := source.Parse("change.yaml", []byte("v: "+v))
 		if len(ps) > 0 {
 			t.Fatal(ps)
 		}
-		cs = append(cs, parts.Change{Path: path, Value: n.At("v")})
+		cs = append(cs, form.Change{Name: path, Value: n.At("v")})
 	}
-	p, ps, wrong := parts.ParseWith("sound.yaml", []byte(text), cs)
+	p, ps, wrong := form.ParseWith("sound.yaml", []byte(text), cs)
 	if len(ps) > 0 || len(wrong) > 0 {
 		t.Fatalf("%v %v\n%s%v", ps, wrong, text, changes)
 	}

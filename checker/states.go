@@ -7,30 +7,31 @@ import (
 	"strings"
 
 	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/subject"
 	"corerod/rules"
 )
 
 // States are what a part file declares that rules take as given, and what it draws, by digests.
 type States struct {
-	Title    string        // "" for none
-	Customer string        // "" for none
-	Material string        // its name; "" for none
-	Density  float64       // g/cm3, 0 for none
-	Quantity float64       // 0 for none
-	Pressing string        //
-	Sized    bool          //
-	Seats    []string      //
-	Hold     []string      //
-	Punch    []string      // features whose punch is declared, such as "hub: own"
-	Shape    string        // digest of all that is drawn
-	Drawn    []parts.Drawn // features, edges, marks and dimensions
+	Title    string       // "" for none
+	Customer string       // "" for none
+	Material string       // its name; "" for none
+	Density  float64      // g/cm3, 0 for none
+	Quantity float64      // 0 for none
+	Pressing string       //
+	Sized    bool         //
+	Seats    []string     //
+	Hold     []string     //
+	Punch    []string     // features whose punch is declared, such as "hub: own"
+	Shape    string       // digest of all that is drawn
+	Drawn    []form.Drawn // features, edges, marks and dimensions
 }
 
 // StatesOf gives what a part declares. The part must still have what its file draws.
 func StatesOf(p *parts.Part) States {
 	s := States{Title: p.Title, Customer: p.Customer, Material: p.Material.Name, Density: p.Material.Density, Quantity: p.Quantity, Pressing: p.Pressing, Sized: p.Sized,
-		Seats: []string{}, Hold: append([]string{}, p.Hold...), Punch: []string{}, Drawn: p.Drawn()}
+		Seats: []string{}, Hold: append([]string{}, p.Hold...), Punch: []string{}, Drawn: form.DrawnBy(p)}
 	for _, x := range p.Seats {
 		s.Seats = append(s.Seats, x.Feature+"."+x.Face.Face)
 	}
@@ -39,14 +40,14 @@ func StatesOf(p *parts.Part) States {
 			s.Punch = append(s.Punch, f.Name+": "+f.Punch)
 		}
 	}
-	s.Shape = parts.ShapeOf(s.Drawn)
+	s.Shape = form.ShapeOf(s.Drawn)
 	slices.Sort(s.Hold)
 	slices.Sort(s.Punch)
 	return s
 }
 
 // later are the features that are made after pressing: most rules pass over them.
-func (s *States) later() (all []*parts.Drawn) {
+func (s *States) later() (all []*form.Drawn) {
 	for i := range s.Drawn {
 		if s.Drawn[i].MadeBy != "pressing" {
 			all = append(all, &s.Drawn[i])
@@ -61,7 +62,7 @@ type Restated struct {
 	Counts         bool
 	Concession     *Conceded // the record that a person agreed to it; nil for none
 
-	feature *parts.Drawn // that is made after pressing
+	feature *form.Drawn // that is made after pressing
 }
 
 // restated lists what two versions of a part declare differently; some features were renamed.
@@ -84,7 +85,7 @@ func restated(was, is *States, names map[string]string, all []*rules.Rule) (out 
 }
 
 // vanished are the names of features that are there no more.
-func vanished(was, is []parts.Drawn) (gone []string) {
+func vanished(was, is []form.Drawn) (gone []string) {
 	there := map[string]bool{}
 	for _, d := range is {
 		there[d.Name] = true
@@ -129,7 +130,7 @@ func declared(was, is *States, names map[string]string) (all []Restated) {
 			if rest != "" {
 				rest = ": " + rest
 			}
-			all = append(all, parts.Reference(feature, names)+rest)
+			all = append(all, form.Reference(feature, names)+rest)
 		}
 		slices.Sort(all)
 		return cmp.Or(strings.Join(all, ", "), "none")
@@ -143,8 +144,8 @@ func declared(was, is *States, names map[string]string) (all []Restated) {
 	say("hold", now(was.Hold), strings.Join(orList(is.Hold), ", "))
 	say("punch", now(was.Punch), strings.Join(orList(is.Punch), ", "))
 	for _, x := range is.later() {
-		i := slices.IndexFunc(was.later(), func(y *parts.Drawn) bool {
-			return y.MadeBy == x.MadeBy && y.Section == x.Section && parts.Reference(y.Name, names) == x.Name
+		i := slices.IndexFunc(was.later(), func(y *form.Drawn) bool {
+			return y.MadeBy == x.MadeBy && y.Section == x.Section && form.Reference(y.Name, names) == x.Name
 		})
 		switch made := x.MadeBy + " " + x.Name; {
 		case i < 0:
@@ -177,7 +178,7 @@ func comparable(was, is *States) bool {
 		return true
 	}
 	for _, d := range was.Drawn {
-		if !strings.HasPrefix(d.Shape, parts.ShapeVersion) {
+		if !strings.HasPrefix(d.Shape, form.ShapeVersion) {
 			return false
 		}
 	}

@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"strings"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/source"
 	"corerod/parts/subject"
 )
@@ -198,7 +198,7 @@ func (s *search) flipped(names []string) (all []proposal) {
 func (s *search) turnedOver() []proposal {
 	p := s.base.derived.Subject
 	ends, err := strconv.ParseFloat(s.length(p.ZLow+p.ZHigh), 64)
-	edits, ok := parts.TurnOver(s.doc.Root, ends)
+	edits, ok := form.TurnOver(s.doc.Root, ends)
 	if err != nil || !ok || len(edits) == 0 {
 		return nil
 	}

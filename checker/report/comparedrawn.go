@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"corerod/checker"
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/source"
 )
 
@@ -38,7 +38,7 @@ func differ(n int) string {
 }
 
 // lineOf says where a value or feature stands, in the new file where it is there.
-func lineOf(old, new *parts.Value) string {
+func lineOf(old, new *form.Value) string {
 	if new == nil {
 		return fmt.Sprintf("line %d of the old file", old.Line)
 	}
@@ -52,7 +52,7 @@ type drawnWriter struct {
 
 // feature words one feature; "" where nothing of it is shown.
 func (d *drawnWriter) feature(f *checker.RedrawnFeature) string {
-	name := func(v *parts.Value) string { return f.Section + "." + v.Key }
+	name := func(v *form.Value) string { return f.Section + "." + v.Key }
 	switch f.How {
 	case checker.Added:
 		return fmt.Sprintf("added: %s, %s: %s", name(f.New), lineOf(nil, f.New), described(f.New))
@@ -98,7 +98,7 @@ func (d *drawnWriter) values(f *checker.RedrawnFeature) string {
 
 // isPoint tells whether two values are the two numbers of a point that only one of the files has.
 func isPoint(x, y checker.Redrawn) bool {
-	pair := func(a, b *parts.Value) bool {
+	pair := func(a, b *form.Value) bool {
 		before, ok := strings.CutSuffix(a.Path, "[0]")
 		return ok && b.Path == before+"[1]" && a.Numeric && b.Numeric && !strings.HasSuffix(before, "corner")
 	}
@@ -107,8 +107,8 @@ func isPoint(x, y checker.Redrawn) bool {
 
 // point words a point that only one of the files has.
 func (d *drawnWriter) point(x, y checker.Redrawn, section string) string {
-	one := func(a, b *parts.Value) (path, text string) {
-		return strings.TrimSuffix(pathBelow(a, section), "[0]"), listed(&parts.Value{In: []*parts.Value{a, b}})
+	one := func(a, b *form.Value) (path, text string) {
+		return strings.TrimSuffix(pathBelow(a, section), "[0]"), listed(&form.Value{In: []*form.Value{a, b}})
 	}
 	if x.Old == nil {
 		path, text := one(x.New, y.New)
@@ -150,13 +150,13 @@ func (d *drawnWriter) value(v checker.Redrawn, section string) string {
 }
 
 // ofSet tells an item of a list whose order says nothing, which is named without its index.
-func ofSet(v *parts.Value) bool { return setItem().MatchString(v.Path) }
+func ofSet(v *form.Value) bool { return setItem().MatchString(v.Path) }
 
 var setItem = source.Pattern(`(^|\.)(seats|hold|of)\[\d+\]$`)
 
 // pathBelow is the path of a value below its section and feature; from and to, which are words of a sentence too, stand
 // in quotes.
-func pathBelow(v *parts.Value, section string) string {
+func pathBelow(v *form.Value, section string) string {
 	path := v.Path
 	if section != "" {
 		_, path, _ = strings.Cut(strings.TrimPrefix(path, section), ".")
@@ -177,7 +177,7 @@ var plainWord = source.Pattern(`^[A-Za-z0-9][A-Za-z0-9.-]{0,63}$`)
 const mostDigits = 24
 
 // written is a value as the file has it, with its unit.
-func written(v *parts.Value) string {
+func written(v *form.Value) string {
 	switch {
 	case v.Numeric && v.Unit != "":
 		return short(v.Text, mostDigits) + " " + v.Unit
@@ -190,11 +190,11 @@ func written(v *parts.Value) string {
 }
 
 // described words a whole feature.
-func described(v *parts.Value) string {
+func described(v *form.Value) string {
 	return fewer(descriptions(v, ""), mostValues, "value")
 }
 
-func descriptions(v *parts.Value, path string) (all []string) {
+func descriptions(v *form.Value, path string) (all []string) {
 	for _, in := range v.In {
 		below := in.Key
 		if path != "" {
@@ -213,7 +213,7 @@ func descriptions(v *parts.Value, path string) (all []string) {
 }
 
 // listed writes a list of values, or counts its items where they are many or have keys.
-func listed(v *parts.Value) string {
+func listed(v *form.Value) string {
 	const most = 4
 	items, unit := make([]string, 0, len(v.In)), ""
 	for _, in := range v.In {

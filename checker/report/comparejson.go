@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"corerod/checker"
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/subject"
 	"corerod/parts/tooling"
 )
@@ -194,7 +194,7 @@ func redrawnJSON(vs []checker.Redrawn) []jsonRedrawn {
 	return all
 }
 
-func valueJSON(v *parts.Value) *jsonValue {
+func valueJSON(v *form.Value) *jsonValue {
 	if v == nil {
 		return nil
 	}

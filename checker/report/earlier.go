@@ -9,7 +9,7 @@ import (
 	"slices"
 
 	"corerod/checker"
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/source"
 	"corerod/parts/subject"
 	"corerod/rules"
@@ -209,7 +209,7 @@ func statesJSON(s *checker.States) jsonStates {
 func (j *jsonStates) states() checker.States {
 	s := checker.States{Title: j.Title, Customer: j.Customer, Material: j.Material, Density: j.Density, Quantity: j.Quantity, Pressing: j.Pressing, Sized: j.Sized, Seats: j.Seats, Hold: j.Hold, Punch: j.Punch, Shape: j.Shape}
 	for _, x := range append(j.Drawn, j.Later...) {
-		s.Drawn = append(s.Drawn, parts.Drawn{Section: x.Section, Name: x.Feature, MadeBy: x.By, Shape: x.Shape, Of: x.Of})
+		s.Drawn = append(s.Drawn, form.Drawn{Section: x.Section, Name: x.Feature, MadeBy: x.By, Shape: x.Shape, Of: x.Of})
 	}
 	return s
 }

@@ -16,7 +16,7 @@ import (
 	"unicode"
 
 	"corerod/checker"
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 	"corerod/parts/source"
 	"corerod/rules"
@@ -70,7 +70,7 @@ func withNumber(text []byte, pick uint8, steps int16) []byte {
 	if len(ps) > 0 {
 		return text
 	}
-	all := parts.Numbers(doc.Root)
+	all := form.Numbers(doc.Root)
 	if len(all) == 0 {
 		return text
 	}

@@ -12,7 +12,7 @@ import (
 	"testing"
 
 	"corerod/checker"
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/source"
 	"corerod/rules"
 )
@@ -46,7 +46,7 @@ func TestDocKeys(t *testing.T) {
 		form  *source.Form
 		pages []string
 	}{
-		{"part", parts.PartForm(), []string{"docs/part-file.md", "docs/shapes.md"}},
+		{"part", form.File(), []string{"docs/part-file.md", "docs/shapes.md"}},
 		{"pack", rules.PackForm(), []string{"docs/rule-pack.md", "docs/writing-rules.md"}},
 		{"shop file", rules.ShopForm(), []string{"docs/rule-pack.md", "docs/writing-rules.md"}},
 		{"file of concessions", checker.ConcessionsForm(), []string{"docs/concessions.md"}},

@@ -16,7 +16,7 @@ import (
 	"unicode/utf8"
 
 	"corerod/checker"
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/source"
 )
 
@@ -327,7 +327,7 @@ func looks(b []byte) likeness {
 	}
 	n, ps := source.Parse("", b)
 	switch {
-	case n != nil && parts.IsPart(n):
+	case n != nil && form.IsPart(n):
 		return wholly
 	case len(ps) > 0 && partKey().Match(text):
 		return partly

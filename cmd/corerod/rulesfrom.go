@@ -11,7 +11,7 @@ import (
 	"strings"
 
 	"corerod/checker"
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/source"
 	"corerod/rules"
 )
@@ -141,7 +141,7 @@ func (c *call) movedFrom(there *call, files []checker.File, args []string) (ps s
 		if err != nil {
 			return k, false
 		}
-		p, _ := parts.Parse(f.Name, b)
+		p, _ := form.Parse(f.Name, b)
 		if p == nil {
 			return k, false
 		}

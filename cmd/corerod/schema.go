@@ -7,19 +7,18 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"corerod/parts"
-	"corerod/parts/source"
+	"corerod/parts/form"
 	"corerod/rules"
 )
 
 // schemas are the files that have one, with their titles.
 var schemas = map[string]struct {
-	title string
-	form  func() *source.Form
+	title  string
+	schema func(title string) map[string]any
 }{
-	"part": {"corerod part file", parts.PartForm},
-	"pack": {"corerod rule pack, pack.yaml", rules.PackForm},
-	"shop": {"corerod shop file, " + rules.ShopFile, rules.ShopForm},
+	"part": {"corerod part file", form.Schema},
+	"pack": {"corerod rule pack, pack.yaml", func(title string) map[string]any { return rules.PackForm().Schema(title) }},
+	"shop": {"corerod shop file, " + rules.ShopFile, func(title string) map[string]any { return rules.ShopForm().Schema(title) }},
 }
 
 func schemaCommand(c *call) *cobra.Command {
@@ -46,6 +45,6 @@ know JSON Schema complete keys by it, show what each is and mark what is wrong. 
 // schemaOf is the JSON Schema of one kind of file.
 func schemaOf(kind string) ([]byte, error) {
 	s := schemas[kind]
-	b, err := json.MarshalIndent(s.form().Schema(s.title), "", "  ")
+	b, err := json.MarshalIndent(s.schema(s.title), "", "  ")
 	return append(b, '\n'), err
 }

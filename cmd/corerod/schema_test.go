@@ -17,7 +17,7 @@ import (
 
 	"github.com/santhosh-tekuri/jsonschema/v6"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/source"
 	"corerod/rules"
 )
@@ -164,7 +164,7 @@ func TestSchemasBothWays(t *testing.T) {
 	}
 	examples["shop"] = []string{"packs: [press-and-sinter]\nstatus_at: ask\nconcessions: c.yaml\n", "packs: [{pack: hilltop, sha256: abc}, press-and-sinter]\n", "status_at: stop\n"}
 	readers := map[string]func(b []byte) source.Problems{
-		"part": func(b []byte) source.Problems { _, ps := parts.Parse("x.yaml", b); return ps },
+		"part": func(b []byte) source.Problems { _, ps := form.Parse("x.yaml", b); return ps },
 		"pack": func(b []byte) source.Problems {
 			_, ps := rules.LoadPack([]rules.File{{Name: "pack.yaml", Bytes: b}}, rules.Builtins)
 			return ps

@@ -14,9 +14,9 @@ import (
 
 // notTolerances are the small numbers outside of the tolerances.go files, by file and how they are written, with what they are.
 var notTolerances = map[string]string{
-	"parts/read.go 1e-6":     "the least length that a part file may give: a bound of the format",
-	"parts/read.go 1e-3":     "the least angle over which copies are spread: a bound of the format",
-	"parts/number.go 0.0005": "the step of tolerances on drawings in inches",
+	"parts/form/form.go 1e-6":      "the least length that a part file may give: a bound of the format",
+	"parts/form/form.go 1e-3":      "the least angle over which copies are spread: a bound of the format",
+	"parts/form/numbers.go 0.0005": "the step of tolerances on drawings in inches",
 }
 
 // TestTolerances: a number that decides whether two things are one has a name, a unit and a reason, in the tolerances.go of

@@ -62,6 +62,3 @@ func (s *Shape) Leans(figure int) bool { return s.outlines[figure].leans }
 
 // SlopedEnds tells of a figure's lower and upper end whether it is a face between slices, which is sloped and no level.
 func (s *Shape) SlopedEnds(figure int) [2]bool { return s.outlines[figure].sloped }
-
-// Anchor is the point of a profile that an upright copy is shifted by, as a rule its middle, in part coordinates.
-func Anchor(p parts.Profile) plane.Point { return anchor(p) }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 )
 
@@ -20,73 +21,6 @@ const MostExtent = 500
 
 func point(p parts.Point) plane.Point { return plane.Point{X: p.X, Y: p.Y} }
 
-// path is the outline of steps from a start.
-func path(start parts.Point, steps []parts.Step, corner float64) (plane.Loop, error) {
-	to := make([]plane.Step, len(steps))
-	for i, s := range steps {
-		to[i] = plane.Step{To: point(s.To), Radius: s.Radius, Clockwise: s.Clockwise, Large: s.Large}
-	}
-	return plane.Path(point(start), to, corner)
-}
-
-// draw returns the closed outline of a profile as drawn.
-func draw(p parts.Profile) (plane.Loop, error) {
-	switch s := p.(type) {
-	case parts.Circle:
-		return plane.Circle(point(s.At), s.Diameter), nil
-	case parts.Rectangle:
-		return plane.Rectangle(point(s.At), s.Length, s.Width, s.Turn, s.Corner)
-	case parts.Slot:
-		return plane.Slot(point(s.At), s.Length, s.Width, s.Turn)
-	case parts.Hexagon:
-		return plane.Hexagon(point(s.At), s.AcrossFlats, s.Turn, s.Corner)
-	case parts.Flatted:
-		return plane.Flatted(point(s.At), s.Diameter, s.Flats, s.Turn, s.Corner)
-	case parts.Polygon:
-		ps := make([]plane.Point, len(s.Points))
-		for i, p := range s.Points {
-			ps[i] = point(p)
-		}
-		return plane.Polygon(ps, s.Corners)
-	case parts.Path:
-		return path(s.Start, s.Steps, s.Corner)
-	case parts.Gear, parts.Spline, parts.Serration:
-		t, err := toothed(p)
-		if err != nil {
-			return nil, err
-		}
-		at, turn := placing(p)
-		return t.Loop(at, turn), nil
-	}
-	return nil, fmt.Errorf("unknown profile %T", p)
-}
-
-// anchor is the point of a profile that an upright copy is shifted by.
-func anchor(p parts.Profile) plane.Point {
-	switch s := p.(type) {
-	case parts.Circle:
-		return point(s.At)
-	case parts.Rectangle:
-		return point(s.At)
-	case parts.Slot:
-		return point(s.At)
-	case parts.Hexagon:
-		return point(s.At)
-	case parts.Flatted:
-		return point(s.At)
-	case parts.Polygon:
-		return point(s.Points[0])
-	case parts.Path:
-		return point(s.Start)
-	case parts.Turned:
-		return point(s.At)
-	case parts.Ball:
-		return point(s.At)
-	}
-	at, _ := placing(p)
-	return at
-}
-
 // placeCopy returns copy i of a feature's outline.
 func placeCopy(l plane.Loop, f *parts.Feature, i int) plane.Loop {
 	r := f.Repeat
@@ -96,7 +30,7 @@ func placeCopy(l plane.Loop, f *parts.Feature, i int) plane.Loop {
 	case !r.Polar:
 		return l.Moved(plane.Point{}, 0, plane.Point{X: float64(i) * r.Step.X, Y: float64(i) * r.Step.Y})
 	case r.Upright:
-		a := anchor(f.Profile)
+		a := form.Centre(f.Profile)
 		b := plane.Turned(a, point(r.About), r.Angle(i))
 		return l.Moved(plane.Point{}, 0, plane.Point{X: b.X - a.X, Y: b.Y - a.Y})
 	}
@@ -113,7 +47,7 @@ func outlines(p *parts.Part, features []*parts.Feature, at map[int]cuts) (out []
 		ts, err := tiers(f, heightOf(p, f))
 		var ss []slice
 		if err == nil {
-			if f.Sloped() {
+			if form.Sloped(f) {
 				ts = split(split(ts, distinct(at[n].ends), false), distinct(at[n].meets), true)
 			}
 			ss, err = sliced(ts, heightOf(p, &parts.Feature{Extent: parts.Extent{Open: "through"}}))

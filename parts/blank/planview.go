@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 )
 
@@ -92,16 +92,15 @@ func (s *Shape) Chord(mid plane.Point, z float64) (p, q plane.Point, ok bool) {
 	return p, plane.Point{X: 2*mid.X - p.X, Y: 2*mid.Y - p.Y}, true
 }
 
-// Axes are the middles of what is round or has teeth all round, the widest of each place.
+// Axes are the axes that features stand round, the widest of each place.
 func (s *Shape) Axes() (all []Axis) {
 	for i := range s.outlines {
 		o := &s.outlines[i]
 		f := s.features[o.feature]
-		switch f.Profile.(type) {
-		case parts.Rectangle, parts.Slot, parts.Polygon, parts.Path:
+		if !form.HasAxis(f.Profile) {
 			continue
 		}
-		at := anchor(f.Profile)
+		at := form.Centre(f.Profile)
 		a := Axis{At: placeCopy(plane.Loop{plane.Line(at, at)}, f, o.copy)[0].A}
 		lo, hi := o.loop.Bounds()
 		a.R = math.Max(hi.X-lo.X, hi.Y-lo.Y) / 2

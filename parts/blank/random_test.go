@@ -6,7 +6,7 @@ import (
 	"os"
 	"testing"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/partstest"
 	"corerod/parts/plane"
 )
@@ -24,7 +24,7 @@ func TestRandomParts(t *testing.T) {
 	for i := range n {
 		rng := rand.New(rand.NewPCG(uint64(i), 17))
 		text := "part: p\nunits: mm\n" + partstest.Random(rng, i%2 == 0, i%8 == 7)
-		p, ps := parts.Parse("random.yaml", []byte(text))
+		p, ps := form.Parse("random.yaml", []byte(text))
 		if len(ps) > 0 {
 			t.Fatalf("%v\n%s", ps, text)
 		}
@@ -162,7 +162,7 @@ func TestManyParts(t *testing.T) {
 	for i, made := 0, 0; made < want; i++ {
 		rng := rand.New(rand.NewPCG(uint64(i), 29))
 		text := "part: p\nunits: mm\n" + partstest.Random(rng, i%2 == 0, false)
-		p, ps := parts.Parse("random.yaml", []byte(text))
+		p, ps := form.Parse("random.yaml", []byte(text))
 		if len(ps) > 0 {
 			t.Fatalf("%v\n%s", ps, text)
 		}

@@ -1,10 +1,9 @@
 package blank
 
 import (
+	"corerod/parts/form"
 	"strings"
 	"testing"
-
-	"corerod/parts"
 )
 
 func TestRefused(t *testing.T) {
@@ -29,7 +28,7 @@ func TestRefused(t *testing.T) {
 		{"bodies: {a: {path: {start: [0, 0], steps: [{arc: [30, 0], radius: 10, turn: ccw}]}, from: 0, to: 5}}", "the arc's radius 10 does not reach: its ends are 30 apart, so at least 15"},
 		{"bodies: {a: {flatted: {diameter: 10, flats: [6]}, from: 0, to: 5}}", "cuts nothing off"},
 	} {
-		p, ps := parts.Parse("test.yaml", []byte("part: test\nunits: mm\n"+c.text))
+		p, ps := form.Parse("test.yaml", []byte("part: test\nunits: mm\n"+c.text))
 		if len(ps) > 0 {
 			t.Fatal(ps)
 		}
@@ -42,7 +41,7 @@ func TestRefused(t *testing.T) {
 
 // TestToothedProblem: a profile that cannot be drawn is refused where it stands.
 func TestToothedProblem(t *testing.T) {
-	p, ps := parts.Parse("test.yaml", []byte("part: p\nunits: mm\nbodies: {rim: {gear: {module: 1, teeth: 8}, from: 0, to: 5}}"))
+	p, ps := form.Parse("test.yaml", []byte("part: p\nunits: mm\nbodies: {rim: {gear: {module: 1, teeth: 8}, from: 0, to: 5}}"))
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}

@@ -6,7 +6,7 @@ import (
 	"path/filepath"
 	"testing"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 )
 
@@ -15,7 +15,7 @@ var across = []Leg{{From: -300, To: 300, At: plane.Point{X: -300}, Toward: plane
 
 func shapeOf(t *testing.T, text string) *Shape {
 	t.Helper()
-	p, ps := parts.Parse("x.yaml", []byte(text))
+	p, ps := form.Parse("x.yaml", []byte(text))
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 )
 
@@ -38,13 +39,13 @@ type slice struct {
 
 // tiers of a feature of a height.
 func tiers(f *parts.Feature, height float64) ([]tier, error) {
-	switch p := f.Profile.(type) {
-	case parts.Turned:
-		return turnedTiers(p, f.Extent.From)
-	case parts.Ball:
-		return ballTiers(p), nil
+	if t, ok := form.HalfSection(f.Profile); ok {
+		return turnedTiers(t, f.Extent.From)
 	}
-	l, err := draw(f.Profile)
+	if b, ok := form.AsBall(f.Profile); ok {
+		return ballTiers(b), nil
+	}
+	l, err := form.Draw(f.Profile)
 	if err != nil {
 		return nil, err
 	}
@@ -133,7 +134,7 @@ func round(at plane.Point, r float64) plane.Loop {
 
 // turnedTiers cuts a half section at the heights of its points. from is its lowest height.
 func turnedTiers(t parts.Turned, from float64) ([]tier, error) {
-	section, err := path(t.Start, t.Steps, 0)
+	section, err := form.Steps(t.Start, t.Steps, 0)
 	if err != nil {
 		return nil, err
 	}
@@ -294,7 +295,7 @@ func sliced(ts []tier, whole float64) (out []slice, err error) {
 	for _, t := range ts {
 		cuts, n := []float64{t.lo, t.hi}, 0
 		if t.sloped {
-			n = min(max(1, int(math.Ceil((parts.Slices-2)*(t.hi-t.lo)/whole))), int(t.run(t.lo, t.hi)/apart))
+			n = min(max(1, int(math.Ceil((form.Slices-2)*(t.hi-t.lo)/whole))), int(t.run(t.lo, t.hi)/apart))
 			cuts = t.cuts(n)
 		}
 		for i := 0; i+1 < len(cuts); i++ {

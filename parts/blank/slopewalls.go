@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 )
 
@@ -27,7 +28,7 @@ func (w Slope) Lean() float64 {
 
 // LeastRadius is how near a half section that was drawn without an error comes to its axis, mm.
 func LeastRadius(t parts.Turned) float64 {
-	section, _ := path(t.Start, t.Steps, 0)
+	section, _ := form.Steps(t.Start, t.Steps, 0)
 	lo, _ := section.Bounds()
 	return lo.X
 }

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 )
 
@@ -48,7 +49,7 @@ func TestSolids(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		p, ps := parts.Parse(file, text)
+		p, ps := form.Parse(file, text)
 		if len(ps) > 0 {
 			t.Fatal(ps)
 		}

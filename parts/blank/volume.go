@@ -5,6 +5,7 @@ import (
 	"sync"
 
 	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 )
 
@@ -50,7 +51,7 @@ func legendre(n int) (out []node) {
 // hasSlopes tells whether any wall of the part slopes.
 func (s *Shape) hasSlopes() bool {
 	for _, f := range s.features {
-		if f.Sloped() {
+		if form.Sloped(f) {
 			return true
 		}
 	}
@@ -108,7 +109,7 @@ func (s *Shape) nodes(all []based, z float64) []node {
 		if t := tierOver(b.tiers, z-b.z, f.Extent.Open); t == nil || !t.sloped {
 			continue
 		}
-		if turned, ok := f.Profile.(parts.Turned); ok && turned.HasArcs() || f.Section == "round" {
+		if t, ok := form.HalfSection(f.Profile); ok && t.HasArcs() || f.Section == "round" {
 			return roundNodes()
 		}
 	}
@@ -137,12 +138,12 @@ func (s *Shape) leanFactor(b *based, u float64, c *plane.Curve) float64 {
 	if t == nil || !t.sloped {
 		return 1
 	}
-	switch p := f.Profile.(type) {
-	case parts.Ball:
-		r := p.Diameter / 2
+	if b, ok := form.AsBall(f.Profile); ok {
+		r := b.Diameter / 2
 		return r / math.Max(leastRun, math.Sqrt(math.Max(0, r*r-(u-r)*(u-r))))
-	case parts.Turned:
-		return turnedFactor(p, u+f.Extent.From, c.R)
+	}
+	if t, ok := form.HalfSection(f.Profile); ok {
+		return turnedFactor(t, u+f.Extent.From, c.R)
 	}
 	if f.Draft != nil {
 		return 1 / math.Cos(f.Draft.Angle*math.Pi/180)
@@ -152,7 +153,7 @@ func (s *Shape) leanFactor(b *based, u float64, c *plane.Curve) float64 {
 
 // turnedFactor is leanFactor for the edge of a half section that has a radius at a height.
 func turnedFactor(t parts.Turned, z, radius float64) float64 {
-	section, _ := path(t.Start, t.Steps, 0)
+	section, _ := form.Steps(t.Start, t.Steps, 0)
 	for i := range section {
 		c := &section[i]
 		if math.Min(c.A.Y, c.B.Y) >= z || math.Max(c.A.Y, c.B.Y) <= z || math.Abs(radiusAt(c, z)-radius) > 10*plane.Near {

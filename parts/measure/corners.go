@@ -6,6 +6,7 @@ import (
 
 	"corerod/parts"
 	"corerod/parts/blank"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 	"corerod/parts/subject"
 )
@@ -157,8 +158,7 @@ func ringCorners(s *blank.Shape, h *holes, ps []plane.Piece) (out []foundCorner)
 // inKey tells whether a corner belongs to a flat, to a spline, or to the key of a round bore.
 func inKey(s *blank.Shape, figures []int, keyed bool) bool {
 	for _, f := range figures {
-		_, flat := s.Feature(s.FeatureOf(f)).Profile.(parts.Flatted)
-		if flat || isSpline(s, f) || keyed && !isCircle(s, f) {
+		if form.HasFlats(s.Feature(s.FeatureOf(f)).Profile) || isSpline(s, f) || keyed && !isCircle(s, f) {
 			return true
 		}
 	}
@@ -166,7 +166,9 @@ func inKey(s *blank.Shape, figures []int, keyed bool) bool {
 }
 
 // isCircle tells whether a figure is round.
-func isCircle(s *blank.Shape, figure int) bool { return s.Feature(s.FeatureOf(figure)).Round() }
+func isCircle(s *blank.Shape, figure int) bool {
+	return form.Round(s.Feature(s.FeatureOf(figure)).Profile)
+}
 
 func corner(s *blank.Shape, f *foundCorner) *subject.Corner {
 	c := &subject.Corner{Angle: 180 - f.turn*180/math.Pi, Radius: f.radius, Inside: f.turn < 0, Joint: len(f.figures) > 1, InKey: f.inKey}

@@ -7,6 +7,7 @@ import (
 
 	"corerod/parts"
 	"corerod/parts/blank"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 	"corerod/parts/subject"
 )
@@ -24,7 +25,7 @@ func findCrossings(s *blank.Shape) (out []*subject.Crossing, ps parts.Problems) 
 			if f.Extent.Open == "" {
 				c.ZLow, c.ZHigh = f.Extent.From, f.Extent.To
 			}
-			at := blank.Anchor(f.Profile)
+			at := form.Centre(f.Profile)
 			c.X, c.Y = at.X, at.Y
 		}
 		from, to := c.ZLow, c.ZHigh
@@ -61,11 +62,10 @@ func unfitSide(s *blank.Shape, d *parts.Side) string {
 		if f.Name != d.In || s.CopyOf(i) > 0 {
 			continue
 		}
-		switch f.Profile.(type) {
-		case parts.Polygon, parts.Path:
-			return "" // drawn about no axis of their own
+		if !form.HasCentre(f.Profile) {
+			return ""
 		}
-		at := blank.Anchor(f.Profile)
+		at := form.Centre(f.Profile)
 		l := s.Loop(i).Moved(plane.Point{}, 0, plane.Point{X: s.Origin().X - at.X, Y: s.Origin().Y - at.Y})
 		_, far := l.Moved(plane.Point{}, -d.Toward, plane.Point{}).Bounds()
 		reach = math.Max(reach, far.X)

@@ -7,6 +7,7 @@ import (
 	"corerod/parts"
 	"corerod/parts/blank"
 	"corerod/parts/fit"
+	"corerod/parts/form"
 	"corerod/parts/subject"
 )
 
@@ -27,7 +28,7 @@ func findDimensions(s *blank.Shape) (out []*subject.Dimension) {
 			}
 		}
 		if f := featureNamed(s, d.Feature); f != nil {
-			at := blank.Anchor(f.Profile)
+			at := form.Centre(f.Profile)
 			q.Features, q.X, q.Y, q.MadeBy = []string{f.Name}, at.X, at.Y, f.MadeBy
 			if f.Extent.Open == "" {
 				q.ZLow, q.ZHigh = f.Extent.From, f.Extent.To

@@ -1,13 +1,12 @@
 package measure
 
 import (
+	"corerod/parts/form"
 	"math"
 	"os"
 	"strconv"
 	"strings"
 	"testing"
-
-	"corerod/parts"
 )
 
 // TestDistances compares walls with the least distances of the same walls in an independent solid kernel:
@@ -31,7 +30,7 @@ func TestDistances(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		p, ps := parts.Parse(f[0], text)
+		p, ps := form.Parse(f[0], text)
 		if len(ps) > 0 {
 			t.Fatal(ps)
 		}

@@ -7,6 +7,7 @@ import (
 
 	"corerod/parts"
 	"corerod/parts/blank"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 )
 
@@ -16,7 +17,7 @@ func leastDraft(s *blank.Shape, features []int, low, high float64, facing ...boo
 	least := math.Inf(1)
 	for _, n := range features {
 		f := s.Feature(n)
-		t, turned := f.Profile.(parts.Turned)
+		t, turned := form.HalfSection(f.Profile)
 		if !turned {
 			least = math.Min(least, blank.Draft(f))
 			continue
@@ -47,11 +48,8 @@ type lean struct {
 // leans lists the straight sloped walls of a feature.
 func leans(s *blank.Shape, n int) (out []lean) {
 	f := s.Feature(n)
-	switch p := f.Profile.(type) {
-	case parts.Turned:
-		return slices.DeleteFunc(sectionWalls(p, n), func(w lean) bool { return w.upright() })
-	case parts.Ball:
-		return nil
+	if t, turned := form.HalfSection(f.Profile); turned {
+		return slices.DeleteFunc(sectionWalls(t, n), func(w lean) bool { return w.upright() })
 	}
 	if f.Draft != nil && f.Draft.Angle > 0 {
 		out = append(out, lean{feature: n, hi: s.FeatureHeight(n), angle: f.Draft.Angle, up: f.Draft.Up})

@@ -3,13 +3,13 @@ package measure_test
 import (
 	"fmt"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/measure"
 )
 
 // The wall between two holes of 10 and 6 mm whose centres are 8.6 mm apart is 8.6 - 5 - 3 = 0.6 mm.
 func ExamplePart() {
-	p, _ := parts.Parse("link.yaml", []byte(`part: link
+	p, _ := form.Parse("link.yaml", []byte(`part: link
 units: mm
 bodies: {arm: {slot: {length: 40, width: 16}, from: 0, to: 7}}
 cuts: {shaft: {circle: {diameter: 10, at: [12, 0]}}, pin: {circle: {diameter: 6, at: [3.4, 0]}}}

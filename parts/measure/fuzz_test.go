@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/subject"
 )
 
@@ -36,7 +37,7 @@ func FuzzPart(f *testing.F) {
 		f.Add([]byte("part: p\nunits: mm\n" + s))
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {
-		p, ps := parts.Parse("fuzz.yaml", text)
+		p, ps := form.Parse("fuzz.yaml", text)
 		if len(ps) > 0 || vertices(p) > 400 {
 			return
 		}
@@ -91,8 +92,8 @@ func vertices(p *parts.Part) (n int) {
 		case parts.Serration:
 			per = 6 * q.Teeth
 		}
-		if f.Sloped() {
-			per *= parts.Slices
+		if form.Sloped(f) {
+			per *= form.Slices
 		}
 		n += per * f.Repeat.Copies()
 	}

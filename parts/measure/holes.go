@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"corerod/parts/blank"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 	"corerod/parts/subject"
 )
@@ -152,7 +153,7 @@ func roundBore(r *plane.Region) (d subject.Optional, keyed bool) {
 // tips can be a bore.
 func bore(s *blank.Shape, r *plane.Region, owners []int, width float64) (d subject.Optional, keyed bool) {
 	d, keyed = roundBore(r)
-	if !slices.ContainsFunc(owners, func(f int) bool { return s.IsCut(f) && isToothed(s.Feature(f).Profile) }) {
+	if !slices.ContainsFunc(owners, func(f int) bool { return s.IsCut(f) && form.Toothed(s.Feature(f).Profile) }) {
 		return d, keyed
 	}
 	if math.Abs(d.Value-width) > plane.Near {

@@ -5,7 +5,7 @@ import (
 	"math"
 	"testing"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 	"corerod/parts/subject"
 )
@@ -29,7 +29,7 @@ func measured(t testing.TB, text string) *Measured {
 
 func measuredIn(t testing.TB, units, text string) *Measured {
 	t.Helper()
-	p, ps := parts.Parse("test.yaml", []byte("part: test\nunits: "+units+"\n"+text))
+	p, ps := form.Parse("test.yaml", []byte("part: test\nunits: "+units+"\n"+text))
 	if len(ps) > 0 {
 		t.Fatalf("%v\n%s", ps, text)
 	}

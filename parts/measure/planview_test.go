@@ -6,7 +6,7 @@ import (
 	"path/filepath"
 	"testing"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 )
 
@@ -15,7 +15,7 @@ func TestView(t *testing.T) {
 	files, _ := filepath.Glob("../../testdata/solids/*.yaml")
 	for _, name := range files {
 		text, _ := os.ReadFile(name)
-		p, ps := parts.Parse(name, text)
+		p, ps := form.Parse(name, text)
 		if len(ps) > 0 {
 			t.Fatal(ps)
 		}

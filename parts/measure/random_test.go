@@ -6,8 +6,8 @@ import (
 	"os"
 	"testing"
 
-	"corerod/parts"
 	"corerod/parts/blank"
+	"corerod/parts/form"
 	"corerod/parts/partstest"
 	"corerod/parts/plane"
 	"corerod/parts/subject"
@@ -26,7 +26,7 @@ func TestRandomParts(t *testing.T) {
 	for i := range n {
 		rng := rand.New(rand.NewPCG(uint64(i), 17))
 		text := "part: p\nunits: mm\n" + partstest.Random(rng, i%2 == 0, i%8 == 7)
-		p, ps := parts.Parse("random.yaml", []byte(text))
+		p, ps := form.Parse("random.yaml", []byte(text))
 		if len(ps) > 0 {
 			t.Fatalf("%v\n%s", ps, text)
 		}

@@ -1,10 +1,8 @@
 package measure
 
 import (
-	"strconv"
-
-	"corerod/parts"
 	"corerod/parts/blank"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 )
 
@@ -19,38 +17,17 @@ type Size struct {
 func (m *Measured) Sizes() (all []Size) {
 	s := m.Shape
 	for n, f := range s.Features() {
-		add := func(name string, v float64) { all = append(all, Size{f.Name + "." + name, v}) }
-		switch p := f.Profile.(type) {
-		case parts.Circle:
-			add("diameter", p.Diameter)
-		case parts.Rectangle:
-			add("length", p.Length)
-			add("width", p.Width)
-		case parts.Slot:
-			add("length", p.Length)
-			add("width", p.Width)
-		case parts.Hexagon:
-			add("across_flats", p.AcrossFlats)
-		case parts.Flatted:
-			add("diameter", p.Diameter)
-			for i, d := range p.Flats {
-				add("flat_"+strconv.Itoa(i+1), d)
+		named := form.Sizes(f.Profile)
+		for _, x := range named {
+			all = append(all, Size{f.Name + "." + x.Name, x.Value})
+		}
+		if len(named) == 0 { // it is given by the circle round its widest outline
+			all = append(all, Size{f.Name + ".outside", roundOutline(s, n)})
+		}
+		if t, turned := form.HalfSection(f.Profile); turned {
+			if d := 2 * blank.LeastRadius(t); d > plane.Near {
+				all = append(all, Size{f.Name + ".inside", d})
 			}
-		case parts.Turned:
-			add("outside", roundOutline(s, n))
-			if d := 2 * blank.LeastRadius(p); d > plane.Near {
-				add("inside", d)
-			}
-		case parts.Ball:
-			add("diameter", p.Diameter)
-		case parts.Spline:
-			add("major", p.Major)
-			add("minor", p.Minor)
-		case parts.Serration:
-			add("major", p.Major)
-			add("minor", p.Minor)
-		default: // what has no size by name is given by the circle round its widest outline
-			add("outside", roundOutline(s, n))
 		}
 	}
 	return all

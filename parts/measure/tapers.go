@@ -3,8 +3,8 @@ package measure
 import (
 	"math"
 
-	"corerod/parts"
 	"corerod/parts/blank"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 	"corerod/parts/subject"
 )
@@ -54,7 +54,7 @@ func taper(s *blank.Shape, w lean, i int) *subject.Taper {
 
 // land is the height of the upright wall that goes on from a cone of a section, as far as it is bare; of two the higher.
 func land(s *blank.Shape, w lean, i int) (most float64) {
-	t, turned := s.Feature(w.feature).Profile.(parts.Turned)
+	t, turned := form.HalfSection(s.Feature(w.feature).Profile)
 	if !turned {
 		return 0
 	}
@@ -75,7 +75,7 @@ func land(s *blank.Shape, w lean, i int) (most float64) {
 // bareSlabs are the slabs in which other features neither cover a straight wall nor take it away, from the lowest up, and
 // what fills the void beside it there, by length. The copy is that of outline i, with its lower end at base.
 func bareSlabs(s *blank.Shape, w lean, i int, base float64) (slabs []int, beside []map[string]float64) {
-	_, turned := s.Feature(w.feature).Profile.(parts.Turned)
+	_, turned := form.HalfSection(s.Feature(w.feature).Profile)
 	outer := outer(s, w)
 	for k := range s.Slabs() {
 		if s.Z(k) < base+w.lo-blank.SameHeight || s.Z(k+1) > base+w.hi+blank.SameHeight {

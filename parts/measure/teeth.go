@@ -4,30 +4,22 @@ import (
 	"math"
 	"slices"
 
-	"corerod/parts"
 	"corerod/parts/blank"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 	"corerod/parts/subject"
 )
 
-// hasTeeth tells whether an outline is a gear, spline or serration.
+// hasTeeth tells whether an outline has teeth all round.
 func hasTeeth(s *blank.Shape, figure int) bool {
-	return isToothed(s.Feature(s.FeatureOf(figure)).Profile)
-}
-
-func isToothed(p parts.Profile) bool {
-	switch p.(type) {
-	case parts.Gear, parts.Spline, parts.Serration:
-		return true
-	}
-	return false
+	return form.Toothed(s.Feature(s.FeatureOf(figure)).Profile)
 }
 
 // isSpline tells whether an outline carries torque without meshing: a spline, a serration, or the involute teeth of a
 // bore.
 func isSpline(s *blank.Shape, figure int) bool {
-	g, gear := s.Feature(s.FeatureOf(figure)).Profile.(parts.Gear)
-	return hasTeeth(s, figure) && (!gear || g.Internal)
+	mesh, meshes := form.Meshing(s.Feature(s.FeatureOf(figure)).Profile)
+	return hasTeeth(s, figure) && (!meshes || mesh.Internal)
 }
 
 // ofTeeth tells whether teeth carry a neck of slab k, which is then no wall or gap: one with both ends on one toothed
@@ -90,14 +82,14 @@ func findTeeth(s *blank.Shape, ns necks) (all []*subject.Teeth) {
 
 func teeth(s *blank.Shape, figure, lo, hi int, rootWalls map[int]float64) *subject.Teeth {
 	f := s.Feature(s.FeatureOf(figure))
-	built := s.Teeth(s.FeatureOf(figure))
+	built, _ := form.Teeth(f.Profile) // drawn before without an error
 	void := s.IsCut(s.FeatureOf(figure))
 	t := &subject.Teeth{Count: float64(built.Count), Internal: void, TipRadius: built.OuterRound, RootRadius: built.InnerRound,
 		TipThickness: built.TipThickness(void), SpaceWidth: built.SpaceWidth(void)}
 	if void {
 		t.TipRadius, t.RootRadius = t.RootRadius, t.TipRadius
 	}
-	if g, ok := f.Profile.(parts.Gear); ok {
+	if g, ok := form.Meshing(f.Profile); ok {
 		t.Module, t.Helix = subject.Some(g.Module), g.Helix
 		if g.Helix > 0 {
 			t.Lead = subject.Some(math.Pi * g.Module * t.Count / math.Sin(g.Helix*math.Pi/180))

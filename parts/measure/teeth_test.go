@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 )
 
@@ -188,7 +188,7 @@ func TestToothedMirror(t *testing.T) {
 
 // BenchmarkGear: 60 teeth, a hub, six holes, a bore and chamfers, from the part to its subjects.
 func BenchmarkGear(b *testing.B) {
-	p, ps := parts.Parse("gear.yaml", []byte(`part: gear
+	p, ps := form.Parse("gear.yaml", []byte(`part: gear
 units: mm
 bodies:
   rim: {gear: {module: 1, teeth: 60, tip_radius: 0.1}, from: 0, to: 8}

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/subject"
 )
 
@@ -101,7 +101,7 @@ func TestEdgesRefused(t *testing.T) {
 		{"{of: b, at: foot, round: {radius: 3.5}}", "does not fit: it is 3.5 mm high, and the wall there 3 mm"},
 		{"{of: d, face: top, chamfer: {width: 5, slope: 45}}", ""},
 	} {
-		p, ps := parts.Parse("t.yaml", []byte("part: t\nunits: mm\n"+base+"edges: {e: "+c.edge+"}\n"))
+		p, ps := form.Parse("t.yaml", []byte("part: t\nunits: mm\n"+base+"edges: {e: "+c.edge+"}\n"))
 		if len(ps) == 0 {
 			_, ps = Part(p)
 		}
@@ -136,7 +136,7 @@ func TestMisfits(t *testing.T) {
 		fmt.Sprintf("blends: {b: {of: [k, c], radius: %.6f}}", room-0.001):                                                                   "",
 	} {
 		before, after, _ := strings.Cut(text, "«")
-		p, ps := parts.Parse("t.yaml", []byte(head+before+after+"\n"))
+		p, ps := form.Parse("t.yaml", []byte(head+before+after+"\n"))
 		if len(ps) == 0 {
 			_, ps = Part(p)
 		}
@@ -184,7 +184,7 @@ func TestMarks(t *testing.T) {
 		{"on: a.top, recessed: 0.3, box: [-5, 3, 1, 1], repeat: {count: 2, step: [0, -6]}", true},
 		{"on: a.top, recessed: 0.3, box: [-5, 3, 1, 1], repeat: {count: 2, step: [0, -7.5]}", false},
 	} {
-		p, ps := parts.Parse("t.yaml", []byte("part: t\nunits: mm\n"+base+"marks: {m: {"+c.mark+"}}\n"))
+		p, ps := form.Parse("t.yaml", []byte("part: t\nunits: mm\n"+base+"marks: {m: {"+c.mark+"}}\n"))
 		if len(ps) == 0 {
 			_, ps = Part(p)
 		}
@@ -234,7 +234,7 @@ func TestSidesRefused(t *testing.T) {
 		"flat: {distance: 8, toward: 0, z: 8}":   "",
 		"knurl: {pattern: crossed}":              "",
 	} {
-		p, ps := parts.Parse("t.yaml", []byte("part: t\nunits: mm\nbodies: {a: {circle: {diameter: 20}, from: 2, to: 8}}\nsides: {s: {in: a, "+side+"}}\n"))
+		p, ps := form.Parse("t.yaml", []byte("part: t\nunits: mm\nbodies: {a: {circle: {diameter: 20}, from: 2, to: 8}}\nsides: {s: {in: a, "+side+"}}\n"))
 		if len(ps) == 0 {
 			_, ps = Part(p)
 		}
@@ -248,7 +248,7 @@ func TestSidesRefused(t *testing.T) {
 func TestBlendsRefused(t *testing.T) {
 	base := "bodies: {a: {circle: {diameter: 20}, from: 0, to: 8}}\ncuts: {c: {circle: {diameter: 6}}, k: {rectangle: {length: 2, width: 3, at: [0, 3]}}, m: {circle: {diameter: 2, at: [6, 0]}, made_by: machining}}\n"
 	for of, want := range map[string]string{"a, c": "the blend b has no place: a and c meet in no corner in plan", "k, c": "", "a, m": ""} {
-		p, ps := parts.Parse("t.yaml", []byte("part: t\nunits: mm\n"+base+"blends: {b: {of: ["+of+"], radius: 0.3}}\n"))
+		p, ps := form.Parse("t.yaml", []byte("part: t\nunits: mm\n"+base+"blends: {b: {of: ["+of+"], radius: 0.3}}\n"))
 		if len(ps) == 0 {
 			_, ps = Part(p)
 		}

@@ -83,6 +83,11 @@ func Written(s string) string {
 	if plainText().MatchString(s) && !slices.Contains(yamlWords, strings.ToLower(s)) {
 		return s
 	}
+	return inQuotes(s)
+}
+
+// inQuotes writes text as a YAML scalar in double quotes.
+func inQuotes(s string) string {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/measure"
 	"corerod/parts/stock"
 	"corerod/parts/subject"
@@ -41,7 +41,7 @@ func lay(t testing.TB, text string, d *Data) (*Layout, *subject.Part) {
 	if !strings.Contains(text, "units:") {
 		text = "units: mm\n" + text
 	}
-	p, ps := parts.Parse("test.yaml", []byte("part: test\n"+text))
+	p, ps := form.Parse("test.yaml", []byte("part: test\n"+text))
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}
@@ -430,7 +430,7 @@ func TestPress(t *testing.T) {
 
 // BenchmarkLay lays out the tool of a gear of 60 teeth with hub, bore and six holes, from the part on.
 func BenchmarkLay(b *testing.B) {
-	p, ps := parts.Parse("gear.yaml", []byte(`part: gear
+	p, ps := form.Parse("gear.yaml", []byte(`part: gear
 units: mm
 bodies:
   rim: {gear: {module: 1, teeth: 60, tip_radius: 0.1}, from: 0, to: 8}

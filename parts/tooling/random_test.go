@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/measure"
 	"corerod/parts/subject"
 )
@@ -115,7 +115,7 @@ func TestRandomLayouts(t *testing.T) {
 
 // layOf lays out a part; nil where it is refused, as where a cut misses it.
 func layOf(text string, i int) (*Layout, *subject.Part) {
-	p, ps := parts.Parse("test.yaml", []byte(text))
+	p, ps := form.Parse("test.yaml", []byte(text))
 	if len(ps) > 0 {
 		return nil, nil
 	}

@@ -1,21 +1,25 @@
-package parts
+package form
 
 import (
 	"fmt"
 	"slices"
+	"strconv"
 
 	"corerod/parts/source"
 )
 
-// tie notes which points of a polygon, path or half section lie on one line along an axis: such a side stays straight
-// and along its axis when it is moved, so their coordinates move together.
-func (l *numberList) tie(n *source.Node, path string) {
-	points, paths := corners(n, path)
+// tie notes which points of an outline lie on one line along an axis: such a side stays straight and along its axis when it is
+// moved, so their coordinates move together.
+func (l *numberList) tie(f *Form, n *source.Node, path string) {
+	if !f.Outline {
+		return
+	}
+	points := vertexes(f, n, path, nil)
 	if len(points) < 3 {
 		return
 	}
 	for axis := range 2 {
-		at := func(i int) string { return points[i%len(points)].Items[axis].Value }
+		at := func(i int) string { return points[i%len(points)].node.Items[axis].Value }
 		first := 0
 		for first < len(points) && at(first) == at(first+len(points)-1) {
 			first++ // begin where a side begins
@@ -27,7 +31,7 @@ func (l *numberList) tie(n *source.Node, path string) {
 			}
 			var tied []string
 			for k := i; k < j; k++ {
-				tied = append(tied, fmt.Sprintf("%s[%d]", paths[k%len(points)], axis))
+				tied = append(tied, fmt.Sprintf("%s[%d]", points[k%len(points)].path, axis))
 			}
 			if len(tied) > 1 {
 				l.ties = append(l.ties, tied)
@@ -37,27 +41,27 @@ func (l *numberList) tie(n *source.Node, path string) {
 	}
 }
 
-// corners lists the points of an outline in order, with their paths.
-func corners(n *source.Node, path string) (points []*source.Node, paths []string) {
-	add := func(p *source.Node, at string) {
-		if p != nil && p.Shape == source.Sequence && len(p.Items) == 2 {
-			points, paths = append(points, p), append(paths, at)
+// vertexes lists the points of an outline in its order.
+func vertexes(f *Form, n *source.Node, path string, all []spot) []spot {
+	f = f.choose(n)
+	switch {
+	case f == nil || n == nil:
+	case f.Outline && f.Tuple != nil:
+		if n.Shape == source.Sequence && len(n.Items) == 2 {
+			all = append(all, spot{path, f, n})
+		}
+	case f.Type == source.FormList:
+		for i, it := range n.Items {
+			all = vertexes(f.item(i), it, path+"["+strconv.Itoa(i)+"]", all)
+		}
+	case f.Type == source.FormMap:
+		for _, k := range f.Keys {
+			if v := n.At(k.Name); v != nil {
+				all = vertexes(k.Form(), v, path+"."+k.Name, all)
+			}
 		}
 	}
-	add(n.At("start"), path+".start")
-	for _, key := range []string{"points", "steps", "section"} {
-		list := n.At(key)
-		if list == nil || list.Shape != source.Sequence {
-			continue
-		}
-		for i, it := range list.Items {
-			at := fmt.Sprintf("%s.%s[%d]", path, key, i)
-			add(it, at)
-			add(it.At("line"), at+".line")
-			add(it.At("arc"), at+".arc")
-		}
-	}
-	return points, paths
+	return all
 }
 
 // tied is the list of numbers with those that move together as one, which is held where one of them is.

@@ -1,4 +1,4 @@
-package parts
+package form
 
 import (
 	"math"
@@ -20,7 +20,7 @@ type Number struct {
 	Value   float64
 	Unit    string  // mm, in or deg; "" for a tolerance grade
 	Step    float64 // to the next number of the kind that drawings have, in the file's units or degrees
-	Least   float64 // bounds, as the file format sets them
+	Least   float64 // bounds, as the file format sets them, in the file's units or degrees
 	Most    float64
 	Along   []Along // what moves with it
 	Held    bool    // no change may touch it
@@ -44,13 +44,6 @@ var (
 )
 
 const angleStep = 0.5
-
-// what the last key of a path says of its number; other numbers are lengths.
-var (
-	angleKeys     = []string{"turn", "toward", "over", "slope", "angle", "helix"}
-	toleranceKeys = []string{"plus_minus", "flatness", "runout", "coaxiality", "limits"}
-	fixedKeys     = []string{"format", "count", "teeth", "pressure_angle", "shift", "addendum", "dedendum", "density", "quantity"}
-)
 
 // Move returns the n-th number of the kind that drawings have, counted from this one, upward or, below 0, downward, and
 // false where the file format does not allow it.
@@ -100,28 +93,56 @@ func round(v float64) float64 { return math.Round(v*1e9)/1e9 + 0 }
 // decimal writes a number as a drawing has it.
 func decimal(v float64) string { return strconv.FormatFloat(round(v), 'f', -1, 64) }
 
+// unitOf is the unit of a file's lengths.
+func unitOf(root *source.Node) string {
+	if u := root.At("units"); u != nil && u.Value == "in" {
+		return "in"
+	}
+	return "mm"
+}
+
+// unit of a number in a file whose lengths are in own; "" for counts and factors.
+func (f *Form) unit(own string) string {
+	switch f.Quantity {
+	case Length, Tolerance:
+		return own
+	case Angle:
+		return "deg"
+	case Density:
+		return "g/cm3"
+	}
+	return ""
+}
+
+// ranging fills in the unit, step and bounds of a number.
+func (n *Number) ranging(f *Form, own string) {
+	n.Unit, n.Step, n.Least, n.Most = f.unit(own), angleStep, f.Bounds[0], f.Bounds[1]
+	if n.Unit != own {
+		return
+	}
+	n.Step = lengthStep[own]
+	if f.Quantity == Tolerance {
+		n.Step = toleranceStep[own]
+	}
+	if f.Open {
+		n.Least += LeastLength
+	}
+	if own == "in" {
+		n.Least, n.Most = n.Least/inch, n.Most/inch
+	}
+}
+
 // Numbers lists the numbers of a part file in the order of its sections. Left out are counts and factors, density and
 // quantity, and features that are made by machining or sizing.
 func Numbers(root *source.Node) []Number {
-	l := &numberList{reader: reader{nodes: map[string]*source.Node{}}, root: root, unit: "mm", held: map[*source.Node]bool{}}
-	if u := root.At("units"); u != nil && u.Value == "in" {
-		l.unit = "in"
-	}
-	for _, section := range namedSections {
-		if n := root.At(section); n != nil && n.Shape == source.Map && section != "dimensions" {
-			for i, k := range n.Keys {
-				l.nodes[k.Value] = n.Items[i]
-			}
-		}
-	}
+	l := &numberList{root: root, unit: unitOf(root), held: map[*source.Node]bool{}, follow: map[*source.Node][]Along{}}
 	l.hold()
 	l.limits()
-	l.walk(forms().part, root, "", "")
+	l.walk(forms(), root, "")
 	return l.tied()
 }
 
 type numberList struct {
-	reader
 	root   *source.Node
 	unit   string
 	held   map[*source.Node]bool    // no change may touch them
@@ -137,19 +158,16 @@ func (l *numberList) hold() {
 		return
 	}
 	for _, it := range n.Items {
-		t, wrong := l.find(l.root, it.Value)
-		if wrong != "" {
-			continue
-		}
-		for _, v := range t.numbers {
-			l.held[v] = true
+		if t, wrong := numbersOf(l.root, it.Value); wrong == "" {
+			for _, v := range t.numbers {
+				l.held[v.node] = true
+			}
 		}
 	}
 }
 
 // limits finds the limits of sizes, which move with the number that they are of.
 func (l *numberList) limits() {
-	l.follow = map[*source.Node][]Along{}
 	n := l.root.At("dimensions")
 	if n == nil || n.Shape != source.Map {
 		return
@@ -159,59 +177,46 @@ func (l *numberList) limits() {
 		if of == nil || items == nil || len(items.Items) != 2 {
 			continue
 		}
-		t, wrong := l.find(l.root, of.Value)
+		t, wrong := numbersOf(l.root, of.Value)
 		if wrong != "" {
 			continue
 		}
 		for j, number := range t.numbers {
 			for side, v := range items.Items {
-				value, _ := (&source.Reader{}).Number(v, "")
-				l.follow[number] = append(l.follow[number], Along{
-					Path: "dimensions." + k.Value + ".limits[" + strconv.Itoa(side) + "]", Line: v.Line, From: v.Value, Value: value, Back: t.height && j == 0})
-				l.held[number] = l.held[number] || l.held[v]
+				l.follow[number.node] = append(l.follow[number.node], Along{Path: "dimensions." + k.Value + ".limits[" + strconv.Itoa(side) + "]",
+					Line: v.Line, From: v.Value, Value: value(v), Back: t.height && j == 0})
+				l.held[number.node] = l.held[number.node] || l.held[v]
 			}
 		}
 	}
 }
 
 // walk lists the numbers of a value by its form.
-func (l *numberList) walk(f *source.Form, n *source.Node, path, key string) {
-	if n == nil || f == nil {
+func (l *numberList) walk(f *Form, n *source.Node, path string) {
+	if f = f.choose(n); f == nil {
 		return
 	}
 	switch f.Type {
 	case source.FormMap, source.FormNamed:
-		l.walkMap(f, n, path)
+		if n.Shape != source.Map || madeLater(n) {
+			return
+		}
+		l.tie(f, n, path)
+		for i, k := range n.Keys {
+			if form := f.Key(k.Value); form != nil {
+				l.walk(form, n.Items[i], below(path, k.Value))
+			}
+		}
 	case source.FormList:
 		for i, it := range n.Items {
-			l.walk(f.Each, it, path+"["+strconv.Itoa(i)+"]", key)
+			l.walk(f.item(i), it, path+"["+strconv.Itoa(i)+"]")
 		}
-	case source.FormEither:
-		l.walk(choose(f, n), n, path, key)
 	case source.FormNumber:
-		l.number(f, n, path, key)
-	default:
-		if key == "class" {
+		l.number(f, n, path)
+	case source.FormText:
+		if f.Quantity == Grade {
 			l.class(n, path)
 		}
-	}
-}
-
-func (l *numberList) walkMap(f *source.Form, n *source.Node, path string) {
-	if n.Shape != source.Map || madeLater(n) {
-		return
-	}
-	l.tie(n, path)
-	for i, k := range n.Keys {
-		below := k.Value
-		if path != "" {
-			below = path + "." + k.Value
-		}
-		form := f.Each
-		if f.Type == source.FormMap {
-			form = f.Key(k.Value)
-		}
-		l.walk(form, n.Items[i], below, k.Value)
 	}
 }
 
@@ -221,40 +226,14 @@ func madeLater(n *source.Node) bool {
 	return by != nil && by.Value != "pressing"
 }
 
-// choose finds which of several forms a value has.
-func choose(f *source.Form, n *source.Node) *source.Form {
-	for _, e := range f.Either {
-		switch {
-		case n.Shape == source.Sequence && e.Type == source.FormList, n.Shape == source.Scalar && e.Type == source.FormNumber:
-			return e
-		case n.Shape == source.Map && e.Type == source.FormMap && len(n.Keys) > 0 && e.Key(n.Keys[0].Value) != nil:
-			return e
-		case n.Shape == source.Map && e.Type == source.FormEither:
-			if in := choose(e, n); in != nil {
-				return in
-			}
-		}
-	}
-	return nil
-}
-
 // number adds one number.
-func (l *numberList) number(f *source.Form, n *source.Node, path, key string) {
+func (l *numberList) number(f *Form, n *source.Node, path string) {
 	v, ok := (&source.Reader{}).Number(n, "")
-	if !ok || slices.Contains(fixedKeys, key) {
+	if !ok || f.Fixed {
 		return
 	}
-	m := Number{Path: path, Line: n.Line, Feature: featureOf(path), From: n.Value, Value: v, Unit: l.unit, Step: lengthStep[l.unit], Least: f.Bounds[0], Most: f.Bounds[1], write: "%s"}
-	switch {
-	case slices.Contains(angleKeys, key):
-		m.Step, m.Unit = angleStep, "deg"
-	case slices.Contains(toleranceKeys, key):
-		m.Step = toleranceStep[l.unit]
-	}
-	if f.Open {
-		m.Least = f.Bounds[0] + LeastLength
-	}
-	m.Along, m.Held = l.follow[n], l.held[n]
+	m := Number{Path: path, Line: n.Line, Feature: featureOf(path), From: n.Value, Value: v, Along: l.follow[n], Held: l.held[n], write: "%s"}
+	m.ranging(f, l.unit)
 	l.all = append(l.all, m)
 }
 
@@ -264,7 +243,8 @@ func (l *numberList) class(n *source.Node, path string) {
 	if !ok {
 		return
 	}
-	l.all = append(l.all, Number{Path: path, Line: n.Line, From: n.Value, Value: float64(grade), Step: 1, Least: fit.LeastGrade, Most: fit.MostGrade, Held: l.held[n], write: letter + "%s"})
+	l.all = append(l.all, Number{Path: path, Line: n.Line, From: n.Value, Value: float64(grade), Step: 1, Least: fit.LeastGrade, Most: fit.MostGrade,
+		Held: l.held[n], write: letter + "%s"})
 }
 
 // featureOf is the name of the feature that a path leads into.
@@ -273,4 +253,45 @@ func featureOf(path string) string {
 		return keys[1]
 	}
 	return ""
+}
+
+// Absent lists numbers of a feature that the file does not give and that are 0 so far: radii, the flat of a chamfer, the
+// band of a ball, a draft either way. An edit of one adds it.
+func Absent(root *source.Node, feature string) (all []Number) {
+	e := entry(root, feature)
+	if e.node == nil || e.node.Shape != source.Map || madeLater(e.node) {
+		return nil
+	}
+	own := unitOf(root)
+	for i := range e.form.Sole {
+		for _, key := range e.form.Sole[i].Keys {
+			in, form := e.node.At(key), e.form.Key(key)
+			if in == nil || form.Type != source.FormMap {
+				continue
+			}
+			for _, k := range form.Keys {
+				f := k.Form()
+				if f.Type == source.FormEither {
+					f = f.Either[0]
+				}
+				if f.Adds && in.At(k.Name) == nil {
+					n := Number{Path: e.path + "." + key + "." + k.Name, Line: in.Line, Feature: feature, write: "%s"}
+					n.ranging(f, own)
+					all = append(all, n)
+				}
+			}
+			if e.form.Key("draft") != nil && e.node.At("draft") == nil && !inSection(key) {
+				for _, way := range []string{"up", "down"} {
+					all = append(all, Number{Path: e.path + ".draft", Line: e.node.Line, Feature: feature, Step: angleStep, Most: MostLength,
+						write: "{angle: %s, narrows: " + way + "}"})
+				}
+			}
+		}
+	}
+	return all
+}
+
+// inSection tells whether a key is that of a profile that is drawn in section.
+func inSection(key string) bool {
+	return slices.ContainsFunc(profiles(), func(p *profile) bool { return p.key == key && p.extent != nil })
 }

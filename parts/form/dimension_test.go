@@ -1,4 +1,4 @@
-package parts
+package form
 
 import (
 	"fmt"
@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"corerod/parts"
 	"corerod/parts/fit"
 	"corerod/parts/source"
 )
@@ -29,7 +30,7 @@ func FuzzDimension(f *testing.F) {
 		if inch {
 			unit, scale = "in", 25.4
 		}
-		read := func(dimension string) (*Dimension, source.Problems) {
+		read := func(dimension string) (*parts.Dimension, source.Problems) {
 			p, ps := Parse("a.yaml", []byte(fmt.Sprintf("part: a\nunits: %s\nbodies: {a: {circle: {diameter: %s}, from: 0, to: 8}}\ncuts: {b: {circle: {diameter: 3, at: [-2, 0]}, open: top, depth: 4}}\nedges: {edge: {of: a, face: top, chamfer: {width: 1, slope: 30}}}\n"+
 				"dimensions:\n  d: %s\n", unit, strconv.FormatFloat(size, 'f', -1, 64), dimension)))
 			if len(ps) > 0 || len(p.Dimensions) != 1 {

@@ -1,4 +1,4 @@
-package parts
+package form
 
 import (
 	"fmt"
@@ -34,7 +34,7 @@ seats: [hub.bottom]
 	var walk func(v *Value)
 	walk = func(v *Value) {
 		switch {
-		case v.Form:
+		case v.Shaping:
 			forms = append(forms, v.Path)
 		case v.Numeric:
 			got = append(got, fmt.Sprintf("%d %s %g %s", v.Line, v.Path, v.Number, v.Unit))

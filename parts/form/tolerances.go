@@ -1,4 +1,4 @@
-package parts
+package form
 
 // Every tolerance of the package stands here, of one of five kinds: near (points, mm), height (along the axis, mm), angle
 // (rad), share (dimensionless) and root (where an iteration ends). The package has a near and a share.

@@ -1,4 +1,4 @@
-package parts
+package form
 
 import (
 	"crypto/sha256"
@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"corerod/parts"
 	"corerod/parts/source"
 )
 
@@ -23,33 +24,17 @@ type Drawn struct {
 	Of      []string // what it refers to: features, faces and numbers of features
 }
 
-// usual are values that an entry has where it does not write them, by key.
-var usual = map[string][]string{
-	"at": {"{0, 0}"}, "about": {"{0, 0}"}, "turn": {"0", "true"}, "corner": {"0"}, "over": {"360"}, "shift": {"0"}, "helix": {"0"}, "pressure_angle": {"20"},
-	"internal": {"false"}, "large": {"false"}, "inside": {"false"}, "band": {"0"}, "slope_from": {"face"}, "flat": {"0"}, "addendum": {"1"}, "dedendum": {"1.25"},
-}
-
-// notShape are keys of an entry that do not shape it.
-var notShape = []string{"made_by", "text"}
-
-// Drawn lists the named entries of the part's file, in its order; none once the file was let go of.
-func (p *Part) Drawn() []Drawn {
-	if p.root == nil {
+// DrawnBy lists the named entries of a part's file, in its order; none once the file was let go of.
+func DrawnBy(p *parts.Part) []Drawn {
+	if p.Root == nil {
 		return nil
 	}
-	return DrawnOf(Values(p.root))
-}
-
-// WithoutFile is the part without what Drawn reads, which takes more memory than the part.
-func (p *Part) WithoutFile() *Part {
-	q := *p
-	q.root = nil
-	return &q
+	return DrawnOf(Values(p.Root))
 }
 
 // DrawnOf lists the entries of the named sections of a file, in the order of the file.
 func DrawnOf(root *Value) (all []Drawn) {
-	for _, section := range namedSections {
+	for _, section := range sections {
 		s := root.At(section)
 		if s == nil {
 			continue
@@ -97,8 +82,7 @@ func (d *Drawn) content(v *Value) string {
 		return strconv.Quote(v.Text)
 	case v.Shape == source.Map:
 		for _, in := range v.In {
-			c := d.content(in)
-			if !slices.Contains(notShape, in.Key) && !slices.Contains(usual[in.Key], strings.Trim(c, `"`)) {
+			if c := d.content(in); !in.form.unsaid(c) {
 				all = append(all, in.Key+": "+c)
 			}
 		}
@@ -111,11 +95,13 @@ func (d *Drawn) content(v *Value) string {
 	return "{" + strings.Join(all, ", ") + "}"
 }
 
-// Refers tells whether a text names a feature, its face or one of its numbers.
-func (v *Value) Refers() bool {
-	key := keyOf(v.Path[strings.LastIndex(v.Path, ".")+1:])
-	return !v.Numeric && slices.Contains([]string{"of", "in", "on", "to", "seats", "hold"}, key)
+// unsaid tells whether a digest leaves a value out: it does not shape what it belongs to, or it is what holds without it.
+func (f *Form) unsaid(content string) bool {
+	return f != nil && (f.Later || f.Default != "" && !f.Counts && strings.Trim(content, `"`) == inBraces.Replace(f.Default))
 }
+
+// inBraces turns a list as a file writes it into one as digests do.
+var inBraces = strings.NewReplacer("[", "{", "]", "}")
 
 // Renames finds the entries that have another name in a newer version of a file and are the same in all else, old names to
 // new ones: of features, and of dimensions, whose names stand by themselves. Of several alike the first is taken.
@@ -167,19 +153,6 @@ func (d *Drawn) Like(old *Drawn, renamed map[string]string) bool {
 		was[i] = Reference(text, renamed)
 	}
 	return slices.Equal(slices.Sorted(slices.Values(was)), slices.Sorted(slices.Values(d.Of)))
-}
-
-// Reference is the text of a reference with the new names of features: bore.diameter, or cuts.bore.circle.diameter.
-func Reference(text string, renamed map[string]string) string {
-	keys := strings.Split(text, ".")
-	at := 0
-	if len(keys) > 1 && slices.Contains(namedSections, keys[0]) {
-		at = 1
-	}
-	if to, ok := renamed[keys[at]]; ok {
-		keys[at] = to
-	}
-	return strings.Join(keys, ".")
 }
 
 // Swapped finds the names that stand for another shape than before, which an entry of another name had: such an entry is

@@ -1,9 +1,10 @@
-package parts_test
+package form_test
 
 import (
 	"fmt"
 
 	"corerod/parts"
+	"corerod/parts/form"
 )
 
 const link = `part: link
@@ -13,7 +14,7 @@ cuts: {pin: {circle: {diameter: 6, at: [12, 0]}}}
 `
 
 func ExampleParse() {
-	p, problems := parts.Parse("link.yaml", []byte(link))
+	p, problems := form.Parse("link.yaml", []byte(link))
 	if len(problems) > 0 {
 		fmt.Println(problems)
 		return
@@ -25,7 +26,7 @@ func ExampleParse() {
 
 // What is wrong with a file is told all at once, with the place of each fault.
 func ExampleParse_problems() {
-	_, problems := parts.Parse("link.yaml", []byte("part: link\nunits: mm\nbodies: {arm: {slot: {lenght: 40, width: 0}, from: 0, to: 7}}\n"))
+	_, problems := form.Parse("link.yaml", []byte("part: link\nunits: mm\nbodies: {arm: {slot: {lenght: 40, width: 0}, from: 0, to: 7}}\n"))
 	for _, p := range problems {
 		fmt.Printf("%d:%d %s\n", p.Line, p.Column, p.Message)
 	}

@@ -1,0 +1,148 @@
+package parts
+
+import "math"
+
+// Point in plan, mm.
+type Point struct{ X, Y float64 }
+
+// Feature is a body or a cut.
+type Feature struct {
+	Name    string
+	Place   Place
+	Profile Profile
+	Shape   Place  // where the profile stands
+	Extent  Extent //
+	MadeBy  string // of a cut: "pressing", "machining" or "sizing"; of a body always "pressing"
+	Punch   string // "own", "face" or "none"
+	Draft   *Draft // nil for upright walls
+	Section string // of a groove: "round" or "v"; "" for upright walls
+	Repeat  Repeat
+}
+
+// Extent is the range of a feature along z.
+type Extent struct {
+	From, To float64 // mm, where Open is ""
+	Open     string  // of a cut: the face it is open to, "top" or "bottom", "through", or "" for From and To
+	Depth    float64 // mm, from that face
+	Place    Place
+}
+
+// Draft leans the walls of a feature: the drawn profile is the wide end.
+type Draft struct {
+	Angle float64 // degrees, from the pressing axis
+	Up    bool    // it narrows upward
+	Place Place
+}
+
+// Repeat places copies of a feature. The zero value is one copy, as drawn.
+type Repeat struct {
+	Count   int
+	Polar   bool
+	About   Point   // polar: the centre
+	Over    float64 // polar: degrees; 360 divides the full circle, less puts the last copy at the end
+	Upright bool    // polar: copies are shifted and not turned
+	Step    Point   // linear
+	Place   Place
+}
+
+// Copies is the number of copies, at least one.
+func (r Repeat) Copies() int { return max(1, r.Count) }
+
+// Angle of copy i of a polar repeat, degrees.
+func (r Repeat) Angle(i int) float64 {
+	if r.Over == 360 || r.Count < 2 {
+		return float64(i) * r.Over / float64(max(1, r.Count))
+	}
+	return float64(i) * r.Over / float64(r.Count-1)
+}
+
+// Face is an end face of a feature.
+type Face struct{ Feature, Face string }
+
+// Seat is a face that another part seats on.
+type Seat struct {
+	Face
+	Place Place
+}
+
+// Blend is a plan radius where two features meet.
+type Blend struct {
+	Name   string
+	Of     [2]string
+	Radius float64
+	Place  Place
+}
+
+// Edge is the treatment of a rim where a feature's wall meets an end face, or of the foot where it meets a lower one.
+type Edge struct {
+	Name    string
+	Of      string // a body or cut
+	Face    string // "top" or "bottom"; "" at the foot
+	Chamfer *Chamfer
+	Radius  float64 // mm, of a round; 0 for a chamfer
+	Place   Place
+}
+
+// Chamfer of a rim, lengths in mm.
+type Chamfer struct {
+	Width float64 // in plan
+	Slope float64 // degrees from the end face
+	Flat  float64 // of the punch's rim outside the width, in plan
+	Land  float64 // along z below it; 0 where none is given
+}
+
+// Rise is the height of the chamfer along z, mm.
+func (c *Chamfer) Rise() float64 { return c.Width * math.Tan(c.Slope*math.Pi/180) }
+
+// Across is how wide the treatment of an edge is in plan, a chamfer's flat with it, mm.
+func (e *Edge) Across() float64 {
+	if c := e.Chamfer; c != nil {
+		return c.Width + c.Flat
+	}
+	return e.Radius
+}
+
+// Mark is lettering or a logo on an end face.
+type Mark struct {
+	Name          string
+	On            Face
+	Rise          float64 // mm, below zero where it is recessed
+	At            Point   // centre of its box
+	Length, Width float64 // mm, of its box along x and y
+	Text          string
+	MadeBy        string // "pressing", "machining" or "sizing"
+	Repeat        Repeat
+	Place         Place
+}
+
+// Side is a feature across the pressing axis.
+type Side struct {
+	Name    string
+	In      string // the feature it is in
+	MadeBy  string
+	Kind    string  // hole, groove, thread, knurl, flat
+	Size    string  // of a thread: M6
+	Inside  bool    // of a thread
+	Crossed bool    // of a knurl
+	Width   float64 // diameter of a hole, width of a groove along z
+	Depth   float64 // of a groove
+	At      float64 // z of the middle of a hole, groove or flat
+	Away    float64 // of a flat: distance from the axis of its feature
+	Toward  float64 // of a hole or flat: direction in plan, degrees from x
+	Place   Place
+}
+
+// Dimension is a toleranced size, or a tolerance of form or position.
+type Dimension struct {
+	Name      string
+	Kind      string  // "size", "flatness", "runout" or "coaxiality"
+	Of        string  // as written: a number of the file, or a feature or face
+	Feature   string  // the feature that it belongs to
+	Axial     bool    // along the pressing axis
+	Nominal   float64 // mm, of a size
+	Low, High float64 // mm, deviations of a size from its nominal
+	Width     float64 // mm, the whole tolerance
+	Class     string  // of a size, where it is given by one
+	To        string  // the feature that a run-out or coaxiality refers to
+	Place     Place
+}

@@ -1,0 +1,76 @@
+package source
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// Without returns the bytes of the file without the key at a path and its value. Nothing else differs but for the notes that
+// stand between it and its neighbour. A map that loses its only key becomes an empty one.
+func (d *Document) Without(path string) ([]byte, error) {
+	parent, key := cutPath(path)
+	in := d.Root
+	if parent != "" {
+		in = d.At(parent)
+	}
+	if in == nil || in.KeyNode(key) == nil {
+		return nil, fmt.Errorf("%s is not given there", Quote(path))
+	}
+	i := slices.Index(in.Keys, in.KeyNode(key))
+	var s splice
+	var err error
+	switch {
+	case len(in.Keys) == 1 && in == d.Root:
+		return nil, fmt.Errorf("%s is all that the file gives", Quote(path))
+	case len(in.Keys) == 1:
+		s.text = "{}"
+		s.from, s.to, err = d.span(in)
+	case i+1 < len(in.Keys):
+		if s.from, _, err = d.span(in.Keys[i]); err == nil {
+			s.to, _, err = d.span(in.Keys[i+1])
+		}
+	default:
+		if _, s.from, err = d.span(in.Items[i-1]); err == nil {
+			_, s.to, err = d.span(in.Items[i])
+		}
+	}
+	if err != nil {
+		return nil, err
+	}
+	return d.apply([]splice{s})
+}
+
+// IsKey tells whether a key can be written as it is: small letters, digits, hyphens and lines below.
+func IsKey(s string) bool {
+	return s != "" && strings.Trim(s, "abcdefghijklmnopqrstuvwxyz0123456789-_") == ""
+}
+
+// plainWord is a value that needs no quotes in brackets.
+var plainWord = Pattern(`^[A-Za-z0-9_.+-]+$`)
+
+// Flow writes a value as YAML on one line.
+func (n *Node) Flow() string {
+	var all []string
+	switch n.Shape {
+	case Map:
+		for i, k := range n.Keys {
+			all = append(all, Written(k.Value)+": "+n.Items[i].Flow())
+		}
+		return "{" + strings.Join(all, ", ") + "}"
+	case Sequence:
+		for _, it := range n.Items {
+			all = append(all, it.Flow())
+		}
+		return "[" + strings.Join(all, ", ") + "]"
+	}
+	switch {
+	case n.Null:
+		return "null"
+	case !n.Quoted && plainWord().MatchString(n.Value):
+		return n.Value
+	case n.Quoted:
+		return inQuotes(n.Value)
+	}
+	return Written(n.Value)
+}
