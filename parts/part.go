@@ -12,6 +12,9 @@ import "corerod/parts/source"
 // Problems are faults of a part file, each with its place.
 type Problems = source.Problems
 
+// Problem is one fault of a part file, with its place.
+type Problem = source.Problem
+
 // Part is one part file.
 type Part struct {
 	File     string

@@ -163,8 +163,11 @@ func (s *Shape) Covers(figure, k int) bool {
 	return s.ranges[figure][0] < z && z < s.ranges[figure][1]
 }
 
+// InBody tells whether some of figures are bodies that reach through slab k.
 func (s *Shape) InBody(inside plane.Set, k int) bool { return s.in(inside, k, true) }
-func (s *Shape) inCut(inside plane.Set, k int) bool  { return s.in(inside, k, false) }
+
+// inCut tells the same of cuts.
+func (s *Shape) inCut(inside plane.Set, k int) bool { return s.in(inside, k, false) }
 
 func (s *Shape) in(inside plane.Set, k int, body bool) (found bool) {
 	inside.Each(func(i int) {
@@ -173,9 +176,10 @@ func (s *Shape) in(inside plane.Set, k int, body bool) (found bool) {
 	return found
 }
 
-// Bottom and top of a run, mm.
+// Bottom is the height of a run's lower end, mm.
 func (s *Shape) Bottom(r Run) float64 { return s.heights[r.Lo] }
 
+// Top is the height of a run's upper end, mm.
 func (s *Shape) Top(r Run) float64 { return s.heights[r.Hi+1] }
 
 // column is the run from a cell's lowest to its highest solid slab; false where the cell is all void.

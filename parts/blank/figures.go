@@ -1,12 +1,19 @@
 package blank
 
 import (
+	"fmt"
+
 	"corerod/parts"
 	"corerod/parts/plane"
 )
 
 // Part is the part as its file gives it.
 func (s *Shape) Part() *parts.Part { return s.part }
+
+// Problem is what is wrong at a place of the part's file.
+func (s *Shape) Problem(at parts.Place, format string, args ...any) parts.Problem {
+	return s.part.Problem(at, fmt.Sprintf(format, args...))
+}
 
 // Features are the pressed features, bodies first. They are known by their numbers here.
 func (s *Shape) Features() []*parts.Feature { return s.features }

@@ -1,8 +1,6 @@
 package blank
 
 import (
-	"fmt"
-
 	"corerod/parts"
 	"corerod/parts/plane"
 )
@@ -72,8 +70,8 @@ func (s *Shape) apart(loose map[int]bool, pieces int) (ps parts.Problems) {
 			continue
 		}
 		b := s.features[f]
-		ps = append(ps, s.part.Problem(b.Place, fmt.Sprintf(
-			"the part falls into %d pieces, and material of the body %s is apart from the largest: let bodies overlap or share a face, or cut less away", pieces, b.Name)))
+		ps = append(ps, s.Problem(b.Place, "the part falls into %d pieces, and material of the body %s is apart from the largest: "+
+			"let bodies overlap or share a face, or cut less away", pieces, b.Name))
 	}
 	return ps
 }

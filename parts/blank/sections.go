@@ -27,7 +27,7 @@ func (s *Shape) RunHeight(r Run) float64 {
 // based is one copy of a feature with the height of its lower end.
 type based struct {
 	feature, copy int
-	z, mouth      float64 // its lower end; where an open cut goes on as wide as at its face, that face
+	z             float64 // its lower end
 	tiers         []tier
 }
 
@@ -41,7 +41,7 @@ func (s *Shape) tierEnds() (all []based, ends []float64) {
 		}
 		f := s.features[o.feature]
 		ts, _ := tiers(f, heightOf(s.part, f)) // drawn before without an error
-		b := based{o.feature, o.copy, s.BaseOf(i), 0, ts}
+		b := based{o.feature, o.copy, s.BaseOf(i), ts}
 		all = append(all, b)
 		for _, t := range ts {
 			ends = append(ends, b.z+t.lo, b.z+t.hi)

@@ -20,7 +20,7 @@ func (l *Leg) Point(s float64) plane.Point {
 	return plane.Point{X: l.At.X + l.Toward.X*(s-l.From), Y: l.At.Y + l.Toward.Y*(s-l.From)}
 }
 
-// Span is a stretch of material along a cutting path.
+// span is a stretch of material along a cutting path.
 type span [2]float64
 
 // strip is a stretch of height in which the spans of a section change smoothly from its lower to its upper end.

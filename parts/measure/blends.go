@@ -1,7 +1,6 @@
 package measure
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -34,11 +33,12 @@ func checkBlends(s *blank.Shape, all []*foundCorner, cs []*subject.Corner) (ps p
 			}
 		}
 		if b.Radius > room+plane.Near {
-			ps = append(ps, s.Part().Problem(b.Place, fmt.Sprintf("the blend %s does not fit: its radius is %.4g mm, and the shorter side at the corner of %s and %s has room for %.4g mm",
-				b.Name, b.Radius, b.Of[0], b.Of[1], room)))
+			ps = append(ps, s.Problem(b.Place,
+				"the blend %s does not fit: its radius is %.4g mm, and the shorter side at the corner of %s and %s has room for %.4g mm",
+				b.Name, b.Radius, b.Of[0], b.Of[1], room))
 		}
 		if pressed(b.Of[0]) && pressed(b.Of[1]) && !meets {
-			ps = append(ps, s.Part().Problem(b.Place, fmt.Sprintf("the blend %s has no place: %s and %s meet in no corner in plan", b.Name, b.Of[0], b.Of[1])))
+			ps = append(ps, s.Problem(b.Place, "the blend %s has no place: %s and %s meet in no corner in plan", b.Name, b.Of[0], b.Of[1]))
 		}
 	}
 	return ps

@@ -41,11 +41,12 @@ func findCrossings(s *blank.Shape) (out []*subject.Crossing, ps parts.Problems) 
 			c.ZLow, c.ZHigh = d.At, d.At
 		}
 		if d.Kind != "thread" && d.Kind != "knurl" && (d.At < from-blank.SameHeight || d.At > to+blank.SameHeight) {
-			ps = append(ps, s.Part().Problem(d.Place, fmt.Sprintf("the side feature %s lies outside %s: its z is %.4g mm, and %s goes from %.4g to %.4g mm",
-				d.Name, d.In, d.At, d.In, from, to)))
+			ps = append(ps, s.Problem(d.Place,
+				"the side feature %s lies outside %s: its z is %.4g mm, and %s goes from %.4g to %.4g mm",
+				d.Name, d.In, d.At, d.In, from, to))
 		}
 		if why := unfitSide(s, d); why != "" {
-			ps = append(ps, s.Part().Problem(d.Place, fmt.Sprintf("the side feature %s does not fit: %s", d.Name, why)))
+			ps = append(ps, s.Problem(d.Place, "the side feature %s does not fit: %s", d.Name, why))
 		}
 		c.Name, c.Features = d.Name, []string{d.Name}
 		out = append(out, c)

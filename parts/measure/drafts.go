@@ -23,7 +23,8 @@ func leastDraft(s *blank.Shape, features []int, low, high float64, facing ...boo
 			continue
 		}
 		for _, w := range sectionWalls(t, n) {
-			if overlap := math.Min(w.hi+f.Extent.From, high) - math.Max(w.lo+f.Extent.From, low); overlap > blank.SameHeight && slices.Contains(facing, outer(s, w)) {
+			overlap := math.Min(w.hi+f.Extent.From, high) - math.Max(w.lo+f.Extent.From, low)
+			if overlap > blank.SameHeight && slices.Contains(facing, outer(s, w)) {
 				least = math.Min(least, w.angle)
 			}
 		}
@@ -84,7 +85,8 @@ func sectionWalls(t parts.Turned, n int) (out []lean) {
 // goesOn tells whether an upright wall of a section goes on from a cone of it.
 func (w *lean) goesOn(o *lean) bool {
 	end := func(hi, k int) bool {
-		return math.Abs([2]float64{w.lo, w.hi}[hi]-[2]float64{o.lo, o.hi}[k]) <= blank.SameHeight && math.Abs(w.radii[hi]-o.radii[k]) <= plane.Near
+		apart := math.Abs([2]float64{w.lo, w.hi}[hi] - [2]float64{o.lo, o.hi}[k])
+		return apart <= blank.SameHeight && math.Abs(w.radii[hi]-o.radii[k]) <= plane.Near
 	}
 	return o.upright() && (end(0, 0) || end(0, 1) || end(1, 0) || end(1, 1))
 }

@@ -8,7 +8,7 @@ import (
 
 // findGaps finds the gaps: necks of void, but those between the teeth of one outline.
 func findGaps(s *blank.Shape, ns necks, h *holes, fs *floors) (out []*subject.Gap) {
-	for _, st := range stretches(s, ns, func(k int, n *plane.Neck) *stretch {
+	start := func(k int, n *plane.Neck) *stretch {
 		if !n.Void || ofTeeth(s, k, n) {
 			return nil
 		}
@@ -20,7 +20,8 @@ func findGaps(s *blank.Shape, ns necks, h *holes, fs *floors) (out []*subject.Ga
 			return nil
 		}
 		return st
-	}) {
+	}
+	for _, st := range stretches(s, ns, start) {
 		out = append(out, gap(s, st))
 	}
 	return out

@@ -46,8 +46,8 @@ func openGrooves(s *blank.Shape, f *blank.Face, h *holes, groove []bool) {
 	}
 }
 
-// findGrooves turns the grooves in both faces into subjects: floors that are set back and narrow.
-func findGrooves(s *blank.Shape, fs *floors) (out []*subject.Groove) {
+// measureGrooves turns the grooves in both faces into subjects: floors that are set back and narrow.
+func measureGrooves(s *blank.Shape, fs *floors) (out []*subject.Groove) {
 	low, high := s.WholeSpan()
 	for _, side := range []string{"bottom", "top"} {
 		f := s.Face(side)

@@ -1,7 +1,6 @@
 package measure
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -21,7 +20,7 @@ func findMarks(s *blank.Shape) (out []*subject.Mark, ps parts.Problems) {
 		}
 		cells, z := faceOf(s, m.On)
 		if len(cells) == 0 {
-			ps = append(ps, s.Part().Problem(m.Place, fmt.Sprintf("the mark %s has no place: the face %s.%s is covered or cut away", m.Name, m.On.Feature, m.On.Face)))
+			ps = append(ps, s.Problem(m.Place, "the mark %s has no place: the face %s.%s is covered or cut away", m.Name, m.On.Feature, m.On.Face))
 			continue
 		}
 		region := s.RegionOf(cells)
@@ -29,12 +28,15 @@ func findMarks(s *blank.Shape) (out []*subject.Mark, ps parts.Problems) {
 			at := placeMark(m, n)
 			r, _ := s.Column(s.CellAt(s.ToPlan(at)))
 			if high := s.RunHeight(r); -m.Rise >= high-blank.SameHeight {
-				ps = append(ps, s.Part().Problem(m.Place, fmt.Sprintf("the mark %s does not fit: it is %.4g mm deep, and the part under it %.4g mm high", m.Name, -m.Rise, high)))
+				ps = append(ps, s.Problem(m.Place,
+					"the mark %s does not fit: it is %.4g mm deep, and the part under it %.4g mm high",
+					m.Name, -m.Rise, high))
 				break
 			}
 			if !liesClear(s, region, at, m.Length, m.Width) {
-				ps = append(ps, s.Part().Problem(m.Place, fmt.Sprintf("the mark %s does not lie clear on %s.%s: its box %.4g x %.4g mm about [%.4g, %.4g] meets an edge, a hole or a body",
-					m.Name, m.On.Feature, m.On.Face, m.Length, m.Width, at.X, at.Y)))
+				ps = append(ps, s.Problem(m.Place,
+					"the mark %s does not lie clear on %s.%s: its box %.4g x %.4g mm about [%.4g, %.4g] meets an edge, a hole or a body",
+					m.Name, m.On.Feature, m.On.Face, m.Length, m.Width, at.X, at.Y))
 				break
 			}
 			mark := mark(s, m, at, z, high-low)
@@ -51,8 +53,10 @@ func mark(s *blank.Shape, m *parts.Mark, at plane.Point, z, height float64) *sub
 		rise = -rise
 	}
 	return &subject.Mark{
-		Common: subject.Common{Name: m.Name, Features: []string{m.Name, m.On.Feature}, X: at.X, Y: at.Y, ZLow: math.Min(z, z+rise), ZHigh: math.Max(z, z+rise)},
-		Rise:   m.Rise, Share: math.Abs(m.Rise) / height, Seating: slices.ContainsFunc(s.Part().Seats, func(x parts.Seat) bool { return x.Face == m.On }),
+		Common: subject.Common{Name: m.Name, Features: []string{m.Name, m.On.Feature}, X: at.X, Y: at.Y,
+			ZLow: math.Min(z, z+rise), ZHigh: math.Max(z, z+rise)},
+		Rise: m.Rise, Share: math.Abs(m.Rise) / height,
+		Seating: slices.ContainsFunc(s.Part().Seats, func(x parts.Seat) bool { return x.Face == m.On }),
 	}
 }
 

@@ -65,7 +65,8 @@ func onShape(s *blank.Shape) (*Measured, parts.Problems) {
 	flanges, shelves := findFlanges(s, plates, levels)
 	ends := findEnds(s, levels, floors, bosses, shelves)
 	necks := findNecks(s)
-	m := &Measured{Part: s.Part(), Subject: q, Ends: ends.all, Steps: findSteps(s, levels), Columns: findColumns(s, plates, &plan, ends), Shape: s, necks: necks}
+	m := &Measured{Part: s.Part(), Shape: s, Subject: q, Steps: findSteps(s, levels), Ends: ends.all,
+		Columns: findColumns(s, plates, &plan, ends), necks: necks}
 	for _, st := range m.Steps {
 		q.Steps = append(q.Steps, st.Step)
 	}
@@ -79,7 +80,7 @@ func onShape(s *blank.Shape) (*Measured, parts.Problems) {
 	q.Traps, q.Columns, q.Crossings = Tidy(findTraps(s)), Tidy(q.Columns), Tidy(crossings)
 	q.Levels, q.Steps = Tidy(levels.subjects), Tidy(q.Steps)
 	q.Feathers, q.Flanges, q.Tapers = Tidy(findFeathers(s)), Tidy(flanges), Tidy(findTapers(s))
-	q.Bosses, q.Grooves = Tidy(measureBosses(s, bosses)), Tidy(findGrooves(s, floors))
+	q.Bosses, q.Grooves = Tidy(measureBosses(s, bosses)), Tidy(measureGrooves(s, floors))
 	q.Rims, q.Marks, q.Dimensions = Tidy(measureRims(s, rims)), Tidy(marks), Tidy(findDimensions(s))
 	m.Rods = findRods(q.Holes, holes)
 	return m, nil

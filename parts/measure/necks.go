@@ -50,10 +50,10 @@ func stretches(s *blank.Shape, ns necks, start func(k int, n *plane.Neck) *stret
 				fresh = append(fresh, st)
 			}
 		}
-		for _, goesOn := range []func(s *blank.Shape, a, b *part) bool{overlap, moved} {
+		for _, on := range []goesOn{overlap, moved} {
 			left := fresh[:0]
 			for _, f := range fresh {
-				st := follow(s, all, taken, f, goesOn)
+				st := follow(s, all, taken, f, on)
 				if st == nil {
 					left = append(left, f)
 					continue
@@ -144,12 +144,16 @@ func inSection(s *blank.Shape, features [2]int) bool {
 	return features[0] == features[1] && s.Feature(features[0]).Section != ""
 }
 
+// goesOn tells whether the neck b goes on the neck a of the slab below.
+type goesOn func(s *blank.Shape, a, b *part) bool
+
 // follow finds the stretch of the slab below that a fresh neck goes on, the nearest of several.
-func follow(s *blank.Shape, all []*stretch, taken map[*stretch]bool, f *stretch, goesOn func(s *blank.Shape, a, b *part) bool) (found *stretch) {
+func follow(s *blank.Shape, all []*stretch, taken map[*stretch]bool, f *stretch, on goesOn) (found *stretch) {
 	least := math.Inf(1)
 	for _, st := range all {
 		a, b := st.last(), f.last()
-		if a.slab == b.slab-1 && !taken[st] && a.neck.Void == b.neck.Void && st.features == f.features && st.member == f.member && goesOn(s, a, b) {
+		alike := a.neck.Void == b.neck.Void && st.features == f.features && st.member == f.member
+		if a.slab == b.slab-1 && !taken[st] && alike && on(s, a, b) {
 			if d := a.neck.Middle().Distance(b.neck.Middle()); d < least {
 				found, least = st, d
 			}

@@ -1,7 +1,6 @@
 package measure
 
 import (
-	"fmt"
 	"slices"
 
 	"corerod/parts"
@@ -13,8 +12,9 @@ func checkSeats(s *blank.Shape) (ps parts.Problems) {
 	for _, x := range s.Part().Seats {
 		pressed := slices.ContainsFunc(s.Features(), func(f *parts.Feature) bool { return f.Name == x.Feature })
 		if cells, _ := faceOf(s, x.Face); pressed && len(cells) == 0 {
-			ps = append(ps, s.Part().Problem(x.Place, fmt.Sprintf("the seat %s.%s is no face of the part: it is covered or cut away, or the cut goes through; name a face that is left",
-				x.Feature, x.Face.Face)))
+			ps = append(ps, s.Problem(x.Place,
+				"the seat %s.%s is no face of the part: it is covered or cut away, or the cut goes through; name a face that is left",
+				x.Feature, x.Face.Face))
 		}
 	}
 	return ps

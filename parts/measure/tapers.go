@@ -47,7 +47,8 @@ func taper(s *blank.Shape, w lean, i int) *subject.Taper {
 		t.Reverse, t.ReverseTurned = !w.up, w.up
 	}
 	lo, hi := s.Loop(i).Bounds()
-	t.Common = common(s, []int{w.feature}, s.ToPart(plane.Point{X: (lo.X + hi.X) / 2, Y: (lo.Y + hi.Y) / 2}), s.Z(slabs[0]), s.Z(slabs[len(slabs)-1]+1))
+	at := s.ToPart(plane.Point{X: (lo.X + hi.X) / 2, Y: (lo.Y + hi.Y) / 2})
+	t.Common = common(s, []int{w.feature}, at, s.Z(slabs[0]), s.Z(slabs[len(slabs)-1]+1))
 	return t
 }
 

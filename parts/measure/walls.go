@@ -11,12 +11,14 @@ import (
 // findWalls finds the walls: necks of material, but those that teeth carry.
 func findWalls(s *blank.Shape, ns necks) (out []*subject.Wall) {
 	bush := plainBush(s)
-	for _, st := range stretches(s, ns, func(k int, n *plane.Neck) *stretch {
+	start := func(k int, n *plane.Neck) *stretch {
 		if n.Void || ofTeeth(s, k, n) {
 			return nil
 		}
-		return &stretch{features: endFeatures(s, k, n), parts: []part{{neck: *n, slab: k, web: onHole(s, k, n.I) && onHole(s, k, n.J)}}}
-	}) {
+		web := onHole(s, k, n.I) && onHole(s, k, n.J)
+		return &stretch{features: endFeatures(s, k, n), parts: []part{{neck: *n, slab: k, web: web}}}
+	}
+	for _, st := range stretches(s, ns, start) {
 		w := wall(s, st)
 		w.PlainBush = bush
 		out = append(out, w)

@@ -9,8 +9,8 @@ import (
 	"strings"
 )
 
-// Random is the bodies and cuts, random ones, of a part file, without its name and units, mm; coarse says that sizes are whole millimetres, which makes
-// outlines touch and coincide; slopes that some of its walls may lean.
+// Random writes random bodies and cuts of a part file in mm, without its name and units. coarse says that sizes are whole
+// millimetres, which makes outlines touch and coincide; slopes that some of its walls may lean.
 func Random(rng *rand.Rand, coarse, slopes bool) string {
 	size := func(lo, hi float64) float64 {
 		v := lo + (hi-lo)*rng.Float64()
@@ -37,9 +37,11 @@ func Random(rng *rand.Rand, coarse, slopes bool) string {
 				if rng.IntN(2) == 0 {
 					return fmt.Sprintf("spline: {major: %g, minor: %g, teeth: %d, tooth_width: %g, turn: %g, %s}", d+2*k, d, 3+rng.IntN(6), 4*k, turn, at)
 				}
-				return fmt.Sprintf("serration: {major: %g, minor: %g, teeth: %d, angle: 60, tip_radius: 0.05, turn: %g, %s}", 1.06*d, d, 20+rng.IntN(10), turn, at)
+				return fmt.Sprintf("serration: {major: %g, minor: %g, teeth: %d, angle: 60, tip_radius: 0.05, turn: %g, %s}",
+					1.06*d, d, 20+rng.IntN(10), turn, at)
 			}
-			return fmt.Sprintf("gear: {module: %g, teeth: %d, internal: %v, pressure_angle: 25, addendum: 0.8, turn: %g, %s}", 1.2*k, 14+rng.IntN(20), !big, turn, at)
+			return fmt.Sprintf("gear: {module: %g, teeth: %d, internal: %v, pressure_angle: 25, addendum: 0.8, turn: %g, %s}",
+				1.2*k, 14+rng.IntN(20), !big, turn, at)
 		case 0, 1:
 			return fmt.Sprintf("circle: {diameter: %g, %s}", size(20*k, 44*k), at)
 		case 2:
@@ -62,7 +64,8 @@ func Random(rng *rand.Rand, coarse, slopes bool) string {
 	}
 	turned := func(r, z, h float64) string {
 		s := size(0.3, 0.9)
-		return fmt.Sprintf("turned: {at: [%g, %g], section: [[0, %g], [%g, %g], [%g, %g], [0, %g]]}", size(-9, 9), size(-9, 9), z, r, z, r*s, z+h, z+h)
+		return fmt.Sprintf("turned: {at: [%g, %g], section: [[0, %g], [%g, %g], [%g, %g], [0, %g]]}",
+			size(-9, 9), size(-9, 9), z, r, z, r*s, z+h, z+h)
 	}
 	var t strings.Builder
 	t.WriteString("bodies:\n  base: {circle: {diameter: 50}, from: 0, to: 8}\n")
