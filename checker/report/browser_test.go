@@ -21,6 +21,7 @@ import (
 	"github.com/chromedp/chromedp/kb"
 
 	"corerod/checker"
+	"corerod/checker/report/reporttest"
 )
 
 // inBrowser does something in a headless browser; the test is skipped where there is none. Where the browser itself fails,
@@ -85,13 +86,13 @@ func watch(ctx context.Context) *watched {
 // pages writes the sheets of the demo parts, and one with every hostile text, and the front page.
 func pages(t *testing.T) (dir string, names []string) {
 	t.Helper()
-	texts := map[string]string{"hostile.yaml": hostilePart}
-	for name, text := range demoParts(t) {
+	texts := map[string]string{"hostile.yaml": reporttest.HostilePart}
+	for name, text := range reporttest.DemoParts(t) {
 		if strings.Contains(name, "/mill/") {
 			texts[filepath.Base(name)] = text
 		}
 	}
-	r := reviewed(t, texts, checker.Options{Changes: 3})
+	r := reporttest.Reviewed(t, texts, checker.Options{Changes: 3})
 	dir = t.TempDir()
 	write := func(name string, b []byte) {
 		if err := os.WriteFile(filepath.Join(dir, name), b, 0o644); err != nil {

@@ -1,8 +1,9 @@
 package report
 
 import (
-	"corerod/parts/source"
 	"strings"
+
+	"corerod/parts/source"
 )
 
 // gradeAt is a grade's word in what was written.

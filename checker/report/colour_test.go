@@ -5,11 +5,13 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"corerod/checker/report/reporttest"
 )
 
 // TestColour: the words of grades in heads and counts are painted, nothing else differs, and lines break alike.
 func TestColour(t *testing.T) {
-	r := millReview(t)
+	r := reporttest.Mill(t)
 	var plain, colour bytes.Buffer
 	if Text(&plain, r) != nil || whole(NewText(&colour, true), r) != nil {
 		t.Fatal("not written")

@@ -7,21 +7,14 @@ import (
 	"text/tabwriter"
 
 	"corerod/checker"
+	"corerod/checker/report/words"
 	"corerod/parts"
 	"corerod/parts/source"
-	"corerod/rules"
 )
-
-// InForce is what a comparison was judged by.
-type InForce struct {
-	Packs  []*rules.Pack
-	Shop   *rules.Shop // nil for none
-	Unused string      // the shop file that the old part alone lies under; "" for none
-}
 
 // Compare writes what a revision changes for people: findings, what is drawn otherwise, figures, measures; then what was
 // in force.
-func Compare(w io.Writer, c *checker.Comparison, in InForce) error {
+func Compare(w io.Writer, c *checker.Comparison, in words.InForce) error {
 	p := pageOf(c)
 	t := &textWriter{}
 	t.line("%s", p.head)
@@ -32,7 +25,7 @@ func Compare(w io.Writer, c *checker.Comparison, in InForce) error {
 		t.section(&s)
 	}
 	t.line("")
-	for _, l := range in.lines() {
+	for _, l := range in.Lines() {
 		t.line("%s", l)
 	}
 	_, err := io.WriteString(w, t.b.String())
@@ -58,15 +51,6 @@ func (t *textWriter) section(s *section) {
 	for _, l := range s.notes {
 		t.line("    %s", l)
 	}
-}
-
-// lines say what was in force, and close a report.
-func (in *InForce) lines() []string {
-	all := forceLines(in.Packs, in.Shop)
-	if in.Unused != "" {
-		all = append(all, fmt.Sprintf("Not in force: %s, which only the old part lies under.", source.Plain(in.Unused)))
-	}
-	return append(all, Caution)
 }
 
 // comparePage is a comparison in words, before it is set as text or Markdown. All of it is free of characters that act on a

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"corerod/checker"
+	"corerod/checker/report/words"
 )
 
 // Bounds of a Markdown page, which often is a comment on a change: in bytes, so at most so many characters.
@@ -17,7 +18,7 @@ const (
 
 // CompareMarkdown writes what a revision changes as Markdown, in the order of Compare. A page that would be longer than
 // 60,000 characters is cut between two lines, and says so.
-func CompareMarkdown(w io.Writer, c *checker.Comparison, in InForce) error {
+func CompareMarkdown(w io.Writer, c *checker.Comparison, in words.InForce) error {
 	p := pageOf(c)
 	m := &markdownWriter{}
 	m.add("### " + m.text(p.head) + "\n")
@@ -27,7 +28,7 @@ func CompareMarkdown(w io.Writer, c *checker.Comparison, in InForce) error {
 	for i := range p.sections {
 		m.section(&p.sections[i])
 	}
-	closing := closingLines(in.lines())
+	closing := closingLines(in.Lines())
 	_, err := io.WriteString(w, m.page(mostMarkdown-len(closing))+closing)
 	return err
 }

@@ -1,25 +1,15 @@
 package report
 
 import (
-	"fmt"
-
 	"corerod/checker"
+	"corerod/checker/report/words"
 	"corerod/parts/source"
 )
-
-// concededText says what became of a concession.
-func concededText(k *checker.Conceded) string {
-	who := fmt.Sprintf("until %s by %s (line %d): %s", k.Until, source.Plain(k.By), k.Line, source.Plain(k.Reason))
-	if k.State == checker.Covering {
-		return "covers it " + who
-	}
-	return fmt.Sprintf("does not cover it: %s; %s", source.Plain(k.Says), who)
-}
 
 // conceded tells of the concession of a finding.
 func (t *textWriter) conceded(k *checker.Conceded) {
 	if k != nil {
-		t.line("     Concession: %s.", concededText(k))
+		t.line("     Concession: %s.", words.Concession(k))
 	}
 }
 
@@ -28,47 +18,7 @@ func (t *textWriter) concessions(p *checker.PartReview) {
 	for _, k := range p.Concessions {
 		if k.State == checker.Unused {
 			t.line("")
-			t.line("  Concession not used: %s, %s; line %d, until %s: %s.", prose(source.Plain(k.Rule)), source.Plain(k.Name), k.Line, k.Until, source.Plain(k.Says))
+			t.line("  Concession not used: %s, %s; line %d, until %s: %s.", words.Rule(source.Plain(k.Rule)), source.Plain(k.Name), k.Line, k.Until, source.Plain(k.Says))
 		}
 	}
-}
-
-type jsonConcession struct {
-	Rule     string             `json:"rule" doc:"Name of the rule."`
-	Subject  jsonSubject        `json:"subject" doc:"The subject that it names."`
-	State    string             `json:"state" doc:"used: it covers its finding; unused, worsened, expired or revised: it does not."`
-	Says     string             `json:"says" doc:"Why it does not, empty where it does."`
-	Accepted many[jsonAccepted] `json:"accepted" doc:"The measured values that were agreed to."`
-	Places   int                `json:"places" doc:"At how many places alike."`
-	Reason   string             `json:"reason" doc:"Why it was agreed to."`
-	By       string             `json:"by" doc:"Who agreed."`
-	Until    string             `json:"until" doc:"The last day."`
-	Line     int                `json:"line" doc:"Its line in the file of concessions."`
-}
-
-type jsonAccepted struct {
-	Of      string `json:"of" doc:"Name of what was measured, empty where the record does not say."`
-	To      string `json:"to,omitempty" doc:"Name of the other one of a pair."`
-	Measure string `json:"measure" doc:"The measure, as rules name it."`
-	Value   any    `json:"value" doc:"The value that was agreed to."`
-}
-
-func concessionJSON(k *checker.Conceded) *jsonConcession {
-	if k == nil {
-		return nil
-	}
-	j := &jsonConcession{Rule: k.Rule, Subject: jsonSubject{k.Kind, k.Name}, State: string(k.State), Says: k.Says, Accepted: []jsonAccepted{},
-		Places: k.Places, Reason: k.Reason, By: k.By, Until: k.Until, Line: k.Line}
-	for _, a := range k.Accepted {
-		j.Accepted = append(j.Accepted, jsonAccepted{a.Of, a.To, a.Measure, anyJSON(a.Value)})
-	}
-	return j
-}
-
-func concessionsJSON(p *checker.PartReview) []jsonConcession {
-	all := []jsonConcession{}
-	for _, k := range p.Concessions {
-		all = append(all, *concessionJSON(k))
-	}
-	return all
 }

@@ -8,6 +8,8 @@ import (
 	"strings"
 
 	"corerod/checker"
+	"corerod/checker/report/drawing"
+	"corerod/checker/report/words"
 	"corerod/rules"
 )
 
@@ -56,8 +58,8 @@ var frontOrder = []rules.Grade{rules.Stop, rules.Change, rules.Ask, ""}
 // Part implements Stream.
 func (s *front) Part(p *checker.PartReview) {
 	h := &s.parts[slices.Index(frontOrder, p.Grade)]
-	h.add("<li><a href=\"%s.html\">%s</a>\n", s.names[p.File], inert(p.Part.Name))
-	h.thumbnail(p)
+	h.add("<li><a href=\"%s.html\">%s</a>\n", s.names[p.File], drawing.Inert(p.Part.Name))
+	h.add("%s", drawing.Plan(p))
 	h.element("p", "", verdict(p))
 	h.element("p", ` class="faint"`, p.File)
 	h.add("</li>\n")
@@ -65,7 +67,7 @@ func (s *front) Part(p *checker.PartReview) {
 
 // End implements Stream.
 func (s *front) End(r *checker.Review) error {
-	h, title := &page{}, "Review of "+plural(r.Reviewed(), "part")
+	h, title := &page{}, "Review of "+words.Plural(r.Reviewed(), "part")
 	h.open(title)
 	h.add("<header>\n")
 	h.element("h1", "", title)
@@ -83,16 +85,6 @@ func (s *front) End(r *checker.Review) error {
 	h.add("</main>\n")
 	h.cautions()
 	return h.close(s.w)
-}
-
-// thumbnail draws a part's plan.
-func (h *page) thumbnail(p *checker.PartReview) {
-	s := &sheet{p: p, d: checker.DrawPlan(p)}
-	lo, hi := bounds(s.d.Outline)
-	v := &view{low: lo, high: hi, scale: min(58/(hi.X-lo.X), 38/(hi.Y-lo.Y)), left: 1}
-	v.left, v.bottom = (60-v.width())/2, (40+v.height())/2
-	s.outlines(v)
-	h.add(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 60 40" role="img" aria-label="plan">`+"\n%s</svg>\n", s.b.String())
 }
 
 // unread lists what could not be reviewed.

@@ -7,10 +7,10 @@ import (
 	"io"
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"corerod/checker"
+	"corerod/checker/report/drawing"
+	"corerod/checker/report/words"
 )
 
 // style of every page. Pages have no script and load nothing.
@@ -45,7 +45,7 @@ func (h *page) add(format string, args ...any) { fmt.Fprintf(&h.b, format, args.
 
 // element writes text in an element; attributes are the page's own.
 func (h *page) element(tag, attributes, text string) {
-	h.add("<%s%s>%s</%s>\n", tag, attributes, inert(text), tag)
+	h.add("<%s%s>%s</%s>\n", tag, attributes, drawing.Inert(text), tag)
 }
 
 // open begins a page; nothing but its own style is let in.
@@ -71,11 +71,10 @@ func Sheet(w io.Writer, r *checker.Review, p *checker.PartReview) error {
 	h.open(p.Part.Name + ", review")
 	h.head(p)
 	h.add("<main>\n")
-	s := newSheet(p, "")
-	s.links = true
-	h.drawing(s)
+	draw := drawing.NewPictures(p)
+	h.drawing(p, draw)
 	h.findings(p)
-	h.tool(s)
+	h.tool(p, draw)
 	h.measures(p)
 	h.concessions(p)
 	h.since(r, p)
@@ -95,29 +94,20 @@ func (h *page) head(p *checker.PartReview) {
 	h.element("h1", "", title)
 	h.element("p", ` class="verdict"`, verdict(p))
 	h.element("p", "", figures(p))
-	h.element("p", ` class="faint"`, strings.Join(append(drawingOf(p.Part), p.File), ", "))
+	h.element("p", ` class="faint"`, strings.Join(append(words.Drawing(p.Part), p.File), ", "))
 	h.add("</header>\n")
 }
 
-// Size on paper of a picture in a page, mm.
-const pictureWide, pictureHigh = 270.0, 150.0
-
-func (h *page) drawing(s *sheet) {
+func (h *page) drawing(p *checker.PartReview, draw *drawing.Pictures) {
 	h.add("<h2 id=\"drawing\">Drawing</h2>\n<figure>\n")
-	scale := s.views(4, 4, pictureWide-8, pictureHigh-8)
-	h.picture(s, "plan and sections, with a balloon for each finding", s.low, s.high)
-	h.add("<figcaption>Scale %s where 1 mm of the picture is 1 mm; lengths in %s. ", scaleName(scale), s.p.Part.Unit)
+	picture, scale, undrawn := draw.Views()
+	h.add("%s", picture)
+	h.add("<figcaption>Scale %s where 1 mm of the picture is 1 mm; lengths in %s. ", scale, p.Part.Unit)
 	h.add("A balloon with two rings is a stop, with one a change, with a broken one an ask.")
-	if text := s.undrawn(); text != "" {
-		h.add(" %s.", inert(text))
+	if undrawn != "" {
+		h.add(" %s.", drawing.Inert(undrawn))
 	}
 	h.add("</figcaption>\n</figure>\n")
-}
-
-// picture puts what a sheet has drawn between two heights into the page and empties it.
-func (h *page) picture(s *sheet, label string, low, high float64) {
-	h.add(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 %s %s %s" font-family="sans-serif" role="group" aria-label="%s">`+"\n%s</svg>\n", mm(low), mm(pictureWide), mm(high-low), label, s.b.String())
-	s.b.Reset()
 }
 
 func (h *page) findings(p *checker.PartReview) {
@@ -125,7 +115,7 @@ func (h *page) findings(p *checker.PartReview) {
 	if len(p.Findings) == 0 {
 		h.element("p", "", "None.")
 	}
-	all := byGrade(p.Findings)
+	all := words.ByGrade(p.Findings)
 	numbers := map[string]int{}
 	for i, f := range all {
 		numbers[f.ID] = i + 1
@@ -146,48 +136,39 @@ func (h *page) finding(n int, p *checker.PartReview, f *checker.Finding, numbers
 	if f.Conceded() {
 		grade += ", conceded"
 	}
-	h.add(`<h3>%d <span class="grade %s">%s</span> %s</h3>`+"\n", n, f.Grade, grade, inert(prose(f.Rule.Name)+", "+f.Subject.Place().Name))
-	h.element("p", "", sentence(f.Says))
+	h.add(`<h3>%d <span class="grade %s">%s</span> %s</h3>`+"\n", n, f.Grade, grade, drawing.Inert(words.Rule(f.Rule.Name)+", "+f.Subject.Place().Name))
+	h.element("p", "", words.Sentence(f.Says))
 	h.add("<dl>\n")
 	h.entry("Where", where(f, unit))
 	if f.Subject.Kind().Name != "part" {
 		h.add(`<dt>Drawn</dt><dd><a href="#balloon-%d">on the drawing</a></dd>`+"\n", n)
 	}
-	lines := comparisons(f, unit, mostCompared)
+	lines := words.Comparisons(f, unit, words.MostCompared)
 	for i, l := range lines {
-		if i == mostCompared {
+		if i == words.MostCompared {
 			h.entry("", l)
 		} else {
 			h.entry("Measured", l)
 		}
 	}
-	h.entry("Change", sentence(f.Rule.Change))
+	h.entry("Change", words.Sentence(f.Rule.Change))
 	if noChange(p, f) {
-		h.entry("Checked", sentence(noChangeText))
+		h.entry("Checked", words.Sentence(noChangeText))
 	}
 	for _, c := range f.Changes {
-		h.entry("Checked", changeText(c)+" "+effect(c, numbers))
+		h.entry("Checked", words.Change(c)+" "+words.Effect(c, numbers))
 	}
 	h.entry("In the die", f.Rule.Because)
-	h.entry("Ground", sources(f))
+	h.entry("Ground", words.Sources(f))
 	if f.Concession != nil {
-		h.entry("Concession", sentence(concededText(f.Concession)))
+		h.entry("Concession", words.Sentence(words.Concession(f.Concession)))
 	}
 	h.add("</dl>\n</article>\n")
 }
 
-// sentence begins text with a capital and ends it with a point.
-func sentence(s string) string {
-	first, size := utf8.DecodeRuneInString(s)
-	if size == 0 {
-		return s
-	}
-	return string(unicode.ToUpper(first)) + strings.TrimSuffix(s[size:], ".") + "."
-}
-
 func (h *page) entry(name, says string) {
 	if says != "" {
-		h.add("<dt>%s</dt><dd>%s</dd>\n", inert(name), inert(says))
+		h.add("<dt>%s</dt><dd>%s</dd>\n", drawing.Inert(name), drawing.Inert(says))
 	}
 }
 
@@ -200,7 +181,7 @@ func (h *page) concessions(p *checker.PartReview) {
 	}
 	h.add("<ul>\n")
 	for _, k := range p.Concessions {
-		h.element("li", "", fmt.Sprintf("%s, %s: %s.", prose(k.Rule), k.Name, concededText(k)))
+		h.element("li", "", fmt.Sprintf("%s, %s: %s.", words.Rule(k.Rule), k.Name, words.Concession(k)))
 	}
 	h.add("</ul>\n")
 }

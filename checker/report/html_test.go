@@ -2,16 +2,18 @@ package report
 
 import (
 	"bytes"
+	"fmt"
 	"strings"
 	"testing"
 
 	"corerod/checker"
-	"corerod/rules"
+	"corerod/checker/report/reporttest"
+	"corerod/checker/report/words"
 )
 
 // TestSheetChanges: where no change clears a finding the sheet says so as the text does, and where the search ended.
 func TestSheetChanges(t *testing.T) {
-	r := reviewed(t, map[string]string{"post.yaml": "part: post\nunits: mm\nbodies: {arm: {circle: {diameter: 40}, from: 0, to: 6}, big: {circle: {diameter: 30}, from: 0, to: 12}, small: {circle: {diameter: 20}, from: 0, to: 18}}\nhold: [arm.diameter, big.diameter, small.diameter, arm.height, big.height, small.height]\n"}, checker.Options{Changes: 3})
+	r := reporttest.Reviewed(t, map[string]string{"post.yaml": "part: post\nunits: mm\nbodies: {arm: {circle: {diameter: 40}, from: 0, to: 6}, big: {circle: {diameter: 30}, from: 0, to: 12}, small: {circle: {diameter: 20}, from: 0, to: 18}}\nhold: [arm.diameter, big.diameter, small.diameter, arm.height, big.height, small.height]\n"}, checker.Options{Changes: 3})
 	none := "o change of one or two numbers, or of structure, was found that clears it."
 	for _, want := range []string{none, "The search for changes ended after 7 changed parts"} {
 		var text, sheet bytes.Buffer
@@ -30,9 +32,9 @@ func TestSheetChanges(t *testing.T) {
 
 // TestSheetMore: one comparison more is one.
 func TestSheetMore(t *testing.T) {
-	r := reviewed(t, map[string]string{"pin.yaml": "part: pin\nunits: mm\nbodies: {pin: {circle: {diameter: 10}, from: 0, to: 60}}\n"}, checker.Options{})
+	r := reporttest.Reviewed(t, map[string]string{"pin.yaml": "part: pin\nunits: mm\nbodies: {pin: {circle: {diameter: 10}, from: 0, to: 60}}\n"}, checker.Options{})
 	f := r.Parts[0].Findings[0]
-	for len(f.Compared) < mostCompared+1 {
+	for len(f.Compared) < words.MostCompared+1 {
 		f.Compared = append(f.Compared, f.Compared[0])
 	}
 	var sheet bytes.Buffer
@@ -41,6 +43,23 @@ func TestSheetMore(t *testing.T) {
 	}
 	if !strings.Contains(sheet.String(), "and 1 more comparison<") {
 		t.Error("one comparison more is told of otherwise")
+	}
+}
+
+// TestSheetUndrawn: of very many findings the sheet says which have no balloon.
+func TestSheetUndrawn(t *testing.T) {
+	text := "part: a\nunits: mm\nbodies: {a: {rectangle: {length: 30, width: 18, corner: 0.03}, from: 0, to: 24}}\ncuts:\n"
+	for i := range 20 {
+		at := 30 * ((float64(i)+0.5)/20 - 0.5)
+		text += fmt.Sprintf("  c%d: {rectangle: {length: 1.2, width: 3.6, at: [%.3f, %.3f], corner: %.4f}}\n", i, at, 6.9-float64(i)*0.003, 0.03+float64(i)*0.003)
+	}
+	r := reporttest.Reviewed(t, map[string]string{"a.yaml": text}, checker.Options{})
+	var sheet bytes.Buffer
+	if err := Sheet(&sheet, r, r.Parts[0]); err != nil {
+		t.Fatal(err)
+	}
+	if want := fmt.Sprintf(" to %d have no balloon.", len(r.Parts[0].Findings)); len(r.Parts[0].Findings) < 100 || !strings.Contains(sheet.String(), want) {
+		t.Errorf("the sheet of %d findings does not say%s", len(r.Parts[0].Findings), want)
 	}
 }
 
@@ -56,20 +75,5 @@ func TestFileNames(t *testing.T) {
 		if got[x[0]] != x[1] {
 			t.Errorf("%s has the name %s, not %s", x[0], got[x[0]], x[1])
 		}
-	}
-}
-
-// TestMissedByLittle: what is missed by less than the last digit shown is not said to be missed by nothing.
-func TestMissedByLittle(t *testing.T) {
-	by := 0.00002
-	c := rules.Compared{Measure: "wall.thickness", Value: 1.99998, Unit: "mm", Needs: ">=", Limit: 2.0, MissesBy: &by}
-	for unit, want := range map[string]string{"mm": "wall.thickness is 2 mm, needed at least 2 mm, missed by less than 0.0001 mm", "in": "wall.thickness is 0.078739 in, needed at least 0.07874 in, missed by 0.000001 in"} {
-		if got := compared(&c, unit); got != want {
-			t.Errorf("%s, want %s", got, want)
-		}
-	}
-	by = 0.000002
-	if got := compared(&c, "in"); !strings.HasSuffix(got, "missed by less than 0.000001 in") {
-		t.Error(got)
 	}
 }

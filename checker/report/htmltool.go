@@ -2,23 +2,19 @@ package report
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"corerod/checker"
+	"corerod/checker/report/drawing"
 	"corerod/parts/subject"
-	"corerod/parts/tooling"
 )
 
 // tool writes the layout of the tool: the picture, the charts, and what the layout says.
-func (h *page) tool(s *sheet) {
-	p := s.p
+func (h *page) tool(p *checker.PartReview, draw *drawing.Pictures) {
 	h.add("<h2 id=\"tool\">Tool</h2>\n<figure>\n")
-	scale := s.tools(4, 4, pictureWide-8, pictureHigh-26)
-	low, high := s.low, s.high
-	s.members(8, high+4)
-	h.picture(s, "die, punches and core rods along section A", low, high+20)
-	h.add("<figcaption>Along A - A, scale %s where 1 mm of the picture is 1 mm.</figcaption>\n</figure>\n", scaleName(scale))
+	picture, scale := draw.Tool()
+	h.add("%s", picture)
+	h.add("<figcaption>Along A - A, scale %s where 1 mm of the picture is 1 mm.</figcaption>\n</figure>\n", scale)
 	t := &toolingWriter{unit: p.Part.Unit, l: p.Layout, s: p.Subject}
 	t.apart = true
 	t.title(t.class())
@@ -28,17 +24,27 @@ func (h *page) tool(s *sheet) {
 	t.members()
 	t.choices()
 	h.blocks(t.blocks)
-	h.heights(s)
+	h.chart(draw.Heights(), fmt.Sprintf("Height of each column, %s: broken, loose powder at fill; filled, pressed.", p.Part.Unit))
 	t.blocks = nil
 	t.density()
 	h.blocks(t.blocks)
-	h.densities(s)
+	h.chart(draw.Densities(), "Green density along the height of each column, g/cm3.")
 	t.blocks = nil
 	t.ejection()
 	t.sizes()
 	t.press()
 	t.assumed()
 	h.blocks(t.blocks)
+}
+
+// chart puts a chart into the page with what it shows; nothing where there is none.
+func (h *page) chart(picture, caption string) {
+	if picture == "" {
+		return
+	}
+	h.add("<figure>\n%s", picture)
+	h.element("figcaption", "", caption)
+	h.add("</figure>\n")
 }
 
 // blocks writes titled lines and tables. Their text is escaped for a terminal already, and here for the page.
@@ -51,7 +57,7 @@ func (h *page) blocks(all []block) {
 				cell := map[bool]string{true: "th", false: "td"}[i == 0]
 				h.add("<tr>")
 				for _, c := range row {
-					h.add("<%s>%s</%s>", cell, inert(c), cell)
+					h.add("<%s>%s</%s>", cell, drawing.Inert(c), cell)
 				}
 				h.add("</tr>\n")
 			}
@@ -65,109 +71,6 @@ func (h *page) blocks(all []block) {
 			h.add("</ul>\n")
 		}
 	}
-}
-
-// heights charts the columns at fill and pressed.
-func (h *page) heights(s *sheet) {
-	p := s.p
-	if !p.Layout.Fill.Known {
-		return
-	}
-	all := p.Layout.Columns[:min(len(p.Layout.Columns), mostCharted)]
-	most := p.Layout.Fill.Value
-	for _, c := range all { // a density below that of loose powder fills less than it presses
-		most = math.Max(most, c.Height)
-	}
-	const left, high = 14.0, 70.0
-	wide := math.Min(40, (pictureWide-left-10)/float64(len(all)))
-	y := func(v float64) float64 { return 82 - v/most*high }
-	s.begin(thin)
-	s.line(left, y(0), pictureWide-6, y(0), "")
-	for k := range 5 {
-		v := most * float64(k) / 4
-		s.line(left-1, y(v), left, y(v), "")
-		s.label(left-2, y(v)+1, "end", charted(v, p.Part.Unit))
-	}
-	for i, c := range all {
-		x := left + 4 + wide*float64(i)
-		s.add(`<rect x="%s" y="%s" width="%s" height="%s" stroke-dasharray="2 1"/>`+"\n", mm(x), mm(y(c.Fill.Value)), mm(wide*0.35), mm(y(0)-y(c.Fill.Value)))
-		s.add(`<rect x="%s" y="%s" width="%s" height="%s" fill="currentColor" fill-opacity="0.35"/>`+"\n", mm(x+wide*0.38), mm(y(c.Height)), mm(wide*0.35), mm(y(0)-y(c.Height)))
-		s.label(x+wide*0.17, y(c.Fill.Value)-1, "middle", charted(c.Fill.Value, p.Part.Unit))
-		s.label(x+wide*0.55, y(c.Height)-1, "middle", charted(c.Height, p.Part.Unit))
-		s.label(x+wide*0.36, y(0)+4, "middle", short(c.Name, int(wide/1.9)))
-	}
-	s.end()
-	h.chart(s, "column heights at fill and pressed", 92,
-		fmt.Sprintf("Height of each column, %s: broken, loose powder at fill; filled, pressed.", p.Part.Unit))
-}
-
-// charted writes a length in the part's own unit for a chart, to a hundredth of a millimetre.
-func charted(v float64, unit string) string {
-	if unit == "in" {
-		return rounded(v/25.4, 3)
-	}
-	return rounded(v, 2)
-}
-
-// mostCharted is the number of columns in a chart; tables have all.
-const mostCharted = 12
-
-// chart puts what was drawn into the page as a figure.
-func (h *page) chart(s *sheet, label string, high float64, caption string) {
-	h.add(`<figure>`+"\n"+`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %s %s" font-family="sans-serif" role="img" aria-label="%s">`+"\n%s</svg>\n", mm(pictureWide), mm(high), label, s.b.String())
-	h.element("figcaption", "", caption)
-	h.add("</figure>\n")
-	s.b.Reset()
-}
-
-// densities charts the green density along the height of each column.
-func (h *page) densities(s *sheet) {
-	p := s.p
-	low, high := math.Inf(1), math.Inf(-1)
-	lines := map[*tooling.Column][][2]float64{}
-	for _, c := range p.Layout.Columns[:min(len(p.Layout.Columns), mostCharted)] {
-		for k := range 41 {
-			x := float64(k) / 40
-			if d, _ := p.Layout.Density(c, x); d.Known {
-				lines[c] = append(lines[c], [2]float64{x, d.Value})
-				low, high = math.Min(low, d.Value), math.Max(high, d.Value)
-			}
-		}
-	}
-	if len(lines) == 0 {
-		return
-	}
-	low, high = math.Floor(low*20-0.5)/20, math.Ceil(high*20+0.5)/20
-	x := func(d float64) float64 { return 24 + (d-low)/(high-low)*160 }
-	y := func(share float64) float64 { return 6 + share*70 }
-	s.begin(thin)
-	s.line(x(low), y(0), x(low), y(1), "")
-	s.line(x(low), y(1), x(high), y(1), "")
-	s.label(x(low)-2, y(0)+1, "end", "top")
-	s.label(x(low)-2, y(1)+1, "end", "bottom")
-	for k := range 5 {
-		d := low + (high-low)*float64(k)/4
-		s.line(x(d), y(1), x(d), y(1)+1, "")
-		s.label(x(d), y(1)+4.5, "middle", rounded(d, 3))
-	}
-	n := 0
-	for _, c := range p.Layout.Columns {
-		ps := lines[c]
-		if len(ps) == 0 {
-			continue
-		}
-		var d strings.Builder
-		for i, q := range ps {
-			fmt.Fprintf(&d, "%s%s %s", map[bool]string{true: "M", false: "L"}[i == 0], mm(x(q[1])), mm(y(q[0])))
-		}
-		dash := []string{"", ` stroke-dasharray="4 1.5"`, ` stroke-dasharray="1 1"`, ` stroke-dasharray="6 1.5 1 1.5"`}[n%4]
-		s.add(`<path d="%s" stroke-width="%s"%s/>`+"\n", d.String(), mm(thick), dash)
-		s.line(192, 9+float64(n)*6, 202, 9+float64(n)*6, fmt.Sprintf(` stroke-width="%s"%s`, mm(thick), dash))
-		s.label(204, 10+float64(n)*6, "start", short(c.Name, 34))
-		n++
-	}
-	s.end()
-	h.chart(s, "green density along the height of each column", 86, "Green density along the height of each column, g/cm3.")
 }
 
 // measures lists what rules see of the part, a subject a row.
@@ -191,7 +94,7 @@ func (h *page) measures(p *checker.PartReview) {
 					says = append(says, strings.TrimSpace(f.Name+" "+v+" "+unitOf(f)))
 				}
 			}
-			h.add("<tr><th>%s</th><td>%s; %s</td></tr>\n", inert(x.Place().Name), inert(strings.Join(says, "; ")), inert(placed(x.Place())))
+			h.add("<tr><th>%s</th><td>%s; %s</td></tr>\n", drawing.Inert(x.Place().Name), drawing.Inert(strings.Join(says, "; ")), drawing.Inert(placed(x.Place())))
 		}
 		h.add("</table>\n</details>\n")
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode"
 
+	"corerod/checker/report/words"
 	"corerod/parts/source"
 )
 
@@ -97,28 +98,24 @@ func joined(runes []rune, i int) bool {
 	r, next := runes[i], runes[i+1]
 	switch r {
 	case '@', '#', '!', '$', '%', '~', '&', '^':
-		return wordly(next) || strings.ContainsRune("\"'[", next)
+		return words.Wordly(next) || strings.ContainsRune("\"'[", next)
 	case ':':
 		return next != ' '
 	case '/':
 		return next == '/'
 	case '-':
-		return unicode.IsDigit(next) && i > 1 && strings.EqualFold(string(runes[i-2:i]), "gh") && (i == 2 || !wordly(runes[i-3]))
+		return unicode.IsDigit(next) && i > 1 && strings.EqualFold(string(runes[i-2:i]), "gh") && (i == 2 || !words.Wordly(runes[i-3]))
 	}
 	return false
 }
 
 // parted tells whether a joiner must come before a character: a point after a word that goes on, or after www.
 func parted(runes []rune, i int) bool {
-	if runes[i] != '.' || i == 0 || !wordly(runes[i-1]) {
+	if runes[i] != '.' || i == 0 || !words.Wordly(runes[i-1]) {
 		return false
 	}
 	if i > 2 && strings.EqualFold(string(runes[i-3:i]), "www") {
 		return true
 	}
 	return i+1 < len(runes) && runes[i+1] != ' ' && !(unicode.IsDigit(runes[i-1]) && unicode.IsDigit(runes[i+1]))
-}
-
-func wordly(r rune) bool {
-	return unicode.IsLetter(r) || unicode.IsDigit(r) || r == '_' || r > unicode.MaxASCII
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"corerod/checker"
+	"corerod/checker/report/words"
 	"corerod/parts/source"
 	"corerod/parts/stock"
 	"corerod/parts/subject"
@@ -23,7 +24,7 @@ func PackShow(w io.Writer, p *rules.Pack) error {
 	}
 	t.title("Limits")
 	rows := [][]string{{"", "value", "basis", "source", "given in"}}
-	for _, l := range sortedLimits(p) {
+	for _, l := range words.Limits(p) {
 		rows = append(rows, []string{l.Name, figureText(l.Value, l.Unit), basisWords(l.Basis), firstWord(l.Source), given(l.Origin)})
 	}
 	t.table(rows)
@@ -50,7 +51,7 @@ func firstWord(key string) string {
 
 // figureText is a figure with its unit.
 func figureText(v float64, unit string) string {
-	return strings.TrimSpace(six(v) + " " + unitWord(unit))
+	return strings.TrimSpace(words.Six(v) + " " + unitWord(unit))
 }
 
 // unitWord is a unit as it is shown: a ratio or a count has none.
@@ -61,32 +62,8 @@ func unitWord(unit string) string {
 	return unit
 }
 
-func sortedLimits(p *rules.Pack) (all []*rules.Limit) {
-	for _, l := range p.Limits {
-		all = append(all, l)
-	}
-	slices.SortFunc(all, func(a, b *rules.Limit) int { return strings.Compare(a.Name, b.Name) })
-	return all
-}
-
-func sortedTables(p *rules.Pack) (all []*rules.Table) {
-	for _, x := range p.Tables {
-		all = append(all, x)
-	}
-	slices.SortFunc(all, func(a, b *rules.Table) int { return strings.Compare(a.Name, b.Name) })
-	return all
-}
-
-func sortedMaterials(p *rules.Pack) (all []*rules.StockMaterial) {
-	for _, x := range p.Materials {
-		all = append(all, x)
-	}
-	slices.SortFunc(all, func(a, b *rules.StockMaterial) int { return strings.Compare(a.Name, b.Name) })
-	return all
-}
-
 func (t *toolingWriter) tables(p *rules.Pack) {
-	all := sortedTables(p)
+	all := words.Tables(p)
 	if len(all) == 0 {
 		return
 	}
@@ -115,15 +92,15 @@ func (t *toolingWriter) materials(p *rules.Pack) {
 			if !a.Known {
 				return "-"
 			}
-			return six(a.Value) + " to " + six(b.Value)
+			return words.Six(a.Value) + " to " + words.Six(b.Value)
 		}
 		figure := func(f stock.Figure) string {
 			if !f.Known {
 				return "-"
 			}
-			return six(f.Value)
+			return words.Six(f.Value)
 		}
-		for _, m := range sortedMaterials(p) {
+		for _, m := range words.Materials(p) {
 			rows = append(rows, []string{m.Name, span(m.DensityLow, m.DensityHigh), figure(m.PoreFree), figure(m.Apparent), span(m.SizeChangeLow, m.SizeChangeHigh), firstWord(m.Curve), given(m.Origin)})
 		}
 		t.table(rows)
@@ -137,7 +114,7 @@ func (t *toolingWriter) materials(p *rules.Pack) {
 		}
 		slices.SortFunc(all, func(a, b *rules.Press) int { return strings.Compare(a.Name, b.Name) })
 		for _, x := range all {
-			rows = append(rows, []string{x.Name, six(x.Capacity), six(x.Fill), six(x.Eject), six(x.EjectionStroke), six(x.Upper), six(x.Lower)})
+			rows = append(rows, []string{x.Name, words.Six(x.Capacity), words.Six(x.Fill), words.Six(x.Eject), words.Six(x.EjectionStroke), words.Six(x.Upper), words.Six(x.Lower)})
 		}
 		t.table(rows)
 	}
@@ -169,10 +146,10 @@ func RuleShow(w io.Writer, e *checker.Entry) error {
 	t.line("%s (%s): %s", r.Name, r.From.Name, source.Plain(r.Title))
 	t.line("  %s, line %d; stage %s, judged over %s", source.Plain(r.File), r.Line, r.Stage, r.Over)
 	if r.When != "" && r.When != "true" {
-		t.line("  Only where: %s", source.Plain(oneLine(r.When)))
+		t.line("  Only where: %s", source.Plain(words.OneLine(r.When)))
 	}
 	for _, n := range r.Needs {
-		t.line("  Needs, else %s: %s", n.Grade, source.Plain(oneLine(n.That)))
+		t.line("  Needs, else %s: %s", n.Grade, source.Plain(words.OneLine(n.That)))
 	}
 	for _, l := range e.Limits {
 		t.line("    limits.%s is %s, %s", l.Name, figureText(l.Value, l.Unit), limitGround(r, l))
@@ -194,8 +171,6 @@ func RuleShow(w io.Writer, e *checker.Entry) error {
 	return err
 }
 
-func oneLine(text string) string { return strings.Join(strings.Fields(text), " ") }
-
 // limitGround says on what a limit stands, and where it is given.
 func limitGround(r *rules.Rule, l *rules.Limit) string {
 	return groundWords(r.Pack, l.Source, l.Basis, l.Note) + "; " + given(l.Origin)
@@ -203,7 +178,7 @@ func limitGround(r *rules.Rule, l *rules.Limit) string {
 
 // groundWords are the words for a source with its basis and note.
 func groundWords(p *rules.Pack, key string, basis stock.Basis, note string) string {
-	text := sourceWords(p, key, basis)
+	text := words.Source(p, key, basis)
 	if note != "" {
 		text += " (" + source.Plain(note) + ")"
 	}
@@ -216,7 +191,7 @@ func (t *textWriter) trial(what string, x *checker.Tried) {
 		return
 	}
 	t.line("  %s: %s", what, trialText(x))
-	for _, f := range trialFigures(x) {
+	for _, f := range words.TrialFigures(x) {
 		t.line("    %s", f)
 	}
 }
@@ -226,52 +201,10 @@ func trialText(x *checker.Tried) string {
 	text := source.Plain(x.Trial.Part)
 	var sets []string
 	for _, s := range x.Trial.Set {
-		sets = append(sets, source.Plain(s.Path)+" "+source.Plain(nodeText(s.Value)))
+		sets = append(sets, source.Plain(s.Path)+" "+source.Plain(words.Node(s.Value)))
 	}
 	if len(sets) > 0 {
 		text += " with " + strings.Join(sets, ", ")
 	}
 	return text
-}
-
-// nodeText writes a value of a trial as YAML would.
-func nodeText(n *source.Node) string {
-	switch {
-	case n.Null:
-		return "left out"
-	case n.Shape == source.Scalar:
-		return n.Value
-	}
-	var items []string
-	for i, it := range n.Items {
-		text := nodeText(it)
-		if n.Shape == source.Map {
-			text = n.Keys[i].Value + ": " + text
-		}
-		items = append(items, text)
-	}
-	if n.Shape == source.Map {
-		return "{" + strings.Join(items, ", ") + "}"
-	}
-	return "[" + strings.Join(items, ", ") + "]"
-}
-
-// trialFigures are what a trial's finding compares, or what its near miss meets.
-func trialFigures(x *checker.Tried) (all []string) {
-	unit := x.Case.Unit
-	for i := range x.Outcome.Findings {
-		f := &x.Outcome.Findings[i]
-		if f.Grade != x.Finds {
-			continue
-		}
-		all = append(all, fmt.Sprintf("%s: %s", f.Grade, source.Plain(f.Says)))
-		return append(all, comparisons(&checker.Finding{Finding: *f}, unit, mostCompared)...)
-	}
-	for _, m := range x.Outcome.Narrowest(2) {
-		all = append(all, fmt.Sprintf("%s is %s, needed %s", source.Plain(m.Compared.Measure), value(m.Compared.Value, m.Compared.Unit, unit), needed(&m.Compared, unit)))
-	}
-	if len(all) == 0 {
-		all = append(all, "nothing is found")
-	}
-	return all
 }

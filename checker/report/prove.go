@@ -6,13 +6,14 @@ import (
 	"strings"
 
 	"corerod/checker"
+	"corerod/checker/report/words"
 	"corerod/parts/source"
 )
 
 // Proof writes for people what a pack's trials prove and what they leave open.
 func Proof(w io.Writer, p *checker.Proof) error {
 	t := &textWriter{}
-	what := fmt.Sprintf("%s, %s, %s", plural(p.Rules, "rule"), plural(len(p.Trials), "trial"), plural(p.Clauses, "condition"))
+	what := fmt.Sprintf("%s, %s, %s", words.Plural(p.Rules, "rule"), words.Plural(len(p.Trials), "trial"), words.Plural(p.Clauses, "condition"))
 	if moved := movedFigures(p); moved != "" {
 		what += ", " + moved + " moved by the last digit both ways"
 	}
@@ -20,7 +21,7 @@ func Proof(w io.Writer, p *checker.Proof) error {
 	if len(p.Unproven) == 0 {
 		t.line("  Proven: every rule finds what it should and passes what nearly fails.")
 	} else {
-		t.line("  Unproven, in %s:", plural(len(p.Unproven), "place"))
+		t.line("  Unproven, in %s:", words.Plural(len(p.Unproven), "place"))
 	}
 	file := ""
 	for _, u := range p.Unproven {
@@ -41,13 +42,13 @@ func Proof(w io.Writer, p *checker.Proof) error {
 func movedFigures(p *checker.Proof) string {
 	var all []string
 	if p.Limits > 0 {
-		all = append(all, plural(p.Limits, "limit"))
+		all = append(all, words.Plural(p.Limits, "limit"))
 	}
 	if p.Rows > 0 {
-		all = append(all, plural(p.Rows, "row")+" of tables")
+		all = append(all, words.Plural(p.Rows, "row")+" of tables")
 	}
 	if p.Figures > 0 {
-		all = append(all, plural(p.Figures, "figure")+" of materials")
+		all = append(all, words.Plural(p.Figures, "figure")+" of materials")
 	}
 	return strings.Join(all, ", ")
 }
@@ -55,7 +56,7 @@ func movedFigures(p *checker.Proof) string {
 // measuredIn shows what the rule measured in a trial, or why it did not apply.
 func measuredIn(t *textWriter, x *checker.Tried) {
 	for _, c := range x.Measured() {
-		t.line("      %s", compared(&c, x.Derived.Part.Unit))
+		t.line("      %s", words.Compared(&c, x.Derived.Part.Unit))
 	}
 	if why := x.Outcome.Account[0].Why; why != "" {
 		t.line("      the rule did not apply: %s", source.Plain(why))

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"corerod/checker"
+	"corerod/checker/report/words"
+	"corerod/parts/subject"
 	"corerod/rules"
 )
 
@@ -22,10 +24,10 @@ func (p *reviewPage) verdict() string {
 		all = append(all, strings.TrimSuffix(asLines(func(t *textWriter) { t.tally(r) })[0], "."))
 	}
 	if n := unreadFiles(r); n > 0 {
-		all = append(all, "problems in "+plural(n, "file"))
+		all = append(all, "problems in "+words.Plural(n, "file"))
 	}
 	if n := len(r.Faults); n > 0 {
-		all = append(all, plural(n, "fault")+" of corerod itself")
+		all = append(all, words.Plural(n, "fault")+" of corerod itself")
 	}
 	return fmt.Sprintf("### %s\n\nStatus %d: %s (`%s`).\n", strings.Join(all, "; "), r.Status, statusWords(r), gradesOf(r))
 }
@@ -35,7 +37,7 @@ func statusWords(r *checker.Review) string {
 	if r.Status == checker.Found && r.Against != nil {
 		return "findings that are new or worse at the grade that counts, or parts and features that rules no longer see"
 	}
-	return exitWords[r.Status]
+	return words.Statuses[r.Status]
 }
 
 // gradesOf are the grades from which findings count.
@@ -53,9 +55,9 @@ func gradesOf(r *checker.Review) string {
 func named(p *checker.PartReview) string {
 	text := p.Part.Name
 	if p.Part.Drawing != "" {
-		text += ", drawing " + short(p.Part.Drawing, mostName)
+		text += ", drawing " + words.Short(p.Part.Drawing, mostName)
 		if p.Part.Revision != "" {
-			text += " revision " + short(p.Part.Revision, mostName)
+			text += " revision " + words.Short(p.Part.Revision, mostName)
 		}
 	}
 	return text
@@ -92,7 +94,7 @@ func (p *reviewPage) table() string {
 	}
 	text := "\n| grade | part | file | stop | change | ask | height | across | mass, g | class | force, kN |\n" + strings.Repeat("|---", 11) + "|\n" + b.String()
 	if p.rows > 0 {
-		text += fmt.Sprintf("\nLeft out of the table: %s with findings.\n", plural(p.rows, "more part"))
+		text += fmt.Sprintf("\nLeft out of the table: %s with findings.\n", words.Plural(p.rows, "more part"))
 	}
 	if clear > 0 {
 		text += fmt.Sprintf("\n%s clear.\n", areOrIs(clear, "part"))
@@ -110,17 +112,17 @@ func areOrIs(n int, what string) string {
 // row is a part's row of the table.
 func (p *reviewPage) row(x *checker.PartReview) []string {
 	s, u := x.Subject, x.Part.Unit
-	known := func(v *number) string {
-		if v == nil {
+	known := func(v subject.Optional) string {
+		if !v.Known {
 			return ""
 		}
-		return digits(float64(*v))
+		return words.Digits(v.Value)
 	}
-	cells := []string{gradeWord(x.Grade), markdown(short(named(x), mostName)), markdown(short(x.File, mostName))}
+	cells := []string{words.Grade(x.Grade), markdown(words.Short(named(x), mostName)), markdown(words.Short(x.File, mostName))}
 	for _, g := range []rules.Grade{rules.Stop, rules.Change, rules.Ask} {
 		cells = append(cells, fmt.Sprint(graded(x, g)))
 	}
-	return append(cells, value(s.Height, "mm", u), value(s.Outside, "mm", u), known(optional(s.Mass)), classWord(s.Class), known(optional(s.Force)))
+	return append(cells, words.Value(s.Height, "mm", u), words.Value(s.Outside, "mm", u), known(s.Mass), words.Class(s.Class), known(s.Force))
 }
 
 // since tells what became of the parts since an earlier review.
@@ -159,10 +161,10 @@ func (p *reviewPage) problems() string {
 		if u.Line > 0 {
 			at = fmt.Sprintf(", line %d, column %d", u.Line, u.Column)
 		}
-		m.add("- " + m.text(short(u.File, mostName)) + at + ": " + m.text(u.Message))
+		m.add("- " + m.text(words.Short(u.File, mostName)) + at + ": " + m.text(u.Message))
 	}
 	for _, f := range p.r.PassedOver {
-		passed.add("- " + passed.text(short(f.File, mostName)+" "+f.Why+"."))
+		passed.add("- " + passed.text(words.Short(f.File, mostName)+" "+f.Why+"."))
 	}
 	return m.under("Problems", mostProblems) + p.unused.under("Concessions", mostPassed) + passed.under("Passed over", mostPassed)
 }

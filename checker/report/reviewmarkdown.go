@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"corerod/checker"
+	"corerod/checker/report/words"
 	"corerod/rules"
 )
 
@@ -67,7 +68,7 @@ func (p *reviewPage) Part(x *checker.PartReview) {
 func (p *reviewPage) End(r *checker.Review) error {
 	p.r, p.parts = r, worstFirst(p.parts)
 	head := p.verdict() + p.table() + p.since()
-	tail := p.problems() + "\n#### Judged by\n" + closingLines(append(asLines(func(t *textWriter) { t.inForce(r) }), Caution))
+	tail := p.problems() + "\n#### Judged by\n" + closingLines(append(asLines(func(t *textWriter) { t.inForce(r) }), words.Caution))
 	body := p.findings(mostMarkdown - len(head) - len(tail) - roomForCut)
 	_, err := io.WriteString(p.w, head+body+p.cuts()+tail)
 	return err
@@ -190,20 +191,20 @@ const mostShown = 3
 func (p *reviewPage) finding(x onPage, numbers map[string]int) string {
 	f, unit := x.f, x.part.Part.Unit
 	marker := fmt.Sprintf("%d. ", x.number)
-	text := fmt.Sprintf("%s**%s**: %s; %s, line %d\n", marker, gradeText(f), p.text(prose(f.Rule.Name)+", "+foundOn(f)),
+	text := fmt.Sprintf("%s**%s**: %s; %s, line %d\n", marker, gradeText(f), p.text(words.Rule(f.Rule.Name)+", "+foundOn(f)),
 		p.text(x.part.Part.Name+", "+x.part.File), f.At.Line)
 	line := func(s string) { text += strings.Repeat(" ", len(marker)) + "- " + p.text(s) + "\n" }
 	line(strings.TrimSuffix(f.Says, ".") + ".")
-	for _, l := range comparisons(f, unit, mostShown) {
+	for _, l := range words.Comparisons(f, unit, mostShown) {
 		line(l)
 	}
 	if len(f.Changes) == 0 {
 		line("Change: " + f.Rule.Change + ".")
 	} else {
-		line("Checked: " + changeText(f.Changes[0]) + " " + effect(f.Changes[0], numbers))
+		line("Checked: " + words.Change(f.Changes[0]) + " " + words.Effect(f.Changes[0], numbers))
 	}
 	if f.Concession != nil {
-		line("Concession: " + concededText(f.Concession) + ".")
+		line("Concession: " + words.Concession(f.Concession) + ".")
 	}
 	return text
 }
@@ -213,7 +214,7 @@ func (p *reviewPage) cuts() string {
 	text := ""
 	if p.left > 0 {
 		text += fmt.Sprintf("\n%s of %s left out here: the page would be longer than %d characters. The text and the JSON have all.\n",
-			plural(p.left, "more finding"), plural(p.leftOf, "part"), mostMarkdown)
+			words.Plural(p.left, "more finding"), words.Plural(p.leftOf, "part"), mostMarkdown)
 	}
 	if p.shortened > 0 {
 		text += fmt.Sprintf("\n%s shortened here. The text and the JSON have all.\n", textsWere(p.shortened))

@@ -9,9 +9,12 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 	"unicode/utf8"
 
 	"corerod/checker"
+	"corerod/checker/report/reporttest"
+	"corerod/checker/report/words"
 	"corerod/parts/source"
 	"corerod/rules"
 )
@@ -25,7 +28,7 @@ func markdownOf(t *testing.T, r *checker.Review) string {
 	if n := utf8.RuneCount(b.Bytes()); n >= mostMarkdown {
 		t.Errorf("the page has %d characters", n)
 	}
-	if !strings.HasSuffix(b.String(), "\n"+markdown(Caution)+"\n") {
+	if !strings.HasSuffix(b.String(), "\n"+markdown(words.Caution)+"\n") {
 		t.Errorf("the page does not end with the caution")
 	}
 	return b.String()
@@ -64,9 +67,9 @@ func told(page string, line *regexp.Regexp) int {
 // TestMarkdownBounds: whatever is reviewed, the page is short enough, the worst comes first, and what it shows and what it
 // says to have left out make up all parts and findings.
 func TestMarkdownBounds(t *testing.T) {
-	mill := millReview(t)
+	mill := reporttest.Mill(t)
 	hostileName := strings.Repeat("@<b>|`x![y](http://z.example/)é日𝄞", 200) + "-%d.yaml"
-	long := reviewed(t, map[string]string{"long.yaml": strings.Replace(hostilePart, "title: ", "title: \""+strings.Repeat("x<!--", 12000)+"\"\n#", 1)}, checker.Options{Changes: 1})
+	long := reporttest.Reviewed(t, map[string]string{"long.yaml": strings.Replace(reporttest.HostilePart, "title: ", "title: \""+strings.Repeat("x<!--", 12000)+"\"\n#", 1)}, checker.Options{Changes: 1})
 	unread := *copies(mill, 120, "part-%d.yaml")
 	for i := range 3000 {
 		unread.Unread = append(unread.Unread, source.Problem{File: fmt.Sprintf("bad-%d.yaml", i), Line: 1, Column: 2, Message: strings.Repeat("@all ", 100)})
@@ -106,7 +109,7 @@ func TestMarkdownBounds(t *testing.T) {
 
 // TestMarkdownLeftParts: the parts of the findings that are left out are counted each once.
 func TestMarkdownLeftParts(t *testing.T) {
-	r := copies(millReview(t), 1000, "part-%d.yaml")
+	r := copies(reporttest.Mill(t), 1000, "part-%d.yaml")
 	page := markdownOf(t, r)
 	shown := len(itemLine.FindAllString(page, -1))
 	p := &reviewPage{parts: worstFirst(r.Parts)}
@@ -122,7 +125,7 @@ func TestMarkdownLeftParts(t *testing.T) {
 
 // TestMarkdownKept: of very many parts a page keeps the worst, and is the page of all of them.
 func TestMarkdownKept(t *testing.T) {
-	mill := millReview(t)
+	mill := reporttest.Mill(t)
 	many := copies(mill, 20*mostKept, "part-%d.yaml")
 	random := rand.New(rand.NewPCG(5, 5))
 	random.Shuffle(len(many.Parts), func(i, k int) { many.Parts[i], many.Parts[k] = many.Parts[k], many.Parts[i] })
@@ -171,7 +174,7 @@ func TestMarkdownKept(t *testing.T) {
 // TestMarkdownNewFirst: a part with a new finding is kept, and comes first in the table, before any number of parts that are worse
 // and were so before.
 func TestMarkdownNewFirst(t *testing.T) {
-	mill := millReview(t)
+	mill := reporttest.Mill(t)
 	since := func(p *checker.PartReview, s checker.Since) *checker.PartReview {
 		x := *p
 		x.Findings = nil
@@ -207,7 +210,7 @@ func TestMarkdownNewFirst(t *testing.T) {
 
 // TestMarkdownTableConceded: a part whose findings are all conceded is clear: it is counted as such, and has no row.
 func TestMarkdownTableConceded(t *testing.T) {
-	many := copies(millReview(t), 210, "part-%d.yaml") // 60 stop, 30 change
+	many := copies(reporttest.Mill(t), 210, "part-%d.yaml") // 60 stop, 30 change
 	for _, x := range many.Parts {
 		if x.Grade != rules.Change {
 			continue
@@ -230,7 +233,7 @@ func TestMarkdownTableConceded(t *testing.T) {
 
 // TestMarkdownWords: the verdict is the first line; what could not be read, was left aside and went wrong is told.
 func TestMarkdownWords(t *testing.T) {
-	mill := millReview(t)
+	mill := reporttest.Mill(t)
 	page := markdownOf(t, mill)
 	if head, _, _ := strings.Cut(page, "\n"); head != "### 7 parts reviewed: 2 stop, 1 change, 4 clear; problems in 1 file" {
 		t.Errorf("the first line is %s", head)
@@ -240,7 +243,7 @@ func TestMarkdownWords(t *testing.T) {
 			t.Errorf("%q is missing in\n%s", want, page)
 		}
 	}
-	sound := reviewed(t, map[string]string{"s.yaml": "part: s\nunits: mm\nbodies: {a: {circle: {diameter: 20}, from: 0, to: 6}}\n"}, checker.Options{})
+	sound := reporttest.Reviewed(t, map[string]string{"s.yaml": "part: s\nunits: mm\nbodies: {a: {circle: {diameter: 20}, from: 0, to: 6}}\n"}, checker.Options{})
 	page = markdownOf(t, sound)
 	if !strings.HasPrefix(page, "### s: clear: ") || strings.Contains(page, "Findings") || strings.Count(page, "\n| clear | s |") != 1 {
 		t.Errorf("a clear part alone:\n%s", page)
@@ -254,6 +257,28 @@ func TestMarkdownWords(t *testing.T) {
 	}
 	if page = markdownOf(t, &checker.Review{Head: checker.Head{Forces: []*checker.Force{{Book: &rules.Book{}, StatusAt: rules.Change}}}, Status: checker.Nothing}); !strings.HasPrefix(page, "### Nothing was reviewed\n\nStatus 3: nothing was reviewed (`change`).\n") {
 		t.Errorf("nothing:\n%s", page)
+	}
+}
+
+// TestMarkdownConceded: a finding that is conceded says so, one whose concession has expired does not; all are shown.
+func TestMarkdownConceded(t *testing.T) {
+	const text = "part: plate\nunits: mm\nbodies: {plate: {rectangle: {length: 30, width: 20, corner: 3}, from: 0, to: 6}}\ncuts: {eye: {circle: {diameter: 8, at: [10.6, 0]}}}\n"
+	const record = "concessions:\n  - part: plate\n    rule: wall-thickness\n    subject: {kind: wall, name: eye to plate 2}\n    accepted: {wall.thickness: 0.4}\n    reason: \"[trial](x)\"\n    by: shop\n    until: 2027-01-31\n"
+	for until, covers := range map[string]bool{"2027-01-31": true, "2026-11-24": false} {
+		conceded, ps := checker.ReadConcessions("agreed.yaml", []byte(strings.Replace(record, "2027-01-31", until, 1)), time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC))
+		if len(ps) > 0 {
+			t.Fatal(ps)
+		}
+		r := reporttest.Reviewed(t, map[string]string{"plate.yaml": text}, checker.Options{Concede: conceded})
+		r.CompareWith(checker.EarlierOf(reporttest.Reviewed(t, map[string]string{"plate.yaml": strings.Replace(text, "10.6", "10.4", 1)}, checker.Options{}), "before"))
+		page := markdownOf(t, r)
+		if items := itemLine.FindAllString(page, -1); len(items) != len(r.Parts[0].Findings) {
+			t.Errorf("%v in\n%s", items, page)
+		}
+		if is := strings.Contains(page, ". **change, "+string(r.Parts[0].Findings[1].Since)+", conceded**: wall thickness"); is != covers {
+			t.Errorf("until %s:\n%s", until, page)
+		}
+		inertPage(t, page)
 	}
 }
 

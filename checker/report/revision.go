@@ -4,6 +4,7 @@ import (
 	"io"
 
 	"corerod/checker"
+	"corerod/checker/report/words"
 	"corerod/parts/source"
 	"corerod/rules"
 )
@@ -17,11 +18,11 @@ func Revision(w io.Writer, r *checker.Revision, written bool, packs []*rules.Pac
 	for i, c := range r.Chosen {
 		f := c.Finding
 		t.line("")
-		t.line("  %d. %s: %s, %s", i+1, f.Grade, prose(f.Rule.Name), source.Plain(f.Subject.Place().Name))
+		t.line("  %d. %s: %s, %s", i+1, f.Grade, words.Rule(f.Rule.Name), source.Plain(f.Subject.Place().Name))
 		if c.Change.Says != "" {
 			t.line("     %s", source.Plain(c.Change.Says))
 		}
-		t.line("     %s", setsText(c.Change))
+		t.line("     %s", words.Sets(c.Change))
 	}
 	t.stays(r)
 	if len(r.Chosen) > 0 {
@@ -43,19 +44,19 @@ func Revision(w io.Writer, r *checker.Revision, written bool, packs []*rules.Pac
 	}
 	t.line("")
 	t.force(packs, shop)
-	t.line(Caution)
+	t.line(words.Caution)
 	_, err := io.WriteString(w, t.b.String())
 	return err
 }
 
 // stays lists the findings that are left, and those of a stop or a change with the rule's own advice.
 func (t *textWriter) stays(r *checker.Revision) {
-	for i, f := range byGrade(r.After.Findings) {
+	for i, f := range words.ByGrade(r.After.Findings) {
 		if i == 0 {
 			t.line("")
 			t.line("  Left:")
 		}
-		t.line("    %s: %s, %s", f.Grade, prose(f.Rule.Name), source.Plain(f.Subject.Place().Name))
+		t.line("    %s: %s, %s", f.Grade, words.Rule(f.Rule.Name), source.Plain(f.Subject.Place().Name))
 		if f.Grade != rules.Ask {
 			t.line("      Change: %s.", source.Plain(f.Rule.Change))
 		}

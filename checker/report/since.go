@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"corerod/checker"
+	"corerod/checker/report/words"
 	"corerod/parts/source"
 )
 
@@ -17,13 +18,13 @@ func (t *textWriter) since(p *checker.PartReview) {
 		t.line("  Renamed: %s was %s.", source.Plain(x.To), source.Plain(x.From))
 	}
 	for i := range p.Restated {
-		t.line("  %s", source.Plain(restatedText(&p.Restated[i])))
+		t.line("  %s", source.Plain(words.Restated(&p.Restated[i])))
 	}
 	for i, x := range p.Cleared {
 		if i == 0 {
 			t.line("")
 		}
-		t.line("  Cleared: %s, %s, %s.", source.Plain(string(x.Grade)), prose(source.Plain(x.Rule)), source.Plain(x.Name))
+		t.line("  Cleared: %s, %s, %s.", source.Plain(string(x.Grade)), words.Rule(source.Plain(x.Rule)), source.Plain(x.Name))
 	}
 }
 
@@ -75,36 +76,6 @@ func (p *reviewPage) renewed() string {
 	return "\n" + p.text(renewedHead) + "\n" + b.String()
 }
 
-// restatedText says what a part file declares otherwise than before.
-func restatedText(x *checker.Restated) string {
-	from, counts := "", ""
-	if x.From != "" {
-		from = " from " + x.From
-	}
-	if x.Counts {
-		counts = "; this counts as worsened"
-		if x.Concession == nil {
-			counts += ", unless a person agrees to it with `corerod concede --machined`"
-		}
-	}
-	if x.Concession != nil {
-		counts += "; a concession " + strings.TrimSuffix(concededText(x.Concession), ".")
-	}
-	return fmt.Sprintf("Changed: %s%s to %s%s.", x.What, from, x.To, counts)
-}
-
-// goneText says that a part is gone, and whether that counts.
-func goneText(g *checker.GonePart) string {
-	switch what := source.Plain(g.String()); {
-	case g.Concession == nil:
-		return fmt.Sprintf("Gone, which counts as worsened: %s. A person can agree to it with `corerod concede --gone`.", what)
-	case g.Counts():
-		return fmt.Sprintf("Gone, which counts as worsened: %s; a concession %s.", what, concededText(g.Concession))
-	default:
-		return fmt.Sprintf("Gone: %s; a concession %s.", what, concededText(g.Concession))
-	}
-}
-
 // against tells what a review was compared with, what was added and what is gone.
 func (t *textWriter) against(r *checker.Review) {
 	a := r.Against
@@ -128,11 +99,11 @@ func (t *textWriter) against(r *checker.Review) {
 		t.line("Not one earlier part was found again. Check that the earlier review is of the same tree.")
 	}
 	for i := range a.Gone {
-		t.line("%s", goneText(&a.Gone[i]))
+		t.line("%s", words.Gone(&a.Gone[i]))
 	}
 	for _, p := range r.Parts {
 		if p.Added {
-			t.line("Added: the part %s of %s, %s.", source.Plain(named(p)), source.Plain(p.File), gradeWord(p.Grade))
+			t.line("Added: the part %s of %s, %s.", source.Plain(named(p)), source.Plain(p.File), words.Grade(p.Grade))
 		}
 	}
 	if a.PacksDiffer {

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"corerod/checker"
+	"corerod/checker/report/reporttest"
 	"corerod/rules"
 )
 
@@ -27,7 +28,7 @@ edges:
 
 // TestSheetSize: the page of a gear of 60 teeth stays under 300 KB.
 func TestSheetSize(t *testing.T) {
-	r := reviewed(t, map[string]string{"gear.yaml": gear60}, checker.Options{Changes: 3})
+	r := reporttest.Reviewed(t, map[string]string{"gear.yaml": gear60}, checker.Options{Changes: 3})
 	var b bytes.Buffer
 	if err := Sheet(&b, r, r.Parts[0]); err != nil {
 		t.Fatal(err)

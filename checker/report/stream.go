@@ -4,6 +4,7 @@ import (
 	"io"
 
 	"corerod/checker"
+	"corerod/checker/report/words"
 	"corerod/parts/source"
 )
 
@@ -94,60 +95,8 @@ func (s *textStream) End(r *checker.Review) error {
 	if n > 0 {
 		t.line("")
 		t.inForce(r)
-		t.line(Caution)
+		t.line(words.Caution)
 	}
 	s.flush()
-	return s.err
-}
-
-// NewJSON writes a review as one JSON document, findings by place and rule; of head it needs what a review stands on.
-func NewJSON(w io.Writer, head *checker.Review) Stream {
-	return &jsonStream{jsonWriter: jsonWriter{w: w}, head: head}
-}
-
-type jsonStream struct {
-	jsonWriter
-	head  *checker.Review
-	begun bool
-}
-
-// begin writes what stands before the parts.
-func (s *jsonStream) begin() {
-	if s.begun {
-		return
-	}
-	s.begun = true
-	s.open('{')
-	s.member("corerod", jsonVersion{Version, Format})
-	s.member("in_force", inForceJSON(s.head))
-	s.key("parts")
-	s.open('[')
-}
-
-// Part implements Stream.
-func (s *jsonStream) Part(p *checker.PartReview) {
-	s.begin()
-	s.value(partJSON(p, s.head))
-}
-
-// End implements Stream.
-func (s *jsonStream) End(r *checker.Review) error {
-	s.begin()
-	s.close()
-	unread := []jsonUnread{}
-	for _, u := range r.Unread {
-		unread = append(unread, jsonUnread{u.File, u.Line, u.Column, u.Message})
-	}
-	s.member("unread", unread)
-	s.member("passed_over", passedJSON(r.PassedOver))
-	if len(r.Faults) > 0 {
-		s.member("faults", r.Faults)
-	}
-	s.member("earlier", againstJSON(r.Against))
-	if r.Lots > 0 {
-		s.member("lot", jsonLot{r.Lot, r.Lots})
-	}
-	s.member("status", int(r.Status))
-	s.close()
 	return s.err
 }

@@ -6,10 +6,10 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strconv"
 	"strings"
 	"text/tabwriter"
 
+	"corerod/checker/report/words"
 	"corerod/parts/source"
 	"corerod/parts/subject"
 	"corerod/rules"
@@ -105,7 +105,7 @@ func measured(f *subject.Field, s subject.Subject) string {
 		if !known {
 			return "-"
 		}
-		return six(v)
+		return words.Six(v)
 	case subject.Text:
 		return cmp.Or(source.Plain(f.Text(s)), "-")
 	case subject.Boolean:
@@ -122,21 +122,12 @@ func measured(f *subject.Field, s subject.Subject) string {
 
 // placed writes where a subject lies: x, y and its range of z; and how often.
 func placed(c *subject.Common) string {
-	text := six(c.X) + ", " + six(c.Y) + ", z " + six(c.ZLow)
+	text := words.Six(c.X) + ", " + words.Six(c.Y) + ", z " + words.Six(c.ZLow)
 	if c.ZHigh > c.ZLow {
-		text += " to " + six(c.ZHigh)
+		text += " to " + words.Six(c.ZHigh)
 	}
 	if n := len(c.Places); n > 1 {
 		text += fmt.Sprintf(" and %d more", n-1)
 	}
 	return text
-}
-
-// six writes a number with six significant digits.
-func six(v float64) string {
-	s, err := strconv.ParseFloat(strconv.FormatFloat(subject.Snap(v), 'g', 6, 64), 64)
-	if err != nil {
-		return "-"
-	}
-	return strconv.FormatFloat(s, 'f', -1, 64)
 }

@@ -4,22 +4,16 @@ package report
 
 import (
 	"fmt"
-	"math"
-	"slices"
-	"strconv"
 	"strings"
 	"unicode/utf8"
 
 	"corerod/checker"
+	"corerod/checker/report/words"
 	"corerod/parts"
 	"corerod/parts/source"
-	"corerod/parts/stock"
 	"corerod/parts/subject"
 	"corerod/rules"
 )
-
-// Caution ends every report for people.
-const Caution = "This screens a drawing. It is no strength, press-safety or tool-strength calculation and no certificate: the shop, local codes and licensed practice decide."
 
 // textWriter writes text for people. With apart its lines and tables are kept in blocks instead, for a medium that lays
 // them out itself.
@@ -96,29 +90,18 @@ func (t *textWriter) head(p *parts.Part) {
 	if p.Title != "" {
 		head = append(head, source.Plain(p.Title))
 	}
-	for _, d := range drawingOf(p) {
+	for _, d := range words.Drawing(p) {
 		head = append(head, source.Plain(d))
 	}
 	t.wrapped(strings.Join(head, ", "), "  ") // no line begins with text of the file
 	t.line("  %s", source.Plain(p.File))
 }
 
-// drawingOf names a part's drawing and its revision; nothing where the file names none.
-func drawingOf(p *parts.Part) []string {
-	switch {
-	case p.Drawing == "":
-		return nil
-	case p.Revision == "":
-		return []string{"drawing " + p.Drawing}
-	}
-	return []string{"drawing " + p.Drawing + " revision " + p.Revision}
-}
-
 func (t *textWriter) part(p *checker.PartReview) {
 	t.head(p.Part)
 	t.graded(4, "  %s", verdict(p))
 	t.line("  %s", figures(p))
-	findings := byGrade(p.Findings)
+	findings := words.ByGrade(p.Findings)
 	numbers := map[string]int{}
 	for i, f := range findings {
 		numbers[f.ID] = i + 1
@@ -150,16 +133,9 @@ func (t *textWriter) part(p *checker.PartReview) {
 	t.account(p)
 }
 
-// byGrade are findings by grade, place and rule.
-func byGrade(fs []*checker.Finding) []*checker.Finding {
-	all := slices.Clone(fs)
-	slices.SortStableFunc(all, checker.ByGrade)
-	return all
-}
-
 // margin words a limit that was met.
 func margin(m rules.Margin, unit string) string {
-	return fmt.Sprintf("%s, %s: %s, needed %s", prose(m.Rule.Name), source.Plain(m.Subject.Place().Name), value(m.Compared.Value, m.Compared.Unit, unit), needed(&m.Compared, unit))
+	return fmt.Sprintf("%s, %s: %s, needed %s", words.Rule(m.Rule.Name), source.Plain(m.Subject.Place().Name), words.Value(m.Compared.Value, m.Compared.Unit, unit), words.Needed(&m.Compared, unit))
 }
 
 // account tells of every rule whether it applied, and why not.
@@ -172,18 +148,18 @@ func (t *textWriter) account(p *checker.PartReview) {
 	for _, a := range p.Account {
 		switch {
 		case a.Why != "":
-			t.line("    %s: not applicable; %s", prose(a.Rule.Name), source.Plain(a.Why))
+			t.line("    %s: not applicable; %s", words.Rule(a.Rule.Name), source.Plain(a.Why))
 		case a.Found == 0:
-			t.line("    %s: applied to %d of %s, no finding", prose(a.Rule.Name), a.Applied, plural(a.Subjects, a.Rule.Over))
+			t.line("    %s: applied to %d of %s, no finding", words.Rule(a.Rule.Name), a.Applied, words.Plural(a.Subjects, a.Rule.Over))
 		default:
-			t.line("    %s: applied to %d of %s, %s", prose(a.Rule.Name), a.Applied, plural(a.Subjects, a.Rule.Over), plural(a.Found, "finding"))
+			t.line("    %s: applied to %d of %s, %s", words.Rule(a.Rule.Name), a.Applied, words.Plural(a.Subjects, a.Rule.Over), words.Plural(a.Found, "finding"))
 		}
 	}
 }
 
 // verdict states the part's grade and how many findings of each there are.
 func verdict(p *checker.PartReview) string {
-	judged := fmt.Sprintf("%s applied, %d not applicable", plural(p.Applied, "rule"), p.NotApplicable)
+	judged := fmt.Sprintf("%s applied, %d not applicable", words.Plural(p.Applied, "rule"), p.NotApplicable)
 	conceded := 0
 	for _, f := range p.Findings {
 		if f.Conceded() {
@@ -215,41 +191,25 @@ func verdict(p *checker.PartReview) string {
 func figures(p *checker.PartReview) string {
 	s, u := p.Subject, p.Part.Unit
 	parts := []string{
-		fmt.Sprintf("%s high, %s across", value(s.Height, subject.MM, u), value(s.Outside, subject.MM, u)),
-		fmt.Sprintf("plan %s, volume %s", area(s.PlanArea, u), volume(s.Volume, u)),
+		fmt.Sprintf("%s high, %s across", words.Value(s.Height, subject.MM, u), words.Value(s.Outside, subject.MM, u)),
+		fmt.Sprintf("plan %s, volume %s", words.Area(s.PlanArea, u), words.Volume(s.Volume, u)),
 	}
 	if s.Mass.Known {
-		parts = append(parts, digits(s.Mass.Value)+" g at "+digits(s.Density.Value)+" g/cm3")
+		parts = append(parts, words.Digits(s.Mass.Value)+" g at "+words.Digits(s.Density.Value)+" g/cm3")
 	}
-	parts = append(parts, fmt.Sprintf("%s on top, %s below, class %s", plural(int(s.LevelsTop), "level"), plural(int(s.LevelsBottom), "level"), classWord(s.Class)))
+	parts = append(parts, fmt.Sprintf("%s on top, %s below, class %s", words.Plural(int(s.LevelsTop), "level"), words.Plural(int(s.LevelsBottom), "level"), words.Class(s.Class)))
 	if s.Force.Known {
-		parts = append(parts, digits(s.Force.Value)+" kN to press")
+		parts = append(parts, words.Digits(s.Force.Value)+" kN to press")
 	}
 	return strings.Join(parts, "; ")
 }
 
-// classWord is a class of parts in Roman numerals.
-func classWord(class float64) string { return [...]string{"I", "II", "III", "IV"}[int(class)-1] }
-
-func plural(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	for one, many := range map[string]string{"punch": "punches", "shelf": "shelves"} {
-		if rest, ok := strings.CutSuffix(what, one); ok {
-			what = rest + many
-			return fmt.Sprintf("%d %s", n, what)
-		}
-	}
-	return fmt.Sprintf("%d %ss", n, what)
-}
-
 // finding writes one finding: grade, rule and subject; place; measured, needed and missed; advice.
 func (t *textWriter) finding(n int, f *checker.Finding, unit string) {
-	t.graded(1, "  %d. %s: %s, %s", n, gradeText(f), prose(f.Rule.Name), source.Plain(foundOn(f)))
+	t.graded(1, "  %d. %s: %s, %s", n, gradeText(f), words.Rule(f.Rule.Name), source.Plain(foundOn(f)))
 	t.line("     %s", where(f, unit))
 	t.line("     %s.", source.Plain(f.Says))
-	for _, l := range comparisons(f, unit, mostCompared) {
+	for _, l := range words.Comparisons(f, unit, words.MostCompared) {
 		t.line("     %s", l)
 	}
 	t.line("     Change: %s.", source.Plain(f.Rule.Change))
@@ -279,7 +239,7 @@ func gradeText(f *checker.Finding) string {
 // ground says why a finding matters, and what its limits stand on.
 func (t *textWriter) ground(f *checker.Finding) {
 	t.line("     In the die: %s", source.Plain(f.Rule.Because))
-	if s := sources(f); s != "" {
+	if s := words.Sources(f); s != "" {
 		t.line("     Ground: %s.", s)
 	}
 }
@@ -294,158 +254,16 @@ func where(f *checker.Finding, unit string) string {
 	if f.Subject.Kind() == subject.PartKind {
 		return line
 	}
-	at := fmt.Sprintf("at x %s, y %s, ", coordinate(c.X, unit), coordinate(c.Y, unit))
+	at := fmt.Sprintf("at x %s, y %s, ", words.Coordinate(c.X, unit), words.Coordinate(c.Y, unit))
 	if subject.Snap(c.ZLow) == subject.Snap(c.ZHigh) {
-		at += "z " + value(c.ZLow, subject.MM, unit)
+		at += "z " + words.Value(c.ZLow, subject.MM, unit)
 	} else {
-		at += "z " + coordinate(c.ZLow, unit) + " to " + value(c.ZHigh, subject.MM, unit)
+		at += "z " + words.Coordinate(c.ZLow, unit) + " to " + words.Value(c.ZHigh, subject.MM, unit)
 	}
 	if len(f.Places) > 1 {
 		at += fmt.Sprintf(", the first of %d places alike", len(f.Places))
 	}
 	return at + "; " + line
-}
-
-// mostCompared is how many failed comparisons a report for people lists; the JSON has all.
-const mostCompared = 8
-
-// comparisons writes the failed comparisons of a finding in words, at most so many; what is left is counted. Of a list the
-// subject of each is named, and a pair stands once.
-func comparisons(f *checker.Finding, unit string, most int) (lines []string) {
-	all := once(f.Shown())
-	for i := range min(most, len(all)) {
-		lines = append(lines, elementOf(all, i, unit)+compared(&all[i], unit))
-	}
-	if more := len(all) - most; more > 0 {
-		lines = append(lines, "and "+plural(more, "more comparison"))
-	}
-	return lines
-}
-
-// once leaves out comparisons of two elements that were compared the other way round with the same values.
-func once(all []rules.Compared) []rules.Compared {
-	type pair struct {
-		of, to  subject.Point
-		measure string
-		value   any
-	}
-	seen := map[pair]bool{}
-	return slices.DeleteFunc(slices.Clone(all), func(c rules.Compared) bool {
-		if c.To == nil {
-			return false
-		}
-		seen[pair{c.Of.Point, c.To.Point, c.Measure, c.Value}] = true
-		return c.Of.Point != c.To.Point && seen[pair{c.To.Point, c.Of.Point, c.Measure, c.Value}]
-	})
-}
-
-// elementOf leads a comparison to the element or the two that it is of, with their places where others have the same name.
-func elementOf(all []rules.Compared, i int, unit string) string {
-	switch c := &all[i]; {
-	case c.Of == nil, len(all) < 2 && c.To == nil:
-		return ""
-	case c.To == nil:
-		return spotText(all, c.Of, unit) + ": "
-	default:
-		return spotText(all, c.To, unit) + " to " + spotText(all, c.Of, unit) + ": "
-	}
-}
-
-// spotText names an element; with its place where another of the same name is compared.
-func spotText(all []rules.Compared, s *subject.Spot, unit string) string {
-	other := func(o *subject.Spot) bool { return o != nil && o.Name == s.Name && o.Point != s.Point }
-	if !slices.ContainsFunc(all, func(c rules.Compared) bool { return other(c.Of) || other(c.To) }) {
-		return source.Plain(s.Name)
-	}
-	return fmt.Sprintf("%s at x %s, y %s", source.Plain(s.Name), coordinate(s.X, unit), coordinate(s.Y, unit))
-}
-
-// compared writes one failed comparison in words.
-func compared(c *rules.Compared, unit string) string {
-	text := fmt.Sprintf("%s is %s, needed %s", source.Plain(c.Measure), value(c.Value, c.Unit, unit), needed(c, unit))
-	if c.MissesBy != nil {
-		text += ", missed by " + missed(*c.MissesBy, c.Unit, unit)
-	}
-	if c.AnyOf > 1 {
-		text += fmt.Sprintf(" (one of %d that would do", c.AnyOf)
-		if c.Together > 0 {
-			text += fmt.Sprintf(", with all of group %d", c.Together)
-		}
-		text += ")"
-	}
-	return text
-}
-
-// missed writes by how much a need is missed; less of a length than the last digit shown is not nothing.
-func missed(by float64, unit, own string) string {
-	switch {
-	case by == 0, unit != subject.MM, coordinate(by, own) != "0":
-		return value(by, unit, own)
-	case own == "in":
-		return "less than 0.000001 in"
-	}
-	return "less than 0.0001 mm"
-}
-
-// needed writes the other side of a comparison.
-func needed(c *rules.Compared, unit string) string {
-	words := map[string]string{">=": "at least ", "<=": "at most ", ">": "more than ", "<": "less than ", "==": "", "!=": "other than ", "in": "one of ",
-		"not in": "none of ", "contains": "to contain ", "not contains": "not to contain "}
-	w, ok := words[c.Needs]
-	if !ok {
-		w = c.Needs + " "
-	}
-	text := w + value(c.Limit, c.Unit, unit)
-	if c.From != "" {
-		text += " (" + source.Plain(c.From) + ")"
-	}
-	return text
-}
-
-// sources words what grounds a finding, each source once: one that a figure is taken from by memory or derived from is named
-// as that.
-func sources(f *checker.Finding) string {
-	var all []string
-	for i, s := range f.Sources {
-		weaker := func(x rules.Cited) bool {
-			return s.Key != "" && x.Key == s.Key && (x.Basis == stock.Memory || x.Basis == stock.Derived)
-		}
-		if !slices.ContainsFunc(f.Sources[i+1:], weaker) {
-			all = append(all, ground(f, s))
-		}
-	}
-	return strings.Join(all, "; ")
-}
-
-// ground words one source with its basis, as the reader must weigh it.
-func ground(f *checker.Finding, c rules.Cited) string {
-	return sourceWords(f.Rule.Pack, c.Key, c.Basis)
-}
-
-// sourceWords name a source of a pack with its basis.
-func sourceWords(p *rules.Pack, key string, basis stock.Basis) string {
-	title := source.Plain(key)
-	if s, ok := p.Sources[key]; ok {
-		title = source.Plain(s.Title)
-		if s.By != "" {
-			title = source.Plain(s.By) + ", " + title
-		}
-		if s.At != "" {
-			title += ", " + source.Plain(s.At)
-		}
-	}
-	switch basis {
-	case stock.Practice:
-		return "common practice, no source"
-	case stock.Memory:
-		if title == "" {
-			return "from memory, unverified: shop to confirm"
-		}
-		return title + " (from memory, unverified: shop to confirm)"
-	case stock.Derived:
-		return title + " (derived from its figures)"
-	}
-	return title
 }
 
 func (t *textWriter) unread(r *checker.Review) {
@@ -475,10 +293,10 @@ func (t *textWriter) tally(r *checker.Review) {
 	var all []string
 	for _, g := range []rules.Grade{rules.Stop, rules.Change, rules.Ask, ""} {
 		if n := r.Graded[g]; n > 0 {
-			all = append(all, fmt.Sprintf("%d %s", n, gradeWord(g)))
+			all = append(all, fmt.Sprintf("%d %s", n, words.Grade(g)))
 		}
 	}
-	t.graded(4, "%s reviewed: %s.", plural(r.Reviewed(), "part"), strings.Join(all, ", "))
+	t.graded(4, "%s reviewed: %s.", words.Plural(r.Reviewed(), "part"), strings.Join(all, ", "))
 }
 
 func (t *textWriter) inForce(r *checker.Review) {
@@ -491,7 +309,7 @@ func (t *textWriter) inForce(r *checker.Review) {
 		}
 		t.force(f.Book.Packs, f.Shop)
 		if f.Concede != nil {
-			t.line("Concessions: %s, %s, sha256 %.12s.", source.Plain(f.Concede.File), plural(len(f.Concede.Records), "record"), f.Concede.SHA256)
+			t.line("Concessions: %s, %s, sha256 %.12s.", source.Plain(f.Concede.File), words.Plural(len(f.Concede.Records), "record"), f.Concede.SHA256)
 		}
 	}
 	for _, f := range r.NotInForce {
@@ -501,92 +319,7 @@ func (t *textWriter) inForce(r *checker.Review) {
 
 // force names the shop file and the packs in force, and what they leave out and change.
 func (t *textWriter) force(packs []*rules.Pack, shop *rules.Shop) {
-	for _, l := range forceLines(packs, shop) {
+	for _, l := range words.Force(packs, shop) {
 		t.line("%s", l)
 	}
-}
-
-func forceLines(packs []*rules.Pack, shop *rules.Shop) (lines []string) {
-	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
-	if shop != nil {
-		add("Shop file: %s, sha256 %.12s.", source.Plain(shop.File), shop.SHA256)
-	}
-	for _, p := range rules.InForce(packs) {
-		add("In force: %s %s, sha256 %.12s.", p.Name, source.Plain(p.Version), p.Digest)
-	}
-	for _, p := range packs {
-		for _, x := range p.LeftOut {
-			add("Left out by %s: %s; %s.", x.Pack, prose(x.Rule), source.Plain(x.Reason))
-		}
-		for _, x := range p.Regraded {
-			add("Grade changed by %s: %s, to %s.", x.Pack, prose(x.Rule), x.Grade)
-		}
-	}
-	return lines
-}
-
-// prose takes the hyphens out of a rule's name.
-func prose(name string) string { return strings.ReplaceAll(name, "-", " ") }
-
-// value writes a measure with its unit, a length in the part's own.
-func value(v any, unit, own string) string {
-	f, ok := v.(float64)
-	if !ok {
-		if s, text := v.(string); text {
-			return source.Plain(s)
-		}
-		return fmt.Sprint(v)
-	}
-	switch unit {
-	case subject.MM:
-		return coordinate(f, own) + " " + own
-	case subject.MM2:
-		return area(f, own)
-	case subject.MM3:
-		if own == "in" {
-			return volume(f, own)
-		}
-		return digits(f) + " mm3"
-	case subject.Ratio, subject.Count, "":
-		return digits(f)
-	}
-	return digits(f) + " " + unit
-}
-
-// area writes an area in the square of the part's own unit.
-func area(v float64, own string) string {
-	if own == "in" {
-		return digits(v/25.4/25.4) + " in2"
-	}
-	return digits(v) + " mm2"
-}
-
-// volume writes a volume in cm3, or in in3 for a part in inches.
-func volume(v float64, own string) string {
-	if own == "in" {
-		return digits(v/25.4/25.4/25.4) + " in3"
-	}
-	return digits(v/1000) + " cm3"
-}
-
-// coordinate writes a length in the part's own unit, without it.
-func coordinate(v float64, own string) string {
-	places := 4
-	if own == "in" {
-		v, places = v/25.4, 6
-	}
-	scale := math.Pow(10, float64(places))
-	return strconv.FormatFloat(math.Round(v*scale)/scale+0, 'f', -1, 64)
-}
-
-// digits writes a figure with at most 4 significant digits, or to the whole where it has more.
-func digits(v float64) string {
-	if math.Abs(v) >= 10000 {
-		return strconv.FormatFloat(math.Round(v), 'f', -1, 64)
-	}
-	r, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 4, 64), 64)
-	if err != nil {
-		return strconv.FormatFloat(v, 'g', 4, 64)
-	}
-	return strconv.FormatFloat(r, 'f', -1, 64)
 }

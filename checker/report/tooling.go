@@ -8,6 +8,7 @@ import (
 	"text/tabwriter"
 
 	"corerod/checker"
+	"corerod/checker/report/words"
 	"corerod/parts/source"
 	"corerod/parts/stock"
 	"corerod/parts/subject"
@@ -20,7 +21,7 @@ var Cautions = []string{
 	"Presses: ANSI B11.16 (the same document as MPIF 47) covers powder presses; machine guarding and lock-out rules apply.",
 	"Dust: fine iron and other metal powders burn and explode; NFPA 660, formerly 484 (the number from memory), and the report 2011-4-I-TN of the US Chemical Safety Board on accidents with iron dust.",
 	"Furnace atmospheres: hydrogen is explosive from 4 to 75 % in air; endothermic gas carries about 20 % carbon monoxide and much hydrogen, poisonous and explosive; NFPA 86.",
-	Caution,
+	words.Caution,
 }
 
 // Tooling writes the layout of the tool for people: the members with their figures, the reason for each, the columns at
@@ -92,7 +93,7 @@ func (t *toolingWriter) area(o subject.Optional) string {
 	if !o.Known {
 		return "-"
 	}
-	text, _, _ := strings.Cut(area(o.Value, t.unit), " ")
+	text, _, _ := strings.Cut(words.Area(o.Value, t.unit), " ")
 	return text
 }
 
@@ -102,33 +103,28 @@ func (t *toolingWriter) mm(v float64) string {
 	if t.unit == "in" {
 		v, places = v/25.4, 4
 	}
-	return rounded(v, places)
-}
-
-func rounded(v float64, places int) string {
-	scale := math.Pow(10, float64(places))
-	return six(math.Round(v*scale) / scale)
+	return words.Rounded(v, places)
 }
 
 func plain(o subject.Optional) string {
 	if !o.Known {
 		return "-"
 	}
-	return digits(o.Value)
+	return words.Digits(o.Value)
 }
 
 func (t *toolingWriter) class() string {
 	l := t.l
-	words := []string{plural(l.Upper, "upper punch"), plural(l.Lower, "lower punch")}
+	members := []string{words.Plural(l.Upper, "upper punch"), words.Plural(l.Lower, "lower punch")}
 	if l.Shelves > 0 {
-		words = append(words, plural(l.Shelves, "shelf"))
+		members = append(members, words.Plural(l.Shelves, "shelf"))
 	}
 	rods := 0
 	for _, m := range l.Of(tooling.CoreRod) {
 		rods += m.Count
 	}
-	words = append(words, plural(rods, "core rod"))
-	text := fmt.Sprintf("class %s: a die, %s; %s %s high", classWord(l.Class), strings.Join(words, ", "), t.mm(t.s.Height), t.unit)
+	members = append(members, words.Plural(rods, "core rod"))
+	text := fmt.Sprintf("class %s: a die, %s; %s %s high", words.Class(l.Class), strings.Join(members, ", "), t.mm(t.s.Height), t.unit)
 	if t.s.Pressing == "top" {
 		return text + ", pressed from the top alone"
 	}
@@ -158,7 +154,7 @@ func (t *toolingWriter) members() {
 	}
 	t.table(rows)
 	if t.l.Force.Known {
-		t.line("    Press force in all: %s kN.", digits(t.l.Force.Value))
+		t.line("    Press force in all: %s kN.", words.Digits(t.l.Force.Value))
 	}
 }
 
@@ -180,7 +176,7 @@ func (t *toolingWriter) choices() {
 func (t *toolingWriter) turned(o *tooling.Turned) string {
 	var good []string
 	if o.Saves > 0 {
-		good = append(good, fmt.Sprintf("the part needs %s fewer: %s then stands on a shelf of the die", plural(o.Saves, "punch"), source.Plain(strings.Join(o.OnShelf, ", "))))
+		good = append(good, fmt.Sprintf("the part needs %s fewer: %s then stands on a shelf of the die", words.Plural(o.Saves, "punch"), source.Plain(strings.Join(o.OnShelf, ", "))))
 	}
 	if o.Moved.Known && o.MovedTurned.Value < o.Moved.Value/2 {
 		moved := "no powder"
@@ -189,7 +185,7 @@ func (t *toolingWriter) turned(o *tooling.Turned) string {
 		}
 		good = append(good, fmt.Sprintf("%s must move sideways instead of up to %s %s", moved, t.mm(o.Moved.Value), t.unit))
 	}
-	return fmt.Sprintf("%s; it then has %s and %s", strings.Join(good, ", and "), plural(o.Upper, "upper punch"), plural(o.Lower, "lower punch"))
+	return fmt.Sprintf("%s; it then has %s and %s", strings.Join(good, ", and "), words.Plural(o.Upper, "upper punch"), words.Plural(o.Lower, "lower punch"))
 }
 
 // step says what one punch for the two levels of a step comes to.
@@ -202,12 +198,12 @@ func (t *toolingWriter) step(s *tooling.Shared) {
 		return
 	}
 	text += fmt.Sprintf(": filled for %s the powder over %s is %s %s deep, pressed to %s %s: %s g/cm3 if none moves sideways", source.Plain(s.Front),
-		source.Plain(s.Back), t.mm(s.Fill.Value), t.unit, t.mm(s.Low), t.unit, digits(s.Needs.Value))
+		source.Plain(s.Back), t.mm(s.Fill.Value), t.unit, t.mm(s.Low), t.unit, words.Digits(s.Needs.Value))
 	switch {
 	case s.Impossible && s.Declared:
-		text += fmt.Sprintf(", impossible: without pores it has %s. So it is given its own punch here", digits(s.PoreFree))
+		text += fmt.Sprintf(", impossible: without pores it has %s. So it is given its own punch here", words.Digits(s.PoreFree))
 	case s.Impossible:
-		text += fmt.Sprintf(", more than the %s it has without pores, so powder must move to where it is taller", digits(s.PoreFree))
+		text += fmt.Sprintf(", more than the %s it has without pores, so powder must move to where it is taller", words.Digits(s.PoreFree))
 	}
 	t.line("    %s.", text)
 }
@@ -234,9 +230,9 @@ func (t *toolingWriter) columns() {
 		if c.Count > 1 {
 			name += fmt.Sprintf(", %d alike", c.Count)
 		}
-		t.line("    %s: %s", name, area(c.Area, t.unit))
+		t.line("    %s: %s", name, words.Area(c.Area, t.unit))
 		if c.Fill.Known {
-			text := fmt.Sprintf("fill %s, %s of its height", t.mm(c.Fill.Value), digits(c.Ratio.Value))
+			text := fmt.Sprintf("fill %s, %s of its height", t.mm(c.Fill.Value), words.Digits(c.Ratio.Value))
 			if v := c.Transfer.Value; v > 0 {
 				text += fmt.Sprintf("; %s must come from beside", t.mm(v))
 			} else if v < 0 {
@@ -252,14 +248,14 @@ func (t *toolingWriter) density() {
 	if !t.l.Green.Known {
 		return
 	}
-	t.title(fmt.Sprintf("Green density %s g/cm3", digits(t.l.Green.Value)))
+	t.title(fmt.Sprintf("Green density %s g/cm3", words.Digits(t.l.Green.Value)))
 	if s := t.l.Strength; s.Known {
-		t.line("    Green strength about %s MPa, by the powder's own line%s.", digits(s.Value), t.handling())
+		t.line("    Green strength about %s MPa, by the powder's own line%s.", words.Digits(s.Value), t.handling())
 	}
 	if !t.l.Mean.Known {
 		return
 	}
-	t.line("    %s MPa mean pressure, from the powder's curve.", digits(t.l.Mean.Value))
+	t.line("    %s MPa mean pressure, from the powder's curve.", words.Digits(t.l.Mean.Value))
 	rows := [][]string{{"along the height", "top", "least", "bottom g/cm3", "least at, below the top " + t.unit, "spread g/cm3"}}
 	for _, c := range t.l.Columns {
 		at := func(x float64) string {
@@ -267,11 +263,11 @@ func (t *toolingWriter) density() {
 			if !d.Known {
 				return "past the curve"
 			}
-			return rounded(d.Value, 3)
+			return words.Rounded(d.Value, 3)
 		}
 		spread := "-"
 		if c.Spread.Known {
-			spread = rounded(c.Spread.Value, 3)
+			spread = words.Rounded(c.Spread.Value, 3)
 		}
 		rows = append(rows, []string{source.Plain(c.Name), at(0), at(c.Profile.Neutral), at(1), t.mm(c.Profile.Neutral * c.Height), spread})
 	}
@@ -285,20 +281,20 @@ func (t *toolingWriter) handling() string {
 	case !h.Known:
 		return ""
 	case t.l.Strength.Value < h.Value:
-		return fmt.Sprintf(": less than the %s MPa that handling needs", digits(h.Value))
+		return fmt.Sprintf(": less than the %s MPa that handling needs", words.Digits(h.Value))
 	}
-	return fmt.Sprintf("; handling needs %s MPa", digits(h.Value))
+	return fmt.Sprintf("; handling needs %s MPa", words.Digits(h.Value))
 }
 
 func (t *toolingWriter) ejection() {
 	t.title("Ejection")
 	b := t.l
 	if b.Ejection.Known {
-		t.line("    %s kN, over walls of %s on the die and %s on core rods; over a stroke of %s %s and the clearance of the press.", digits(b.Ejection.Value),
-			area(b.DieWall, t.unit), area(b.CoreWall, t.unit), t.mm(t.s.Height), t.unit)
+		t.line("    %s kN, over walls of %s on the die and %s on core rods; over a stroke of %s %s and the clearance of the press.", words.Digits(b.Ejection.Value),
+			words.Area(b.DieWall, t.unit), words.Area(b.CoreWall, t.unit), t.mm(t.s.Height), t.unit)
 		return
 	}
-	t.line("    force not known; walls of %s on the die and %s on core rods; a stroke of %s %s and the clearance of the press.", area(b.DieWall, t.unit), area(b.CoreWall, t.unit), t.mm(t.s.Height), t.unit)
+	t.line("    force not known; walls of %s on the die and %s on core rods; a stroke of %s %s and the clearance of the press.", words.Area(b.DieWall, t.unit), words.Area(b.CoreWall, t.unit), t.mm(t.s.Height), t.unit)
 }
 
 func (t *toolingWriter) sizes() {
@@ -316,13 +312,13 @@ func (t *toolingWriter) sizes() {
 		if s.Cavity.Known {
 			tool = t.fine(s.Cavity.Value)
 		}
-		rows = append(rows, []string{source.Plain(s.Of), coordinate(s.Final, t.unit), tool, between})
+		rows = append(rows, []string{source.Plain(s.Of), words.Coordinate(s.Final, t.unit), tool, between})
 	}
 	t.table(rows)
 }
 
 // fine writes a length of the tool, to a tenth of a micrometre.
-func (t *toolingWriter) fine(v float64) string { return coordinate(v, t.unit) }
+func (t *toolingWriter) fine(v float64) string { return words.Coordinate(v, t.unit) }
 
 func (t *toolingWriter) press() {
 	c := t.l.Press
@@ -339,19 +335,19 @@ func (t *toolingWriter) press() {
 		case x.length:
 			need = append(need, fmt.Sprintf("%s %s %s", x.what, t.mm(x.v.Value), x.unit))
 		default:
-			need = append(need, fmt.Sprintf("%s %s %s", x.what, digits(x.v.Value), x.unit))
+			need = append(need, fmt.Sprintf("%s %s %s", x.what, words.Digits(x.v.Value), x.unit))
 		}
 	}
-	t.line("    It must offer: %s, %s, %s.", strings.Join(need, ", "), plural(c.Upper, "upper punch"), plural(c.Lower, "lower punch"))
+	t.line("    It must offer: %s, %s, %s.", strings.Join(need, ", "), words.Plural(c.Upper, "upper punch"), words.Plural(c.Lower, "lower punch"))
 	switch {
 	case c.Press == nil && !c.Listed:
 		t.line("    No pack in force lists presses.")
 	case c.Press == nil:
 		t.line("    Too little is known to choose among the presses listed.")
 	case c.Serves:
-		t.line("    %s serves, loaded to %s %% of its capacity and %s %% of its fill.", source.Plain(c.Press.Name), digits(100*c.Load), digits(100*c.FillShare))
+		t.line("    %s serves, loaded to %s %% of its capacity and %s %% of its fill.", source.Plain(c.Press.Name), words.Digits(100*c.Load), words.Digits(100*c.FillShare))
 	default:
-		t.line("    None of the presses listed serves; %s comes nearest, loaded to %s %% of its capacity.", source.Plain(c.Press.Name), digits(100*c.Load))
+		t.line("    None of the presses listed serves; %s comes nearest, loaded to %s %% of its capacity.", source.Plain(c.Press.Name), words.Digits(100*c.Load))
 	}
 	for _, why := range c.Why {
 		t.line("    %s.", source.Plain(why))
@@ -363,7 +359,7 @@ func (t *toolingWriter) assumed() {
 		t.title("Assumed, and where a shop puts its own figure")
 		rows := [][]string{}
 		for _, a := range t.l.Assumed {
-			rows = append(rows, []string{source.Plain(a.What), strings.TrimSpace(digits(a.Value) + " " + a.Unit), basisWords(a.Basis), source.Plain(a.From)})
+			rows = append(rows, []string{source.Plain(a.What), strings.TrimSpace(words.Digits(a.Value) + " " + a.Unit), basisWords(a.Basis), source.Plain(a.From)})
 		}
 		t.table(rows)
 	}
@@ -385,148 +381,4 @@ func basisWords(b stock.Basis) string {
 		return "the shop's own"
 	}
 	return string(b)
-}
-
-type jsonTooling struct {
-	Corerod      jsonVersion   `json:"corerod" doc:"The program and the version of this format."`
-	InForce      jsonForce     `json:"in_force" doc:"The packs whose figures are used."`
-	File         string        `json:"file" doc:"The part file, as it was named."`
-	Part         string        `json:"part" doc:"Name of the part."`
-	Class        number        `json:"class" doc:"Class of the part, 1 to 4."`
-	Members      []jsonMember  `json:"members" doc:"Die, punches and core rods."`
-	Force        *number       `json:"force" doc:"Force to press."`
-	Ejection     *number       `json:"ejection" doc:"Force to eject."`
-	GreenDensity *number       `json:"green_density" doc:"Density as pressed."`
-	Pressure     *number       `json:"pressure" doc:"Mean pressure."`
-	Strength     *number       `json:"green_strength" doc:"Strength as pressed."`
-	Columns      []jsonColumn  `json:"columns" doc:"Columns of powder, each of one height."`
-	Steps        []jsonShared  `json:"steps" doc:"Steps whose two levels one punch forms, or is said to form."`
-	Turned       *jsonTurned   `json:"turned" doc:"What turning the part over saves; null where it saves nothing."`
-	Die          []jsonSize    `json:"die" doc:"Sizes of the die, core rods and punches for the drawn sizes."`
-	Press        jsonPress     `json:"press" doc:"What a press must offer, and the one that is chosen."`
-	Assumed      []jsonAssumed `json:"assumed" doc:"Figures that the layout stands on and the drawing does not state."`
-	Cannot       []string      `json:"cannot" doc:"What no tool of this kind can form, and why."`
-	Unknown      []string      `json:"unknown" doc:"What is not known, and why."`
-}
-
-type jsonMember struct {
-	Kind        string   `json:"kind" doc:"die, upper punch, lower punch or core rod."`
-	Name        string   `json:"name" doc:"What it forms."`
-	Count       int      `json:"count" doc:"How many alike."`
-	Area        *number  `json:"area" doc:"Of its face."`
-	Section     *number  `json:"section" doc:"The thinnest neck of its plan."`
-	StepSection *number  `json:"step_section" doc:"The thinnest that ends on a neighbouring punch or on a step in its own face."`
-	Fill        *number  `json:"fill" doc:"Depth of loose powder over it, the deepest."`
-	Stroke      *number  `json:"stroke" doc:"Fill less height."`
-	Pressure    *number  `json:"pressure" doc:"At its face."`
-	Force       *number  `json:"force" doc:"On it."`
-	Why         []string `json:"why" doc:"Reasons for it."`
-}
-
-type jsonColumn struct {
-	Name      string      `json:"name" doc:"Its name."`
-	Count     int         `json:"count" doc:"How many alike."`
-	Height    number      `json:"height" doc:"As pressed."`
-	Area      number      `json:"area" doc:"In the plan."`
-	Fill      *number     `json:"fill" doc:"Depth of loose powder."`
-	FillRatio *number     `json:"fill_ratio" doc:"Fill over height."`
-	Transfer  *number     `json:"transfer" doc:"Depth of loose powder that must come to it from beside it, below zero where it must go."`
-	Spread    *number     `json:"spread" doc:"Density at the denser end less that at the neutral plane."`
-	Neutral   *number     `json:"neutral" doc:"z of the neutral plane."`
-	Along     []jsonAlong `json:"along" doc:"Pressure and density along it, from the top; empty where friction is not known."`
-}
-
-type jsonAlong struct {
-	Z        number  `json:"z" doc:"Height on the part."`
-	Pressure *number `json:"pressure" doc:"There."`
-	Density  *number `json:"density" doc:"There; null past the ends of the curve."`
-}
-
-type jsonShared struct {
-	Step       string  `json:"step" doc:"Name of the step."`
-	Declared   bool    `json:"declared" doc:"Whether the part file says that one face forms both levels, though no punch can."`
-	Fill       *number `json:"fill" doc:"Depth of powder over the level set back, when filled for the other."`
-	Density    *number `json:"density" doc:"The density that would be there if no powder moved sideways."`
-	Impossible bool    `json:"impossible" doc:"Whether that is denser than without pores."`
-}
-
-type jsonTurned struct {
-	Upper       int      `json:"upper" doc:"Upper punches then."`
-	Lower       int      `json:"lower" doc:"Lower punches then."`
-	Saves       int      `json:"saves" doc:"Punches that are saved."`
-	OnShelf     []string `json:"on_shelf" doc:"Levels that then stand on a shelf of the die."`
-	Moved       *number  `json:"moved" doc:"As drawn, the most loose powder that must move sideways in a column."`
-	MovedTurned *number  `json:"moved_turned" doc:"The same turned over."`
-}
-
-type jsonSize struct {
-	Of     string  `json:"of" doc:"The size in the part file."`
-	Final  number  `json:"final" doc:"As drawn."`
-	Cavity *number `json:"cavity" doc:"Of the tool, at the middle of the range of the material."`
-	Low    *number `json:"low" doc:"At the lower end of that range."`
-	High   *number `json:"high" doc:"At its upper end."`
-}
-
-type jsonPress struct {
-	Name      *string  `json:"name" doc:"The press of the list that serves, or comes nearest; null without a list."`
-	Serves    bool     `json:"serves" doc:"Whether it offers all that is needed."`
-	Load      *number  `json:"load" doc:"Share of its capacity that is used."`
-	FillShare *number  `json:"fill_share" doc:"Share of its fill that is used."`
-	Capacity  *number  `json:"capacity" doc:"That a press must offer."`
-	Fill      *number  `json:"fill" doc:"That a press must offer."`
-	Ejection  *number  `json:"ejection" doc:"Force that a press must offer."`
-	Stroke    *number  `json:"ejection_stroke" doc:"That a press must offer."`
-	Upper     int      `json:"upper" doc:"Upper punches that it must drive."`
-	Lower     int      `json:"lower" doc:"Lower punches that it must drive."`
-	Why       []string `json:"why" doc:"Of each press of the list that does not serve, what it lacks; empty where one serves."`
-}
-
-// ToolingJSON writes the layout of the tool as one JSON document; every key is always there, null where it has no value.
-func ToolingJSON(w io.Writer, d *checker.Derived, packs []*rules.Pack, shop *rules.Shop) error {
-	l := d.Layout
-	out := jsonTooling{Corerod: jsonVersion{Version, Format}, InForce: forceJSON(packs, shop), File: d.Part.File, Part: d.Part.Name, Class: number(l.Class), Members: []jsonMember{},
-		Force: optional(l.Force), Ejection: optional(l.Ejection), GreenDensity: optional(l.Green), Pressure: optional(l.Mean), Strength: optional(l.Strength), Columns: []jsonColumn{},
-		Steps: []jsonShared{}, Die: []jsonSize{}, Assumed: assumedJSON(l), Cannot: append([]string{}, l.Cannot...), Unknown: append([]string{}, l.Unknown...)}
-	for _, m := range l.Members {
-		out.Members = append(out.Members, jsonMember{m.Kind, m.Name, m.Count, optional(m.Area), optional(m.Section), optional(m.StepSection), optional(m.Fill),
-			optional(m.Stroke), optional(m.Pressure), optional(m.Force), append([]string{}, m.Why...)})
-	}
-	for _, c := range l.Columns {
-		out.Columns = append(out.Columns, columnJSON(l, c))
-	}
-	for i := range l.Steps {
-		s := &l.Steps[i]
-		out.Steps = append(out.Steps, jsonShared{s.Step.Name, s.Declared, optional(s.Fill), optional(s.Needs), s.Impossible})
-	}
-	if t := l.Turned; t != nil {
-		out.Turned = &jsonTurned{t.Upper, t.Lower, t.Saves, append([]string{}, t.OnShelf...), optional(t.Moved), optional(t.MovedTurned)}
-	}
-	for _, s := range l.Sizes {
-		out.Die = append(out.Die, jsonSize{s.Of, number(s.Final), optional(s.Cavity), optional(s.Low), optional(s.High)})
-	}
-	c := l.Press
-	out.Press = jsonPress{Serves: c.Serves, Capacity: optional(c.Capacity), Fill: optional(c.Fill), Ejection: optional(c.Ejection), Stroke: optional(c.Stroke),
-		Upper: c.Upper, Lower: c.Lower, Why: append([]string{}, c.Why...)}
-	if c.Press != nil {
-		out.Press.Name = &c.Press.Name
-		out.Press.Load, out.Press.FillShare = optional(subject.Some(c.Load)), optional(subject.Some(c.FillShare))
-	}
-	return indented(w, out)
-}
-
-// steps of the density along a column in the JSON.
-const alongSteps = 10
-
-func columnJSON(l *tooling.Layout, c *tooling.Column) jsonColumn {
-	j := jsonColumn{c.Name, c.Count, number(c.Height), number(c.Area), optional(c.Fill), optional(c.Ratio), optional(c.Transfer), optional(c.Spread), nil, []jsonAlong{}}
-	if !c.Decay.Known {
-		return j
-	}
-	j.Neutral = optional(subject.Some(c.ZHigh - c.Profile.Neutral*c.Height))
-	for i := range alongSteps + 1 {
-		x := float64(i) / alongSteps
-		d, p := l.Density(c, x)
-		j.Along = append(j.Along, jsonAlong{number(subject.Snap(c.ZHigh - x*c.Height)), optional(p), optional(d)})
-	}
-	return j
 }

@@ -1,38 +1,19 @@
 package report
 
 import (
-	"bytes"
-	"encoding/json"
 	"fmt"
 	"math"
 	"os"
-	"reflect"
 	"strings"
 	"testing"
 
-	"github.com/santhosh-tekuri/jsonschema/v6"
-
 	"corerod/checker"
+	"corerod/checker/report/reporttest"
 	"corerod/parts/stock"
 	"corerod/parts/tooling"
-	"corerod/rules"
 )
 
 const toolingDoc = "../../docs/tooling.md"
-
-// book is the built-in pack.
-func book(t *testing.T) *rules.Book {
-	t.Helper()
-	p, err := rules.LoadBuiltin("press-and-sinter")
-	if err != nil {
-		t.Fatal(err)
-	}
-	b, ps := rules.NewBook(p)
-	if len(ps) > 0 {
-		t.Fatal(ps)
-	}
-	return b
-}
 
 // TestToolingDoc: docs/tooling.md works one part by hand; the sums are done here step by step, from the drawing's numbers
 // and the pack's figures, and the layout must agree with each. COREROD_UPDATE=1 writes what is generated.
@@ -43,7 +24,7 @@ func TestToolingDoc(t *testing.T) {
 	}
 	_, part, _ := strings.Cut(string(text), "```yaml\n")
 	part, _, _ = strings.Cut(part, "```")
-	d, ps := checker.Read("flanged-hub.yaml", []byte(part), book(t))
+	d, ps := checker.Read("flanged-hub.yaml", []byte(part), reporttest.Book(t))
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}
@@ -156,7 +137,7 @@ func worked(t *testing.T, d *checker.Derived) string {
 // pressed from one end falls by 0.3 g/cm3, and the diameter at which that is 7.5 mm.
 func heightRule(t *testing.T) (plot, table string) {
 	t.Helper()
-	c, ok := book(t).Curve("atomised-iron")
+	c, ok := reporttest.Book(t).Curve("atomised-iron")
 	if !ok {
 		t.Fatal("no curve")
 	}
@@ -222,46 +203,4 @@ func heightPlot(a, k float64, frictions []float64) string {
 		fmt.Fprintf(&b, `<text x="%.2f" y="%.2f">friction %.2f</text>`+"\n", math.Min(x(d)+4, x(most)+6), y(d*slope)+4, f)
 	}
 	return b.String() + "</svg>\n"
-}
-
-// TestToolingSchema: docs/tooling.schema.json describes what ToolingJSON writes, and the mill's layouts are valid by it.
-func TestToolingSchema(t *testing.T) {
-	const file = "../../docs/tooling.schema.json"
-	s := schemaOf(reflect.TypeFor[jsonTooling]())
-	s["$schema"] = "https://json-schema.org/draft/2020-12/schema"
-	s["title"] = "corerod tooling, format 1"
-	s["description"] = "Lengths in mm, areas mm2, densities g/cm3, pressures MPa, forces kN; numbers have at most 12 significant digits."
-	for _, key := range []string{"turned"} {
-		s["properties"].(map[string]any)[key].(map[string]any)["type"] = []string{"object", "null"}
-	}
-	want, err := json.MarshalIndent(s, "", "  ")
-	if err != nil {
-		t.Fatal(err)
-	}
-	want = append(want, '\n')
-	if os.Getenv("COREROD_UPDATE") != "" {
-		if err := os.WriteFile(file, want, 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	if got, err := os.ReadFile(file); err != nil || !bytes.Equal(got, want) {
-		t.Errorf("docs/tooling.schema.json is stale (%v); run COREROD_UPDATE=1 go test ./checker/report", err)
-	}
-	schema, err := jsonschema.NewCompiler().Compile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, p := range millReview(t).Parts {
-		var out bytes.Buffer
-		if err := ToolingJSON(&out, &checker.Derived{Part: p.Part, Subject: p.Subject, Layout: p.Layout}, nil, nil); err != nil {
-			t.Fatal(err)
-		}
-		doc, err := jsonschema.UnmarshalJSON(&out)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if err := schema.Validate(doc); err != nil {
-			t.Errorf("%s: %v", p.File, err)
-		}
-	}
 }
