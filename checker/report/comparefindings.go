@@ -18,7 +18,7 @@ func findingsSection(c *checker.Comparison) section {
 	for i := range c.Findings {
 		p := &c.Findings[i]
 		e := pairEntry(c, p)
-		key := fmt.Sprint(p.How, p.Finding().Grade, p.Finding().Rule.Name, p.Finding().Subject.Place().Features, e.lines)
+		key := fmt.Sprint(p.How, p.Finding().Grade, p.Finding().Rule.Name, p.Finding().Subject.Place().Features, heads(e.below))
 		if j, ok := at[key]; ok {
 			alike[j]++
 			continue
@@ -52,6 +52,7 @@ func gradeCounts(all []checker.FindingPair) string {
 	return strings.Join(counts, ", ")
 }
 
+// pairEntry is one finding that differs, with its figures before and now.
 func pairEntry(c *checker.Comparison, p *checker.FindingPair) entry {
 	f, unit := p.Finding(), unitFor(c)
 	s := p.NewSubject
@@ -62,15 +63,16 @@ func pairEntry(c *checker.Comparison, p *checker.FindingPair) entry {
 	if p.Old != nil && p.New != nil && p.Old.Grade != p.New.Grade {
 		grade = fmt.Sprintf("%s to %s", p.Old.Grade, p.New.Grade)
 	}
-	e := entry{head: fmt.Sprintf("%s, %s: %s, %s%s", p.How, grade, words.Rule(f.Rule.Name), source.Plain(s.Place().Name), placesWords(p))}
+	head := fmt.Sprintf("%s, %s: %s, %s%s", p.How, grade, words.Rule(f.Rule.Name), source.Plain(s.Place().Name), placesWords(p))
+	var lines []string
 	if p.How == checker.Gained || p.How == checker.Worsened {
-		e.lines = append(e.lines, where(f, unit), source.Plain(f.Says)+".")
+		lines = append(lines, where(f, unit), source.Plain(f.Says)+".")
 	}
-	e.lines = append(e.lines, pairLines(p, unit)...)
+	lines = append(lines, pairLines(p, unit)...)
 	if p.How == checker.Gained || p.How == checker.Worsened {
-		e.lines = append(e.lines, "Change: "+source.Plain(f.Rule.Change)+".")
+		lines = append(lines, "Change: "+source.Plain(f.Rule.Change)+".")
 	}
-	return e
+	return item(head, lines...)
 }
 
 // placesWords say at how many places a finding fared so.

@@ -51,7 +51,7 @@ func (p *reviewPage) Part(x *checker.PartReview) {
 	if p.first == nil {
 		p.first = x
 	}
-	for _, l := range asLines(func(t *textWriter) { t.concessions(x) }) {
+	for _, l := range unused(x) {
 		p.unused.add("- " + p.unused.text(x.Part.Name+": "+l))
 	}
 	if len(x.Findings) == 0 {
@@ -68,7 +68,7 @@ func (p *reviewPage) Part(x *checker.PartReview) {
 func (p *reviewPage) End(r *checker.Review) error {
 	p.r, p.parts = r, worstFirst(p.parts)
 	head := p.verdict() + p.table() + p.since()
-	tail := p.problems() + "\n#### Judged by\n" + closingLines(append(asLines(func(t *textWriter) { t.inForce(r) }), words.Caution))
+	tail := p.problems() + "\n#### Judged by\n" + closingLines(append(inForce(r), words.Caution))
 	body := p.findings(mostMarkdown - len(head) - len(tail) - roomForCut)
 	_, err := io.WriteString(p.w, head+body+p.cuts()+tail)
 	return err
@@ -101,16 +101,6 @@ func leastRank(p *checker.PartReview) int {
 		least = min(least, onPage{f: f}.rank())
 	}
 	return least
-}
-
-// graded counts the findings of a part that have a grade and are not conceded.
-func graded(p *checker.PartReview, g rules.Grade) (n int) {
-	for _, f := range p.Findings {
-		if f.Grade == g && !f.Conceded() {
-			n++
-		}
-	}
-	return n
 }
 
 // onPage is a finding with its part and its number on the page.
@@ -189,22 +179,21 @@ const mostShown = 3
 
 // finding is one finding in short: an item of a numbered list, with one below it for each thing that is said.
 func (p *reviewPage) finding(x onPage, numbers map[string]int) string {
-	f, unit := x.f, x.part.Part.Unit
-	marker := fmt.Sprintf("%d. ", x.number)
-	text := fmt.Sprintf("%s**%s**: %s; %s, line %d\n", marker, gradeText(f), p.text(words.Rule(f.Rule.Name)+", "+foundOn(f)),
-		p.text(x.part.Part.Name+", "+x.part.File), f.At.Line)
+	f := findingOf(x.part, x.f, x.number, numbers, mostShown)
+	marker := fmt.Sprintf("%d. ", f.number)
+	text := fmt.Sprintf("%s**%s**: %s; %s, line %d\n", marker, f.grade+f.standing, p.text(f.rule+", "+f.on), p.text(x.part.Part.Name+", "+x.part.File), f.line)
 	line := func(s string) { text += strings.Repeat(" ", len(marker)) + "- " + p.text(s) + "\n" }
-	line(strings.TrimSuffix(f.Says, ".") + ".")
-	for _, l := range words.Comparisons(f, unit, mostShown) {
+	line(strings.TrimSuffix(f.says, ".") + ".")
+	for _, l := range f.compared {
 		line(l)
 	}
-	if len(f.Changes) == 0 {
-		line("Change: " + f.Rule.Change + ".")
+	if len(f.checked) == 0 {
+		line("Change: " + f.change + ".")
 	} else {
-		line("Checked: " + words.Change(f.Changes[0]) + " " + words.Effect(f.Changes[0], numbers))
+		line("Checked: " + f.checked[0])
 	}
-	if f.Concession != nil {
-		line("Concession: " + words.Concession(f.Concession) + ".")
+	if f.concession != "" {
+		line("Concession: " + f.concession + ".")
 	}
 	return text
 }

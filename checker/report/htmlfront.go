@@ -10,7 +10,6 @@ import (
 	"corerod/checker"
 	"corerod/checker/report/drawing"
 	"corerod/checker/report/words"
-	"corerod/rules"
 )
 
 // FileNames gives the parts of files names of files of their own, without an ending: that of the part file, with a number where
@@ -49,29 +48,26 @@ func NewFront(w io.Writer, names map[string]string) Stream { return &front{w: w,
 type front struct {
 	w     io.Writer
 	names map[string]string
-	parts [4]page
+	parts [4]htmlWriter
 }
-
-// frontOrder is the order of the entries.
-var frontOrder = []rules.Grade{rules.Stop, rules.Change, rules.Ask, ""}
 
 // Part implements Stream.
 func (s *front) Part(p *checker.PartReview) {
-	h := &s.parts[slices.Index(frontOrder, p.Grade)]
+	h := &s.parts[slices.Index(ofGrades, p.Grade)]
 	h.add("<li><a href=\"%s.html\">%s</a>\n", s.names[p.File], drawing.Inert(p.Part.Name))
 	h.add("%s", drawing.Plan(p))
-	h.element("p", "", verdict(p))
+	h.element("p", "", verdictOf(p).String())
 	h.element("p", ` class="faint"`, p.File)
 	h.add("</li>\n")
 }
 
 // End implements Stream.
 func (s *front) End(r *checker.Review) error {
-	h, title := &page{}, "Review of "+words.Plural(r.Reviewed(), "part")
+	h, title := &htmlWriter{}, "Review of "+words.Plural(r.Reviewed(), "part")
 	h.open(title)
 	h.add("<header>\n")
 	h.element("h1", "", title)
-	h.element("p", ` class="verdict"`, strings.Join(asLines(func(t *textWriter) { t.tally(r) }), " "))
+	h.element("p", ` class="verdict"`, tally(r).String()+".")
 	h.add("</header>\n<main>\n<ul class=\"parts\">\n")
 	for i := range s.parts {
 		h.add("%s", s.parts[i].b.String())
@@ -80,7 +76,7 @@ func (s *front) End(r *checker.Review) error {
 	h.unread(r)
 	if r.Against != nil {
 		h.element("h2", "", "Since an earlier review")
-		h.list(asLines(func(t *textWriter) { t.against(r) }))
+		h.list(sinceReview(r))
 	}
 	h.add("</main>\n")
 	h.cautions()
@@ -88,9 +84,12 @@ func (s *front) End(r *checker.Review) error {
 }
 
 // unread lists what could not be reviewed.
-func (h *page) unread(r *checker.Review) {
-	lines := asLines(func(t *textWriter) { t.unread(r) })
-	if len(lines) > 0 {
+func (h *htmlWriter) unread(r *checker.Review) {
+	var lines []string
+	for _, u := range unreadOf(r) {
+		lines = append(append(lines, u.head()), u.problems...)
+	}
+	if lines = append(lines, faults(r)...); len(lines) > 0 {
 		h.element("h2", "", "Not reviewed")
 		h.list(lines)
 	}

@@ -2,11 +2,7 @@ package report
 
 import (
 	"fmt"
-	"io"
 	"strings"
-
-	"corerod/checker"
-	"corerod/checker/report/words"
 )
 
 // Bounds of a Markdown page, which often is a comment on a change: in bytes, so at most so many characters.
@@ -15,23 +11,6 @@ const (
 	mostClosing  = 6_000
 	mostCell     = 400 // characters of one text, before it is escaped
 )
-
-// CompareMarkdown writes what a revision changes as Markdown, in the order of Compare. A page that would be longer than
-// 60,000 characters is cut between two lines, and says so.
-func CompareMarkdown(w io.Writer, c *checker.Comparison, in words.InForce) error {
-	p := pageOf(c)
-	m := &markdownWriter{}
-	m.add("### " + m.text(p.head) + "\n")
-	for _, l := range p.facts {
-		m.add("- " + m.text(l))
-	}
-	for i := range p.sections {
-		m.section(&p.sections[i])
-	}
-	closing := closingLines(in.Lines())
-	_, err := io.WriteString(w, m.page(mostMarkdown-len(closing))+closing)
-	return err
-}
 
 // markdownWriter collects the lines of a page.
 type markdownWriter struct {
@@ -50,6 +29,14 @@ func (m *markdownWriter) text(s string) string {
 	return markdown(s)
 }
 
+// entries writes items of a list, what belongs to each as a list below it.
+func (m *markdownWriter) entries(indent string, all []entry) {
+	for i := range all {
+		m.add(indent + "- " + m.text(all[i].head))
+		m.entries(indent+"  ", all[i].below)
+	}
+}
+
 func (m *markdownWriter) section(s *section) {
 	m.add("\n#### " + m.text(s.title) + "\n")
 	for i, row := range s.table {
@@ -65,12 +52,7 @@ func (m *markdownWriter) section(s *section) {
 	if len(s.table) > 0 && len(s.entries)+len(s.notes) > 0 {
 		m.add("")
 	}
-	for _, e := range s.entries {
-		m.add("- " + m.text(e.head))
-		for _, l := range e.lines {
-			m.add("  - " + m.text(l))
-		}
-	}
+	m.entries("", s.entries)
 	for _, l := range s.notes {
 		m.add("- " + m.text(l))
 	}
@@ -121,4 +103,12 @@ func closingLines(lines []string) string {
 		text += l
 	}
 	return text + last
+}
+
+// under is a list below a heading; nothing where there is none.
+func (m *markdownWriter) under(heading string, most int) string {
+	if len(m.lines) == 0 {
+		return ""
+	}
+	return "\n#### " + heading + "\n\n" + m.page(most)
 }

@@ -11,31 +11,34 @@ import (
 )
 
 // Proof writes for people what a pack's trials prove and what they leave open.
-func Proof(w io.Writer, p *checker.Proof) error {
-	t := &textWriter{}
+func Proof(w io.Writer, p *checker.Proof) error { return writeText(w, proofPage(p)) }
+
+// proofPage words a proof: what is unproven stands by the files of the pack.
+func proofPage(p *checker.Proof) *page {
 	what := fmt.Sprintf("%s, %s, %s", words.Plural(p.Rules, "rule"), words.Plural(len(p.Trials), "trial"), words.Plural(p.Clauses, "condition"))
 	if moved := movedFigures(p); moved != "" {
 		what += ", " + moved + " moved by the last digit both ways"
 	}
-	t.line("%s %s: %s", p.Pack.Name, source.Plain(p.Pack.Version), what)
+	out := &page{head: fmt.Sprintf("%s %s: %s", p.Pack.Name, source.Plain(p.Pack.Version), what)}
 	if len(p.Unproven) == 0 {
-		t.line("  Proven: every rule finds what it should and passes what nearly fails.")
+		out.facts = items([]string{"Proven: every rule finds what it should and passes what nearly fails."})
 	} else {
-		t.line("  Unproven, in %s:", words.Plural(len(p.Unproven), "place"))
+		out.facts = items([]string{fmt.Sprintf("Unproven, in %s:", words.Plural(len(p.Unproven), "place"))})
 	}
 	file := ""
 	for _, u := range p.Unproven {
 		if u.File != file {
-			t.line("  %s", source.Plain(u.File))
+			out.facts = append(out.facts, item(source.Plain(u.File)))
 			file = u.File
 		}
-		t.line("    line %d, column %d: %s", u.Line, u.Column, source.Plain(u.Message))
+		e := item(fmt.Sprintf("line %d, column %d: %s", u.Line, u.Column, source.Plain(u.Message)))
 		if x := p.Failed[u]; x != nil {
-			measuredIn(t, x)
+			e.below = items(measuredIn(x))
 		}
+		last := &out.facts[len(out.facts)-1]
+		last.below = append(last.below, e)
 	}
-	_, err := io.WriteString(w, t.b.String())
-	return err
+	return out
 }
 
 // movedFigures counts what was moved, "" where nothing was.
@@ -53,12 +56,13 @@ func movedFigures(p *checker.Proof) string {
 	return strings.Join(all, ", ")
 }
 
-// measuredIn shows what the rule measured in a trial, or why it did not apply.
-func measuredIn(t *textWriter, x *checker.Tried) {
+// measuredIn is what the rule measured in a trial, or why it did not apply.
+func measuredIn(x *checker.Tried) (lines []string) {
 	for _, c := range x.Measured() {
-		t.line("      %s", words.Compared(&c, x.Derived.Part.Unit))
+		lines = append(lines, words.Compared(&c, x.Derived.Part.Unit))
 	}
 	if why := x.Outcome.Account[0].Why; why != "" {
-		t.line("      the rule did not apply: %s", source.Plain(why))
+		lines = append(lines, "the rule did not apply: "+source.Plain(why))
 	}
+	return lines
 }

@@ -2,86 +2,46 @@ package report
 
 import (
 	"fmt"
-	"io"
 	"math"
 	"strings"
-	"text/tabwriter"
 
 	"corerod/checker"
 	"corerod/checker/report/words"
 	"corerod/parts/source"
-	"corerod/parts/stock"
 	"corerod/parts/subject"
 	"corerod/parts/tooling"
-	"corerod/rules"
 )
 
-// Cautions close every layout of a tool for people: what can hurt, and who decides.
-var Cautions = []string{
-	"Presses: ANSI B11.16 (the same document as MPIF 47) covers powder presses; machine guarding and lock-out rules apply.",
-	"Dust: fine iron and other metal powders burn and explode; NFPA 660, formerly 484 (the number from memory), and the report 2011-4-I-TN of the US Chemical Safety Board on accidents with iron dust.",
-	"Furnace atmospheres: hydrogen is explosive from 4 to 75 % in air; endothermic gas carries about 20 % carbon monoxide and much hydrogen, poisonous and explosive; NFPA 86.",
-	words.Caution,
+// toolPage is the layout of a tool in words.
+type toolPage struct {
+	heading
+	class   string
+	cannot  []string
+	members []section // what it is made of, and why
+	columns section   // of powder, with bars
+	density []section
+	making  []section // ejection, sizes, press, what was assumed and what is not known
 }
 
-// Tooling writes the layout of the tool for people: the members with their figures, the reason for each, the columns at
-// fill and pressed, density, ejection, die sizes, the press, what was assumed and what is not known.
-func Tooling(w io.Writer, d *checker.Derived, packs []*rules.Pack, shop *rules.Shop) error {
-	t := &toolingWriter{unit: d.Part.Unit, l: d.Layout, s: d.Subject}
-	t.head(d.Part)
-	t.line("  %s", t.class())
-	for _, c := range t.l.Cannot {
-		t.line("  No tool forms it as drawn: %s.", source.Plain(c))
-	}
-	t.members()
-	t.choices()
-	t.columns()
-	t.density()
-	t.ejection()
-	t.sizes()
-	t.press()
-	t.assumed()
-	t.line("")
-	t.force(packs, shop)
-	for _, c := range Cautions {
-		t.line("%s", c)
-	}
-	_, err := io.WriteString(w, t.b.String())
-	return err
-}
-
-type toolingWriter struct {
-	textWriter
+// toolWords word a layout, in the unit of the part.
+type toolWords struct {
 	unit string
 	l    *tooling.Layout
 	s    *subject.Part
 }
 
-// title starts a section.
-func (t *toolingWriter) title(text string) {
-	if t.apart {
-		t.blocks = append(t.blocks, block{title: text})
-		return
+// toolOf words the layout of the tool for a part.
+func toolOf(d *checker.Derived) *toolPage {
+	t := &toolWords{d.Part.Unit, d.Layout, d.Subject}
+	p := &toolPage{heading: headingOf(d.Part), class: t.class(), members: []section{t.members(), t.choices()}, columns: t.columns(), density: t.density()}
+	for _, c := range t.l.Cannot {
+		p.cannot = append(p.cannot, "No tool forms it as drawn: "+source.Plain(c)+".")
 	}
-	t.line("")
-	t.line("  %s", text)
+	p.making = append(append(append([]section{t.ejection()}, t.sizes()...), t.press()), t.assumed()...)
+	return p
 }
 
-// table writes rows with aligned columns.
-func (t *toolingWriter) table(rows [][]string) {
-	if t.apart {
-		last := &t.blocks[len(t.blocks)-1]
-		last.rows = append(last.rows, rows...)
-		return
-	}
-	w := tabwriter.NewWriter(&t.b, 0, 0, 2, ' ', 0)
-	for _, r := range rows {
-		fmt.Fprintln(w, "    "+strings.Join(r, "\t"))
-	}
-	_ = w.Flush() // to a builder
-}
-
-func (t *toolingWriter) length(o subject.Optional) string {
+func (t *toolWords) length(o subject.Optional) string {
 	if !o.Known {
 		return "-"
 	}
@@ -89,7 +49,7 @@ func (t *toolingWriter) length(o subject.Optional) string {
 }
 
 // area writes an area in the square of the part's own unit, without it.
-func (t *toolingWriter) area(o subject.Optional) string {
+func (t *toolWords) area(o subject.Optional) string {
 	if !o.Known {
 		return "-"
 	}
@@ -98,7 +58,7 @@ func (t *toolingWriter) area(o subject.Optional) string {
 }
 
 // mm writes a length in the part's own unit, to a thousandth of a millimetre, without the unit.
-func (t *toolingWriter) mm(v float64) string {
+func (t *toolWords) mm(v float64) string {
 	places := 3
 	if t.unit == "in" {
 		v, places = v/25.4, 4
@@ -113,7 +73,7 @@ func plain(o subject.Optional) string {
 	return words.Digits(o.Value)
 }
 
-func (t *toolingWriter) class() string {
+func (t *toolWords) class() string {
 	l := t.l
 	members := []string{words.Plural(l.Upper, "upper punch"), words.Plural(l.Lower, "lower punch")}
 	if l.Shelves > 0 {
@@ -146,34 +106,39 @@ func called(m *tooling.Member) string {
 	return text
 }
 
-func (t *toolingWriter) members() {
-	t.title("Members")
+// members are the parts of the tool with their figures.
+func (t *toolWords) members() section {
 	rows := [][]string{{"", "area " + t.unit + "2", "section " + t.unit, "step section " + t.unit, "fill " + t.unit, "stroke " + t.unit, "pressure MPa", "force kN"}}
 	for _, m := range t.l.Members {
-		rows = append(rows, []string{called(m), t.area(m.Area), t.length(m.Section), t.length(m.StepSection), t.length(m.Fill), t.length(m.Stroke), plain(m.Pressure), plain(m.Force)})
+		rows = append(rows, []string{called(m), t.area(m.Area), t.length(m.Section), t.length(m.StepSection), t.length(m.Fill), t.length(m.Stroke),
+			plain(m.Pressure), plain(m.Force)})
 	}
-	t.table(rows)
+	s := section{title: "Members", table: rows}
 	if t.l.Force.Known {
-		t.line("    Press force in all: %s kN.", words.Digits(t.l.Force.Value))
+		s.notes = []string{fmt.Sprintf("Press force in all: %s kN.", words.Digits(t.l.Force.Value))}
 	}
+	return s
 }
 
 // choices gives the reason for each member, what one punch for two heights comes to, and what turning over saves.
-func (t *toolingWriter) choices() {
-	t.title("Why these members")
+func (t *toolWords) choices() section {
+	s := section{title: "Why these members"}
 	for _, m := range t.l.Members {
-		t.line("    %s: %s.", called(m), source.Plain(strings.Join(m.Why, "; ")))
+		s.notes = append(s.notes, fmt.Sprintf("%s: %s.", called(m), source.Plain(strings.Join(m.Why, "; "))))
 	}
 	for i := range t.l.Steps {
-		t.step(&t.l.Steps[i])
+		if text := t.step(&t.l.Steps[i]); text != "" {
+			s.notes = append(s.notes, text+".")
+		}
 	}
 	if o := t.l.Turned; o != nil {
-		t.line("    Turned over, %s.", t.turned(o))
+		s.notes = append(s.notes, fmt.Sprintf("Turned over, %s.", t.turned(o)))
 	}
+	return s
 }
 
 // turned says what turning the part over is good for.
-func (t *toolingWriter) turned(o *tooling.Turned) string {
+func (t *toolWords) turned(o *tooling.Turned) string {
 	var good []string
 	if o.Saves > 0 {
 		good = append(good, fmt.Sprintf("the part needs %s fewer: %s then stands on a shelf of the die", words.Plural(o.Saves, "punch"), source.Plain(strings.Join(o.OnShelf, ", "))))
@@ -188,14 +153,14 @@ func (t *toolingWriter) turned(o *tooling.Turned) string {
 	return fmt.Sprintf("%s; it then has %s and %s", strings.Join(good, ", and "), words.Plural(o.Upper, "upper punch"), words.Plural(o.Lower, "lower punch"))
 }
 
-// step says what one punch for the two levels of a step comes to.
-func (t *toolingWriter) step(s *tooling.Shared) {
+// step says what one punch for the two levels of a step comes to; "" where fill is not known.
+func (t *toolWords) step(s *tooling.Shared) string {
 	text := fmt.Sprintf("%s in one punch face", source.Plain(s.Step.Name))
 	if s.Declared {
 		text += " as declared"
 	}
 	if !s.Fill.Known {
-		return
+		return ""
 	}
 	text += fmt.Sprintf(": filled for %s the powder over %s is %s %s deep, pressed to %s %s: %s g/cm3 if none moves sideways", source.Plain(s.Front),
 		source.Plain(s.Back), t.mm(s.Fill.Value), t.unit, t.mm(s.Low), t.unit, words.Digits(s.Needs.Value))
@@ -205,32 +170,23 @@ func (t *toolingWriter) step(s *tooling.Shared) {
 	case s.Impossible:
 		text += fmt.Sprintf(", more than the %s it has without pores, so powder must move to where it is taller", words.Digits(s.PoreFree))
 	}
-	t.line("    %s.", text)
+	return text
 }
 
-// width of the picture of the columns, characters.
-const pictureWidth = 56
-
-// columns draws the columns at fill, level with the top of the die at the right, and pressed.
-func (t *toolingWriter) columns() {
-	t.title(fmt.Sprintf("Columns, %s: # loose powder under the top of the die, at the right; = pressed", t.unit))
+// columns are those of powder with their heights at fill, level with the top of the die at the right, and pressed.
+func (t *toolWords) columns() section {
+	s := section{title: fmt.Sprintf("Columns, %s: # loose powder under the top of the die, at the right; = pressed", t.unit)}
 	top, scale := math.Inf(-1), t.s.Height
 	for _, c := range t.l.Columns {
 		top = math.Max(top, c.ZHigh)
 		scale = math.Max(scale, c.Fill.Value)
-	}
-	bar := func(mark string, length, gap float64) string {
-		chars := func(v float64) int { return int(math.Round(v / scale * pictureWidth)) }
-		n := max(1, chars(length))
-		right := min(chars(gap), pictureWidth-n)
-		return "|" + strings.Repeat(" ", pictureWidth-n-right) + strings.Repeat(mark, n) + strings.Repeat(" ", right) + "|"
 	}
 	for _, c := range t.l.Columns {
 		name := source.Plain(c.Name)
 		if c.Count > 1 {
 			name += fmt.Sprintf(", %d alike", c.Count)
 		}
-		t.line("    %s: %s", name, words.Area(c.Area, t.unit))
+		e := entry{head: name + ": " + words.Area(c.Area, t.unit)}
 		if c.Fill.Known {
 			text := fmt.Sprintf("fill %s, %s of its height", t.mm(c.Fill.Value), words.Digits(c.Ratio.Value))
 			if v := c.Transfer.Value; v > 0 {
@@ -238,24 +194,27 @@ func (t *toolingWriter) columns() {
 			} else if v < 0 {
 				text += fmt.Sprintf("; %s must move beside", t.mm(-v))
 			}
-			t.b.WriteString("      " + bar("#", c.Fill.Value, 0) + " " + text + "\n")
+			e.bars = append(e.bars, bar{"#", c.Fill.Value / scale, 0, text})
 		}
-		t.b.WriteString("      " + bar("=", c.Height, top-c.ZHigh) + " " + t.mm(c.Height) + "\n")
+		e.bars = append(e.bars, bar{"=", c.Height / scale, (top - c.ZHigh) / scale, t.mm(c.Height)})
+		s.entries = append(s.entries, e)
 	}
+	return s
 }
 
-func (t *toolingWriter) density() {
+// density is that of the pressed part along its height; nothing where it is not known.
+func (t *toolWords) density() []section {
 	if !t.l.Green.Known {
-		return
+		return nil
 	}
-	t.title(fmt.Sprintf("Green density %s g/cm3", words.Digits(t.l.Green.Value)))
-	if s := t.l.Strength; s.Known {
-		t.line("    Green strength about %s MPa, by the powder's own line%s.", words.Digits(s.Value), t.handling())
+	s := section{title: fmt.Sprintf("Green density %s g/cm3", words.Digits(t.l.Green.Value))}
+	if g := t.l.Strength; g.Known {
+		s.lead = append(s.lead, fmt.Sprintf("Green strength about %s MPa, by the powder's own line%s.", words.Digits(g.Value), t.handling()))
 	}
 	if !t.l.Mean.Known {
-		return
+		return []section{s}
 	}
-	t.line("    %s MPa mean pressure, from the powder's curve.", words.Digits(t.l.Mean.Value))
+	s.lead = append(s.lead, fmt.Sprintf("%s MPa mean pressure, from the powder's curve.", words.Digits(t.l.Mean.Value)))
 	rows := [][]string{{"along the height", "top", "least", "bottom g/cm3", "least at, below the top " + t.unit, "spread g/cm3"}}
 	for _, c := range t.l.Columns {
 		at := func(x float64) string {
@@ -271,11 +230,12 @@ func (t *toolingWriter) density() {
 		}
 		rows = append(rows, []string{source.Plain(c.Name), at(0), at(c.Profile.Neutral), at(1), t.mm(c.Profile.Neutral * c.Height), spread})
 	}
-	t.table(rows)
+	s.table = rows
+	return []section{s}
 }
 
 // handling holds green strength against what handling needs.
-func (t *toolingWriter) handling() string {
+func (t *toolWords) handling() string {
 	h := t.l.Handling
 	switch {
 	case !h.Known:
@@ -286,22 +246,23 @@ func (t *toolingWriter) handling() string {
 	return fmt.Sprintf("; handling needs %s MPa", words.Digits(h.Value))
 }
 
-func (t *toolingWriter) ejection() {
-	t.title("Ejection")
+// ejection is the force, over which walls and which stroke.
+func (t *toolWords) ejection() section {
 	b := t.l
+	walls := fmt.Sprintf("walls of %s on the die and %s on core rods", words.Area(b.DieWall, t.unit), words.Area(b.CoreWall, t.unit))
+	stroke := fmt.Sprintf("a stroke of %s %s and the clearance of the press.", t.mm(t.s.Height), t.unit)
+	text := "force not known; " + walls + "; " + stroke
 	if b.Ejection.Known {
-		t.line("    %s kN, over walls of %s on the die and %s on core rods; over a stroke of %s %s and the clearance of the press.", words.Digits(b.Ejection.Value),
-			words.Area(b.DieWall, t.unit), words.Area(b.CoreWall, t.unit), t.mm(t.s.Height), t.unit)
-		return
+		text = words.Digits(b.Ejection.Value) + " kN, over " + walls + "; over " + stroke
 	}
-	t.line("    force not known; walls of %s on the die and %s on core rods; a stroke of %s %s and the clearance of the press.", words.Area(b.DieWall, t.unit), words.Area(b.CoreWall, t.unit), t.mm(t.s.Height), t.unit)
+	return section{title: "Ejection", notes: []string{text}}
 }
 
-func (t *toolingWriter) sizes() {
+// sizes are those of the tool for the drawn sizes; nothing where there are none.
+func (t *toolWords) sizes() []section {
 	if len(t.l.Sizes) == 0 {
-		return
+		return nil
 	}
-	t.title("Sizes of the die, core rods and punches for the drawn sizes, " + t.unit)
 	rows := [][]string{{"", "drawn", "tool", "by the material's range"}}
 	for _, s := range t.l.Sizes {
 		between := "-"
@@ -314,15 +275,17 @@ func (t *toolingWriter) sizes() {
 		}
 		rows = append(rows, []string{source.Plain(s.Of), words.Coordinate(s.Final, t.unit), tool, between})
 	}
-	t.table(rows)
+	return []section{{title: "Sizes of the die, core rods and punches for the drawn sizes, " + t.unit, table: rows}}
 }
 
 // fine writes a length of the tool, to a tenth of a micrometre.
-func (t *toolingWriter) fine(v float64) string { return words.Coordinate(v, t.unit) }
+func (t *toolWords) fine(v float64) string { return words.Coordinate(v, t.unit) }
 
-func (t *toolingWriter) press() {
+// press is what a press must offer, and which one does.
+func (t *toolWords) press() section {
 	c := t.l.Press
-	t.title("Press")
+	s := section{title: "Press"}
+	say := func(format string, args ...any) { s.notes = append(s.notes, fmt.Sprintf(format, args...)) }
 	var need []string
 	for _, x := range []struct {
 		what, unit string
@@ -338,47 +301,38 @@ func (t *toolingWriter) press() {
 			need = append(need, fmt.Sprintf("%s %s %s", x.what, words.Digits(x.v.Value), x.unit))
 		}
 	}
-	t.line("    It must offer: %s, %s, %s.", strings.Join(need, ", "), words.Plural(c.Upper, "upper punch"), words.Plural(c.Lower, "lower punch"))
+	say("It must offer: %s, %s, %s.", strings.Join(need, ", "), words.Plural(c.Upper, "upper punch"), words.Plural(c.Lower, "lower punch"))
 	switch {
 	case c.Press == nil && !c.Listed:
-		t.line("    No pack in force lists presses.")
+		say("No pack in force lists presses.")
 	case c.Press == nil:
-		t.line("    Too little is known to choose among the presses listed.")
+		say("Too little is known to choose among the presses listed.")
 	case c.Serves:
-		t.line("    %s serves, loaded to %s %% of its capacity and %s %% of its fill.", source.Plain(c.Press.Name), words.Digits(100*c.Load), words.Digits(100*c.FillShare))
+		say("%s serves, loaded to %s %% of its capacity and %s %% of its fill.", source.Plain(c.Press.Name), words.Digits(100*c.Load), words.Digits(100*c.FillShare))
 	default:
-		t.line("    None of the presses listed serves; %s comes nearest, loaded to %s %% of its capacity.", source.Plain(c.Press.Name), words.Digits(100*c.Load))
+		say("None of the presses listed serves; %s comes nearest, loaded to %s %% of its capacity.", source.Plain(c.Press.Name), words.Digits(100*c.Load))
 	}
 	for _, why := range c.Why {
-		t.line("    %s.", source.Plain(why))
+		say("%s.", source.Plain(why))
 	}
+	return s
 }
 
-func (t *toolingWriter) assumed() {
+// assumed are the figures that the layout stands on and the drawing does not state, and what is not known.
+func (t *toolWords) assumed() (all []section) {
 	if len(t.l.Assumed) > 0 {
-		t.title("Assumed, and where a shop puts its own figure")
-		rows := [][]string{}
+		s := section{title: "Assumed, and where a shop puts its own figure"}
 		for _, a := range t.l.Assumed {
-			rows = append(rows, []string{source.Plain(a.What), strings.TrimSpace(words.Digits(a.Value) + " " + a.Unit), basisWords(a.Basis), source.Plain(a.From)})
+			s.table = append(s.table, []string{source.Plain(a.What), strings.TrimSpace(words.Digits(a.Value) + " " + a.Unit), basisWords(a.Basis), source.Plain(a.From)})
 		}
-		t.table(rows)
+		all = append(all, s)
 	}
 	if len(t.l.Unknown) > 0 {
-		t.title("Not known")
+		s := section{title: "Not known"}
 		for _, u := range t.l.Unknown {
-			t.line("    %s.", source.Plain(u))
+			s.notes = append(s.notes, source.Plain(u)+".")
 		}
+		all = append(all, s)
 	}
-}
-
-func basisWords(b stock.Basis) string {
-	switch b {
-	case stock.Practice:
-		return "common practice, no source"
-	case stock.Memory:
-		return "from memory, unverified"
-	case stock.Shop:
-		return "the shop's own"
-	}
-	return string(b)
+	return all
 }

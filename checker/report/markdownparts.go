@@ -19,9 +19,9 @@ func (p *reviewPage) verdict() string {
 	case 0:
 		all = append(all, "Nothing was reviewed")
 	case 1:
-		all = append(all, p.text(named(p.first))+": "+verdict(p.first))
+		all = append(all, p.text(named(p.first))+": "+verdictOf(p.first).String())
 	default:
-		all = append(all, strings.TrimSuffix(asLines(func(t *textWriter) { t.tally(r) })[0], "."))
+		all = append(all, tally(r).String())
 	}
 	if n := unreadFiles(r); n > 0 {
 		all = append(all, "problems in "+words.Plural(n, "file"))
@@ -131,30 +131,55 @@ func (p *reviewPage) since() string {
 		return ""
 	}
 	m := &markdownWriter{}
-	for _, l := range asLines(func(t *textWriter) { t.against(p.r) }) {
+	for _, l := range sinceReview(p.r) {
 		m.add("- " + m.text(l))
 	}
+	var records []renewedOf
 	for _, x := range p.r.Parts {
-		for _, l := range asLines(func(t *textWriter) { t.since(x) }) {
+		since := sinceOf(x)
+		if len(since.renewed) > 0 {
+			records = append(records, renewedOf{x.Part.Name, since.renewed})
+		}
+		for _, l := range since.lines() {
 			m.add("- " + m.text(x.Part.Name+": "+l))
 		}
 	}
-	return "\n" + m.page(mostSince) + p.renewed()
+	return "\n" + m.page(mostSince) + p.renewed(records)
 }
 
-// asLines are the lines that something writes as text.
-func asLines(write func(*textWriter)) []string {
-	t := &textWriter{apart: true, blocks: []block{{}}}
-	write(t)
-	return t.blocks[0].lines
+// renewedOf are the records of one part that a change needs.
+type renewedOf struct {
+	part    string
+	records []renewed
+}
+
+// renewed writes records as lines set in, which are shown as they are.
+func (p *reviewPage) renewed(all []renewedOf) string {
+	var b strings.Builder
+	for _, x := range all {
+		for _, k := range x.records {
+			text := fmt.Sprintf("\n%s, in place of line %d:\n\n", p.text(x.part), k.line)
+			for _, l := range k.record {
+				text += "    " + l + "\n"
+			}
+			if b.Len()+len(text) > mostSince {
+				return "\n" + p.text(renewedHead) + "\n" + b.String() + "\nThe text has more of them.\n"
+			}
+			b.WriteString(text)
+		}
+	}
+	if b.Len() == 0 {
+		return ""
+	}
+	return "\n" + p.text(renewedHead) + "\n" + b.String()
 }
 
 // problems lists those of files and packs and our own faults, the concessions that are not used, and the folders that were
 // passed over.
 func (p *reviewPage) problems() string {
 	m, passed := &markdownWriter{}, &markdownWriter{}
-	for _, f := range p.r.Faults {
-		m.add("- " + m.text("A fault of corerod itself; please report it with the part file: "+f))
+	for _, f := range faults(p.r) {
+		m.add("- " + m.text(f))
 	}
 	for _, u := range p.r.Unread {
 		at := ""
@@ -167,12 +192,4 @@ func (p *reviewPage) problems() string {
 		passed.add("- " + passed.text(words.Short(f.File, mostName)+" "+f.Why+"."))
 	}
 	return m.under("Problems", mostProblems) + p.unused.under("Concessions", mostPassed) + passed.under("Passed over", mostPassed)
-}
-
-// under is a list below a heading; nothing where there is none.
-func (m *markdownWriter) under(heading string, most int) string {
-	if len(m.lines) == 0 {
-		return ""
-	}
-	return "\n#### " + heading + "\n\n" + m.page(most)
 }
