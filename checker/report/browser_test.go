@@ -53,7 +53,8 @@ func browser(t *testing.T) context.Context {
 	if path == "" {
 		t.Skip("no chromium here; .ci/run installs it")
 	}
-	o := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.Flag("disable-dev-shm-usage", true))
+	o := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU,
+		chromedp.Flag("disable-dev-shm-usage", true))
 	ctx, stop := chromedp.NewExecAllocator(context.Background(), o...)
 	t.Cleanup(stop)
 	ctx, stop = chromedp.NewContext(ctx)
@@ -224,7 +225,8 @@ func checkPrint(t *testing.T, ctx context.Context, dir string, names []string) e
 				emulation.SetEmulatedMedia().WithMedia("print"),
 				chromedp.EmulateViewport(width, 1000),
 				chromedp.Navigate("file://"+filepath.Join(dir, name)),
-				chromedp.Evaluate(fmt.Sprintf(`[...document.querySelectorAll('table,svg,td,th')].filter(e => e.getBoundingClientRect().right > %d).map(e => e.tagName + ' ' + e.textContent.slice(0,20)).join('; ')`, width), &cut),
+				chromedp.Evaluate(fmt.Sprintf(`[...document.querySelectorAll('table,svg,td,th')].filter(e => e.getBoundingClientRect().right > `+
+					`%d).map(e => e.tagName + ' ' + e.textContent.slice(0,20)).join('; ')`, width), &cut),
 				chromedp.ActionFunc(func(ctx context.Context) (err error) {
 					pdf, _, err = cdppage.PrintToPDF().WithPaperWidth(paper[0]).WithPaperHeight(paper[1]).Do(ctx)
 					return err

@@ -86,7 +86,9 @@ func CataloguePage(e *checker.Entry) string {
 // CatalogueIndex lists all rules by stage, in Markdown.
 func CatalogueIndex(entries []checker.Entry) string {
 	var b strings.Builder
-	b.WriteString("# Catalogue of rules\n\nThe rules of the built-in packs, by the stage at which a part meets them. Each page says what is measured, the limit with\nits ground, why it matters in the die, what to change, and shows a part that the rule finds beside one that it nearly\nfinds. The pages are generated from the packs; `corerod pack show RULE` prints the same.\n")
+	b.WriteString("# Catalogue of rules\n\nThe rules of the built-in packs, by the stage at which a part meets them. Each page says what is " +
+		"measured, the limit with\nits ground, why it matters in the die, what to change, and shows a part that the rule finds beside one that " +
+		"it nearly\nfinds. The pages are generated from the packs; `corerod pack show RULE` prints the same.\n")
 	for _, stage := range rules.Stages {
 		first := true
 		for i := range entries {

@@ -16,7 +16,8 @@ import (
 )
 
 // formats are all that a comparison is written in.
-var formats = map[string]func(io.Writer, *checker.Comparison, words.InForce) error{"text": Compare, "json": data.Compare, "markdown": CompareMarkdown}
+var formats = map[string]func(io.Writer, *checker.Comparison, words.InForce) error{"text": Compare, "json": data.Compare,
+	"markdown": CompareMarkdown}
 
 func formatted(t *testing.T, format string, c *checker.Comparison, in words.InForce) string {
 	t.Helper()
@@ -46,7 +47,8 @@ func TestCompareSame(t *testing.T) {
 // and still ends with what was in force and the caution; the text has all. Long texts are shortened.
 func TestCompareMarkdownLong(t *testing.T) {
 	var b strings.Builder
-	b.WriteString("part: sieve\nunits: mm\ntitle: " + strings.Repeat("sieve | ", 500) + "\nbodies:\n  plate: {rectangle: {length: 320, width: 320, corner: 5}, from: 0, to: 3}\n")
+	b.WriteString("part: sieve\nunits: mm\ntitle: " + strings.Repeat("sieve | ", 500) +
+		"\nbodies:\n  plate: {rectangle: {length: 320, width: 320, corner: 5}, from: 0, to: 3}\n")
 	old := b.String()
 	b.WriteString("cuts:\n")
 	for i := range 240 {

@@ -26,7 +26,8 @@ func drawnSection(c *checker.Comparison) section {
 		}
 	}
 	if d.rounded > 0 {
-		s.notes = []string{fmt.Sprintf("%s by no more than %s mm, as rounding to another unit does; the JSON has them.", differ(d.rounded), words.Twelve(roundedBy))}
+		s.notes = []string{fmt.Sprintf("%s by no more than %s mm, as rounding to another unit does; the JSON has them.", differ(d.rounded),
+			words.Twelve(roundedBy))}
 	}
 	return s
 }
@@ -141,7 +142,8 @@ func (d *drawnWriter) value(v checker.Redrawn, section string) string {
 			d.rounded++
 			return ""
 		}
-		return fmt.Sprintf("%s from %s to %s (%s to %s mm)", pathBelow(v.New, section), written(v.Old), written(v.New), words.Coordinate(v.Old.MM(), "mm"), words.Coordinate(v.New.MM(), "mm"))
+		return fmt.Sprintf("%s from %s to %s (%s to %s mm)", pathBelow(v.New, section), written(v.Old), written(v.New),
+			words.Coordinate(v.Old.MM(), "mm"), words.Coordinate(v.New.MM(), "mm"))
 	}
 	from := written(v.Old)
 	if v.New.Numeric && v.New.Unit != "" {

@@ -51,8 +51,8 @@ func figuresSection(c *checker.Comparison) section {
 }
 
 // figureNames are the figures of a comparison as people read them.
-var figureNames = map[string]string{"height": "height", "across": "across", "plan_area": "plan", "volume": "volume", "mass": "mass", "density": "density",
-	"class": "class", "force": "force to press", "ejection": "force to eject"}
+var figureNames = map[string]string{"height": "height", "across": "across", "plan_area": "plan", "volume": "volume", "mass": "mass",
+	"density": "density", "class": "class", "force": "force to press", "ejection": "force to eject"}
 
 func figureWords(f *checker.Figure, own string) (was, is string) {
 	old, new := f.Old, f.New

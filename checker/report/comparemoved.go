@@ -30,7 +30,8 @@ func movedSection(c *checker.Comparison) section {
 	}
 	hidden := 0
 	if len(all) > mostSubjects {
-		least := slices.SortedStableFunc(slices.Values(all), func(a, b movedLine) int { return cmp.Compare(b.share, a.share) })[mostSubjects-1].share
+		least := slices.SortedStableFunc(slices.Values(all),
+			func(a, b movedLine) int { return cmp.Compare(b.share, a.share) })[mostSubjects-1].share
 		kept := slices.DeleteFunc(slices.Clone(all), func(l movedLine) bool { return l.share < least })
 		kept = kept[:min(len(kept), mostSubjects)]
 		hidden, all = len(all)-len(kept), kept

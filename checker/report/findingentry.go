@@ -36,9 +36,12 @@ const noChange = "no change of one or two numbers, or of structure, was found th
 // findingOf words a finding, with so many comparisons at most. numbers are those under which the page lists the part's findings, by id.
 func findingOf(p *checker.PartReview, f *checker.Finding, number int, numbers map[string]int, most int) finding {
 	unit := p.Part.Unit
-	out := finding{number: number, grade: string(f.Grade), standing: standing(f), rule: words.Rule(f.Rule.Name), subject: source.Plain(f.Subject.Place().Name), on: foundOn(f),
-		whole: f.Subject.Kind() == subject.PartKind, line: f.At.Line, where: where(f, unit), says: source.Plain(f.Says), compared: words.Comparisons(f, unit, most),
-		change: source.Plain(f.Rule.Change), because: source.Plain(f.Rule.Because), sources: words.Sources(f)}
+	out := finding{
+		number: number, grade: string(f.Grade), standing: standing(f), rule: words.Rule(f.Rule.Name),
+		subject: source.Plain(f.Subject.Place().Name), on: foundOn(f), whole: f.Subject.Kind() == subject.PartKind,
+		line: f.At.Line, where: where(f, unit), says: source.Plain(f.Says), compared: words.Comparisons(f, unit, most),
+		change: source.Plain(f.Rule.Change), because: source.Plain(f.Rule.Because), sources: words.Sources(f),
+	}
 	out.none = p.Search != nil && !p.Search.Stopped && len(f.Changes) == 0 // where the search ended is said once, at the end
 	for _, c := range f.Changes {
 		out.checked = append(out.checked, words.Change(c)+" "+words.Effect(c, numbers))

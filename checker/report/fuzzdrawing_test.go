@@ -29,7 +29,8 @@ func reviewable(t *testing.T, text []byte) *checker.Review {
 		return nil // to keep one input short
 	}
 	b := reporttest.Book(t)
-	r := checker.Run(context.Background(), []checker.File{{Name: "a.yaml", Open: func() (io.ReadCloser, error) { return io.NopCloser(bytes.NewReader(text)), nil }}}, b, checker.Options{StatusAt: rules.Change, Workers: 1, Account: true})
+	r := checker.Run(context.Background(), []checker.File{reporttest.File("a.yaml", string(text))}, b,
+		checker.Options{StatusAt: rules.Change, Workers: 1, Account: true})
 	if len(r.Faults) > 0 {
 		t.Fatal(r.Faults)
 	}
@@ -137,7 +138,8 @@ func checkLinks(t *testing.T, page string) {
 		}
 	}
 	for _, tag := range reporttest.Tags.FindAllString(page, -1) {
-		if strings.HasPrefix(tag, "<script") || strings.HasPrefix(tag, "<img") || strings.Contains(tag, " on") && regexp.MustCompile(` on[a-z]+=`).MatchString(tag) {
+		if strings.HasPrefix(tag, "<script") || strings.HasPrefix(tag, "<img") || strings.Contains(tag, " on") &&
+			regexp.MustCompile(` on[a-z]+=`).MatchString(tag) {
 			t.Errorf("a page has %.60s", tag)
 		}
 	}
@@ -165,7 +167,8 @@ func FuzzCompare(f *testing.F) {
 		if !checker.Compare(a.Parts[0], a.Parts[0], rootA, rootA).Nothing() {
 			t.Error("a part differs from itself")
 		}
-		for how, other := range map[checker.How]checker.How{checker.Gained: checker.Cleared, checker.Cleared: checker.Gained, checker.Worsened: checker.Eased, checker.Eased: checker.Worsened} {
+		for how, other := range map[checker.How]checker.How{checker.Gained: checker.Cleared, checker.Cleared: checker.Gained,
+			checker.Worsened: checker.Eased, checker.Eased: checker.Worsened} {
 			if c.Count(how) != back.Count(other) || c.Nothing() != back.Nothing() {
 				t.Errorf("%d are %s, and the other way %d %s", c.Count(how), how, back.Count(other), other)
 			}

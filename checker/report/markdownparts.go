@@ -92,7 +92,8 @@ func (p *reviewPage) table() string {
 	if rows == 0 && p.rows == 0 {
 		return ""
 	}
-	text := "\n| grade | part | file | stop | change | ask | height | across | mass, g | class | force, kN |\n" + strings.Repeat("|---", 11) + "|\n" + b.String()
+	text := "\n| grade | part | file | stop | change | ask | height | across | mass, g | class | force, kN |\n" + strings.Repeat("|---", 11) +
+		"|\n" + b.String()
 	if p.rows > 0 {
 		text += fmt.Sprintf("\nLeft out of the table: %s with findings.\n", words.Plural(p.rows, "more part"))
 	}

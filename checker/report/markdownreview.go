@@ -181,7 +181,8 @@ const mostShown = 3
 func (p *reviewPage) finding(x onPage, numbers map[string]int) string {
 	f := findingOf(x.part, x.f, x.number, numbers, mostShown)
 	marker := fmt.Sprintf("%d. ", f.number)
-	text := fmt.Sprintf("%s**%s**: %s; %s, line %d\n", marker, f.grade+f.standing, p.text(f.rule+", "+f.on), p.text(x.part.Part.Name+", "+x.part.File), f.line)
+	text := fmt.Sprintf("%s**%s**: %s; %s, line %d\n", marker, f.grade+f.standing, p.text(f.rule+", "+f.on),
+		p.text(x.part.Part.Name+", "+x.part.File), f.line)
 	line := func(s string) { text += strings.Repeat(" ", len(marker)) + "- " + p.text(s) + "\n" }
 	line(strings.TrimSuffix(f.says, ".") + ".")
 	for _, l := range f.compared {

@@ -69,10 +69,12 @@ func told(page string, line *regexp.Regexp) int {
 func TestMarkdownBounds(t *testing.T) {
 	mill := reporttest.Mill(t)
 	hostileName := strings.Repeat("@<b>|`x![y](http://z.example/)é日𝄞", 200) + "-%d.yaml"
-	long := reporttest.Reviewed(t, map[string]string{"long.yaml": strings.Replace(reporttest.HostilePart, "title: ", "title: \""+strings.Repeat("x<!--", 12000)+"\"\n#", 1)}, checker.Options{Changes: 1})
+	long := reporttest.Reviewed(t, map[string]string{"long.yaml": strings.Replace(reporttest.HostilePart, "title: ",
+		"title: \""+strings.Repeat("x<!--", 12000)+"\"\n#", 1)}, checker.Options{Changes: 1})
 	unread := *copies(mill, 120, "part-%d.yaml")
 	for i := range 3000 {
-		unread.Unread = append(unread.Unread, source.Problem{File: fmt.Sprintf("bad-%d.yaml", i), Line: 1, Column: 2, Message: strings.Repeat("@all ", 100)})
+		unread.Unread = append(unread.Unread, source.Problem{File: fmt.Sprintf("bad-%d.yaml", i), Line: 1, Column: 2,
+			Message: strings.Repeat("@all ", 100)})
 	}
 	for name, r := range map[string]*checker.Review{
 		"mill": mill, "100 parts": copies(mill, 100, "part-%d.yaml"), "1000 parts": copies(mill, 1000, "part-%d.yaml"),
@@ -92,8 +94,10 @@ func TestMarkdownBounds(t *testing.T) {
 		if got := len(items) + told(page, leftLine); got != findings || len(items) == 0 {
 			t.Errorf("%s: %d findings shown and %d told of, not %d", name, len(items), told(page, leftLine), findings)
 		}
-		if rows := strings.Count(page, "\n| ") - 1; rows+told(page, rowsLine) != other || rows > mostRows || rows == 0 || told(page, clearOne) != clear {
-			t.Errorf("%s: %d rows, %d more, %d clear of %d parts with findings and %d clear", name, rows, told(page, rowsLine), told(page, clearOne), other, clear)
+		if rows := strings.Count(page, "\n| ") - 1; rows+told(page, rowsLine) != other || rows > mostRows || rows == 0 ||
+			told(page, clearOne) != clear {
+			t.Errorf("%s: %d rows, %d more, %d clear of %d parts with findings and %d clear", name, rows, told(page, rowsLine),
+				told(page, clearOne), other, clear)
 		}
 		order := []string{"stop", "change", "ask"}
 		if !slices.IsSortedFunc(items, func(a, b []string) int { return slices.Index(order, a[2]) - slices.Index(order, b[2]) }) {
@@ -226,7 +230,8 @@ func TestMarkdownTableConceded(t *testing.T) {
 		many.Graded[""]++
 	}
 	page := markdownOf(t, many)
-	if strings.Contains(page, "\n| clear |") || strings.Count(page, "\n| stop |") != many.Graded[rules.Stop] || told(page, rowsLine) != 0 || told(page, clearOne) != many.Graded[""] {
+	if strings.Contains(page, "\n| clear |") || strings.Count(page, "\n| stop |") != many.Graded[rules.Stop] || told(page, rowsLine) != 0 ||
+		told(page, clearOne) != many.Graded[""] {
 		t.Errorf("the table is\n%.9000s", page)
 	}
 }
@@ -238,39 +243,48 @@ func TestMarkdownWords(t *testing.T) {
 	if head, _, _ := strings.Cut(page, "\n"); head != "### 7 parts reviewed: 2 stop, 1 change, 4 clear; problems in 1 file" {
 		t.Errorf("the first line is %s", head)
 	}
-	for _, want := range []string{"\n#### Problems\n\n- `bad.yaml`, line 1, column 1: ", "\n#### Judged by\n\n- In force: press-and-sinter ", "Status 2: problems in files or packs"} {
+	for _, want := range []string{"\n#### Problems\n\n- `bad.yaml`, line 1, column 1: ", "\n#### Judged by\n\n- In force: press-and-sinter ",
+		"Status 2: problems in files or packs"} {
 		if !strings.Contains(page, want) {
 			t.Errorf("%q is missing in\n%s", want, page)
 		}
 	}
-	sound := reporttest.Reviewed(t, map[string]string{"s.yaml": "part: s\nunits: mm\nbodies: {a: {circle: {diameter: 20}, from: 0, to: 6}}\n"}, checker.Options{})
+	sound := reporttest.Reviewed(t, map[string]string{"s.yaml": "part: s\nunits: mm\nbodies: {a: {circle: {diameter: 20}, from: 0, to: " +
+		"6}}\n"}, checker.Options{})
 	page = markdownOf(t, sound)
 	if !strings.HasPrefix(page, "### s: clear: ") || strings.Contains(page, "Findings") || strings.Count(page, "\n| clear | s |") != 1 {
 		t.Errorf("a clear part alone:\n%s", page)
 	}
-	sound.Only, sound.PassedOver, sound.Faults = []string{"wall-thickness"}, []checker.PassedOver{{File: "own-pack", Why: "holds a rule pack; name it to review its trial parts"}}, []string{"x.yaml: index out of range"}
+	sound.Only, sound.PassedOver, sound.Faults = []string{"wall-thickness"}, []checker.PassedOver{{File: "own-pack",
+		Why: "holds a rule pack; name it to review its trial parts"}}, []string{"x.yaml: index out of range"}
 	page = markdownOf(t, sound)
-	for _, want := range []string{"; 1 fault of corerod itself\n", "Judged by these rules alone: wall-thickness.", "\n#### Passed over\n\n- own-pack holds a rule pack", "\n#### Problems\n\n- A fault of corerod itself; please report it"} {
+	for _, want := range []string{"; 1 fault of corerod itself\n", "Judged by these rules alone: wall-thickness.",
+		"\n#### Passed over\n\n- own-pack holds a rule pack", "\n#### Problems\n\n- A fault of corerod itself; please report it"} {
 		if !strings.Contains(page, want) {
 			t.Errorf("%q is missing in\n%s", want, page)
 		}
 	}
-	if page = markdownOf(t, &checker.Review{Head: checker.Head{Forces: []*checker.Force{{Book: &rules.Book{}, StatusAt: rules.Change}}}, Status: checker.Nothing}); !strings.HasPrefix(page, "### Nothing was reviewed\n\nStatus 3: nothing was reviewed (`change`).\n") {
+	if page = markdownOf(t, &checker.Review{Head: checker.Head{Forces: []*checker.Force{{Book: &rules.Book{}, StatusAt: rules.Change}}},
+		Status: checker.Nothing}); !strings.HasPrefix(page, "### Nothing was reviewed\n\nStatus 3: nothing was reviewed (`change`).\n") {
 		t.Errorf("nothing:\n%s", page)
 	}
 }
 
 // TestMarkdownConceded: a finding that is conceded says so, one whose concession has expired does not; all are shown.
 func TestMarkdownConceded(t *testing.T) {
-	const text = "part: plate\nunits: mm\nbodies: {plate: {rectangle: {length: 30, width: 20, corner: 3}, from: 0, to: 6}}\ncuts: {eye: {circle: {diameter: 8, at: [10.6, 0]}}}\n"
-	const record = "concessions:\n  - part: plate\n    rule: wall-thickness\n    subject: {kind: wall, name: eye to plate 2}\n    accepted: {wall.thickness: 0.4}\n    reason: \"[trial](x)\"\n    by: shop\n    until: 2027-01-31\n"
+	const text = "part: plate\nunits: mm\nbodies: {plate: {rectangle: {length: 30, width: 20, corner: 3}, from: 0, to: 6}}\ncuts: {eye: " +
+		"{circle: {diameter: 8, at: [10.6, 0]}}}\n"
+	const record = "concessions:\n  - part: plate\n    rule: wall-thickness\n    subject: {kind: wall, name: eye to plate 2}\n    accepted: " +
+		"{wall.thickness: 0.4}\n    reason: \"[trial](x)\"\n    by: shop\n    until: 2027-01-31\n"
 	for until, covers := range map[string]bool{"2027-01-31": true, "2026-11-24": false} {
-		conceded, ps := checker.ReadConcessions("agreed.yaml", []byte(strings.Replace(record, "2027-01-31", until, 1)), time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC))
+		conceded, ps := checker.ReadConcessions("agreed.yaml", []byte(strings.Replace(record, "2027-01-31", until, 1)),
+			time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC))
 		if len(ps) > 0 {
 			t.Fatal(ps)
 		}
 		r := reporttest.Reviewed(t, map[string]string{"plate.yaml": text}, checker.Options{Concede: conceded})
-		r.CompareWith(checker.EarlierOf(reporttest.Reviewed(t, map[string]string{"plate.yaml": strings.Replace(text, "10.6", "10.4", 1)}, checker.Options{}), "before"))
+		r.CompareWith(checker.EarlierOf(reporttest.Reviewed(t, map[string]string{"plate.yaml": strings.Replace(text, "10.6", "10.4", 1)},
+			checker.Options{}), "before"))
 		page := markdownOf(t, r)
 		if items := itemLine.FindAllString(page, -1); len(items) != len(r.Parts[0].Findings) {
 			t.Errorf("%v in\n%s", items, page)
@@ -283,7 +297,8 @@ func TestMarkdownConceded(t *testing.T) {
 }
 
 // scaffold is what a line of the page has of its own before text.
-var scaffold = regexp.MustCompile("^Status \\d: .*\\(`(?:stop|change|ask)`\\)\\.$|^ *(?:- |\\d+\\. |#{3,4} )*(?:\\*\\*(?:stop|change|ask)(?:, [a-z]+)*\\*\\*: )?")
+var scaffold = regexp.MustCompile("^Status \\d: .*\\(`(?:stop|change|ask)`\\)\\.$|^ *(?:- |\\d+\\. |#{3,4} " +
+	")*(?:\\*\\*(?:stop|change|ask)(?:, [a-z]+)*\\*\\*: )?")
 
 // inertPage fails where a line of a page, without what the page has of its own, shows anything but text: see read and live.
 // A row of a table has as many cells as every other.

@@ -64,7 +64,8 @@ func (m *markdownWriter) page(most int) string {
 	var b strings.Builder
 	for i, l := range m.lines {
 		if b.Len()+len(l)+1 > most-room {
-			fmt.Fprintf(&b, "\n%s left out here: the page would be longer than %d characters. The text and the JSON have all.\n", linesWere(len(m.lines)-i), mostMarkdown)
+			fmt.Fprintf(&b, "\n%s left out here: the page would be longer than %d characters. The text and the JSON have all.\n",
+				linesWere(len(m.lines)-i), mostMarkdown)
 			return b.String()
 		}
 		b.WriteString(l + "\n")

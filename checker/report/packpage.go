@@ -74,7 +74,8 @@ func unitWord(unit string) string {
 func tables(p *rules.Pack) section {
 	s := section{title: "Tables"}
 	for _, x := range words.Tables(p) {
-		s.entries = append(s.entries, item(x.Name+": "+tableText(x), fmt.Sprintf("%s, %s; %s", basisWords(x.Basis), firstWord(x.Source), given(x.Origin))))
+		s.entries = append(s.entries, item(x.Name+": "+tableText(x), fmt.Sprintf("%s, %s; %s", basisWords(x.Basis), firstWord(x.Source),
+			given(x.Origin))))
 	}
 	return s
 }
@@ -85,7 +86,8 @@ func tableText(x *rules.Table) string {
 	for _, r := range x.Rows {
 		rows = append(rows, fmt.Sprintf("%s: %s", figureText(r[0], x.XUnit), figureText(r[1], x.YUnit)))
 	}
-	between := map[stock.Between]string{stock.NextRow: "between rows the next one holds", stock.PreviousRow: "between rows the one before holds", stock.Line: "on straight lines between rows"}
+	between := map[stock.Between]string{stock.NextRow: "between rows the next one holds",
+		stock.PreviousRow: "between rows the one before holds", stock.Line: "on straight lines between rows"}
 	return fmt.Sprintf("%s by %s; %s; %s", source.Plain(x.Y), source.Plain(x.X), strings.Join(rows, ", "), between[x.Between])
 }
 
@@ -108,7 +110,8 @@ func materials(p *rules.Pack) section {
 		if i == 0 {
 			s.table = [][]string{{"", "density g/cm3", "without pores", "apparent", "size change percent", "curve", "given in"}}
 		}
-		s.table = append(s.table, []string{m.Name, span(m.DensityLow, m.DensityHigh), figure(m.PoreFree), figure(m.Apparent), span(m.SizeChangeLow, m.SizeChangeHigh),
+		s.table = append(s.table, []string{m.Name, span(m.DensityLow, m.DensityHigh), figure(m.PoreFree), figure(m.Apparent),
+			span(m.SizeChangeLow, m.SizeChangeHigh),
 			firstWord(m.Curve), given(m.Origin)})
 	}
 	return s

@@ -35,7 +35,8 @@ type note struct {
 
 // pageOfPart words the review of a part.
 func pageOfPart(p *checker.PartReview) *partPage {
-	out := &partPage{heading: headingOf(p.Part), verdict: verdictOf(p), figures: figures(p), since: sinceOf(p), search: searchOf(p), unused: unused(p), account: account(p)}
+	out := &partPage{heading: headingOf(p.Part), verdict: verdictOf(p), figures: figures(p), since: sinceOf(p), search: searchOf(p),
+		unused: unused(p), account: account(p)}
 	all := words.ByGrade(p.Findings)
 	numbers := map[string]int{}
 	for i, f := range all {
@@ -45,7 +46,8 @@ func pageOfPart(p *checker.PartReview) *partPage {
 		out.findings = append(out.findings, findingOf(p, f, i+1, numbers, words.MostCompared))
 	}
 	for _, k := range p.Concessions {
-		out.concessions = append(out.concessions, fmt.Sprintf("%s, %s: %s.", words.Rule(source.Plain(k.Rule)), source.Plain(k.Name), words.Concession(k)))
+		out.concessions = append(out.concessions, fmt.Sprintf("%s, %s: %s.", words.Rule(source.Plain(k.Rule)), source.Plain(k.Name),
+			words.Concession(k)))
 	}
 	for _, n := range p.Notes {
 		out.notes = append(out.notes, note{n.At.Line, source.Plain(n.Says)})

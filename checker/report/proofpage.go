@@ -15,7 +15,8 @@ func Proof(w io.Writer, p *checker.Proof) error { return writeText(w, proofPage(
 
 // proofPage words a proof: what is unproven stands by the files of the pack.
 func proofPage(p *checker.Proof) *page {
-	what := fmt.Sprintf("%s, %s, %s", words.Plural(p.Rules, "rule"), words.Plural(len(p.Trials), "trial"), words.Plural(p.Clauses, "condition"))
+	what := fmt.Sprintf("%s, %s, %s", words.Plural(p.Rules, "rule"), words.Plural(len(p.Trials), "trial"),
+		words.Plural(p.Clauses, "condition"))
 	if moved := movedFigures(p); moved != "" {
 		what += ", " + moved + " moved by the last digit both ways"
 	}

@@ -65,7 +65,8 @@ func inForce(r *checker.Review) (lines []string) {
 		}
 		lines = append(lines, words.Force(f.Book.Packs, f.Shop)...)
 		if f.Concede != nil {
-			lines = append(lines, fmt.Sprintf("Concessions: %s, %s, sha256 %.12s.", source.Plain(f.Concede.File), words.Plural(len(f.Concede.Records), "record"), f.Concede.SHA256))
+			lines = append(lines, fmt.Sprintf("Concessions: %s, %s, sha256 %.12s.", source.Plain(f.Concede.File),
+				words.Plural(len(f.Concede.Records), "record"), f.Concede.SHA256))
 		}
 	}
 	for _, f := range r.NotInForce {

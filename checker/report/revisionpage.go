@@ -49,7 +49,8 @@ func Revision(w io.Writer, r *checker.Revision, written bool, packs []*rules.Pac
 
 // revisionOf words a revision, and whether it was written.
 func revisionOf(r *checker.Revision, written bool) *revisionPage {
-	p := &revisionPage{heading: headingOf(r.Before.Part), before: verdictOf(r.Before).String(), after: verdictOf(r.After).String(), left: left(r)}
+	p := &revisionPage{heading: headingOf(r.Before.Part), before: verdictOf(r.Before).String(), after: verdictOf(r.After).String(),
+		left: left(r)}
 	for _, c := range r.Chosen {
 		e := item(gradedName(c.Finding))
 		if c.Change.Says != "" {

@@ -37,7 +37,8 @@ func sinceOf(p *checker.PartReview) (out sincePart) {
 		out.changed = append(out.changed, source.Plain(words.Restated(&p.Restated[i])))
 	}
 	for _, x := range p.Cleared {
-		out.cleared = append(out.cleared, fmt.Sprintf("Cleared: %s, %s, %s.", source.Plain(string(x.Grade)), words.Rule(source.Plain(x.Rule)), source.Plain(x.Name)))
+		out.cleared = append(out.cleared, fmt.Sprintf("Cleared: %s, %s, %s.", source.Plain(string(x.Grade)), words.Rule(source.Plain(x.Rule)),
+			source.Plain(x.Name)))
 	}
 	for _, k := range p.Concessions {
 		if k.Next == nil {

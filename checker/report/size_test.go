@@ -51,7 +51,8 @@ func BenchmarkFormats(b *testing.B) {
 	}
 	book, _ := rules.NewBook(p)
 	run := func() *checker.Review {
-		return checker.Run(context.Background(), []checker.File{{Name: "a.yaml", Open: func() (io.ReadCloser, error) { return io.NopCloser(bytes.NewReader(text)), nil }}}, book, checker.Options{StatusAt: rules.Change})
+		return checker.Run(context.Background(), []checker.File{reporttest.File("a.yaml", string(text))}, book,
+			checker.Options{StatusAt: rules.Change})
 	}
 	b.Run("Review", func(b *testing.B) {
 		for b.Loop() {

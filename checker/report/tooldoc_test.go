@@ -111,7 +111,8 @@ func worked(t *testing.T, d *checker.Derived) string {
 				}
 				return 6.93 + (p-500)/100*0.15
 			}
-			say("Density along the hub: %.1f MPa at the faces gives %.3f, %.1f x exp(-%.4f) = %.1f at mid-height %.3f: spread %.3f.", face(a), density(face(a)),
+			say("Density along the hub: %.1f MPa at the faces gives %.3f, %.1f x exp(-%.4f) = %.1f at mid-height %.3f: spread %.3f.", face(a),
+				density(face(a)),
 				face(a), a/2, low, density(low), density(face(a))-density(low))
 			check("spread", c.Spread.Value, density(face(a))-density(low))
 		}
@@ -122,12 +123,14 @@ func worked(t *testing.T, d *checker.Derived) string {
 	check("core walls", l.CoreWall, core)
 	ejection := 0.1 * 0.25 * mean * (die + core) / 1000
 	check("ejection", l.Ejection.Value, ejection)
-	say("Ejection: 0.1 x 0.25 x %.1f on pi 60 x 8 + pi 15 x 20 = %.1f mm2: %.1f. The hub slides on the flange's lower punch, which goes along.", mean, die+core, ejection)
+	say("Ejection: 0.1 x 0.25 x %.1f on pi 60 x 8 + pi 15 x 20 = %.1f mm2: %.1f. The hub slides on the flange's lower punch, which goes "+
+		"along.", mean, die+core, ejection)
 	say("Die for the flange: 60 / (1.0015 x 1.004) = %.4f; core rod 15 / (1.0015 x 1.004) = %.4f.", 60/(1.0015*1.004), 15/(1.0015*1.004))
 	for _, s := range l.Sizes {
 		check("die size for "+s.Of, s.Cavity.Value, s.Final/(1.0015*1.004))
 	}
-	say("A press must offer %.1f / 0.8 = %.0f kN of capacity, a fill of %.2f mm, %.1f kN and a stroke of 20 mm for ejection, one upper and two lower punches.",
+	say("A press must offer %.1f / 0.8 = %.0f kN of capacity, a fill of %.2f mm, %.1f kN and a stroke of 20 mm for ejection, one upper and "+
+		"two lower punches.",
 		fHub+fFlange, (fHub+fFlange)/0.8, 20*q, ejection)
 	check("capacity", l.Press.Capacity.Value, (fHub+fFlange)/0.8)
 	return b.String()
@@ -184,7 +187,8 @@ func heightPlot(a, k float64, frictions []float64) string {
 	y := func(h float64) float64 { return bottom - 6*h }
 	var b strings.Builder
 	b.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 640 380" font-family="sans-serif" font-size="13" role="img">` + "\n")
-	b.WriteString(`<title>Height at which the density has fallen by 0.3 g/cm3</title>` + "\n" + `<rect width="640" height="380" fill="white"/>` + "\n")
+	b.WriteString(`<title>Height at which the density has fallen by 0.3 g/cm3</title>` + "\n" +
+		`<rect width="640" height="380" fill="white"/>` + "\n")
 	fmt.Fprintf(&b, `<path d="M%g %gV%gH%g" fill="none" stroke="black"/>`+"\n", x(0), y(50), y(0), x(most))
 	for d := 0.0; d <= most; d += 10 {
 		fmt.Fprintf(&b, `<text x="%g" y="%g" text-anchor="middle">%g</text>`+"\n", x(d), y(0)+18, d)

@@ -33,7 +33,8 @@ type toolWords struct {
 // toolOf words the layout of the tool for a part.
 func toolOf(d *checker.Derived) *toolPage {
 	t := &toolWords{d.Part.Unit, d.Layout, d.Subject}
-	p := &toolPage{heading: headingOf(d.Part), class: t.class(), members: []section{t.members(), t.choices()}, columns: t.columns(), density: t.density()}
+	p := &toolPage{heading: headingOf(d.Part), class: t.class(), members: []section{t.members(), t.choices()}, columns: t.columns(),
+		density: t.density()}
 	for _, c := range t.l.Cannot {
 		p.cannot = append(p.cannot, "No tool forms it as drawn: "+source.Plain(c)+".")
 	}
@@ -92,7 +93,8 @@ func (t *toolWords) class() string {
 }
 
 // kinds of members for people.
-var kinds = map[string]string{tooling.Die: "die", tooling.UpperPunch: "upper punch", tooling.LowerPunch: "lower punch", tooling.CoreRod: "core rod"}
+var kinds = map[string]string{tooling.Die: "die", tooling.UpperPunch: "upper punch", tooling.LowerPunch: "lower punch",
+	tooling.CoreRod: "core rod"}
 
 // called is a member's kind and name.
 func called(m *tooling.Member) string {
@@ -108,10 +110,11 @@ func called(m *tooling.Member) string {
 
 // members are the parts of the tool with their figures.
 func (t *toolWords) members() section {
-	rows := [][]string{{"", "area " + t.unit + "2", "section " + t.unit, "step section " + t.unit, "fill " + t.unit, "stroke " + t.unit, "pressure MPa", "force kN"}}
+	rows := [][]string{{"", "area " + t.unit + "2", "section " + t.unit, "step section " + t.unit, "fill " + t.unit, "stroke " + t.unit,
+		"pressure MPa", "force kN"}}
 	for _, m := range t.l.Members {
-		rows = append(rows, []string{called(m), t.area(m.Area), t.length(m.Section), t.length(m.StepSection), t.length(m.Fill), t.length(m.Stroke),
-			plain(m.Pressure), plain(m.Force)})
+		rows = append(rows, []string{called(m), t.area(m.Area), t.length(m.Section), t.length(m.StepSection), t.length(m.Fill),
+			t.length(m.Stroke), plain(m.Pressure), plain(m.Force)})
 	}
 	s := section{title: "Members", table: rows}
 	if t.l.Force.Known {
@@ -141,7 +144,8 @@ func (t *toolWords) choices() section {
 func (t *toolWords) turned(o *tooling.Turned) string {
 	var good []string
 	if o.Saves > 0 {
-		good = append(good, fmt.Sprintf("the part needs %s fewer: %s then stands on a shelf of the die", words.Plural(o.Saves, "punch"), source.Plain(strings.Join(o.OnShelf, ", "))))
+		good = append(good, fmt.Sprintf("the part needs %s fewer: %s then stands on a shelf of the die", words.Plural(o.Saves, "punch"),
+			source.Plain(strings.Join(o.OnShelf, ", "))))
 	}
 	if o.Moved.Known && o.MovedTurned.Value < o.Moved.Value/2 {
 		moved := "no powder"
@@ -150,7 +154,8 @@ func (t *toolWords) turned(o *tooling.Turned) string {
 		}
 		good = append(good, fmt.Sprintf("%s must move sideways instead of up to %s %s", moved, t.mm(o.Moved.Value), t.unit))
 	}
-	return fmt.Sprintf("%s; it then has %s and %s", strings.Join(good, ", and "), words.Plural(o.Upper, "upper punch"), words.Plural(o.Lower, "lower punch"))
+	return fmt.Sprintf("%s; it then has %s and %s", strings.Join(good, ", and "), words.Plural(o.Upper, "upper punch"),
+		words.Plural(o.Lower, "lower punch"))
 }
 
 // step says what one punch for the two levels of a step comes to; "" where fill is not known.
@@ -162,7 +167,8 @@ func (t *toolWords) step(s *tooling.Shared) string {
 	if !s.Fill.Known {
 		return ""
 	}
-	text += fmt.Sprintf(": filled for %s the powder over %s is %s %s deep, pressed to %s %s: %s g/cm3 if none moves sideways", source.Plain(s.Front),
+	text += fmt.Sprintf(": filled for %s the powder over %s is %s %s deep, pressed to %s %s: %s g/cm3 if none moves sideways",
+		source.Plain(s.Front),
 		source.Plain(s.Back), t.mm(s.Fill.Value), t.unit, t.mm(s.Low), t.unit, words.Digits(s.Needs.Value))
 	switch {
 	case s.Impossible && s.Declared:
@@ -291,7 +297,8 @@ func (t *toolWords) press() section {
 		what, unit string
 		v          subject.Optional
 		length     bool
-	}{{"capacity", "kN", c.Capacity, false}, {"fill", t.unit, c.Fill, true}, {"ejection", "kN", c.Ejection, false}, {"ejection stroke", t.unit, c.Stroke, true}} {
+	}{{"capacity", "kN", c.Capacity, false}, {"fill", t.unit, c.Fill, true}, {"ejection", "kN", c.Ejection, false},
+		{"ejection stroke", t.unit, c.Stroke, true}} {
 		switch {
 		case !x.v.Known:
 			need = append(need, x.what+" not known")
@@ -308,9 +315,11 @@ func (t *toolWords) press() section {
 	case c.Press == nil:
 		say("Too little is known to choose among the presses listed.")
 	case c.Serves:
-		say("%s serves, loaded to %s %% of its capacity and %s %% of its fill.", source.Plain(c.Press.Name), words.Digits(100*c.Load), words.Digits(100*c.FillShare))
+		say("%s serves, loaded to %s %% of its capacity and %s %% of its fill.", source.Plain(c.Press.Name), words.Digits(100*c.Load),
+			words.Digits(100*c.FillShare))
 	default:
-		say("None of the presses listed serves; %s comes nearest, loaded to %s %% of its capacity.", source.Plain(c.Press.Name), words.Digits(100*c.Load))
+		say("None of the presses listed serves; %s comes nearest, loaded to %s %% of its capacity.", source.Plain(c.Press.Name),
+			words.Digits(100*c.Load))
 	}
 	for _, why := range c.Why {
 		say("%s.", source.Plain(why))
@@ -323,7 +332,8 @@ func (t *toolWords) assumed() (all []section) {
 	if len(t.l.Assumed) > 0 {
 		s := section{title: "Assumed, and where a shop puts its own figure"}
 		for _, a := range t.l.Assumed {
-			s.table = append(s.table, []string{source.Plain(a.What), strings.TrimSpace(words.Digits(a.Value) + " " + a.Unit), basisWords(a.Basis), source.Plain(a.From)})
+			s.table = append(s.table, []string{source.Plain(a.What), strings.TrimSpace(words.Digits(a.Value) + " " + a.Unit), basisWords(a.Basis),
+				source.Plain(a.From)})
 		}
 		all = append(all, s)
 	}

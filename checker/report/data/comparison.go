@@ -132,8 +132,10 @@ type jsonLone struct {
 // Compare writes a comparison as one JSON document; but for `other` every key is
 // always there, null where it has no value.
 func Compare(w io.Writer, c *checker.Comparison, in words.InForce) error {
-	out := jsonCompare{Corerod: jsonVersion{Version, Format}, InForce: forceJSON(in.Packs, in.Shop), Old: revisionJSON(c, c.Old), New: revisionJSON(c, c.New),
-		Counts:   jsonCounts{c.Count(checker.Gained), c.Count(checker.Worsened), c.Count(checker.Eased), c.Count(checker.Cleared), c.Count(checker.Unchanged)},
+	out := jsonCompare{Corerod: jsonVersion{Version, Format}, InForce: forceJSON(in.Packs, in.Shop), Old: revisionJSON(c, c.Old),
+		New: revisionJSON(c, c.New),
+		Counts: jsonCounts{c.Count(checker.Gained), c.Count(checker.Worsened), c.Count(checker.Eased), c.Count(checker.Cleared),
+			c.Count(checker.Unchanged)},
 		Findings: []jsonPair{}, Values: redrawnJSON(c.Drawn), Features: []jsonFeature{}, Measures: []jsonMovedNumber{}, Words: []jsonMovedWord{},
 		Came: loneJSON(c.Came), Went: loneJSON(c.Went), Status: int(c.Status)}
 	if in.Unused != "" {
@@ -153,8 +155,10 @@ func Compare(w io.Writer, c *checker.Comparison, in words.InForce) error {
 
 func revisionJSON(c *checker.Comparison, r *checker.PartReview) jsonRevision {
 	p := r.Part
-	j := jsonRevision{File: r.File, Part: p.Name, Drawing: p.Drawing, Revision: p.Revision, Units: p.Unit, Grade: words.Grade(r.Grade), Rules: jsonRules{r.Applied, r.NotApplicable}, Members: []jsonMemberName{}}
-	to := map[string]**number{"height": &j.Figures.Height, "across": &j.Figures.Across, "plan_area": &j.Figures.PlanArea, "volume": &j.Figures.Volume, "mass": &j.Figures.Mass,
+	j := jsonRevision{File: r.File, Part: p.Name, Drawing: p.Drawing, Revision: p.Revision, Units: p.Unit, Grade: words.Grade(r.Grade),
+		Rules: jsonRules{r.Applied, r.NotApplicable}, Members: []jsonMemberName{}}
+	to := map[string]**number{"height": &j.Figures.Height, "across": &j.Figures.Across, "plan_area": &j.Figures.PlanArea,
+		"volume": &j.Figures.Volume, "mass": &j.Figures.Mass,
 		"density": &j.Figures.Density, "class": &j.Figures.Class, "force": &j.Figures.Force, "ejection": &j.Figures.Ejection}
 	for _, f := range c.Figures {
 		v := f.New
@@ -222,7 +226,8 @@ func (out *jsonCompare) moved(p *checker.MovedSubject) {
 	name, old := jsonSubject{p.New.Kind().Name, p.New.Place().Name}, p.Old.Place().Name
 	for _, m := range p.Measures {
 		if m.Field.Type == subject.Number {
-			out.Measures = append(out.Measures, jsonMovedNumber{name, old, m.Field.Name, strings.TrimSpace(m.Field.Unit), optional(m.Old), optional(m.New)})
+			out.Measures = append(out.Measures, jsonMovedNumber{name, old, m.Field.Name, strings.TrimSpace(m.Field.Unit), optional(m.Old),
+				optional(m.New)})
 			continue
 		}
 		out.Words = append(out.Words, jsonMovedWord{name, old, m.Field.Name, m.OldWord, m.NewWord})

@@ -57,7 +57,8 @@ func decode(b []byte) (*jsonReview, error) {
 		Corerod jsonVersion `json:"corerod"`
 	}
 	if err := json.Unmarshal(b, &which); err == nil && which.Corerod.Format > 0 && which.Corerod.Format != Format {
-		return nil, fmt.Errorf("it has format %d, and this version reads format %d: review the earlier folder instead", which.Corerod.Format, Format)
+		return nil, fmt.Errorf("it has format %d, and this version reads format %d: review the earlier folder instead", which.Corerod.Format,
+			Format)
 	}
 	d := json.NewDecoder(bytes.NewReader(b))
 	d.DisallowUnknownFields()
@@ -128,7 +129,8 @@ func packsOf(j *jsonInForce) (all []checker.EarlierPack) {
 
 // earlier is a finding as it is compared with those of another review.
 func (j *jsonFinding) earlier() *checker.EarlierFinding {
-	f := &checker.EarlierFinding{ID: j.ID, Rule: j.Rule, Kind: j.Subject.Kind, Name: j.Subject.Name, Features: j.Features, Grade: rules.Grade(j.Grade),
+	f := &checker.EarlierFinding{ID: j.ID, Rule: j.Rule, Kind: j.Subject.Kind, Name: j.Subject.Name, Features: j.Features,
+		Grade:    rules.Grade(j.Grade),
 		Compared: comparedOf(j.Compared), Conceded: j.Conceded != nil && j.Conceded.State == string(checker.Covering)}
 	on, features, places := j.Subject, j.Features, j.Places
 	switch {
@@ -158,7 +160,8 @@ func (j jsonPlace) point() subject.Point {
 // comparedOf turns comparisons back into values.
 func comparedOf(js []jsonCompared) (all []rules.Compared) {
 	for _, j := range js {
-		c := rules.Compared{Measure: j.Measure, Value: j.Value, Needs: j.Needs, Limit: j.Limit, From: j.From, Unit: j.Unit, AnyOf: j.AnyOf, Together: j.Together}
+		c := rules.Compared{Measure: j.Measure, Value: j.Value, Needs: j.Needs, Limit: j.Limit, From: j.From, Unit: j.Unit, AnyOf: j.AnyOf,
+			Together: j.Together}
 		if j.MissesBy != nil {
 			v := float64(*j.MissesBy)
 			c.MissesBy = &v

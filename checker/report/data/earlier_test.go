@@ -7,7 +7,8 @@ import (
 
 // FuzzEarlier: whatever an earlier review holds, it is read or refused, and as a lot it is joined or refused.
 func FuzzEarlier(f *testing.F) {
-	for _, seed := range []string{"", "null", "[]", "{}", `{"corerod":{"version":"1","format":1},"parts":[]}`, `{"corerod":{"version":"1","format":1},"parts":[{"findings":[{"grade":"stop","compared":[{"value":1e9}]}]}]}`,
+	for _, seed := range []string{"", "null", "[]", "{}", `{"corerod":{"version":"1","format":1},"parts":[]}`,
+		`{"corerod":{"version":"1","format":1},"parts":[{"findings":[{"grade":"stop","compared":[{"value":1e9}]}]}]}`,
 		`{"corerod":{"version":"1","format":1},"parts":[],"lot":{"lot":1,"lots":1}}`, strings.Repeat("[", 2000)} {
 		f.Add([]byte(seed))
 	}

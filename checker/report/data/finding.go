@@ -100,7 +100,8 @@ func findingJSON(f *checker.Finding) jsonFinding {
 		j.Related = append(j.Related, jsonRelated{r.Line, r.Path})
 	}
 	for _, x := range f.Entries() {
-		k := jsonCompared{Measure: x.Measure, Value: anyJSON(x.Value), Needs: x.Needs, Limit: anyJSON(x.Limit), From: x.From, Unit: x.Unit, AnyOf: x.AnyOf, Together: x.Together}
+		k := jsonCompared{Measure: x.Measure, Value: anyJSON(x.Value), Needs: x.Needs, Limit: anyJSON(x.Limit), From: x.From, Unit: x.Unit,
+			AnyOf: x.AnyOf, Together: x.Together}
 		if x.MissesBy != nil {
 			v := number(*x.MissesBy)
 			k.MissesBy = &v
@@ -136,5 +137,6 @@ func overJSON(f *checker.Finding) *jsonOver {
 }
 
 func placeJSON(p subject.Point) jsonPlace {
-	return jsonPlace{number(subject.Snap(p.X)), number(subject.Snap(p.Y)), [2]number{number(subject.Snap(p.ZLow)), number(subject.Snap(p.ZHigh))}}
+	return jsonPlace{number(subject.Snap(p.X)), number(subject.Snap(p.Y)),
+		[2]number{number(subject.Snap(p.ZLow)), number(subject.Snap(p.ZHigh))}}
 }

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
-	"io"
 	"slices"
 	"strings"
 	"testing"
@@ -19,7 +18,7 @@ func aLot(t testing.TB, lot int, texts ...string) []byte {
 	t.Helper()
 	var files []checker.File
 	for i, text := range texts {
-		files = append(files, checker.File{Name: string(rune('a'+i)) + ".yaml", Open: func() (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(text)), nil }})
+		files = append(files, reporttest.File(string(rune('a'+i))+".yaml", text))
 	}
 	r := checker.Run(context.Background(), files, reporttest.Book(t), checker.Options{StatusAt: rules.Change, Workers: 1})
 	r.Lot, r.Lots = lot, 2
@@ -38,8 +37,10 @@ func FuzzJoin(f *testing.F) {
 	ring := plate + "cuts: {b: {circle: {diameter: 29}}}\n"
 	one, found, none, bad := aLot(f, 1, plate), aLot(f, 1, ring), aLot(f, 1), aLot(f, 1, "part: A\n")
 	second := aLot(f, 2, ring)
-	for _, first := range [][]byte{one, found, none, bad, one[:len(one)/2], bytes.ReplaceAll(found, []byte(`"grade": "`), []byte(`"grade": "x`)), bytes.Replace(one, []byte(`"status": 0`), []byte(`"status": 7`), 1),
-		bytes.Replace(found, []byte(`"status": 1`), []byte(`"status": 0`), 1), bytes.Replace(one, []byte(`"version": "0.1.0"`), []byte(`"version": "0.2.0"`), 1), bytes.Replace(bad, []byte(`"status": 2`), []byte(`"status": 0`), 1)} {
+	with := func(b []byte, old, new string) []byte { return bytes.ReplaceAll(b, []byte(old), []byte(new)) }
+	for _, first := range [][]byte{one, found, none, bad, one[:len(one)/2], with(found, `"grade": "`, `"grade": "x`),
+		with(one, `"status": 0`, `"status": 7`), with(found, `"status": 1`, `"status": 0`),
+		with(one, `"version": "0.1.0"`, `"version": "0.2.0"`), with(bad, `"status": 2`, `"status": 0`)} {
 		f.Add(first, second)
 	}
 	f.Add(one, aLot(f, 2))
@@ -67,8 +68,10 @@ func FuzzJoin(f *testing.F) {
 		}
 		x, _ := decode(a)
 		y, _ := decode(b)
-		if len(j.Parts) != len(x.Parts)+len(y.Parts) || len(j.Unread) > len(x.Unread)+len(y.Unread) || (len(j.Unread) == 0) != (len(x.Unread)+len(y.Unread) == 0) {
-			t.Fatalf("%d and %d parts, %d and %d problems; joined %d and %d", len(x.Parts), len(y.Parts), len(x.Unread), len(y.Unread), len(j.Parts), len(j.Unread))
+		if len(j.Parts) != len(x.Parts)+len(y.Parts) || len(j.Unread) > len(x.Unread)+len(y.Unread) ||
+			(len(j.Unread) == 0) != (len(x.Unread)+len(y.Unread) == 0) {
+			t.Fatalf("%d and %d parts, %d and %d problems; joined %d and %d", len(x.Parts), len(y.Parts), len(x.Unread), len(y.Unread),
+				len(j.Parts), len(j.Unread))
 		}
 		if !json.Valid(out) {
 			t.Fatal(string(out))
@@ -76,7 +79,8 @@ func FuzzJoin(f *testing.F) {
 		switch statuses := []int{x.Status, y.Status}; {
 		case slices.ContainsFunc(statuses, func(s int) bool { return s < 0 || s > int(checker.OurFault) }):
 			t.Errorf("joined with statuses %v", statuses)
-		case status != checker.OurFault && len(j.Unread) > 0 && status != checker.Wrong, status < checker.Wrong && len(j.Parts) == 0, status == checker.Nothing && len(j.Parts) > 0:
+		case status != checker.OurFault && len(j.Unread) > 0 && status != checker.Wrong,
+			status < checker.Wrong && len(j.Parts) == 0, status == checker.Nothing && len(j.Parts) > 0:
 			t.Errorf("status %d of %v, with %d parts and %d problems", status, statuses, len(j.Parts), len(j.Unread))
 		case status != checker.Nothing && !slices.Contains(statuses, int(status)):
 			t.Errorf("status %d of %v", status, statuses)
@@ -102,7 +106,8 @@ func TestJoinRefused(t *testing.T) {
 		{one, `"earlier": null`, `"earlier": {"from": "x", "packs_differ": false, "gone": []}`, "it was compared with an earlier review"},
 	} {
 		text := strings.ReplaceAll(c.text, c.old, c.new)
-		if out, status, err := Join([]Lot{{"a.json", []byte(text)}, {"b.json", second}}); text == c.text || err == nil || status != checker.Wrong || out != nil || !strings.Contains(err.Error(), c.says) {
+		if out, status, err := Join([]Lot{{"a.json", []byte(text)}, {"b.json", second}}); text == c.text || err == nil ||
+			status != checker.Wrong || out != nil || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s: status %d, %v, want %s", c.new, status, err, c.says)
 		}
 	}

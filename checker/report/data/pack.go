@@ -96,7 +96,8 @@ func origin(o rules.Origin, key string, basis stock.Basis, note string) jsonOrig
 
 // Pack writes a pack, or some of its rules in full, for machines.
 func Pack(w io.Writer, p *rules.Pack, entries []checker.Entry) error {
-	out := jsonPackShow{Packs: []jsonPack{}, Limits: []jsonLimit{}, Tables: []jsonTable{}, Materials: []jsonMaterial{}, Rules: []jsonRuleShown{}}
+	out := jsonPackShow{Packs: []jsonPack{}, Limits: []jsonLimit{}, Tables: []jsonTable{}, Materials: []jsonMaterial{},
+		Rules: []jsonRuleShown{}}
 	for _, q := range p.All() {
 		out.Packs = append(out.Packs, jsonPack{q.Name, q.Version, q.Digest})
 	}
@@ -104,15 +105,17 @@ func Pack(w io.Writer, p *rules.Pack, entries []checker.Entry) error {
 		out.Limits = append(out.Limits, jsonLimit{l.Name, number(l.Value), l.Unit, origin(l.Origin, l.Source, l.Basis, l.Note)})
 	}
 	for _, x := range words.Tables(p) {
-		j := jsonTable{Table: x.Name, X: x.X, XUnit: x.XUnit, Y: x.Y, Unit: x.YUnit, Between: string(x.Between), jsonOrigin: origin(x.Origin, x.Source, x.Basis, x.Note)}
+		j := jsonTable{Table: x.Name, X: x.X, XUnit: x.XUnit, Y: x.Y, Unit: x.YUnit, Between: string(x.Between),
+			jsonOrigin: origin(x.Origin, x.Source, x.Basis, x.Note)}
 		for _, r := range x.Rows {
 			j.Rows = append(j.Rows, [2]number{number(r[0]), number(r[1])})
 		}
 		out.Tables = append(out.Tables, j)
 	}
 	for _, m := range words.Materials(p) {
-		out.Materials = append(out.Materials, jsonMaterial{m.Name, pair(m.DensityLow, m.DensityHigh), figureJSON(m.Apparent), figureJSON(m.PoreFree),
-			figureJSON(m.PoreFreeGreen), pair(m.SizeChangeLow, m.SizeChangeHigh), figureJSON(m.Lubricant), m.Curve, origin(m.Origin, m.Source, m.Basis, m.Note)})
+		out.Materials = append(out.Materials, jsonMaterial{m.Name, pair(m.DensityLow, m.DensityHigh), figureJSON(m.Apparent),
+			figureJSON(m.PoreFree), figureJSON(m.PoreFreeGreen), pair(m.SizeChangeLow, m.SizeChangeHigh), figureJSON(m.Lubricant), m.Curve,
+			origin(m.Origin, m.Source, m.Basis, m.Note)})
 	}
 	for i := range entries {
 		out.Rules = append(out.Rules, entryJSON(&entries[i]))
@@ -137,8 +140,10 @@ func pair(a, b stock.Figure) *[2]number {
 
 func entryJSON(e *checker.Entry) jsonRuleShown {
 	r := e.Rule
-	j := jsonRuleShown{Rule: r.Name, Title: r.Title, Stage: r.Stage, Over: r.Over, When: words.OneLine(r.When), Need: []jsonNeed{}, Limits: []string{}, Tables: []string{},
-		Says: r.Says, Because: r.Because, Change: r.Change, Sources: []jsonSource{}, Since: r.Since, Pack: r.From.Name, File: r.File, Line: r.Line,
+	j := jsonRuleShown{Rule: r.Name, Title: r.Title, Stage: r.Stage, Over: r.Over, When: words.OneLine(r.When), Need: []jsonNeed{},
+		Limits: []string{}, Tables: []string{},
+		Says: r.Says, Because: r.Because, Change: r.Change, Sources: []jsonSource{},
+		Since: r.Since, Pack: r.From.Name, File: r.File, Line: r.Line,
 		Fails: trialJSON(e.Fails), Misses: trialJSON(e.Misses)}
 	for _, n := range r.Needs {
 		j.Need = append(j.Need, jsonNeed{string(n.Grade), words.OneLine(n.That)})

@@ -120,10 +120,13 @@ func passedJSON(all []checker.PassedOver) []jsonPassed {
 func partJSON(p *checker.PartReview, r *checker.Review) jsonPart {
 	s := p.Subject
 	j := jsonPart{
-		File: p.File, Part: p.Part.Name, Drawing: p.Part.Drawing, Revision: p.Part.Revision, Shop: shopOf(p, &r.Head), Grade: words.Grade(p.Grade),
-		Figures:  jsonFigures{Height: number(s.Height), Mass: optional(s.Mass), Volume: number(s.Volume), PlanArea: number(s.PlanArea), Class: number(s.Class), Force: optional(s.Force)},
+		File: p.File, Part: p.Part.Name, Drawing: p.Part.Drawing, Revision: p.Part.Revision,
+		Shop: shopOf(p, &r.Head), Grade: words.Grade(p.Grade),
+		Figures: jsonFigures{Height: number(s.Height), Mass: optional(s.Mass), Volume: number(s.Volume), PlanArea: number(s.PlanArea),
+			Class: number(s.Class), Force: optional(s.Force)},
 		Rules:    jsonRules{p.Applied, p.NotApplicable},
-		Findings: []jsonFinding{}, Notes: []jsonNote{}, Assumed: assumedJSON(p.Layout), Search: searchJSON(p.Search), Conceded: concessionsJSON(p), States: statesJSON(&p.States), Since: sinceJSON(p, r.Against),
+		Findings: []jsonFinding{}, Notes: []jsonNote{}, Assumed: assumedJSON(p.Layout), Search: searchJSON(p.Search),
+		Conceded: concessionsJSON(p), States: statesJSON(&p.States), Since: sinceJSON(p, r.Against),
 	}
 	for _, f := range p.Findings {
 		j.Findings = append(j.Findings, findingJSON(f))

@@ -174,8 +174,8 @@ type sarifContent struct {
 }
 
 // NewSARIF writes a review as one run of SARIF 2.1.0, results by place and rule. Names of files are relative to the folder in
-// which the review ran, as it was called; lines and columns count from 1, columns in code points. Of head it needs what a review stands on. Until the end it keeps what the
-// run says of each file.
+// which the review ran, as it was called; lines and columns count from 1, columns in code points. Of head it needs
+// what a review stands on. Until the end it keeps what the run says of each file.
 func NewSARIF(w io.Writer, head *checker.Review) *SARIF {
 	s := &SARIF{jsonWriter: jsonWriter{w: w}, r: head, at: map[*rules.Rule]int{}, artifacts: []sarifArtifact{}, files: map[string]int{}}
 	for _, p := range head.Packs() {

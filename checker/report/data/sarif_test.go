@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
-	"io"
 	"os"
 	"regexp"
 	"slices"
@@ -69,7 +68,8 @@ func sarifSchema(t *testing.T) *jsonschema.Schema {
 func TestSarifSchema(t *testing.T) {
 	schema := sarifSchema(t)
 	withFault := reporttest.Mill(t)
-	withFault.Faults, withFault.PassedOver, withFault.Status = []string{"pawl.yaml: index out of range"}, []checker.PassedOver{{File: "packs/own", Why: "holds a rule pack"}}, checker.OurFault
+	withFault.Faults, withFault.PassedOver, withFault.Status = []string{"pawl.yaml: index out of range"},
+		[]checker.PassedOver{{File: "packs/own", Why: "holds a rule pack"}}, checker.OurFault
 	var doc any
 	for name, r := range map[string]*checker.Review{
 		"mill": reporttest.Mill(t), "faults": withFault,
@@ -87,7 +87,8 @@ func TestSarifSchema(t *testing.T) {
 		}
 	}
 	run := doc.(map[string]any)["runs"].([]any)[0].(map[string]any)
-	for key, bad := range map[string]any{"columnKind": "bytes", "results": []any{map[string]any{"level": "note"}}, "invocations": []any{map[string]any{}}, "colour": 1} {
+	for key, bad := range map[string]any{"columnKind": "bytes", "results": []any{map[string]any{"level": "note"}},
+		"invocations": []any{map[string]any{}}, "colour": 1} {
 		before, had := run[key]
 		run[key] = bad
 		if schema.Validate(doc) == nil {
@@ -117,7 +118,8 @@ func TestSarif(t *testing.T) {
 		t.Errorf("%d rules of %d", n, len(r.Packs()[0].Rules))
 	}
 	for _, x := range run.Tool.Driver.Rules {
-		if !regexp.MustCompile("^[a-z]+(-[a-z]+)*$").MatchString(x.ID) || x.Name == "" || x.FullDescription.Text == "" || !strings.Contains(x.Help.Text, " Ground: ") || strings.HasSuffix(x.Help.Text, ": .") ||
+		if !regexp.MustCompile("^[a-z]+(-[a-z]+)*$").MatchString(x.ID) || x.Name == "" || x.FullDescription.Text == "" ||
+			!strings.Contains(x.Help.Text, " Ground: ") || strings.HasSuffix(x.Help.Text, ": .") ||
 			!slices.Contains([]string{"error", "warning", "note"}, x.Default.Level) {
 			t.Errorf("%+v", x)
 		}
@@ -131,7 +133,8 @@ func TestSarif(t *testing.T) {
 			grades = append(grades, string(f.Grade)+" is "+x.Level)
 			at := x.Locations[0]
 			if x.RuleID != f.Rule.Name || run.Tool.Driver.Rules[x.RuleIndex].ID != x.RuleID || x.Fingerprints["corerodFinding/v1"] != f.ID ||
-				run.Artifacts[*at.Physical.File.Index].Location.URI != at.Physical.File.URI || at.Physical.Region.StartLine != f.At.Line || at.Physical.Region.StartColumn != f.At.Column {
+				run.Artifacts[*at.Physical.File.Index].Location.URI != at.Physical.File.URI || at.Physical.Region.StartLine != f.At.Line ||
+				at.Physical.Region.StartColumn != f.At.Column {
 				t.Errorf("%s: %+v", f.Rule.Name, x)
 			}
 			if at.Logical[0].Name != p.Part.Name || f.At.Path != "part" && at.Logical[len(at.Logical)-1].Qualified != p.Part.Name+"."+f.At.Path {
@@ -140,17 +143,20 @@ func TestSarif(t *testing.T) {
 		}
 	}
 	slices.Sort(grades)
-	if got := slices.Compact(grades); !slices.Equal(got, []string{"ask is note", "change is warning", "stop is error"}) || k != len(run.Results) {
+	if got := slices.Compact(grades); !slices.Equal(got, []string{"ask is note", "change is warning", "stop is error"}) ||
+		k != len(run.Results) {
 		t.Errorf("%v, %d of %d results", got, k, len(run.Results))
 	}
 	i := run.Invocations[0]
-	if i.ExecutionSuccessful || i.ExitCode != 2 || i.Notifications[0].Level != "error" || i.Notifications[0].Locations[0].Physical.File.URI != "bad.yaml" || i.Notifications[0].Locations[0].Physical.Region.StartLine != 1 {
+	if i.ExecutionSuccessful || i.ExitCode != 2 || i.Notifications[0].Level != "error" ||
+		i.Notifications[0].Locations[0].Physical.File.URI != "bad.yaml" || i.Notifications[0].Locations[0].Physical.Region.StartLine != 1 {
 		t.Errorf("%+v", i)
 	}
 	one := reporttest.Reviewed(t, map[string]string{"link.yaml": linkPart(t)}, checker.Options{})
 	one.Only, one.Status = []string{"wall-thickness"}, checker.Clear
 	one.Parts[0].Findings = nil
-	if log, b := sarifOf(t, one); len(log.Runs[0].Tool.Driver.Rules) != 1 || !log.Runs[0].Invocations[0].ExecutionSuccessful || !bytes.Contains(b, []byte(`"results": []`)) {
+	if log, b := sarifOf(t, one); len(log.Runs[0].Tool.Driver.Rules) != 1 || !log.Runs[0].Invocations[0].ExecutionSuccessful ||
+		!bytes.Contains(b, []byte(`"results": []`)) {
 		t.Errorf("judged by one rule and clear: %s", b)
 	}
 }
@@ -185,12 +191,18 @@ func fixed(text string, f *sarifFix) string {
 // plantedFaults are parts whose changes set one number, two, a text, a key, add to a map in lines and in brackets, and add a
 // section; with other line ends, a mark at the start, wide characters and comments before what is set.
 var plantedFaults = map[string]string{
-	"wide":     "{part: wide, title: \"日本 𝄞 é\", units: mm, bodies: {plate: {rectangle: {length: 40, width: 20, corner: 2}, from: 0, to: 6}}, cuts: {a: {circle: {diameter: 6, at: [16.6, 0]}}}}\n",
-	"two":      "part: two\r\nunits: mm\r\nbodies:\r\n  arm: {slot: {length: 40, width: 16}, from: 0, to: 7} # 日本\r\ncuts:\r\n  shaft: {circle: {diameter: 10, at: [12, 0]}}\r\n  pin:   {circle: {diameter: 6, at: [3.4, 0]}}\r\n",
-	"crossing": "\ufeffpart: crossing\nunits: mm\nbodies: {bush: {circle: {diameter: 20}, from: 0, to: 12}}\ncuts: {bore: {circle: {diameter: 10}}}\nsides:\n  oil-hole:\n    hole: {diameter: 2, toward: 90, z: 6} # é\n    in: bush\n",
-	"mark":     "part: mark\rmaterial: {density: 6.8}\runits: mm\rbodies: {disc: {circle: {diameter: 30}, from: 0, to: 8}}\rmarks: { \"logo\": {on: disc.top, raised: 0.9, box: [-5, -2, 10, 4], text: \"日本\"} }\r",
-	"trap":     "part: trap\nunits: in\nbodies:\n  foot: {circle: {diameter: 1.5}, from: 0, to: 0.25}\n  neck: {circle: {diameter: 0.8}, from: 0, to: 0.75}\n  head: {circle: {diameter: 1.5}, from: 0.5, to: 0.75}\n",
-	"inches":   "{part: inches, units: in, bodies: {a: {circle: {diameter: 1.2}, from: 0, to: 0.5}}, cuts: {b: {circle: {diameter: 0.5, at: [0.33, 0]}}}}",
+	"wide": "{part: wide, title: \"日本 𝄞 é\", units: mm, bodies: {plate: {rectangle: {length: 40, width: 20, corner: 2}, from: 0, to: " +
+		"6}}, cuts: {a: {circle: {diameter: 6, at: [16.6, 0]}}}}\n",
+	"two": "part: two\r\nunits: mm\r\nbodies:\r\n  arm: {slot: {length: 40, width: 16}, from: 0, to: 7} # 日本\r\ncuts:\r\n  shaft: " +
+		"{circle: {diameter: 10, at: [12, 0]}}\r\n  pin:   {circle: {diameter: 6, at: [3.4, 0]}}\r\n",
+	"crossing": "\ufeffpart: crossing\nunits: mm\nbodies: {bush: {circle: {diameter: 20}, from: 0, to: 12}}\ncuts: {bore: {circle: " +
+		"{diameter: 10}}}\nsides:\n  oil-hole:\n    hole: {diameter: 2, toward: 90, z: 6} # é\n    in: bush\n",
+	"mark": "part: mark\rmaterial: {density: 6.8}\runits: mm\rbodies: {disc: {circle: {diameter: 30}, from: 0, to: 8}}\rmarks: { " +
+		"\"logo\": {on: disc.top, raised: 0.9, box: [-5, -2, 10, 4], text: \"日本\"} }\r",
+	"trap": "part: trap\nunits: in\nbodies:\n  foot: {circle: {diameter: 1.5}, from: 0, to: 0.25}\n  neck: {circle: {diameter: 0.8}, " +
+		"from: 0, to: 0.75}\n  head: {circle: {diameter: 1.5}, from: 0.5, to: 0.75}\n",
+	"inches": "{part: inches, units: in, bodies: {a: {circle: {diameter: 1.2}, from: 0, to: 0.5}}, cuts: {b: {circle: {diameter: 0.5, at: " +
+		"[0.33, 0]}}}}",
 }
 
 // TestSarifFixes: every fix of the demo parts and of planted faults, made in the file's text by its regions alone, gives the
@@ -243,7 +255,7 @@ func TestSarifFixes(t *testing.T) {
 // reviewedIfRead reviews a text with three changes for each finding.
 func reviewedIfRead(t *testing.T, name, text string) (*checker.Review, bool) {
 	t.Helper()
-	r := checker.Run(context.Background(), []checker.File{{Name: name, Open: func() (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(text)), nil }}}, reporttest.Book(t),
+	r := checker.Run(context.Background(), []checker.File{reporttest.File(name, text)}, reporttest.Book(t),
 		checker.Options{StatusAt: rules.Change, Changes: 3})
 	return r, len(r.Parts) == 1
 }
@@ -283,7 +295,8 @@ func checkFix(t *testing.T, name, text string, f *checker.Finding, c *checker.Ch
 	if len(fix.Changes[0].Replacements) > 1 {
 		kinds["several"]++
 	}
-	after := checker.Run(context.Background(), []checker.File{{Name: name, Open: func() (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(got)), nil }}}, reporttest.Book(t), checker.Options{StatusAt: rules.Change})
+	after := checker.Run(context.Background(), []checker.File{reporttest.File(name, got)}, reporttest.Book(t),
+		checker.Options{StatusAt: rules.Change})
 	if len(after.Parts) != 1 {
 		t.Fatalf("%s: %v", name, after.Unread)
 	}
@@ -297,16 +310,20 @@ func checkFix(t *testing.T, name, text string, f *checker.Finding, c *checker.Ch
 // TestSarifConceded: a concession that covers a finding suppresses it, and only that one; one that does not is told beside its
 // finding. Where none are in force nothing is said of them. What became of findings since an earlier review is their state.
 func TestSarifConceded(t *testing.T) {
-	const text = "part: plate\nunits: mm\nbodies: {plate: {rectangle: {length: 30, width: 20, corner: 3}, from: 0, to: 6}}\ncuts: {eye: {circle: {diameter: 8, at: [10.6, 0]}}}\n"
-	const record = "concessions:\n  - part: plate\n    rule: wall-thickness\n    subject: {kind: wall, name: eye to plate 2}\n    accepted: {wall.thickness: 0.4}\n    reason: \"[trial](x)\"\n    by: shop\n    until: 2027-01-31\n"
+	const text = "part: plate\nunits: mm\nbodies: {plate: {rectangle: {length: 30, width: 20, corner: 3}, from: 0, to: 6}}\ncuts: {eye: " +
+		"{circle: {diameter: 8, at: [10.6, 0]}}}\n"
+	const record = "concessions:\n  - part: plate\n    rule: wall-thickness\n    subject: {kind: wall, name: eye to plate 2}\n    accepted: " +
+		"{wall.thickness: 0.4}\n    reason: \"[trial](x)\"\n    by: shop\n    until: 2027-01-31\n"
 	schema := sarifSchema(t)
 	for _, c := range []struct{ until, level string }{{"2027-01-31", "suppressed"}, {"2026-11-24", "expired"}} {
-		conceded, ps := checker.ReadConcessions("agreed.yaml", []byte(strings.Replace(record, "2027-01-31", c.until, 1)), time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC))
+		conceded, ps := checker.ReadConcessions("agreed.yaml", []byte(strings.Replace(record, "2027-01-31", c.until, 1)),
+			time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC))
 		if len(ps) > 0 {
 			t.Fatal(ps)
 		}
 		r := reporttest.Reviewed(t, map[string]string{"plate.yaml": text}, checker.Options{Concede: conceded})
-		r.CompareWith(checker.EarlierOf(reporttest.Reviewed(t, map[string]string{"plate.yaml": strings.Replace(text, "10.6", "10.4", 1)}, checker.Options{}), "before"))
+		r.CompareWith(checker.EarlierOf(reporttest.Reviewed(t, map[string]string{"plate.yaml": strings.Replace(text, "10.6", "10.4", 1)},
+			checker.Options{}), "before"))
 		log, b := sarifOf(t, r)
 		doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(b))
 		if err != nil || schema.Validate(doc) != nil {
@@ -318,7 +335,8 @@ func TestSarifConceded(t *testing.T) {
 				t.Errorf("%s, %s: %+v %+v", c.level, x.RuleID, x.Suppressions, x.Properties.Concession)
 				continue
 			}
-			if is && ((*x.Suppressions)[0].Kind != "external" || (*x.Suppressions)[0].Location.Physical.Region.StartLine != 2 || !strings.Contains((*x.Suppressions)[0].Justification, "[trial]\u2060(x)")) {
+			if is && ((*x.Suppressions)[0].Kind != "external" || (*x.Suppressions)[0].Location.Physical.Region.StartLine != 2 ||
+				!strings.Contains((*x.Suppressions)[0].Justification, "[trial]\u2060(x)")) {
 				t.Errorf("%+v", *x.Suppressions)
 			}
 			if !slices.Contains([]string{"new", "updated"}, x.Baseline) {
@@ -326,14 +344,16 @@ func TestSarifConceded(t *testing.T) {
 			}
 		}
 	}
-	if _, b := sarifOf(t, reporttest.Reviewed(t, map[string]string{"plate.yaml": text}, checker.Options{})); bytes.Contains(b, []byte("suppressions")) || bytes.Contains(b, []byte("baselineState")) {
+	if _, b := sarifOf(t, reporttest.Reviewed(t, map[string]string{"plate.yaml": text}, checker.Options{})); bytes.Contains(b,
+		[]byte("suppressions")) || bytes.Contains(b, []byte("baselineState")) {
 		t.Error("concessions and an earlier review are told of where there are none")
 	}
 }
 
 // TestSarifRestated: what a part file declares otherwise than before is told as a notice, a warning where it counts.
 func TestSarifRestated(t *testing.T) {
-	const text = "part: plate\nunits: mm\nbodies: {plate: {rectangle: {length: 30, width: 20, corner: 3}, from: 0, to: 6}}\ncuts: {eye: {circle: {diameter: 8, at: [8, 0]}}}\n"
+	const text = "part: plate\nunits: mm\nbodies: {plate: {rectangle: {length: 30, width: 20, corner: 3}, from: 0, to: 6}}\ncuts: {eye: " +
+		"{circle: {diameter: 8, at: [8, 0]}}}\n"
 	now := strings.Replace(text, "at: [8, 0]}", "at: [8, 0]}, made_by: machining", 1) + "quantity: 900\n"
 	r := reporttest.Reviewed(t, map[string]string{"plate.yaml": now}, checker.Options{})
 	r.CompareWith(checker.EarlierOf(reporttest.Reviewed(t, map[string]string{"plate.yaml": text}, checker.Options{}), "before"))
@@ -344,7 +364,9 @@ func TestSarifRestated(t *testing.T) {
 			got = append(got, n.Level+", "+n.Message.Text)
 		}
 	}
-	want := []string{"note, Changed: quantity from none to 900 a year.", "warning, Changed: made after pressing to machining eye; this counts as worsened, unless a person agrees to it with `corerod concede --machined`."}
+	want := []string{"note, Changed: quantity from none to 900 a year.",
+		"warning, Changed: made after pressing to machining eye; this counts as worsened, unless a person agrees to it with `corerod concede " +
+			"--machined`."}
 	if !slices.Equal(got, want) {
 		t.Errorf("%q, want %q", got, want)
 	}

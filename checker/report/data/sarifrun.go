@@ -55,7 +55,8 @@ func (s *SARIF) driver() sarifDriver {
 // there gone.
 func (s *SARIF) invocation(r *checker.Review) sarifInvocation {
 	status := r.Status
-	i := sarifInvocation{ExecutionSuccessful: status == checker.Clear || status == checker.Found, ExitCode: int(status), ExitCodeDescription: words.Statuses[status]}
+	i := sarifInvocation{ExecutionSuccessful: status == checker.Clear || status == checker.Found, ExitCode: int(status),
+		ExitCodeDescription: words.Statuses[status]}
 	i.Notifications = append(append(s.failures(r), s.around(r)...), s.remarks...)
 	return i
 }
@@ -103,7 +104,8 @@ func (s *SARIF) remarksOn(p *checker.PartReview) (all []sarifNotification) {
 		all = append(all, sarifNotice(level, words.Restated(&x), sarifLocation{Physical: s.physical(p.File, 0, 0)}))
 	}
 	for _, n := range p.Notes {
-		all = append(all, sarifNotice("note", strings.TrimSuffix(n.Says, ".")+".", sarifLocation{Physical: s.physical(p.File, n.At.Line, n.At.Column)}))
+		all = append(all, sarifNotice("note", strings.TrimSuffix(n.Says, ".")+".",
+			sarifLocation{Physical: s.physical(p.File, n.At.Line, n.At.Column)}))
 	}
 	return all
 }
@@ -127,7 +129,8 @@ func (s *SARIF) artifact(p *checker.PartReview) {
 	i := len(s.artifacts)
 	s.files[p.File] = i
 	s.artifacts = append(s.artifacts, sarifArtifact{sarifFile{sarifURI(p.File), &i}, []string{"analysisTarget"},
-		sarifPartProperties{p.Part.Name, p.Part.Drawing, p.Part.Revision, words.Grade(p.Grade), jsonRules{p.Applied, p.NotApplicable}, unused, sinceJSON(p, s.r.Against)}})
+		sarifPartProperties{p.Part.Name, p.Part.Drawing, p.Part.Revision, words.Grade(p.Grade), jsonRules{p.Applied, p.NotApplicable}, unused,
+			sinceJSON(p, s.r.Against)}})
 }
 
 // file names a file, and its artifact where it was reviewed.
@@ -150,13 +153,15 @@ func (s *SARIF) physical(file string, line, column int) *sarifPhysical {
 
 func (s *SARIF) result(p *checker.PartReview, f *checker.Finding) sarifResult {
 	j := findingJSON(f)
-	at := sarifLocation{Physical: s.physical(p.File, f.At.Line, f.At.Column), Logical: append([]sarifLogical{{p.Part.Name, "part", p.Part.Name}}, sarifFeature(p, f.At)...)}
+	at := sarifLocation{Physical: s.physical(p.File, f.At.Line, f.At.Column),
+		Logical: append([]sarifLogical{{p.Part.Name, "part", p.Part.Name}}, sarifFeature(p, f.At)...)}
 	out := sarifResult{
 		RuleID: f.Rule.Name, RuleIndex: s.at[f.Rule], Level: sarifLevels[f.Grade],
 		Message:      sarifSays(inShort(f, p.Part.Unit)),
 		Locations:    []sarifLocation{at},
 		Fingerprints: map[string]string{"corerodFinding/v1": f.ID},
-		Properties:   sarifResultProperties{j.Grade, j.Stage, j.Pack, j.Subject, append([]string{}, j.Features...), j.At.jsonPlace, j.Places, j.Compared, j.Conceded},
+		Properties: sarifResultProperties{j.Grade, j.Stage, j.Pack, j.Subject, append([]string{}, j.Features...), j.At.jsonPlace, j.Places,
+			j.Compared, j.Conceded},
 		Baseline:     baselines[f.Since],
 		Suppressions: s.suppressions(f, p.Force),
 	}
@@ -200,7 +205,8 @@ func inShort(f *checker.Finding, unit string) string {
 }
 
 // sectionWords are what one entry of a section of the part file is called.
-var sectionWords = map[string]string{"bodies": "body", "cuts": "cut", "blends": "blend", "edges": "edge", "sides": "side", "marks": "mark", "dimensions": "dimension"}
+var sectionWords = map[string]string{"bodies": "body", "cuts": "cut", "blends": "blend", "edges": "edge", "sides": "side", "marks": "mark",
+	"dimensions": "dimension"}
 
 // sarifFeature is the feature at a place of the part file; none where the part as a whole is meant.
 func sarifFeature(p *checker.PartReview, at parts.Place) []sarifLogical {

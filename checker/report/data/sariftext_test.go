@@ -62,7 +62,8 @@ func TestSarifText(t *testing.T) {
 // TestSarifTextHostile: over random texts of what has a meaning somewhere, nothing acts, and without what was put between and
 // the doubled braces it is the text.
 func TestSarifTextHostile(t *testing.T) {
-	bits := []string{"@", "user", "#", "12", "http://", "www.", "evil.com", "<b>", "<!--", "-->", "![x](", "](http://a.b)", "[a]", "[", "]", "(", ":", ":smile:", "{0}", "{", "}", "\n", " ", "a", "mailto:", "//", "[x]: y",
+	bits := []string{"@", "user", "#", "12", "http://", "www.", "evil.com", "<b>", "<!--", "-->", "![x](", "](http://a.b)", "[a]", "[", "]",
+		"(", ":", ":smile:", "{0}", "{", "}", "\n", " ", "a", "mailto:", "//", "[x]: y",
 		"\u202e", "\u2060", "\\", "javascript:alert(1)", "é", "|", "*"}
 	rng := rand.New(rand.NewPCG(7, 9))
 	for range 20_000 {

@@ -81,7 +81,8 @@ func TestSchemasDescribed(t *testing.T) {
 			walk(path+"."+name, p)
 		}
 	}
-	for name, of := range map[string]reflect.Type{"review": reflect.TypeFor[jsonReview](), "compare": reflect.TypeFor[jsonCompare](), "tooling": reflect.TypeFor[jsonTooling]()} {
+	for name, of := range map[string]reflect.Type{"review": reflect.TypeFor[jsonReview](), "compare": reflect.TypeFor[jsonCompare](),
+		"tooling": reflect.TypeFor[jsonTooling]()} {
 		walk(name, schemaOf(of))
 	}
 }
@@ -138,7 +139,8 @@ func TestCompareSchema(t *testing.T) {
 	s := schemaOf(reflect.TypeFor[jsonCompare]())
 	s["$schema"] = "https://json-schema.org/draft/2020-12/schema"
 	s["title"] = "corerod comparison, format 1"
-	s["description"] = "Values of the part files in their own units; all else in mm, degrees, mm2, mm3, g, g/cm3, kN; numbers have at most 12 significant digits."
+	s["description"] = "Values of the part files in their own units; all else in mm, degrees, mm2, mm3, g, g/cm3, kN; numbers have at most " +
+		"12 significant digits."
 	want, err := json.MarshalIndent(s, "", "  ")
 	if err != nil {
 		t.Fatal(err)

@@ -30,7 +30,8 @@ type jsonDrawn struct {
 }
 
 func statesJSON(s *checker.States) jsonStates {
-	j := jsonStates{s.Title, s.Customer, s.Material, s.Density, s.Quantity, s.Pressing, s.Sized, s.Seats, s.Hold, s.Punch, s.Shape, []jsonDrawn{}, []jsonDrawn{}}
+	j := jsonStates{s.Title, s.Customer, s.Material, s.Density, s.Quantity, s.Pressing, s.Sized, s.Seats, s.Hold, s.Punch, s.Shape,
+		[]jsonDrawn{}, []jsonDrawn{}}
 	for _, d := range s.Drawn {
 		x := jsonDrawn{d.MadeBy, d.Section, d.Name, d.Shape, append([]string{}, d.Of...)}
 		if d.MadeBy == "pressing" {
@@ -43,7 +44,8 @@ func statesJSON(s *checker.States) jsonStates {
 }
 
 func (j *jsonStates) states() checker.States {
-	s := checker.States{Title: j.Title, Customer: j.Customer, Material: j.Material, Density: j.Density, Quantity: j.Quantity, Pressing: j.Pressing, Sized: j.Sized, Seats: j.Seats, Hold: j.Hold, Punch: j.Punch, Shape: j.Shape}
+	s := checker.States{Title: j.Title, Customer: j.Customer, Material: j.Material, Density: j.Density, Quantity: j.Quantity,
+		Pressing: j.Pressing, Sized: j.Sized, Seats: j.Seats, Hold: j.Hold, Punch: j.Punch, Shape: j.Shape}
 	for _, x := range append(j.Drawn, j.Later...) {
 		s.Drawn = append(s.Drawn, parts.Drawn{Section: x.Section, Name: x.Feature, MadeBy: x.By, Shape: x.Shape, Of: x.Of})
 	}

@@ -106,11 +106,15 @@ type jsonPress struct {
 // Tooling writes the layout of the tool as one JSON document; every key is always there, null where it has no value.
 func Tooling(w io.Writer, d *checker.Derived, packs []*rules.Pack, shop *rules.Shop) error {
 	l := d.Layout
-	out := jsonTooling{Corerod: jsonVersion{Version, Format}, InForce: forceJSON(packs, shop), File: d.Part.File, Part: d.Part.Name, Class: number(l.Class), Members: []jsonMember{},
-		Force: optional(l.Force), Ejection: optional(l.Ejection), GreenDensity: optional(l.Green), Pressure: optional(l.Mean), Strength: optional(l.Strength), Columns: []jsonColumn{},
-		Steps: []jsonShared{}, Die: []jsonSize{}, Assumed: assumedJSON(l), Cannot: append([]string{}, l.Cannot...), Unknown: append([]string{}, l.Unknown...)}
+	out := jsonTooling{Corerod: jsonVersion{Version, Format}, InForce: forceJSON(packs, shop), File: d.Part.File, Part: d.Part.Name,
+		Class: number(l.Class), Members: []jsonMember{},
+		Force: optional(l.Force), Ejection: optional(l.Ejection), GreenDensity: optional(l.Green), Pressure: optional(l.Mean),
+		Strength: optional(l.Strength), Columns: []jsonColumn{},
+		Steps: []jsonShared{}, Die: []jsonSize{}, Assumed: assumedJSON(l), Cannot: append([]string{}, l.Cannot...),
+		Unknown: append([]string{}, l.Unknown...)}
 	for _, m := range l.Members {
-		out.Members = append(out.Members, jsonMember{m.Kind, m.Name, m.Count, optional(m.Area), optional(m.Section), optional(m.StepSection), optional(m.Fill),
+		out.Members = append(out.Members, jsonMember{m.Kind, m.Name, m.Count, optional(m.Area), optional(m.Section), optional(m.StepSection),
+			optional(m.Fill),
 			optional(m.Stroke), optional(m.Pressure), optional(m.Force), append([]string{}, m.Why...)})
 	}
 	for _, c := range l.Columns {
@@ -127,8 +131,8 @@ func Tooling(w io.Writer, d *checker.Derived, packs []*rules.Pack, shop *rules.S
 		out.Die = append(out.Die, jsonSize{s.Of, number(s.Final), optional(s.Cavity), optional(s.Low), optional(s.High)})
 	}
 	c := l.Press
-	out.Press = jsonPress{Serves: c.Serves, Capacity: optional(c.Capacity), Fill: optional(c.Fill), Ejection: optional(c.Ejection), Stroke: optional(c.Stroke),
-		Upper: c.Upper, Lower: c.Lower, Why: append([]string{}, c.Why...)}
+	out.Press = jsonPress{Serves: c.Serves, Capacity: optional(c.Capacity), Fill: optional(c.Fill), Ejection: optional(c.Ejection),
+		Stroke: optional(c.Stroke), Upper: c.Upper, Lower: c.Lower, Why: append([]string{}, c.Why...)}
 	if c.Press != nil {
 		out.Press.Name = &c.Press.Name
 		out.Press.Load, out.Press.FillShare = optional(subject.Some(c.Load)), optional(subject.Some(c.FillShare))
@@ -140,7 +144,8 @@ func Tooling(w io.Writer, d *checker.Derived, packs []*rules.Pack, shop *rules.S
 const alongSteps = 10
 
 func columnJSON(l *tooling.Layout, c *tooling.Column) jsonColumn {
-	j := jsonColumn{c.Name, c.Count, number(c.Height), number(c.Area), optional(c.Fill), optional(c.Ratio), optional(c.Transfer), optional(c.Spread), nil, []jsonAlong{}}
+	j := jsonColumn{c.Name, c.Count, number(c.Height), number(c.Area), optional(c.Fill), optional(c.Ratio), optional(c.Transfer),
+		optional(c.Spread), nil, []jsonAlong{}}
 	if !c.Decay.Known {
 		return j
 	}

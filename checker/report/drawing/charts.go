@@ -33,8 +33,10 @@ func (d *Pictures) Heights() string {
 	}
 	for i, c := range all {
 		x := left + 4 + wide*float64(i)
-		s.add(`<rect x="%s" y="%s" width="%s" height="%s" stroke-dasharray="2 1"/>`+"\n", mm(x), mm(y(c.Fill.Value)), mm(wide*0.35), mm(y(0)-y(c.Fill.Value)))
-		s.add(`<rect x="%s" y="%s" width="%s" height="%s" fill="currentColor" fill-opacity="0.35"/>`+"\n", mm(x+wide*0.38), mm(y(c.Height)), mm(wide*0.35), mm(y(0)-y(c.Height)))
+		s.add(`<rect x="%s" y="%s" width="%s" height="%s" stroke-dasharray="2 1"/>`+"\n", mm(x), mm(y(c.Fill.Value)), mm(wide*0.35),
+			mm(y(0)-y(c.Fill.Value)))
+		s.add(`<rect x="%s" y="%s" width="%s" height="%s" fill="currentColor" fill-opacity="0.35"/>`+"\n", mm(x+wide*0.38), mm(y(c.Height)),
+			mm(wide*0.35), mm(y(0)-y(c.Height)))
 		s.label(x+wide*0.17, y(c.Fill.Value)-1, "middle", charted(c.Fill.Value, p.Part.Unit))
 		s.label(x+wide*0.55, y(c.Height)-1, "middle", charted(c.Height, p.Part.Unit))
 		s.label(x+wide*0.36, y(0)+4, "middle", words.Short(c.Name, int(wide/1.9)))
@@ -56,7 +58,8 @@ const mostCharted = 12
 
 // chart is what was drawn as a picture, and empties the sheet.
 func (s *sheet) chart(label string, high float64) string {
-	text := fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %s %s" font-family="sans-serif" role="img" aria-label="%s">`+"\n%s</svg>\n", mm(pictureWide), mm(high), label, s.b.String())
+	text := fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %s %s" font-family="sans-serif" role="img" `+
+		`aria-label="%s">`+"\n%s</svg>\n", mm(pictureWide), mm(high), label, s.b.String())
 	s.b.Reset()
 	return text
 }

@@ -37,7 +37,8 @@ func TestDrawing(t *testing.T) {
 func TestDrawingChords(t *testing.T) {
 	texts := reporttest.DemoParts(t)
 	texts["taper.yaml"] = "part: taper\nunits: mm\nbodies: {hub: {circle: {diameter: 40}, from: 0, to: 20}}\n" +
-		"cuts: {cone: {circle: {diameter: 20}, draft: {angle: 3, narrows: down}}, pin: {circle: {diameter: 4, at: [14.5, 0]}}, sink: {turned: {at: [14.5, 0], section: [[0, 17], [2, 17], [4, 20], [0, 20]]}}}\n"
+		"cuts: {cone: {circle: {diameter: 20}, draft: {angle: 3, narrows: down}}, pin: {circle: {diameter: 4, at: [14.5, 0]}}, sink: {turned: " +
+		"{at: [14.5, 0], section: [[0, 17], [2, 17], [4, 20], [0, 20]]}}}\n"
 	chords := 0
 	for _, p := range reporttest.Reviewed(t, texts, checker.Options{}).Parts {
 		for f, c := range checker.Draw(p).Chords {
@@ -126,7 +127,8 @@ func TestDrawingScale(t *testing.T) {
 			var k, x, y float64
 			var zero [2]float64
 			var down float64
-			if _, err := fmt.Sscanf(g.Attr["transform"], "matrix(%g %g %g %g %g %g)", &k, &zero[0], &zero[1], &down, &x, &y); err != nil || down != -k {
+			if _, err := fmt.Sscanf(g.Attr["transform"], "matrix(%g %g %g %g %g %g)", &k, &zero[0], &zero[1], &down, &x, &y); err != nil ||
+				down != -k {
 				t.Fatal(g.Attr, err)
 			}
 			standard := false
@@ -142,14 +144,17 @@ func TestDrawingScale(t *testing.T) {
 
 var isNumber = regexp.MustCompile(`^\s*\d+\s*$`)
 
-// TestDrawingLabels: no letter stands in a balloon, and no two texts of a drawing on each other: a wall that several findings are of has one dimension, and
-// cutting planes that lie side by side have their letters apart.
+// TestDrawingLabels: no letter stands in a balloon, and no two texts of a drawing on each other: a wall that several findings are of has
+// one dimension, and cutting planes that lie side by side have their letters apart.
 func TestDrawingLabels(t *testing.T) {
 	for name, text := range map[string]string{
-		"one wall, three findings": "part: a\nunits: mm\nbodies: {a: {slot: {length: 60, width: 14}, from: 0, to: 6}, b: {circle: {diameter: 22, at: [-23, 0]}, from: 0, to: 16}}\ncuts: {c: {circle: {diameter: 19.6, at: [-23, 0]}}}\n",
-		"a letter among balloons": "part: a\nunits: in\nmaterial: {name: F-0005, density: 6.7}\nbodies: {plate: {rectangle: {length: 2, width: 1.5, corner: 0.005}, from: 0, to: 0.25}, hub: {circle: {diameter: 1}, from: 0, to: 0.75}}\n" +
+		"one wall, three findings": "part: a\nunits: mm\nbodies: {a: {slot: {length: 60, width: 14}, from: 0, to: 6}, b: {circle: {diameter: " +
+			"22, at: [-23, 0]}, from: 0, to: 16}}\ncuts: {c: {circle: {diameter: 19.6, at: [-23, 0]}}}\n",
+		"a letter among balloons": "part: a\nunits: in\nmaterial: {name: F-0005, density: 6.7}\nbodies: {plate: {rectangle: {length: 2, width: " +
+			"1.5, corner: 0.005}, from: 0, to: 0.25}, hub: {circle: {diameter: 1}, from: 0, to: 0.75}}\n" +
 			"cuts: {bore: {circle: {diameter: 0.5}}, bolts: {circle: {diameter: 0.17, at: [0.85, 0.62]}, repeat: {count: 2, step: [-1.7, 0]}}}\n",
-		"two planes side by side": "part: a\nunits: mm\nbodies: {base: {rectangle: {length: 50, width: 40, corner: 2}, from: 0, to: 8}, boss: {rectangle: {length: 20, width: 12, corner: 1}, from: 8, to: 14}}\n" +
+		"two planes side by side": "part: a\nunits: mm\nbodies: {base: {rectangle: {length: 50, width: 40, corner: 2}, from: 0, to: 8}, boss: " +
+			"{rectangle: {length: 20, width: 12, corner: 1}, from: 8, to: 14}}\n" +
 			"cuts: {pocket: {rectangle: {length: 8, width: 6, at: [16, 10], corner: 0.1}, open: top, depth: 6}}\n",
 	} {
 		p := reporttest.Reviewed(t, map[string]string{"a.yaml": text}, checker.Options{}).Parts[0]
@@ -184,9 +189,11 @@ func TestDrawingLabels(t *testing.T) {
 func TestDrawingCrowded(t *testing.T) {
 	for _, c := range []struct{ size, cuts float64 }{{8, 8}, {30, 8}, {120, 8}, {8, 20}, {30, 20}, {120, 20}} {
 		size := c.size
-		text := fmt.Sprintf("part: a\nunits: mm\nbodies: {a: {rectangle: {length: %g, width: %g, corner: %g}, from: 0, to: %g}}\ncuts:\n", size, size*0.6, size*0.001, size*0.8)
+		text := fmt.Sprintf("part: a\nunits: mm\nbodies: {a: {rectangle: {length: %g, width: %g, corner: %g}, from: 0, to: %g}}\ncuts:\n", size,
+			size*0.6, size*0.001, size*0.8)
 		for i := range int(c.cuts) {
-			text += fmt.Sprintf("  c%d: {rectangle: {length: %.3f, width: %.3f, at: [%.3f, %.3f], corner: %.4f}}\n", i, size*0.8/c.cuts, size*0.12, size*((float64(i)+0.5)/c.cuts-0.5), size*(0.23-float64(i)*0.0001), size*(0.001+float64(i)*0.0001))
+			text += fmt.Sprintf("  c%d: {rectangle: {length: %.3f, width: %.3f, at: [%.3f, %.3f], corner: %.4f}}\n", i, size*0.8/c.cuts, size*0.12,
+				size*((float64(i)+0.5)/c.cuts-0.5), size*(0.23-float64(i)*0.0001), size*(0.001+float64(i)*0.0001))
 		}
 		p := reporttest.Reviewed(t, map[string]string{"a.yaml": text}, checker.Options{}).Parts[0]
 		if len(p.Findings) < 40 || c.cuts == 20 && len(p.Findings) < 2*mostBalloons {

@@ -48,7 +48,8 @@ func (s *sheet) titleBlock(x, y, scale float64, number int) {
 		{0, 0, 70, "Legal owner", ""}, {70, 0, 30, "Created by", ""}, {100, 0, 30, "Approved by", ""},
 		{0, 1, 70, "Title", p.Title}, {70, 1, 60, "Supplementary title", p.Name},
 		{0, 2, 45, "Document type", kind}, {45, 2, 55, "Identification number", p.Drawing}, {100, 2, 30, "Rev.", p.Revision},
-		{0, 3, 45, "Material", material}, {45, 3, 25, "Scale", scaleName(scale)}, {70, 3, 20, "Lengths in", p.Unit}, {90, 3, 25, "Date of issue", ""}, {115, 3, 15, "Sheet", fmt.Sprintf("%d/2", number)},
+		{0, 3, 45, "Material", material}, {45, 3, 25, "Scale", scaleName(scale)}, {70, 3, 20, "Lengths in", p.Unit},
+		{90, 3, 25, "Date of issue", ""}, {115, 3, 15, "Sheet", fmt.Sprintf("%d/2", number)},
 	}
 	s.begin(thin)
 	for _, f := range fields {
@@ -66,7 +67,11 @@ func (s *sheet) legend(x, y float64) {
 	says := []struct {
 		grade rules.Grade
 		text  string
-	}{{rules.Stop, "stop: cannot be pressed, ejected or handled as drawn"}, {rules.Change, "change: outside a limit"}, {rules.Ask, "ask: possible with care, talk to the shop"}}
+	}{
+		{rules.Stop, "stop: cannot be pressed, ejected or handled as drawn"},
+		{rules.Change, "change: outside a limit"},
+		{rules.Ask, "ask: possible with care, talk to the shop"},
+	}
 	for i, g := range says {
 		at := y + 3 + float64(i)*7.5
 		s.begin(thin)
@@ -79,14 +84,16 @@ func (s *sheet) legend(x, y float64) {
 
 // members names the kinds of members by their hatching.
 func (s *sheet) members(x, y float64) {
-	kinds := []struct{ fill, text string }{{"pressdie", "die"}, {"pressupper", "punches"}, {"presscore", "core rods"}, {"presspart", "part"}, {"fillpowder", "loose powder"}}
+	kinds := []struct{ fill, text string }{{"pressdie", "die"}, {"pressupper", "punches"}, {"presscore", "core rods"}, {"presspart", "part"},
+		{"fillpowder", "loose powder"}}
 	if !s.p.Layout.Fill.Known {
 		kinds = kinds[:4]
 	}
 	scale := s.toolScale
 	for i, k := range kinds {
 		at, row := x+float64(i%3)*40, y+float64(i/3)*9
-		s.add(`<rect transform="matrix(%s 0 0 -%s %s %s)" width="%s" height="%s" fill="url(#%s%s)" stroke="currentColor" stroke-width="%s"/>`+"\n",
+		s.add(`<rect transform="matrix(%s 0 0 -%s %s %s)" width="%s" height="%s" fill="url(#%s%s)" stroke="currentColor" `+
+			`stroke-width="%s"/>`+"\n",
 			fine(scale), fine(scale), mm(at), mm(row+5), fine(8/scale), fine(5/scale), s.prefix, k.fill, fine(thin/scale))
 		s.text(at+10, row+3.6, 2.5, "start", k.text)
 	}

@@ -37,7 +37,8 @@ func (d *Pictures) Tool() (picture, scale string) {
 
 // picture is what a sheet has drawn between two heights, and empties it.
 func (s *sheet) picture(label string, low, high float64) string {
-	text := fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 %s %s %s" font-family="sans-serif" role="group" aria-label="%s">`+"\n%s</svg>\n", mm(low), mm(pictureWide), mm(high-low), label, s.b.String())
+	text := fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 %s %s %s" font-family="sans-serif" role="group" `+
+		`aria-label="%s">`+"\n%s</svg>\n", mm(low), mm(pictureWide), mm(high-low), label, s.b.String())
 	s.b.Reset()
 	return text
 }
@@ -49,5 +50,6 @@ func Plan(p *checker.PartReview) string {
 	v := &view{low: lo, high: hi, scale: min(58/(hi.X-lo.X), 38/(hi.Y-lo.Y)), left: 1}
 	v.left, v.bottom = (60-v.width())/2, (40+v.height())/2
 	s.outlines(v)
-	return fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 60 40" role="img" aria-label="plan">`+"\n%s</svg>\n", s.b.String())
+	return fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 60 40" role="img" aria-label="plan">`+"\n%s</svg>\n",
+		s.b.String())
 }

@@ -27,7 +27,8 @@ func (s *sheet) outlines(v *view) {
 		s.add(`<path class="seen" d="%s"/>`+"\n", curvesData(chained(seen), false))
 	}
 	if len(hidden) > 0 {
-		s.add(`<path class="hidden" stroke-width="%s" stroke-dasharray="%s %s" d="%s"/>`+"\n", fine(thin/v.scale), fine(3/v.scale), fine(1.5/v.scale), curvesData(chained(hidden), false))
+		s.add(`<path class="hidden" stroke-width="%s" stroke-dasharray="%s %s" d="%s"/>`+"\n", fine(thin/v.scale), fine(3/v.scale),
+			fine(1.5/v.scale), curvesData(chained(hidden), false))
 	}
 	s.add("</g>\n")
 }

@@ -35,7 +35,8 @@ const (
 // and pressed.
 func Sheets(w io.Writer, p *checker.PartReview) error {
 	s := newSheet(p, "")
-	s.add(`<svg xmlns="http://www.w3.org/2000/svg" width="%smm" height="%smm" viewBox="0 0 %s %s" font-family="sans-serif" color="black" fill="currentColor">`+"\n",
+	s.add(`<svg xmlns="http://www.w3.org/2000/svg" width="%smm" height="%smm" viewBox="0 0 %s %s" font-family="sans-serif" color="black" `+
+		`fill="currentColor">`+"\n",
 		mm(paperWidth), mm(2*paperHeight), mm(paperWidth), mm(2*paperHeight))
 	s.add("<title>%s</title>\n", Inert(p.Part.Name))
 	s.add(`<rect width="%s" height="%s" fill="white"/>`+"\n", mm(paperWidth), mm(2*paperHeight))
@@ -88,7 +89,8 @@ func (s *sheet) views(x, y, width, height float64) (scale float64) {
 		for _, v := range sections {
 			right, tall = math.Max(right, v.width()), tall+v.height()+v.above+roomTop+roomBottom
 		}
-		return right, tall, plan.width()+plan.beside+right+allRooms <= width && math.Max(plan.height()+plan.above+roomTop+roomBottom, tall) <= height
+		return right, tall, plan.width()+plan.beside+right+allRooms <= width &&
+			math.Max(plan.height()+plan.above+roomTop+roomBottom, tall) <= height
 	}
 	var right, tall float64
 	ok := false

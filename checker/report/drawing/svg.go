@@ -148,12 +148,14 @@ func next(curves []plane.Curve, used []bool, at []int, p plane.Point) (int, plan
 func (c *svg) arrow(x, y, from float64) {
 	const long, half = 2.5, 0.18
 	a, b := from-half, from+half
-	c.add(`<path d="M%s %sL%s %sL%s %sZ" fill="currentColor" stroke="none"/>`+"\n", mm(x), mm(y), mm(x+long*math.Cos(a)), mm(y+long*math.Sin(a)), mm(x+long*math.Cos(b)), mm(y+long*math.Sin(b)))
+	c.add(`<path d="M%s %sL%s %sL%s %sZ" fill="currentColor" stroke="none"/>`+"\n", mm(x), mm(y), mm(x+long*math.Cos(a)),
+		mm(y+long*math.Sin(a)), mm(x+long*math.Cos(b)), mm(y+long*math.Sin(b)))
 }
 
 // hatch defines a hatching for what is drawn at a scale: lines at an angle, some mm apart on paper.
 func (c *svg) hatch(name string, scale, angle, apart float64) {
 	d := apart / scale
-	c.add(`<pattern id="%s%s" width="%s" height="%s" patternUnits="userSpaceOnUse" patternTransform="rotate(%s)"><path d="M0 %sH%s" stroke="currentColor" stroke-width="%s"/></pattern>`+"\n",
+	c.add(`<pattern id="%s%s" width="%s" height="%s" patternUnits="userSpaceOnUse" patternTransform="rotate(%s)"><path d="M0 %sH%s" `+
+		`stroke="currentColor" stroke-width="%s"/></pattern>`+"\n",
 		c.prefix, name, fine(d), fine(d), mm(angle), fine(d/2), fine(d), fine(0.18/scale))
 }

@@ -39,7 +39,8 @@ func TestToolFaces(t *testing.T) {
 		"cone": "[[0, 0], [20, 0], [20, 4], [8, 12], [0, 12]]",
 		"dome": "[[0, 0], [20, 0], [20, 4], {arc: [0, 10], radius: 36.333333, turn: ccw}]",
 	} {
-		r := reporttest.Reviewed(t, map[string]string{"a.yaml": "part: a\nunits: mm\nmaterial: {name: FC-0208, density: 6.8}\nbodies: {a: {turned: {section: " + section + "}}}\n"}, checker.Options{})
+		r := reporttest.Reviewed(t, map[string]string{"a.yaml": "part: a\nunits: mm\nmaterial: {name: FC-0208, density: 6.8}\nbodies: {a: " +
+			"{turned: {section: " + section + "}}}\n"}, checker.Options{})
 		if len(r.Parts) != 1 {
 			t.Fatalf("%s: %v", name, r.Unread)
 		}
@@ -82,8 +83,8 @@ func TestToolFaces(t *testing.T) {
 	}
 }
 
-// TestToolRods: the steep wall of a through-hole, up to 30 degrees, is that of the core rod, which stands as it stands when pressed at fill too;
-// no punch is over or under it. A shallow one, of a countersink, is the punch's, and so is one that ends on a shoulder.
+// TestToolRods: the steep wall of a through-hole, up to 30 degrees, is that of the core rod, which stands as it stands when pressed at
+// fill too; no punch is over or under it. A shallow one, of a countersink, is the punch's, and so is one that ends on a shoulder.
 func TestToolRods(t *testing.T) {
 	narrow := 10 - 20*math.Tan(8*math.Pi/180)
 	for name, c := range map[string]struct {
@@ -93,14 +94,20 @@ func TestToolRods(t *testing.T) {
 	}{
 		"narrower upward":   {"p: {circle: {diameter: 20}, draft: {angle: 8, narrows: up}}", 10, narrow, 10, narrow},
 		"narrower downward": {"p: {circle: {diameter: 20}, draft: {angle: 8, narrows: down}}", narrow, 10, narrow, 10},
-		"both ways": {"o: {circle: {diameter: 20}, open: bottom, depth: 10, draft: {angle: 8, narrows: up}}\n  q: {circle: {diameter: 20}, open: top, depth: 10, draft: {angle: 8, narrows: down}}",
+		"both ways": {"o: {circle: {diameter: 20}, open: bottom, depth: 10, draft: {angle: 8, narrows: up}}\n  q: {circle: {diameter: 20}, " +
+			"open: top, depth: 10, draft: {angle: 8, narrows: down}}",
 			10, 10, 10, 10},
-		"at 30 degrees":   {"p: {circle: {diameter: 30}, draft: {angle: 30, narrows: down}}", 15 - 20*math.Tan(math.Pi/6), 15, 15 - 20*math.Tan(math.Pi/6), 15},
-		"past 30 degrees": {"p: {circle: {diameter: 19.7987}}\n  s: {circle: {diameter: 24}, open: top, depth: 3, draft: {angle: 35, narrows: down}}", 9.89935, 9.89935, 9.89935, 9.89935},
-		"counterbored":    {"p: {circle: {diameter: 16}}\n  s: {circle: {diameter: 24}, open: top, depth: 6, draft: {angle: 5, narrows: down}}", 8, 8, 8, 8},
-		"countersunk":     {"p: {circle: {diameter: 16}}\n  s: {circle: {diameter: 24}, open: top, depth: 3, draft: {angle: 50, narrows: down}}", 8, 8, 8, 8},
+		"at 30 degrees": {"p: {circle: {diameter: 30}, draft: {angle: 30, narrows: down}}", 15 - 20*math.Tan(math.Pi/6), 15,
+			15 - 20*math.Tan(math.Pi/6), 15},
+		"past 30 degrees": {"p: {circle: {diameter: 19.7987}}\n  s: {circle: {diameter: 24}, open: top, depth: 3, draft: {angle: 35, narrows: " +
+			"down}}", 9.89935, 9.89935, 9.89935, 9.89935},
+		"counterbored": {"p: {circle: {diameter: 16}}\n  s: {circle: {diameter: 24}, open: top, depth: 6, draft: {angle: 5, narrows: down}}",
+			8, 8, 8, 8},
+		"countersunk": {"p: {circle: {diameter: 16}}\n  s: {circle: {diameter: 24}, open: top, depth: 3, draft: {angle: 50, narrows: down}}",
+			8, 8, 8, 8},
 	} {
-		r := reporttest.Reviewed(t, map[string]string{"a.yaml": "part: a\nunits: mm\nmaterial: {name: FC-0208, density: 6.8}\nbodies: {a: {circle: {diameter: 40}, from: 0, to: 20}}\ncuts:\n  " + c.cuts + "\n"}, checker.Options{})
+		r := reporttest.Reviewed(t, map[string]string{"a.yaml": "part: a\nunits: mm\nmaterial: {name: FC-0208, density: 6.8}\nbodies: {a: " +
+			"{circle: {diameter: 40}, from: 0, to: 20}}\ncuts:\n  " + c.cuts + "\n"}, checker.Options{})
 		if len(r.Parts) != 1 {
 			t.Fatalf("%s: %v", name, r.Unread)
 		}
@@ -122,7 +129,8 @@ func TestToolRods(t *testing.T) {
 				return least
 			}
 			if lower, upper := inner("lower-punch"), inner("upper-punch"); math.Abs(lower-c.lower) > 1e-3 || math.Abs(upper-c.upper) > 1e-3 {
-				t.Errorf("%s, %s: punches begin at radius %.3f below and %.3f above, want %.3f and %.3f", name, position, lower, upper, c.lower, c.upper)
+				t.Errorf("%s, %s: punches begin at radius %.3f below and %.3f above, want %.3f and %.3f", name, position, lower, upper, c.lower,
+					c.upper)
 			}
 			radius := map[float64]float64{}
 			for _, e := range svg.All(reporttest.OfClass("core-rod")) {

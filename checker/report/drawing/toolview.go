@@ -48,7 +48,8 @@ func (s *sheet) tools(x, y, width, height float64) (scale float64) {
 	}
 	var views []*toolView
 	for _, fill := range positions {
-		t := &toolView{strips: strips, loops: sec.Loops, table: table, base: base, raised: raised - lowestTop(strips), head: head, fill: fill, from: lo.X, to: hi.X,
+		t := &toolView{strips: strips, loops: sec.Loops, table: table, base: base, raised: raised - lowestTop(strips), head: head, fill: fill,
+			from: lo.X, to: hi.X,
 			view: &view{low: plane.Point{X: lo.X - wide, Y: base}, high: plane.Point{X: hi.X + wide, Y: head}}}
 		views = append(views, t)
 	}
@@ -144,7 +145,8 @@ func (s *sheet) tool(t *toolView, sec *checker.Section) {
 		s.hatch(name+h.of, t.scale, h.angle, h.apart)
 	}
 	d := 1.4 / t.scale
-	s.add(`<pattern id="%s%spowder" width="%s" height="%s" patternUnits="userSpaceOnUse"><circle cx="%s" cy="%s" r="%s" fill="currentColor"/></pattern>`+"\n",
+	s.add(`<pattern id="%s%spowder" width="%s" height="%s" patternUnits="userSpaceOnUse"><circle cx="%s" cy="%s" r="%s" `+
+		`fill="currentColor"/></pattern>`+"\n",
 		s.prefix, name, fine(d), fine(d), fine(d/2), fine(d/2), fine(0.22/t.scale))
 	t.begin(&s.svg, "tool-"+name)
 	s.die(t, name)
@@ -216,7 +218,8 @@ func (s *sheet) runs(t *toolView, fill, class string, of func(strip) (member any
 				below = "V" + fine(low[1]) + acrossTo(x.From, low[1], low[0]) + below
 			}
 			_, low, _ := of(t.strips[i])
-			s.add(`<path class="%s" fill="url(#%s%s)" d="M%s %s%s%sZ"/>`+"\n", class, s.prefix, fill, fine(t.strips[i].From), fine(low[0]), above, below)
+			s.add(`<path class="%s" fill="url(#%s%s)" d="M%s %s%s%sZ"/>`+"\n", class, s.prefix, fill, fine(t.strips[i].From), fine(low[0]), above,
+				below)
 		}
 		i = j
 	}
@@ -233,7 +236,8 @@ func acrossTo(place, from, to float64) string {
 // die draws the die: beside the part, in what it leaves open in plan, and its shelves.
 func (s *sheet) die(t *toolView, name string) {
 	block := func(from, to float64) {
-		s.add(`<path class="die" fill="url(#%s%sdie)" d="M%s %sH%sV%sH%sZ"/>`+"\n", s.prefix, name, fine(from), fine(t.base), fine(to), fine(t.table), fine(from))
+		s.add(`<path class="die" fill="url(#%s%sdie)" d="M%s %sH%sV%sH%sZ"/>`+"\n", s.prefix, name, fine(from), fine(t.base), fine(to),
+			fine(t.table), fine(from))
 	}
 	block(t.low.X, t.from)
 	block(t.to, t.high.X)

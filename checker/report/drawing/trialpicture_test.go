@@ -26,6 +26,7 @@ func trialPicture(x *checker.Tried) string {
 	low, high := s.low, s.high+8
 	s.bar(8, high-4, scale)
 	drawn := s.b.String()
-	return fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 %s %s %s" font-family="sans-serif" color="black" fill="currentColor">`+"\n<rect y=\"%s\" width=\"100%%\" height=\"100%%\" fill=\"white\"/>\n%s</svg>\n",
+	return fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 %s %s %s" font-family="sans-serif" color="black" `+
+		`fill="currentColor">`+"\n<rect y=\"%s\" width=\"100%%\" height=\"100%%\" fill=\"white\"/>\n%s</svg>\n",
 		mm(low), mm(pictureWide), mm(high-low), mm(low), drawn)
 }

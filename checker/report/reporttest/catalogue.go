@@ -21,7 +21,8 @@ func Catalogue(t *testing.T) (all []checker.Entry) {
 		if len(ps) > 0 {
 			t.Fatal(ps)
 		}
-		for _, e := range checker.Catalogue(p, checker.Prove(p, b, func(file string) ([]byte, error) { return rules.BuiltinFile(name, file) }, false)) {
+		for _, e := range checker.Catalogue(p, checker.Prove(p, b, func(file string) ([]byte, error) { return rules.BuiltinFile(name, file) },
+			false)) {
 			if e.Rule.From == p {
 				all = append(all, e)
 			}

@@ -25,13 +25,17 @@ func CheckQuiet(t *testing.T, what, text string) {
 var noNumber = regexp.MustCompile(`[-+ "(]?(NaN|[+-]?Inf)\b`)
 
 // HostilePart has in every text what could act on a medium that shows it.
-var HostilePart = "part: hostile\ntitle: " + QuotedYAML(Hostile) + "\ndrawing: " + QuotedYAML(Hostile) + "\nrevision: " + QuotedYAML(Hostile) + "\nunits: mm\nmaterial: {name: " + QuotedYAML(Hostile) + ", density: 6.8}\n" +
-	"bodies: {a: {circle: {diameter: 30}, from: 0, to: 8}}\ncuts: {b: {circle: {diameter: 28.9}}}\nsides: {thread: {thread: {size: " + QuotedYAML(Hostile) + ", inside: true}, in: b}}\n" +
+var HostilePart = "part: hostile\ntitle: " + QuotedYAML(Hostile) + "\ndrawing: " + QuotedYAML(Hostile) + "\nrevision: " +
+	QuotedYAML(Hostile) + "\nunits: mm\nmaterial: {name: " + QuotedYAML(Hostile) + ", density: 6.8}\n" +
+	"bodies: {a: {circle: {diameter: 30}, from: 0, to: 8}}\ncuts: {b: {circle: {diameter: 28.9}}}\nsides: {thread: {thread: {size: " +
+	QuotedYAML(Hostile) + ", inside: true}, in: b}}\n" +
 	"marks: {m: {on: a.top, recessed: 0.1, box: [14.7, 0, 0.1, 0.1], text: " + QuotedYAML(Hostile) + "}}\n"
 
 // Hostile is text that would be a script, a link, a mention, a table break, an escape or another order in some medium.
-const Hostile = "</title></svg><script>alert(1)</script><img src=x onerror=alert(2)>\" ' onload=\"alert(3)\" &lt;b&gt; ]]> --> {{.}} %s %n @everyone #1 | a | b |\n" +
-	"![x](http://example.invalid/x.png) [y](javascript:alert(4)) <!-- ``` ~~~ \x1b[31m \x1b]8;;http://example.invalid\x07 \u202e \u2066 \u200b \ufeff \u2028 \u0085 \\ * _ http://example.invalid/"
+const Hostile = "</title></svg><script>alert(1)</script><img src=x onerror=alert(2)>\" ' onload=\"alert(3)\" &lt;b&gt; ]]> --> {{.}} %s " +
+	"%n @everyone #1 | a | b |\n" +
+	"![x](http://example.invalid/x.png) [y](javascript:alert(4)) <!-- ``` ~~~ \x1b[31m \x1b]8;;http://example.invalid\x07 \u202e \u2066 " +
+	"\u200b \ufeff \u2028 \u0085 \\ * _ http://example.invalid/"
 
 // QuotedYAML writes text as a double-quoted scalar with every character that is not plain as an escape.
 func QuotedYAML(s string) string {

@@ -20,6 +20,11 @@ import (
 	"corerod/rules"
 )
 
+// File is a part file with a text.
+func File(name, text string) checker.File {
+	return checker.File{Name: name, Open: func() (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(text)), nil }}
+}
+
 // Compare compares two part files.
 func Compare(t testing.TB, old, new string) (*checker.Comparison, words.InForce) {
 	t.Helper()
@@ -27,7 +32,7 @@ func Compare(t testing.TB, old, new string) (*checker.Comparison, words.InForce)
 	var roots []*source.Node
 	for i, text := range []string{old, new} {
 		name := []string{"old.yaml", "new.yaml"}[i]
-		files = append(files, checker.File{Name: name, Open: func() (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(text)), nil }})
+		files = append(files, File(name, text))
 		root, _ := source.Parse(name, []byte(text))
 		roots = append(roots, root)
 	}
@@ -96,7 +101,7 @@ func Reviewed(t testing.TB, texts map[string]string, o checker.Options) *checker
 	b := Book(t)
 	var files []checker.File
 	for _, name := range slices.Sorted(maps.Keys(texts)) {
-		files = append(files, checker.File{Name: name, Open: func() (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(texts[name])), nil }})
+		files = append(files, File(name, texts[name]))
 	}
 	if o.StatusAt == "" {
 		o.StatusAt = rules.Change
@@ -140,8 +145,6 @@ func Mill(t testing.TB) *checker.Review {
 	for _, n := range names {
 		files = append(files, checker.File{Name: n, Open: func() (io.ReadCloser, error) { return texts.Open(n) }})
 	}
-	files = append(files, checker.File{Name: "bad.yaml", Open: func() (io.ReadCloser, error) {
-		return io.NopCloser(strings.NewReader("part: X")), nil
-	}})
+	files = append(files, File("bad.yaml", "part: X"))
 	return checker.Run(context.Background(), files, Book(t), checker.Options{StatusAt: rules.Change})
 }

@@ -210,7 +210,8 @@ func CheckOnPaper(t *testing.T, root *Element) {
 			t.Errorf("a picture holds %s", e.Name)
 		}
 		for key, v := range e.Attr {
-			if strings.HasPrefix(key, "on") || key == "href" && !strings.HasPrefix(v, "#") || strings.Contains(v, "url(") && !strings.HasPrefix(v, "url(#") {
+			if strings.HasPrefix(key, "on") || key == "href" && !strings.HasPrefix(v, "#") || strings.Contains(v, "url(") &&
+				!strings.HasPrefix(v, "url(#") {
 				t.Errorf("a picture has %s=%q", key, v)
 			}
 		}

@@ -16,7 +16,8 @@ func TestSources(t *testing.T) {
 		want  string
 	}{
 		{[]rules.Cited{{Key: "a", Basis: stock.Published}, {Key: "b", Basis: stock.Published}}, "Book A; Book B"},
-		{[]rules.Cited{{Key: "a", Basis: stock.Published}, {Key: "b", Basis: stock.Published}, {Key: "a", Basis: stock.Memory}}, "Book B; Book A (from memory, unverified: shop to confirm)"},
+		{[]rules.Cited{{Key: "a", Basis: stock.Published}, {Key: "b", Basis: stock.Published}, {Key: "a", Basis: stock.Memory}},
+			"Book B; Book A (from memory, unverified: shop to confirm)"},
 		{[]rules.Cited{{Key: "a", Basis: stock.Published}, {Basis: stock.Practice}}, "Book A; common practice, no source"},
 	} {
 		f := &checker.Finding{Finding: rules.Finding{Rule: &rules.Rule{Pack: pack}, Sources: c.cited}}
