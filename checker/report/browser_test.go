@@ -21,6 +21,7 @@ import (
 	"github.com/chromedp/chromedp/kb"
 
 	"corerod/checker/change"
+	"corerod/checker/report/reporttest"
 )
 
 // inBrowser does something in a headless browser; the test is skipped where there is none. Where the browser itself fails,
@@ -52,7 +53,8 @@ func browser(t *testing.T) context.Context {
 	if path == "" {
 		t.Skip("no chromium here; .ci/run installs it")
 	}
-	o := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.Flag("disable-dev-shm-usage", true))
+	o := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU,
+		chromedp.Flag("disable-dev-shm-usage", true))
 	ctx, stop := chromedp.NewExecAllocator(context.Background(), o...)
 	t.Cleanup(stop)
 	ctx, stop = chromedp.NewContext(ctx)
@@ -85,13 +87,13 @@ func watch(ctx context.Context) *watched {
 // pages writes the sheets of the demo parts, and one with every hostile text, and the front page.
 func pages(t *testing.T) (dir string, names []string) {
 	t.Helper()
-	texts := map[string]string{"hostile.yaml": hostilePart}
-	for name, text := range demoParts(t) {
+	texts := map[string]string{"hostile.yaml": reporttest.HostilePart}
+	for name, text := range reporttest.DemoParts(t) {
 		if strings.Contains(name, "/mill/") {
 			texts[filepath.Base(name)] = text
 		}
 	}
-	r := reviewed(t, texts, change.Options{Changes: 3})
+	r := reporttest.Reviewed(t, texts, change.Options{Changes: 3})
 	dir = t.TempDir()
 	write := func(name string, b []byte) {
 		if err := os.WriteFile(filepath.Join(dir, name), b, 0o644); err != nil {
@@ -223,7 +225,8 @@ func checkPrint(t *testing.T, ctx context.Context, dir string, names []string) e
 				emulation.SetEmulatedMedia().WithMedia("print"),
 				chromedp.EmulateViewport(width, 1000),
 				chromedp.Navigate("file://"+filepath.Join(dir, name)),
-				chromedp.Evaluate(fmt.Sprintf(`[...document.querySelectorAll('table,svg,td,th')].filter(e => e.getBoundingClientRect().right > %d).map(e => e.tagName + ' ' + e.textContent.slice(0,20)).join('; ')`, width), &cut),
+				chromedp.Evaluate(fmt.Sprintf(`[...document.querySelectorAll('table,svg,td,th')].filter(e => e.getBoundingClientRect().right > `+
+					`%d).map(e => e.tagName + ' ' + e.textContent.slice(0,20)).join('; ')`, width), &cut),
 				chromedp.ActionFunc(func(ctx context.Context) (err error) {
 					pdf, _, err = cdppage.PrintToPDF().WithPaperWidth(paper[0]).WithPaperHeight(paper[1]).Do(ctx)
 					return err

@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"corerod/checker/prove"
+	"corerod/checker/report/reporttest"
+	"corerod/checker/report/words"
 	"corerod/rules"
 )
 
@@ -26,11 +28,11 @@ func CataloguePage(e *prove.Entry) string {
 	line("## What is needed")
 	line("")
 	if r.When != "" && r.When != "true" {
-		line("Only where `%s`.", oneLine(r.When))
+		line("Only where `%s`.", words.OneLine(r.When))
 		line("")
 	}
 	for _, n := range r.Needs {
-		line("- else `%s`: `%s`", n.Grade, oneLine(n.That))
+		line("- else `%s`: `%s`", n.Grade, words.OneLine(n.That))
 	}
 	if len(e.Limits) > 0 {
 		line("")
@@ -48,7 +50,7 @@ func CataloguePage(e *prove.Entry) string {
 		if i == 0 {
 			line("")
 		}
-		line("- Ground: %s.", sourceWords(r.Pack, c.Key, c.Basis))
+		line("- Ground: %s.", words.Source(r.Pack, c.Key, c.Basis))
 	}
 	line("")
 	line("## Why, in the die")
@@ -67,9 +69,9 @@ func CataloguePage(e *prove.Entry) string {
 		line("")
 		line("`%s`:", trialText(x))
 		line("")
-		line("![The part, with a balloon where the finding lies](%s)", CataloguePicture(r, i == 0))
+		line("![The part, with a balloon where the finding lies](%s)", "pictures/"+reporttest.PictureFile(r, i == 0))
 		line("")
-		for _, f := range trialFigures(x) {
+		for _, f := range words.TrialFigures(x) {
 			line("- %s", f)
 		}
 	}
@@ -81,26 +83,12 @@ func CataloguePage(e *prove.Entry) string {
 	return b.String()
 }
 
-// CataloguePicture is the file name of the picture of a rule's failing trial or near miss.
-func CataloguePicture(r *rules.Rule, found bool) string {
-	return "pictures/" + r.Name + map[bool]string{true: "-found.svg", false: "-near.svg"}[found]
-}
-
-// TrialPicture draws the plan and sections of a trial's part, with what its rule alone finds.
-func TrialPicture(x *prove.Tried) string {
-	s := newSheet(x.Review(), "")
-	scale := s.views(4, 4, pictureWide-8, pictureHigh-8)
-	low, high := s.low, s.high+8
-	s.bar(8, high-4, scale)
-	drawn := s.b.String()
-	return fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 %s %s %s" font-family="sans-serif" color="black" fill="currentColor">`+"\n<rect y=\"%s\" width=\"100%%\" height=\"100%%\" fill=\"white\"/>\n%s</svg>\n",
-		mm(low), mm(pictureWide), mm(high-low), mm(low), drawn)
-}
-
 // CatalogueIndex lists all rules by stage, in Markdown.
 func CatalogueIndex(entries []prove.Entry) string {
 	var b strings.Builder
-	b.WriteString("# Catalogue of rules\n\nThe rules of the built-in packs, by the stage at which a part meets them. Each page says what is measured, the limit with\nits ground, why it matters in the die, what to change, and shows a part that the rule finds beside one that it nearly\nfinds. The pages are generated from the packs; `corerod pack show RULE` prints the same.\n")
+	b.WriteString("# Catalogue of rules\n\nThe rules of the built-in packs, by the stage at which a part meets them. Each page says what is " +
+		"measured, the limit with\nits ground, why it matters in the die, what to change, and shows a part that the rule finds beside one that " +
+		"it nearly\nfinds. The pages are generated from the packs; `corerod pack show RULE` prints the same.\n")
 	for _, stage := range rules.Stages {
 		first := true
 		for i := range entries {

@@ -5,11 +5,13 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"corerod/checker/report/reporttest"
 )
 
 // TestColour: the words of grades in heads and counts are painted, nothing else differs, and lines break alike.
 func TestColour(t *testing.T) {
-	r := millReview(t)
+	r := reporttest.Mill(t)
 	var plain, colour bytes.Buffer
 	if Text(&plain, r) != nil || whole(NewText(&colour, true), r) != nil {
 		t.Fatal("not written")
@@ -32,7 +34,8 @@ func TestColour(t *testing.T) {
 		}
 	}
 	// Each finding, each part's count of a grade, and the tally: the mill has 2 parts with a stop, 1 with changes and an ask.
-	want := map[string]int{"stop1": findings["stop"] + 2 + 1, "change3": findings["change"] + 1 + 1, "ask6": findings["ask"] + 1, "clear2": 4 + 1}
+	want := map[string]int{"stop1": findings["stop"] + 2 + 1, "change3": findings["change"] + 1 + 1, "ask6": findings["ask"] + 1,
+		"clear2": 4 + 1}
 	for word, n := range want {
 		if painted[word] != n {
 			t.Errorf("%s is painted %d times, want %d", word, painted[word], n)

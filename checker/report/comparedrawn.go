@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"corerod/checker/compare"
+	"corerod/checker/report/words"
 	"corerod/parts/form"
 	"corerod/parts/source"
 )
@@ -25,7 +26,8 @@ func drawnSection(c *compare.Comparison) section {
 		}
 	}
 	if d.rounded > 0 {
-		s.notes = []string{fmt.Sprintf("%s by no more than %s mm, as rounding to another unit does; the JSON has them.", differ(d.rounded), twelve(roundedBy))}
+		s.notes = []string{fmt.Sprintf("%s by no more than %s mm, as rounding to another unit does; the JSON has them.", differ(d.rounded),
+			words.Twelve(roundedBy))}
 	}
 	return s
 }
@@ -121,7 +123,7 @@ func (d *drawnWriter) point(x, y compare.Redrawn, section string) string {
 // fewer joins texts, and counts those past a number.
 func fewer(all []string, most int, what string) string {
 	if len(all) > most {
-		all = append(all[:most:most], "and "+plural(len(all)-most, "more "+what))
+		all = append(all[:most:most], "and "+words.Plural(len(all)-most, "more "+what))
 	}
 	return strings.Join(all, "; ")
 }
@@ -140,7 +142,8 @@ func (d *drawnWriter) value(v compare.Redrawn, section string) string {
 			d.rounded++
 			return ""
 		}
-		return fmt.Sprintf("%s from %s to %s (%s to %s mm)", pathBelow(v.New, section), written(v.Old), written(v.New), coordinate(v.Old.MM(), "mm"), coordinate(v.New.MM(), "mm"))
+		return fmt.Sprintf("%s from %s to %s (%s to %s mm)", pathBelow(v.New, section), written(v.Old), written(v.New),
+			words.Coordinate(v.Old.MM(), "mm"), words.Coordinate(v.New.MM(), "mm"))
 	}
 	from := written(v.Old)
 	if v.New.Numeric && v.New.Unit != "" {
@@ -180,9 +183,9 @@ const mostDigits = 24
 func written(v *form.Value) string {
 	switch {
 	case v.Numeric && v.Unit != "":
-		return short(v.Text, mostDigits) + " " + v.Unit
+		return words.Short(v.Text, mostDigits) + " " + v.Unit
 	case v.Numeric:
-		return short(v.Text, mostDigits)
+		return words.Short(v.Text, mostDigits)
 	case plainWord().MatchString(v.Text):
 		return v.Text
 	}
@@ -218,7 +221,7 @@ func listed(v *form.Value) string {
 	items, unit := make([]string, 0, len(v.In)), ""
 	for _, in := range v.In {
 		if in.Shape != source.Scalar || len(v.In) > most {
-			return "of " + plural(len(v.In), "item")
+			return "of " + words.Plural(len(v.In), "item")
 		}
 		unit = in.Unit
 		items = append(items, strings.TrimSuffix(written(in), " "+in.Unit))

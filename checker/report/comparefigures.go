@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"corerod/checker/compare"
+	"corerod/checker/report/words"
 	"corerod/parts/source"
 	"corerod/parts/subject"
 	"corerod/parts/tooling"
@@ -34,7 +35,7 @@ func figuresSection(c *compare.Comparison) section {
 		case m.Differs:
 			rows = append(rows, []string{memberWord(m), membersWords(m.Old), membersWords(m.New), ""})
 		case m.Kind != tooling.Die:
-			same = append(same, plural(compare.Rods(m.New), kinds[m.Kind]))
+			same = append(same, words.Plural(compare.Rods(m.New), kinds[m.Kind]))
 		}
 	}
 	if was, is := pressWords(c.Old.Layout), pressWords(c.New.Layout); was != is {
@@ -50,8 +51,8 @@ func figuresSection(c *compare.Comparison) section {
 }
 
 // figureNames are the figures of a comparison as people read them.
-var figureNames = map[string]string{"height": "height", "across": "across", "plan_area": "plan", "volume": "volume", "mass": "mass", "density": "density",
-	"class": "class", "force": "force to press", "ejection": "force to eject"}
+var figureNames = map[string]string{"height": "height", "across": "across", "plan_area": "plan", "volume": "volume", "mass": "mass",
+	"density": "density", "class": "class", "force": "force to press", "ejection": "force to eject"}
 
 func figureWords(f *compare.Figure, own string) (was, is string) {
 	old, new := f.Old, f.New
@@ -63,9 +64,9 @@ func figureWords(f *compare.Figure, own string) (was, is string) {
 	case was != is || !f.Differs():
 		return was, is
 	case f.Name == "volume":
-		return twelve(old.Value/1000) + " cm3", twelve(new.Value/1000) + " cm3"
+		return words.Twelve(old.Value/1000) + " cm3", words.Twelve(new.Value/1000) + " cm3"
 	}
-	return exact(old.Value, f.Unit, own), exact(new.Value, f.Unit, own)
+	return words.Exact(old.Value, f.Unit, own), words.Exact(new.Value, f.Unit, own)
 }
 
 func figureWord(f *compare.Figure, v subject.Optional, own string) string {
@@ -73,11 +74,11 @@ func figureWord(f *compare.Figure, v subject.Optional, own string) string {
 	case !v.Known:
 		return "not known"
 	case f.Name == "class":
-		return classWord(v.Value)
+		return words.Class(v.Value)
 	case f.Name == "volume":
-		return digits(v.Value/1000) + " cm3"
+		return words.Digits(v.Value/1000) + " cm3"
 	}
-	return value(v.Value, f.Unit, own)
+	return words.Value(v.Value, f.Unit, own)
 }
 
 // by is by how much a figure moved, as a share of what it was; "" where that says nothing.
@@ -106,17 +107,8 @@ func percent(share float64) string {
 	return text + " %"
 }
 
-// twelve writes a number with 12 significant digits.
-func twelve(v float64) string {
-	r, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 12, 64), 64)
-	if err != nil {
-		return "-"
-	}
-	return strconv.FormatFloat(r, 'f', -1, 64)
-}
-
 func memberWord(m *compare.MembersOf) string {
-	_, many, _ := strings.Cut(plural(2, kinds[m.Kind]), " ")
+	_, many, _ := strings.Cut(words.Plural(2, kinds[m.Kind]), " ")
 	return many
 }
 

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"corerod/checker/compare"
+	"corerod/checker/report/words"
 	"corerod/parts/source"
 	"corerod/parts/subject"
 	"corerod/rules"
@@ -17,7 +18,7 @@ func findingsSection(c *compare.Comparison) section {
 	for i := range c.Findings {
 		p := &c.Findings[i]
 		e := pairEntry(c, p)
-		key := fmt.Sprint(p.How, p.Finding().Grade, p.Finding().Rule.Name, p.Finding().Subject.Place().Features, e.lines)
+		key := fmt.Sprint(p.How, p.Finding().Grade, p.Finding().Rule.Name, p.Finding().Subject.Place().Features, heads(e.below))
 		if j, ok := at[key]; ok {
 			alike[j]++
 			continue
@@ -51,6 +52,7 @@ func gradeCounts(all []compare.FindingPair) string {
 	return strings.Join(counts, ", ")
 }
 
+// pairEntry is one finding that differs, with its figures before and now.
 func pairEntry(c *compare.Comparison, p *compare.FindingPair) entry {
 	f, unit := p.Finding(), unitFor(c)
 	s := p.NewSubject
@@ -61,15 +63,16 @@ func pairEntry(c *compare.Comparison, p *compare.FindingPair) entry {
 	if p.Old != nil && p.New != nil && p.Old.Grade != p.New.Grade {
 		grade = fmt.Sprintf("%s to %s", p.Old.Grade, p.New.Grade)
 	}
-	e := entry{head: fmt.Sprintf("%s, %s: %s, %s%s", p.How, grade, prose(f.Rule.Name), source.Plain(s.Place().Name), placesWords(p))}
+	head := fmt.Sprintf("%s, %s: %s, %s%s", p.How, grade, words.Rule(f.Rule.Name), source.Plain(s.Place().Name), placesWords(p))
+	var lines []string
 	if p.How == compare.Gained || p.How == compare.Worsened {
-		e.lines = append(e.lines, where(f, unit), source.Plain(f.Says)+".")
+		lines = append(lines, where(f, unit), source.Plain(f.Says)+".")
 	}
-	e.lines = append(e.lines, pairLines(p, unit)...)
+	lines = append(lines, pairLines(p, unit)...)
 	if p.How == compare.Gained || p.How == compare.Worsened {
-		e.lines = append(e.lines, "Change: "+source.Plain(f.Rule.Change)+".")
+		lines = append(lines, "Change: "+source.Plain(f.Rule.Change)+".")
 	}
-	return e
+	return item(head, lines...)
 }
 
 // placesWords say at how many places a finding fared so.
@@ -89,23 +92,23 @@ func pairLines(p *compare.FindingPair, unit string) (lines []string) {
 	if p.How == compare.Cleared {
 		return []string{clearedLine(p, unit)}
 	}
-	for i := range min(len(p.NewCompared), mostCompared) {
+	for i := range min(len(p.NewCompared), words.MostCompared) {
 		c := &p.NewCompared[i]
-		of := elementOf(p.NewCompared, i, unit)
+		of := words.Element(p.NewCompared, i, unit)
 		before := before(p, i)
 		if before == nil {
-			lines = append(lines, of+compared(c, unit))
+			lines = append(lines, of+words.Compared(c, unit))
 			continue
 		}
 		was, is := twoValues(before, c.Value, c.Unit, unit)
-		line := fmt.Sprintf("%s%s was %s, is %s, needed %s", of, source.Plain(c.Measure), was, is, needed(c, unit))
+		line := fmt.Sprintf("%s%s was %s, is %s, needed %s", of, source.Plain(c.Measure), was, is, words.Needed(c, unit))
 		if c.MissesBy != nil {
-			line += ", missed by " + value(*c.MissesBy, c.Unit, unit)
+			line += ", missed by " + words.Value(*c.MissesBy, c.Unit, unit)
 		}
 		lines = append(lines, line)
 	}
-	if more := len(p.NewCompared) - mostCompared; more > 0 {
-		lines = append(lines, "and "+plural(more, "more comparison"))
+	if more := len(p.NewCompared) - words.MostCompared; more > 0 {
+		lines = append(lines, "and "+words.Plural(more, "more comparison"))
 	}
 	if p.How == compare.Gained && p.Other == nil {
 		if before := otherSide(p, p.OldSubject, "before", "was", unit); before != "" {
@@ -134,7 +137,7 @@ func clearedLine(p *compare.FindingPair, unit string) string {
 	line := "before: " + source.Plain(p.Old.Says)
 	if len(p.OldCompared) > 0 {
 		a := &p.OldCompared[0]
-		line = fmt.Sprintf("%s was %s, needed %s", source.Plain(a.Measure), value(a.Value, a.Unit, unit), needed(a, unit))
+		line = fmt.Sprintf("%s was %s, needed %s", source.Plain(a.Measure), words.Value(a.Value, a.Unit, unit), words.Needed(a, unit))
 	}
 	if now := otherSide(p, p.NewSubject, "now", "is", unit); now != "" {
 		line += "; " + now
@@ -160,26 +163,11 @@ func otherSide(p *compare.FindingPair, s subject.Subject, when, verb, unit strin
 
 // twoValues writes two values of one measure, with as many digits as tell them apart.
 func twoValues(a, b any, unit, own string) (string, string) {
-	x, y := value(a, unit, own), value(b, unit, own)
+	x, y := words.Value(a, unit, own), words.Value(b, unit, own)
 	v, number := a.(float64)
 	w, other := b.(float64)
 	if x != y || !number || !other || v == w {
 		return x, y
 	}
-	return exact(v, unit, own), exact(w, unit, own)
-}
-
-// exact writes a measure with 12 significant digits.
-func exact(v float64, unit, own string) string {
-	if unit == subject.MM && own == "in" {
-		v /= 25.4
-	}
-	text := twelve(v)
-	switch unit {
-	case subject.MM:
-		return text + " " + own
-	case subject.Ratio, subject.Count, "":
-		return text
-	}
-	return text + " " + unit
+	return words.Exact(v, unit, own), words.Exact(w, unit, own)
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"corerod/checker/compare"
+	"corerod/checker/report/words"
 	"corerod/parts/source"
 	"corerod/parts/subject"
 )
@@ -29,7 +30,8 @@ func movedSection(c *compare.Comparison) section {
 	}
 	hidden := 0
 	if len(all) > mostSubjects {
-		least := slices.SortedStableFunc(slices.Values(all), func(a, b movedLine) int { return cmp.Compare(b.share, a.share) })[mostSubjects-1].share
+		least := slices.SortedStableFunc(slices.Values(all),
+			func(a, b movedLine) int { return cmp.Compare(b.share, a.share) })[mostSubjects-1].share
 		kept := slices.DeleteFunc(slices.Clone(all), func(l movedLine) bool { return l.share < least })
 		kept = kept[:min(len(kept), mostSubjects)]
 		hidden, all = len(all)-len(kept), kept
@@ -38,7 +40,7 @@ func movedSection(c *compare.Comparison) section {
 		s.entries = append(s.entries, entry{head: l.text})
 	}
 	if hidden > 0 {
-		s.entries = append(s.entries, entry{head: "and " + plural(hidden, "more subject") + "; the JSON has all"})
+		s.entries = append(s.entries, entry{head: "and " + words.Plural(hidden, "more subject") + "; the JSON has all"})
 	}
 	if text := loneWords(c.Came); text != "" {
 		s.entries = append(s.entries, entry{head: "new: " + text})
@@ -99,9 +101,9 @@ func (w *movedWriter) measure(m *compare.MovedMeasure) string {
 	case m.Field.Type != subject.Number:
 		return fmt.Sprintf("%s %s to %s", name, source.Plain(m.OldWord), source.Plain(m.NewWord))
 	case !m.Old.Known:
-		return fmt.Sprintf("%s now %s, not known before", name, value(m.New.Value, m.Field.Unit, w.unit))
+		return fmt.Sprintf("%s now %s, not known before", name, words.Value(m.New.Value, m.Field.Unit, w.unit))
 	case !m.New.Known:
-		return fmt.Sprintf("%s no longer known, before %s", name, value(m.Old.Value, m.Field.Unit, w.unit))
+		return fmt.Sprintf("%s no longer known, before %s", name, words.Value(m.Old.Value, m.Field.Unit, w.unit))
 	}
 	was, is := twoValues(m.Old.Value, m.New.Value, m.Field.Unit, w.unit)
 	if word, unit, ok := strings.Cut(is, " "); ok && strings.HasSuffix(was, " "+unit) {
@@ -114,10 +116,10 @@ func (w *movedWriter) measure(m *compare.MovedMeasure) string {
 func (w *movedWriter) unshown() string {
 	var all []string
 	if w.small > 0 {
-		all = append(all, plural(w.small, "smaller move"))
+		all = append(all, words.Plural(w.small, "smaller move"))
 	}
 	if w.located > 0 {
-		all = append(all, plural(w.located, "moved coordinate"))
+		all = append(all, words.Plural(w.located, "moved coordinate"))
 	}
 	if len(all) == 0 {
 		return ""

@@ -86,7 +86,7 @@ func hunks(edits []lineEdit) (lines []string) {
 	oldLine, newLine := 1, 1
 	for i := 0; i < len(edits); i++ {
 		if near[i] && (i == 0 || !near[i-1]) {
-			lines = append(lines, heading(edits, near, i, oldLine, newLine))
+			lines = append(lines, hunkHead(edits, near, i, oldLine, newLine))
 		}
 		if near[i] {
 			lines = append(lines, string(edits[i].mark)+edits[i].text)
@@ -101,7 +101,7 @@ func hunks(edits []lineEdit) (lines []string) {
 	return lines
 }
 
-func heading(edits []lineEdit, near []bool, i, oldLine, newLine int) string {
+func hunkHead(edits []lineEdit, near []bool, i, oldLine, newLine int) string {
 	old, new := 0, 0
 	for ; i < len(edits) && near[i]; i++ {
 		if edits[i].mark != '+' {

@@ -2,115 +2,68 @@ package report
 
 import (
 	"fmt"
-	"strings"
 
 	"corerod/checker"
 	"corerod/checker/concession"
+	"corerod/checker/report/words"
 	"corerod/parts/source"
 )
 
-// since tells what became of a part since an earlier review.
-func (t *textWriter) since(p *checker.PartReview) {
-	if from := p.Moved(); from != "" {
-		t.line("  Moved: it was %s.", source.Plain(from))
-	}
-	for _, x := range p.Renamed {
-		t.line("  Renamed: %s was %s.", source.Plain(x.To), source.Plain(x.From))
-	}
-	for i := range p.Restated {
-		t.line("  %s", source.Plain(restatedText(&p.Restated[i])))
-	}
-	for i, x := range p.Cleared {
-		if i == 0 {
-			t.line("")
-		}
-		t.line("  Cleared: %s, %s, %s.", source.Plain(string(x.Grade)), prose(source.Plain(x.Rule)), source.Plain(x.Name))
-	}
+// sincePart is what became of a part since an earlier review.
+type sincePart struct {
+	changed []string // where it was, names and statements that are others now
+	cleared []string // findings that are gone
+	renewed []renewed
 }
 
-// renewed are the records of a part that a change with new names needs once it is merged.
-func renewed(p *checker.PartReview) (all []*checker.Conceded) {
-	for _, k := range p.Concessions {
-		if k.Next != nil {
-			all = append(all, k)
-		}
-	}
-	return all
+// renewed is a record that a change with new names needs once it is merged, as lines of the file of concessions, and the line of the
+// record whose place it takes.
+type renewed struct {
+	line   int
+	record []string
 }
 
 // renewedHead leads to such records.
 const renewedHead = "Concessions under new names. This change needs these records instead of the old ones, unless it has them already:"
 
-// renewed prints the records that a change needs once it is merged.
-func (t *textWriter) renewed(p *checker.PartReview) {
-	for i, k := range renewed(p) {
-		if i == 0 {
-			t.line("")
-			t.line("  %s", renewedHead)
+// sinceOf words what became of a part.
+func sinceOf(p *checker.PartReview) (out sincePart) {
+	if from := p.Moved(); from != "" {
+		out.changed = append(out.changed, fmt.Sprintf("Moved: it was %s.", source.Plain(from)))
+	}
+	for _, x := range p.Renamed {
+		out.changed = append(out.changed, fmt.Sprintf("Renamed: %s was %s.", source.Plain(x.To), source.Plain(x.From)))
+	}
+	for i := range p.Restated {
+		out.changed = append(out.changed, source.Plain(words.Restated(&p.Restated[i])))
+	}
+	for _, x := range p.Cleared {
+		out.cleared = append(out.cleared, fmt.Sprintf("Cleared: %s, %s, %s.", source.Plain(string(x.Grade)), words.Rule(source.Plain(x.Rule)),
+			source.Plain(x.Name)))
+	}
+	for _, k := range p.Concessions {
+		if k.Next == nil {
+			continue
 		}
-		t.line("    in place of line %d:", k.Line)
+		x := renewed{line: k.Line}
 		for _, l := range concession.Lines(k.Next) {
-			t.line("    %s", source.Plain(l))
+			x.record = append(x.record, source.Plain(l))
 		}
+		out.renewed = append(out.renewed, x)
 	}
+	return out
 }
 
-// renewed is the same on a page: lines set in, which are shown as they are.
-func (p *reviewPage) renewed() string {
-	var b strings.Builder
-	for _, x := range p.r.Parts {
-		for _, k := range renewed(x) {
-			text := fmt.Sprintf("\n%s, in place of line %d:\n\n", p.text(x.Part.Name), k.Line)
-			for _, l := range concession.Lines(k.Next) {
-				text += "    " + source.Plain(l) + "\n"
-			}
-			if b.Len()+len(text) > mostSince {
-				return "\n" + p.text(renewedHead) + "\n" + b.String() + "\nThe text has more of them.\n"
-			}
-			b.WriteString(text)
-		}
-	}
-	if b.Len() == 0 {
-		return ""
-	}
-	return "\n" + p.text(renewedHead) + "\n" + b.String()
+// lines are what changed and what is cleared.
+func (s *sincePart) lines() []string {
+	return append(s.changed[:len(s.changed):len(s.changed)], s.cleared...)
 }
 
-// restatedText says what a part file declares otherwise than before.
-func restatedText(x *checker.Restated) string {
-	from, counts := "", ""
-	if x.From != "" {
-		from = " from " + x.From
-	}
-	if x.Counts {
-		counts = "; this counts as worsened"
-		if x.Concession == nil {
-			counts += ", unless a person agrees to it with `corerod concede --machined`"
-		}
-	}
-	if x.Concession != nil {
-		counts += "; a concession " + strings.TrimSuffix(concededText(x.Concession), ".")
-	}
-	return fmt.Sprintf("Changed: %s%s to %s%s.", x.What, from, x.To, counts)
-}
-
-// goneText says that a part is gone, and whether that counts.
-func goneText(g *checker.GonePart) string {
-	switch what := source.Plain(g.String()); {
-	case g.Concession == nil:
-		return fmt.Sprintf("Gone, which counts as worsened: %s. A person can agree to it with `corerod concede --gone`.", what)
-	case g.Counts():
-		return fmt.Sprintf("Gone, which counts as worsened: %s; a concession %s.", what, concededText(g.Concession))
-	default:
-		return fmt.Sprintf("Gone: %s; a concession %s.", what, concededText(g.Concession))
-	}
-}
-
-// against tells what a review was compared with, what was added and what is gone.
-func (t *textWriter) against(r *checker.Review) {
+// sinceReview tells what a review was compared with, what was added and what is gone; nothing where it was compared with none.
+func sinceReview(r *checker.Review) (lines []string) {
 	a := r.Against
 	if a == nil {
-		return
+		return nil
 	}
 	count := map[checker.Since]int{}
 	cleared := 0
@@ -120,23 +73,24 @@ func (t *textWriter) against(r *checker.Review) {
 			count[f.Since]++
 		}
 	}
-	t.line("")
-	t.line("Since %s: %d new, %d worsened, %d unchanged, %d cleared; new and worsened findings count.", source.Plain(a.From), count[checker.SinceNew], count[checker.SinceWorse], count[checker.SinceSame], cleared)
+	lines = append(lines, fmt.Sprintf("Since %s: %d new, %d worsened, %d unchanged, %d cleared; new and worsened findings count.",
+		source.Plain(a.From), count[checker.SinceNew], count[checker.SinceWorse], count[checker.SinceSame], cleared))
 	switch {
 	case a.Parts == 0:
-		t.line("There was no part before: every part is new. A folder to compare with must hold the same tree.")
+		lines = append(lines, "There was no part before: every part is new. A folder to compare with must hold the same tree.")
 	case a.Paired == 0:
-		t.line("Not one earlier part was found again. Check that the earlier review is of the same tree.")
+		lines = append(lines, "Not one earlier part was found again. Check that the earlier review is of the same tree.")
 	}
 	for i := range a.Gone {
-		t.line("%s", goneText(&a.Gone[i]))
+		lines = append(lines, words.Gone(&a.Gone[i]))
 	}
 	for _, p := range r.Parts {
 		if p.Added {
-			t.line("Added: the part %s of %s, %s.", source.Plain(named(p)), source.Plain(p.File), gradeWord(p.Grade))
+			lines = append(lines, fmt.Sprintf("Added: the part %s of %s, %s.", source.Plain(named(p)), source.Plain(p.File), words.Grade(p.Grade)))
 		}
 	}
 	if a.PacksDiffer {
-		t.line("Other packs, or other versions of them, were in force then. Compare the digests.")
+		lines = append(lines, "Other packs, or other versions of them, were in force then. Compare the digests.")
 	}
+	return lines
 }

@@ -9,6 +9,7 @@ import (
 
 	"corerod/checker"
 	"corerod/checker/change"
+	"corerod/checker/report/reporttest"
 	"corerod/rules"
 )
 
@@ -28,7 +29,7 @@ edges:
 
 // TestSheetSize: the page of a gear of 60 teeth stays under 300 KB.
 func TestSheetSize(t *testing.T) {
-	r := reviewed(t, map[string]string{"gear.yaml": gear60}, change.Options{Changes: 3})
+	r := reporttest.Reviewed(t, map[string]string{"gear.yaml": gear60}, change.Options{Changes: 3})
 	var b bytes.Buffer
 	if err := Sheet(&b, r, r.Parts[0]); err != nil {
 		t.Fatal(err)
@@ -51,7 +52,8 @@ func BenchmarkFormats(b *testing.B) {
 	}
 	book, _ := rules.NewBook(p)
 	run := func() *checker.Review {
-		return checker.Run(context.Background(), []checker.File{{Name: "a.yaml", Open: func() (io.ReadCloser, error) { return io.NopCloser(bytes.NewReader(text)), nil }}}, book, checker.Options{StatusAt: rules.Change})
+		return checker.Run(context.Background(), []checker.File{reporttest.File("a.yaml", string(text))}, book,
+			checker.Options{StatusAt: rules.Change})
 	}
 	b.Run("Review", func(b *testing.B) {
 		for b.Loop() {

@@ -1,10 +1,7 @@
 package report
 
 import (
-	"io"
-
 	"corerod/checker"
-	"corerod/parts/source"
 )
 
 // Stream writes a review part by part, so that nobody needs to keep them: each part in order, then what is said of all. End
@@ -40,114 +37,4 @@ func whole(s Stream, r *checker.Review) error {
 		s.Part(p)
 	}
 	return s.End(r)
-}
-
-// Text writes a review for people: each part with its verdict, its findings by grade, place and rule, and the limits
-// it met most narrowly; then what could not be read and what was in force.
-func Text(w io.Writer, r *checker.Review) error { return whole(NewText(w, false), r) }
-
-// NewText writes what Text writes, part by part; in colour for a terminal.
-func NewText(w io.Writer, colour bool) Stream {
-	return &textStream{w: w, t: textWriter{colour: colour}}
-}
-
-type textStream struct {
-	w   io.Writer
-	t   textWriter
-	err error
-}
-
-// Part implements Stream.
-func (s *textStream) Part(p *checker.PartReview) {
-	if s.t.begun {
-		s.t.line("")
-	}
-	s.t.part(p)
-	s.flush()
-}
-
-// flush writes what there is, unless something could not be written.
-func (s *textStream) flush() {
-	if s.err == nil {
-		_, s.err = io.WriteString(s.w, s.t.painted())
-	}
-	s.t.b.Reset()
-	s.t.grades = s.t.grades[:0]
-}
-
-// End implements Stream.
-func (s *textStream) End(r *checker.Review) error {
-	t, n := &s.t, r.Reviewed()
-	t.unread(r)
-	for _, f := range r.PassedOver {
-		t.line("")
-		t.line("Passed over: %s %s.", source.Plain(f.File), source.Plain(f.Why))
-	}
-	if n == 0 && len(r.Unread) == 0 && len(r.Faults) == 0 {
-		t.line("Nothing was reviewed: no part file was found. A part file is YAML with a `part` key.")
-	}
-	if n > 1 {
-		t.line("")
-		t.tally(r)
-	}
-	t.against(r)
-	if n > 0 {
-		t.line("")
-		t.inForce(r)
-		t.line(Caution)
-	}
-	s.flush()
-	return s.err
-}
-
-// NewJSON writes a review as one JSON document, findings by place and rule; of head it needs what a review stands on.
-func NewJSON(w io.Writer, head *checker.Review) Stream {
-	return &jsonStream{jsonWriter: jsonWriter{w: w}, head: head}
-}
-
-type jsonStream struct {
-	jsonWriter
-	head  *checker.Review
-	begun bool
-}
-
-// begin writes what stands before the parts.
-func (s *jsonStream) begin() {
-	if s.begun {
-		return
-	}
-	s.begun = true
-	s.open('{')
-	s.member("corerod", jsonVersion{Version, Format})
-	s.member("in_force", inForceJSON(s.head))
-	s.key("parts")
-	s.open('[')
-}
-
-// Part implements Stream.
-func (s *jsonStream) Part(p *checker.PartReview) {
-	s.begin()
-	s.value(partJSON(p, s.head))
-}
-
-// End implements Stream.
-func (s *jsonStream) End(r *checker.Review) error {
-	s.begin()
-	s.close()
-	unread := []jsonUnread{}
-	for _, u := range r.Unread {
-		unread = append(unread, jsonUnread{u.File, u.Line, u.Column, u.Message})
-	}
-	s.member("unread", unread)
-	s.member("passed_over", passedJSON(r.PassedOver))
-	if len(r.Faults) > 0 {
-		s.member("faults", r.Faults)
-	}
-	s.member("earlier", againstJSON(r.Against))
-	if r.Lots > 0 {
-		s.member("lot", jsonLot{r.Lot, r.Lots})
-	}
-	s.member("status", int(r.Status))
-	s.close()
-	return s.err
 }

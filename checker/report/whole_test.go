@@ -19,10 +19,3 @@ func Front(w io.Writer, r *checker.Review) error {
 // the findings of all parts by grade, then what could not be read and what was in force. It is shorter than 60,000
 // characters; where something had to go, it says how much.
 func Markdown(w io.Writer, r *checker.Review) error { return whole(NewMarkdown(w), r) }
-
-// SARIF writes a review as one run of SARIF 2.1.0, results by place and rule. Names of files are relative to the folder in
-// which the review ran, as it was called; lines and columns count from 1, columns in code points.
-func SARIF(w io.Writer, r *checker.Review) error { return whole(NewSARIF(w, r), r) }
-
-// JSON writes a review as one JSON document, findings by place and rule.
-func JSON(w io.Writer, r *checker.Review) error { return whole(NewJSON(w, r), r) }

@@ -10,6 +10,8 @@ import (
 	"corerod/checker"
 	"corerod/checker/compare"
 	"corerod/checker/report"
+	"corerod/checker/report/data"
+	"corerod/checker/report/words"
 	"corerod/parts/source"
 )
 
@@ -78,10 +80,10 @@ func (c *call) compare(args []string, stdin string, o packOptions, ts []target) 
 		f.root, _ = source.Parse(f.Name, f.bytes)
 	}
 	compared := compare.Revisions(r.Parts[0], r.Parts[1], old.root, new.root)
-	in := report.InForce{Packs: by.Book.Packs, Shop: by.Shop, Unused: unused}
+	in := words.InForce{Packs: by.Book.Packs, Shop: by.Shop, Unused: unused}
 	if err := c.writeAll(ts, map[string]func(io.Writer) error{
 		"text":     func(w io.Writer) error { return report.Compare(w, compared, in) },
-		"json":     func(w io.Writer) error { return report.CompareJSON(w, compared, in) },
+		"json":     func(w io.Writer) error { return data.Compare(w, compared, in) },
 		"markdown": func(w io.Writer) error { return report.CompareMarkdown(w, compared, in) },
 	}); err != nil {
 		return err

@@ -5,7 +5,7 @@ import (
 
 	"corerod/checker"
 	"corerod/checker/concession"
-	"corerod/checker/report"
+	"corerod/checker/report/drawing"
 )
 
 func drawingCommand(c *call) *cobra.Command {
@@ -32,7 +32,7 @@ the findings of a review lie. The drawing goes to standard output, unless --to n
 			}
 			out := outputs{{target: target{"svg", to}, files: c.files}}
 			defer out.close()
-			if err := report.Drawing(out[0], r.Parts[0]); err != nil {
+			if err := drawing.Sheets(out[0], r.Parts[0]); err != nil {
 				return err
 			}
 			return c.deliver(out)

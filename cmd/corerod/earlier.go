@@ -13,7 +13,7 @@ import (
 	"corerod/checker"
 	"corerod/checker/compare"
 	"corerod/checker/concession"
-	"corerod/checker/report"
+	"corerod/checker/report/data"
 	"corerod/parts/source"
 )
 
@@ -135,11 +135,11 @@ func (c *call) earlierJSON(from string, args, only []string) (*compare.Earlier, 
 	}
 	defer in.Close()
 	c.reads(from)
-	b, err := io.ReadAll(io.LimitReader(in, report.MostEarlier+1))
+	b, err := io.ReadAll(io.LimitReader(in, data.MostEarlier+1))
 	if err != nil {
 		return nil, wrong("the earlier review %s cannot be read: %v", from, cause(err))
 	}
-	e, err := report.ReadEarlier(filepath.Base(from), b)
+	e, err := data.ReadEarlier(filepath.Base(from), b)
 	if err != nil {
 		return nil, wrong("the earlier review %s cannot be used: %v", from, err)
 	}

@@ -6,7 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"corerod/checker"
-	"corerod/checker/report"
+	"corerod/checker/report/data"
 )
 
 func joinCommand(c *call) *cobra.Command {
@@ -21,21 +21,21 @@ set writes. The status is that of the whole set.`,
 			if len(args) == 0 {
 				return wrong("name the JSON of each lot")
 			}
-			var lots []report.Lot
+			var lots []data.Lot
 			for _, name := range args {
 				c.reads(name)
 				in, err := c.files.Open(name)
 				if err != nil {
 					return wrong("%s cannot be read: %v", name, cause(err))
 				}
-				b, err := io.ReadAll(io.LimitReader(in, report.MostEarlier+1))
+				b, err := io.ReadAll(io.LimitReader(in, data.MostEarlier+1))
 				in.Close()
 				if err != nil {
 					return wrong("%s cannot be read: %v", name, cause(err))
 				}
-				lots = append(lots, report.Lot{Name: name, JSON: b})
+				lots = append(lots, data.Lot{Name: name, JSON: b})
 			}
-			b, status, err := report.Join(lots)
+			b, status, err := data.Join(lots)
 			if err != nil {
 				return wrong("%s", err)
 			}

@@ -11,6 +11,7 @@ import (
 
 	"corerod/checker"
 	"corerod/checker/report"
+	"corerod/checker/report/data"
 	"corerod/parts/source"
 	"corerod/parts/subject"
 )
@@ -68,7 +69,7 @@ func (c *call) measure(args []string, stdin string, o packOptions, kinds []*subj
 	}
 	return c.writeAll(ts, map[string]func(io.Writer) error{
 		"text": func(w io.Writer) error { return report.Table(w, d.Subject, kinds, by.Book.Packs, by.Shop) },
-		"json": func(w io.Writer) error { return report.Measures(w, d.Subject, by.Book.Packs, by.Shop) },
+		"json": func(w io.Writer) error { return data.Measures(w, d.Subject, by.Book.Packs, by.Shop) },
 	})
 }
 

@@ -12,6 +12,7 @@ import (
 	"corerod/checker"
 	"corerod/checker/prove"
 	"corerod/checker/report"
+	"corerod/checker/report/data"
 	"corerod/parts/source"
 	"corerod/rules"
 )
@@ -79,7 +80,7 @@ func (c *call) show(name string, wanted []string, ts []target) error {
 	}
 	return c.writeAll(ts, map[string]func(io.Writer) error{
 		"text": text,
-		"json": func(w io.Writer) error { return report.PackJSON(w, pack, entries) },
+		"json": func(w io.Writer) error { return data.Pack(w, pack, entries) },
 	})
 }
 

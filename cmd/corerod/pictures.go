@@ -6,6 +6,7 @@ import (
 
 	"corerod/checker"
 	"corerod/checker/report"
+	"corerod/checker/report/drawing"
 )
 
 // pictured are the formats that have a file for each part.
@@ -42,7 +43,7 @@ func (s *pictures) Part(p *checker.PartReview) {
 		path = filepath.Join(path, s.names[p.File]+"."+s.o.format)
 	}
 	if s.front == nil {
-		s.page(path, func() error { return report.Drawing(s.o, p) })
+		s.page(path, func() error { return drawing.Sheets(s.o, p) })
 		return
 	}
 	s.page(path, func() error { return report.Sheet(s.o, s.r, p) })

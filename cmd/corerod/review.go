@@ -14,6 +14,7 @@ import (
 	"corerod/checker/compare"
 	"corerod/checker/concession"
 	"corerod/checker/report"
+	"corerod/checker/report/data"
 	"corerod/rules"
 )
 
@@ -281,9 +282,9 @@ func (c *call) streams(out outputs, r *checker.Review, files []string) (all repo
 		case "text":
 			s = report.NewText(o, c.colour && o.path == "-")
 		case "json":
-			s = report.NewJSON(o, r)
+			s = data.NewJSON(o, r)
 		case "sarif":
-			s = report.NewSARIF(o, r)
+			s = data.NewSARIF(o, r)
 		case "markdown":
 			s = report.NewMarkdown(o)
 		default:

@@ -12,7 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"corerod/checker"
-	"corerod/checker/report"
+	"corerod/checker/report/data"
 	"corerod/parts/source"
 )
 
@@ -115,7 +115,7 @@ pressing and sintering: each finding says where on the part it lies, what was me
 
 Exit status: 0 clear at the chosen grade, 1 findings at or above it, 2 an invalid command line, part or pack, 3 nothing was
 reviewed, 4 a fault of corerod itself.`,
-		Version:           report.Version,
+		Version:           data.Version,
 		SilenceErrors:     true,
 		SilenceUsage:      true,
 		CompletionOptions: cobra.CompletionOptions{DisableDefaultCmd: true},

@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"corerod/checker/report"
+	"corerod/checker/report/data"
 )
 
 func toolingCommand(c *call) *cobra.Command {
@@ -31,7 +32,7 @@ its own. The result goes to standard output as text, unless a --to names -.`,
 			}
 			return c.writeAll(ts, map[string]func(io.Writer) error{
 				"text": func(w io.Writer) error { return report.Tooling(w, d, by.Book.Packs, by.Shop) },
-				"json": func(w io.Writer) error { return report.ToolingJSON(w, d, by.Book.Packs, by.Shop) },
+				"json": func(w io.Writer) error { return data.Tooling(w, d, by.Book.Packs, by.Shop) },
 			})
 		},
 	}
