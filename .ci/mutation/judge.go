@@ -22,6 +22,7 @@ type run struct {
 	full    bool
 	limit   time.Duration
 	file    string
+	tell    bool // tell of each survivor at once too, on the standard error
 	same    []listed
 }
 
@@ -154,8 +155,7 @@ func (r *run) judge(folder string, all []mutant, limit time.Duration) ([]verdict
 			mu.Lock()
 			defer mu.Unlock()
 			for {
-				running := func() bool { return r.most > 0 && counts >= r.most && pendingBefore(verdicts, next) }
-				for failed == nil && next < len(all) && running() {
+				for failed == nil && next < len(all) && r.most > 0 && counts >= r.most && pendingBefore(verdicts, next) {
 					free.Wait()
 				}
 				if failed != nil || next >= len(all) || r.most > 0 && counts >= r.most {
@@ -170,6 +170,9 @@ func (r *run) judge(folder string, all []mutant, limit time.Duration) ([]verdict
 				verdicts[i] = v
 				if v == refused {
 					counts--
+				}
+				if r.tell && v == survived {
+					fmt.Fprintf(os.Stderr, "%s:%d %s\n  %s\n", all[i].file, all[i].line, all[i].function, all[i].change)
 				}
 				if err != nil {
 					failed = err

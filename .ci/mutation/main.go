@@ -33,6 +33,7 @@ func main() {
 	flag.BoolVar(&r.full, "full", false, "run the long tests too; without it tests run with -short")
 	flag.DurationVar(&r.limit, "limit", 0, "the time a mutant has; 0 for ten seconds and five times what the tests take, in tens of seconds")
 	flag.StringVar(&r.file, "file", "", "only mutants of the file of this name")
+	flag.BoolVar(&r.tell, "v", false, "tell of each survivor at once too")
 	list := flag.Bool("list", false, "list the mutants and run none")
 	skipped := flag.String("equivalent", ".ci/mutation/equivalent.txt", "the list of equivalent mutants")
 	flag.Usage = func() {
