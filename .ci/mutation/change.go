@@ -105,7 +105,8 @@ func (f *finder) replace(at token.Pos, length int, by string) {
 	f.add(at, i, i+length, by, was+" => "+is)
 }
 
-// drop adds the mutant without what stands between two places. The lines stay, so that messages name the right ones.
+// drop adds the mutant without what stands between two places, told with the line before it. The lines stay, so that messages
+// name the right ones.
 func (f *finder) drop(from, to token.Pos, says string) {
 	i, j := f.offset(from), f.offset(to)
 	if f.seen[[2]int{i, j}] {
@@ -113,6 +114,9 @@ func (f *finder) drop(from, to token.Pos, says string) {
 	}
 	f.seen[[2]int{i, j}] = true
 	f.add(from, i, j, strings.Repeat("\n", bytes.Count(f.text[i:j], []byte("\n"))), says)
+	start, _ := f.lineOf(i)
+	before, _ := f.lineOf(max(start-1, 0))
+	f.all[len(f.all)-1].after = " after: " + strings.TrimSpace(string(f.text[before:start]))
 }
 
 func (f *finder) add(at token.Pos, from, to int, by, change string) {

@@ -18,7 +18,8 @@ import (
 type mutant struct {
 	file, function string // the file from the root, the function or "" outside of one
 	line           int
-	change         string // the line before and after, or the statement that is dropped
+	change         string // the line before and after, or the statement that is dropped and the line before it
+	after          string // what change is told with beside what the mutant is chosen by
 	from, to       int    // bytes that are replaced
 	by             string
 	key            [sha256.Size]byte // by which mutants are chosen
@@ -71,6 +72,7 @@ func find(folder string, seed uint64) (all []mutant, err error) {
 			says := fmt.Sprintf("%d\n%s\n%s\n%s", seed, m.file, m.function, m.change)
 			again[says]++
 			m.key = sha256.Sum256(fmt.Appendf(nil, "%s\n%d", says, again[says]))
+			m.change += m.after
 			all = append(all, m)
 		}
 	}

@@ -48,7 +48,9 @@ func TestProfilesRefused(t *testing.T) {
 		{"crossed", func() (Loop, error) { return Polygon([]Point{{0, 0}, {4, 4}, {4, 0}, {0, 4}}, nil) }, "the outline crosses or touches itself near (2, 2)"},
 		{"touching", func() (Loop, error) { return Polygon([]Point{{0, 0}, {8, 0}, {8, 4}, {4, 0}, {0, 4}}, nil) }, "the outline crosses or touches itself near (4, 0)"},
 		{"in line", func() (Loop, error) { return Polygon([]Point{{0, 0}, {4, 0}, {2, 1e-7}}, nil) }, ""},
-		{"a step of no length", func() (Loop, error) { return Path(Point{}, []Step{{To: Point{4, 0}}, {To: Point{4, 0.9 * Near}}, {To: Point{0, 4}}}, 0) }, "step 2 of the path ends where it begins"},
+		{"a step of no length", func() (Loop, error) {
+			return Path(Point{}, []Step{{To: Point{4, 0}}, {To: Point{4, 0.9 * Near}}, {To: Point{0, 4}}}, 0)
+		}, "step 2 of the path ends where it begins"},
 		{"no step", func() (Loop, error) { return Path(Point{}, nil, 0) }, "a path needs at least two steps to enclose an area"},
 		{"there and back", func() (Loop, error) { return Path(Point{}, []Step{{To: Point{4, 0}}}, 0) }, ""},
 	} {
@@ -62,7 +64,7 @@ func TestProfilesRefused(t *testing.T) {
 func TestProfileAreas(t *testing.T) {
 	shape := mustLoop(t)
 	seg := func(r, h float64) float64 { return r*r*math.Acos(h/r) - h*math.Sqrt(r*r-h*h) } // cut off at h from the centre
-	round := func(r float64) float64 { return (4 - math.Pi) * r * r }                     // lost at four square corners
+	round := func(r float64) float64 { return (4 - math.Pi) * r * r }                      // lost at four square corners
 	for _, c := range []struct {
 		name   string
 		l      Loop

@@ -24,6 +24,8 @@ func TestContinues(t *testing.T) {
 		{"at an angle below straightOn, past Near", line(a, b), line(b, Point{9, 4 * 0.9 * straightOn}), [2]int{1, 1}, false},
 		{"a short one that turns, within Near", line(a, b), line(b, Point{5.005, 0.005 * 0.9 * straightOn}), [2]int{1, 1}, true},
 		{"a short one that turns more", line(a, b), line(b, Point{5.005, 0.005 * 1.1 * straightOn}), [2]int{1, 1}, false},
+		{"in line but for Near", line(a, Point{5, Near}), line(Point{5, Near}, Point{10, 0}), [2]int{1, 1}, true},
+		{"in line but for more", line(a, Point{5, 1.1 * Near}), line(Point{5, 1.1 * Near}, Point{10, 0}), [2]int{1, 1}, false},
 		{"back", line(a, b), line(b, Point{1, 0}), [2]int{1, 1}, false},
 		{"all the way back", line(a, b), line(b, a), [2]int{1, 1}, false},
 		{"an arc", q, arc(0, 5, 1, 1), [2]int{1, 1}, true},
