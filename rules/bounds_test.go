@@ -79,6 +79,12 @@ func TestGivenTwice(t *testing.T) {
 		{"sources", "s", "{title: A}", "{title: B}"},
 	} {
 		line := func(of string) string { return c.section + ": {" + c.name + ": " + of + "}\n" }
+		// Nothing more is said of the second, even where keys are missing.
+		for _, other := range []string{c.other, "{}"} {
+			if _, ps := LoadPack([]File{{"pack.yaml", []byte(first + line(c.one))}, {"second.yaml", []byte(line(other))}}, nil); len(ps) != 1 {
+				t.Errorf("%s, then %s: %s", c.section, other, listed(ps))
+			}
+		}
 		_, ps := LoadPack([]File{{"pack.yaml", []byte(first + line(c.one))}, {"second.yaml", []byte(line(c.other))}}, nil)
 		if len(ps) != 1 || ps[0].File != "second.yaml" || ps[0].Line != 1 || !strings.Contains(ps[0].Message, "already given") || !strings.Contains(ps[0].Message, "pack.yaml") {
 			t.Errorf("%s: %s", c.section, listed(ps))

@@ -209,7 +209,7 @@ func TestComparisons(t *testing.T) {
 		below, at, up bool // value < limit; both <= and >=; value > limit
 	}{
 		{1, 2, true, false, false}, {3, 2, false, false, true}, {2, 2, false, true, false},
-		{2 + 1e-9, 2, false, true, false}, {2 - 1e-9, 2, false, true, false}, {2 + 4e-9, 2, false, false, true}, {2 - 4e-9, 2, true, false, false},
+		{1 - 1e-9, 1, false, true, false}, {1e-9, 0, false, true, false}, {-1e-9, 0, false, true, false}, {2 + 1e-9, 2, false, true, false}, {2 - 1e-9, 2, false, true, false}, {2 + 4e-9, 2, false, false, true}, {2 - 4e-9, 2, true, false, false},
 		{1e6 + 5e-4, 1e6, false, true, false}, {1e6 + 2e-3, 1e6, false, false, true}, {-1e6 - 5e-4, -1e6, false, true, false}, {-1e6 - 2e-3, -1e6, true, false, false},
 		{5e-10, 0, false, true, false}, {2e-9, 0, false, false, true}, {-2e-9, 0, true, false, false},
 	} {
