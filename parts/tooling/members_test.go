@@ -70,6 +70,11 @@ func TestWhy(t *testing.T) {
 		{holes(2, ", punch: own"), UpperPunch, 1, []string{"the blind hole is said to have its own punch"}},
 		{holes(2, ""), UpperPunch, 0, []string{"one punch forms all levels of its side", "the pin for pocket stands on its face: 10 % of the height deep"}},
 		{holes(8, ", punch: face"), UpperPunch, 0, []string{"one punch forms all levels of its side", "the pin for pocket stands on its face: 40 % of the height deep"}},
+		{holes(3.000001, ""), UpperPunch, 1, []string{"the blind hole is 15 % of the height deep, above 15 %"}},
+		// Steps of 2.5 mm stay in a face; the lowest of three levels is 5 mm, 25 % of the height, from the one that starts the punch.
+		{"bodies: {left: {rectangle: {length: 30, width: 20, at: [-15, 0]}, from: 0, to: 20}, middle: {rectangle: {length: 20, width: 20, at: [10, 0]}, from: 0, to: 17.5}, right: {rectangle: {length: 10, width: 20, at: [25, 0]}, from: 0, to: 15}}", UpperPunch, 1,
+			[]string{"more than 15 % of the height from the other levels of its side"}},
+		{made(disc, "  bore: {circle: {diameter: 10}}\n  pin: {circle: {diameter: 4, at: [12, 0]}}"), CoreRod, 0, []string{"a through-hole", "one of 2 of the same length, ganged on one core platen"}},
 		// 2.9 mm in a flange of 10 mm: 14.5 % of the height, 29 % of the column.
 		{made(fmt.Sprintf(bodyOf, "flange", 60.0, 10.0, 20.0)+fmt.Sprintf(bodyOf, "hub", 20.0, 0.0, 20.0), "  pin: {circle: {diameter: 5, at: [20, 0]}, open: top, depth: 2.9}"), UpperPunch, 1,
 			[]string{"the blind hole is 29 % of the column beside it deep, above 25 %"}},

@@ -95,3 +95,24 @@ func TestFigures(t *testing.T) {
 		t.Errorf("%s, want %s", got, want)
 	}
 }
+
+// TestCannotAcross: a feature across the pressing axis cannot be pressed, but for a straight knurl; one that is made otherwise is no
+// matter of the tool.
+func TestCannotAcross(t *testing.T) {
+	for _, c := range []struct {
+		side string
+		want []string
+	}{
+		{"oil: {hole: {diameter: 2, toward: 0, z: 10}, in: disc}", []string{"oil: a hole across the pressing axis"}},
+		{"oil: {hole: {diameter: 2, toward: 0, z: 10}, in: disc, made_by: machining}", nil},
+		{"ring: {groove: {width: 2, depth: 1, z: 10}, in: disc}", []string{"ring: a groove across the pressing axis"}},
+		{"grip: {knurl: {pattern: straight}, in: disc}", nil},
+		{"grip: {knurl: {pattern: crossed}, in: disc}", []string{"grip: a knurl across the pressing axis"}},
+		{"grip: {knurl: {pattern: crossed}, in: disc, made_by: machining}", nil},
+	} {
+		l, _ := lay(t, "bodies:\n"+disc+"\nsides: {"+c.side+"}\n", nil)
+		if !slices.Equal(l.Cannot, c.want) {
+			t.Errorf("%s: %q, want %q", c.side, l.Cannot, c.want)
+		}
+	}
+}
