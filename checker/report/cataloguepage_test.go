@@ -27,31 +27,7 @@ func CataloguePage(e *prove.Entry) string {
 	line("")
 	line("## What is needed")
 	line("")
-	if r.When != "" && r.When != "true" {
-		line("Only where `%s`.", words.OneLine(r.When))
-		line("")
-	}
-	for _, n := range r.Needs {
-		line("- else `%s`: `%s`", n.Grade, words.OneLine(n.That))
-	}
-	if len(e.Limits) > 0 {
-		line("")
-		line("| limit | value | ground |")
-		line("|---|---|---|")
-		for _, l := range e.Limits {
-			line("| `%s` | %s | %s |", l.Name, figureText(l.Value, l.Unit), groundWords(r.Pack, l.Source, l.Basis, l.Note))
-		}
-	}
-	for _, x := range e.Tables {
-		line("")
-		line("Table `%s`: %s. %s.", x.Name, tableText(x), groundWords(r.Pack, x.Source, x.Basis, x.Note))
-	}
-	for i, c := range r.Sources {
-		if i == 0 {
-			line("")
-		}
-		line("- Ground: %s.", words.Source(r.Pack, c.Key, c.Basis))
-	}
+	neededOn(line, e)
 	line("")
 	line("## Why, in the die")
 	line("")
@@ -81,6 +57,36 @@ func CataloguePage(e *prove.Entry) string {
 	line("`corerod concede PART --finding ID --until DATE --reason TEXT --by ROLE` records that a finding is agreed to for a time; it")
 	line("covers the finding while it is no worse ([concessions](../concessions.md)).")
 	return b.String()
+}
+
+// neededOn writes what a rule needs, the figures that it reads and what they stand on.
+func neededOn(line func(format string, args ...any), e *checker.Entry) {
+	r := e.Rule
+	if r.When != "" && r.When != "true" {
+		line("Only where `%s`.", words.OneLine(r.When))
+		line("")
+	}
+	for _, n := range r.Needs {
+		line("- else `%s`: `%s`", n.Grade, words.OneLine(n.That))
+	}
+	if len(e.Limits) > 0 {
+		line("")
+		line("| limit | value | ground |")
+		line("|---|---|---|")
+		for _, l := range e.Limits {
+			line("| `%s` | %s | %s |", l.Name, figureText(l.Value, l.Unit), groundWords(r.Pack, l.Source, l.Basis, l.Note))
+		}
+	}
+	for _, x := range e.Tables {
+		line("")
+		line("Table `%s`: %s. %s.", x.Name, tableText(x), groundWords(r.Pack, x.Source, x.Basis, x.Note))
+	}
+	for i, c := range r.Sources {
+		if i == 0 {
+			line("")
+		}
+		line("- Ground: %s.", words.Source(r.Pack, c.Key, c.Basis))
+	}
 }
 
 // CatalogueIndex lists all rules by stage, in Markdown.

@@ -57,7 +57,7 @@ func between(t *testing.T, text, mark, content string) string {
 	return before + "<!-- " + mark + " -->\n" + content + "<!-- end -->" + rest
 }
 
-// worked does the sums for the flanged hub and compares each with the layout.
+// worked does the sums for the flanged hub and compares each with the layout. It is long because it follows the page, sum after sum.
 func worked(t *testing.T, d *checker.Derived) string {
 	t.Helper()
 	var b strings.Builder

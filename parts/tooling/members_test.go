@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"corerod/parts/blank"
+	"corerod/parts/measure"
 	"corerod/parts/subject"
 )
 
@@ -141,10 +141,10 @@ func TestLevelsApart(t *testing.T) {
 
 // TestGanged: rods of one length between the same heights are ganged on one core platen.
 func TestGanged(t *testing.T) {
-	rod := func(low, high float64, count int) blank.Rod {
-		return blank.Rod{Hole: &subject.Hole{Common: subject.Common{ZLow: low, ZHigh: high}}, Count: count}
+	rod := func(low, high float64, count int) measure.Rod {
+		return measure.Rod{Hole: &subject.Hole{Common: subject.Common{ZLow: low, ZHigh: high}}, Count: count}
 	}
-	b := &blank.Blank{Rods: []blank.Rod{rod(0, 20, 1), rod(0, 20+5e-7, 3), rod(0, 20.0005, 1), rod(0.0005, 20, 1), rod(5, 20, 2)}}
+	b := &measure.Measured{Rods: []measure.Rod{rod(0, 20, 1), rod(0, 20+5e-7, 3), rod(0, 20.0005, 1), rod(0.0005, 20, 1), rod(5, 20, 2)}}
 	for i, want := range []int{4, 4, 1, 1, 2} {
 		if got := ganged(b, b.Rods[i]); got != want {
 			t.Errorf("rod %d: %d ganged, want %d", i, got, want)
@@ -175,22 +175,22 @@ func TestCoreRods(t *testing.T) {
 
 // TestBefore: of two levels the larger starts a punch; of one area the one that can take in more; then the lower.
 func TestBefore(t *testing.T) {
-	end := func(z, area float64) *blank.End { return &blank.End{Level: &subject.Level{Z: z, Area: area}} }
-	within := func(d, e *blank.End) bool { return d.Level.Z-e.Level.Z <= 3 && e.Level.Z-d.Level.Z <= 3 }
+	end := func(z, area float64) *measure.End { return &measure.End{Level: &subject.Level{Z: z, Area: area}} }
+	within := func(d, e *measure.End) bool { return d.Level.Z-e.Level.Z <= 3 && e.Level.Z-d.Level.Z <= 3 }
 	low, mid, high := end(10, 100), end(12, 100), end(14, 100)
 	for _, c := range []struct {
 		what string
-		d, e *blank.End
-		free []*blank.End
+		d, e *measure.End
+		free []*measure.End
 		want int
 	}{
 		{"the larger", end(5, 101), low, nil, -1},
 		{"the smaller", low, end(5, 101), nil, 1},
 		{"larger by a part in ten million", end(15, 100+1e-5), low, nil, -1},
 		{"larger by rounding alone, and higher", end(15, 100+1e-9), low, nil, 1},
-		{"takes in both neighbours", mid, low, []*blank.End{low, mid, high}, -1},
-		{"takes in one", high, mid, []*blank.End{low, mid, high}, 1},
-		{"the lower of two that take in one", low, high, []*blank.End{low, mid, high}, -1},
+		{"takes in both neighbours", mid, low, []*measure.End{low, mid, high}, -1},
+		{"takes in one", high, mid, []*measure.End{low, mid, high}, 1},
+		{"the lower of two that take in one", low, high, []*measure.End{low, mid, high}, -1},
 	} {
 		if got := before(c.d, c.e, c.free, within); got != c.want {
 			t.Errorf("%s: %d, want %d", c.what, got, c.want)

@@ -84,6 +84,20 @@ func TestToolFaces(t *testing.T) {
 	}
 }
 
+// innerRadius is the least distance from the axis at which members of a class stand, at one position of the tool.
+func innerRadius(t *testing.T, svg *reporttest.Element, position, class string) float64 {
+	t.Helper()
+	least := math.Inf(1)
+	for _, e := range svg.All(reporttest.OfClass(class)) {
+		for _, p := range corners(t, e.Attr["d"]) {
+			if e.Parent.Attr["class"] == position {
+				least = math.Min(least, math.Abs(p.X))
+			}
+		}
+	}
+	return least
+}
+
 // TestToolRods: the steep wall of a through-hole, up to 30 degrees, is that of the core rod, which stands as it stands when pressed at
 // fill too; no punch is over or under it. A shallow one, of a countersink, is the punch's, and so is one that ends on a shoulder.
 func TestToolRods(t *testing.T) {
@@ -118,18 +132,8 @@ func TestToolRods(t *testing.T) {
 		}
 		svg := reporttest.ReadSVG(t, b.Bytes())
 		for _, position := range []string{"tool-press", "tool-fill"} {
-			inner := func(class string) float64 {
-				least := math.Inf(1)
-				for _, e := range svg.All(reporttest.OfClass(class)) {
-					for _, p := range corners(t, e.Attr["d"]) {
-						if e.Parent.Attr["class"] == position {
-							least = math.Min(least, math.Abs(p.X))
-						}
-					}
-				}
-				return least
-			}
-			if lower, upper := inner("lower-punch"), inner("upper-punch"); math.Abs(lower-c.lower) > 1e-3 || math.Abs(upper-c.upper) > 1e-3 {
+			lower, upper := innerRadius(t, svg, position, "lower-punch"), innerRadius(t, svg, position, "upper-punch")
+			if math.Abs(lower-c.lower) > 1e-3 || math.Abs(upper-c.upper) > 1e-3 {
 				t.Errorf("%s, %s: punches begin at radius %.3f below and %.3f above, want %.3f and %.3f", name, position, lower, upper, c.lower,
 					c.upper)
 			}

@@ -135,19 +135,24 @@ func onRod(strips []strip, loops []plane.Loop) {
 	}
 }
 
-// tool draws die, core rods, punches and powder or part.
-func (s *sheet) tool(t *toolView, sec *checker.Section) {
-	name := map[bool]string{true: "fill", false: "press"}[t.fill]
+// fillings defines the hatchings of the members and of the part, and the dots of powder.
+func (s *sheet) fillings(name string, scale float64) {
 	for _, h := range []struct {
 		of           string
 		angle, apart float64
 	}{{"die", 45, 3.2}, {"upper", -45, 2}, {"lower", -45, 2}, {"core", 45, 1.3}, {"part", 45, 0.9}} {
-		s.hatch(name+h.of, t.scale, h.angle, h.apart)
+		s.hatch(name+h.of, scale, h.angle, h.apart)
 	}
-	d := 1.4 / t.scale
+	d := 1.4 / scale
 	s.add(`<pattern id="%s%spowder" width="%s" height="%s" patternUnits="userSpaceOnUse"><circle cx="%s" cy="%s" r="%s" `+
 		`fill="currentColor"/></pattern>`+"\n",
-		s.prefix, name, fine(d), fine(d), fine(d/2), fine(d/2), fine(0.22/t.scale))
+		s.prefix, name, fine(d), fine(d), fine(d/2), fine(d/2), fine(0.22/scale))
+}
+
+// tool draws die, core rods, punches and powder or part.
+func (s *sheet) tool(t *toolView, sec *checker.Section) {
+	name := map[bool]string{true: "fill", false: "press"}[t.fill]
+	s.fillings(name, t.scale)
 	t.begin(&s.svg, "tool-"+name)
 	s.die(t, name)
 	s.runs(t, name+"core", "core-rod", func(x strip) (member any, low, high span) {

@@ -94,8 +94,7 @@ func missed(by float64, unit, own string) string {
 // Needed writes the other side of a comparison.
 func Needed(c *rules.Compared, unit string) string {
 	says := map[string]string{">=": "at least ", "<=": "at most ", ">": "more than ", "<": "less than ", "==": "", "!=": "other than ",
-		"in":     "one of ",
-		"not in": "none of ", "contains": "to contain ", "not contains": "not to contain "}
+		"in": "one of ", "not in": "none of ", "contains": "to contain ", "not contains": "not to contain "}
 	w, ok := says[c.Needs]
 	if !ok {
 		w = c.Needs + " "
