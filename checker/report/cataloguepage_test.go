@@ -60,7 +60,7 @@ func CataloguePage(e *prove.Entry) string {
 }
 
 // neededOn writes what a rule needs, the figures that it reads and what they stand on.
-func neededOn(line func(format string, args ...any), e *checker.Entry) {
+func neededOn(line func(format string, args ...any), e *prove.Entry) {
 	r := e.Rule
 	if r.When != "" && r.When != "true" {
 		line("Only where `%s`.", words.OneLine(r.When))

@@ -41,7 +41,12 @@ func (l *Layout) Strips(path []blank.Leg) (all []Strip) {
 }
 
 // Shape is what the tool is laid out for.
-func (l *Layout) Shape() *blank.Shape { return l.measured.Shape }
+func (l *Layout) Shape() *blank.Shape {
+	if l.measured == nil {
+		return nil
+	}
+	return l.measured.Shape
+}
 
 // Figures is the layout with its figures for the whole part alone: without members, columns and shape.
 func (l *Layout) Figures() *Layout {
