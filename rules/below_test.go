@@ -21,9 +21,12 @@ limits:
 materials: {M: {basis: memory, apparent: 3}}
 presses: {P: {capacity: 1, fill: 1, eject: 1, ejection_stroke: 1, upper: 1, lower: 1}}
 rules:
-  a: {title: A, stage: fill, because: b, change: c, over: wall, says: "{wall.name}", need: [{grade: stop, that: wall.thickness >= limits.least}, {grade: change, that: wall.thickness >= 2 * limits.least}, {grade: ask, that: wall.thickness >= 3 * limits.least}]}
+  a: {title: A, stage: fill, because: b, change: c, over: wall, says: "{wall.name}", need: [{grade: stop,
+      that: wall.thickness >= limits.least}, {grade: change, that: wall.thickness >= 2 * limits.least}, {grade: ask,
+      that: wall.thickness >= 3 * limits.least}]}
   b: {title: B, stage: fill, because: b, change: c, over: wall, says: "{wall.name}", need: [{grade: ask, that: wall.height <= limits.most}]}
-  c: {title: C, stage: fill, because: b, change: c, over: wall, says: "{wall.name}", need: [{grade: change, that: wall.ratio <= limits.slim}]}
+  c: {title: C, stage: fill, because: b, change: c, over: wall, says: "{wall.name}", need: [{grade: change,
+      that: wall.ratio <= limits.slim}]}
 `
 
 // packOn is a pack that builds on others, with more lines.
@@ -75,14 +78,18 @@ func TestGradesBelow(t *testing.T) {
 	for _, c := range []struct{ name, on, lines, want, left, regraded string }{
 		{"nothing", "low", "", "a stop change ask of low; b ask of low; c change of low", "[]", "[]"},
 		{"milder", "low", "grades: {a: ask}\n", "a ask ask ask of low; b ask of low; c change of low", "[]", "[{a ask top}]"},
-		{"milder by one", "low", "grades: {a: change}\n", "a change change ask of low; b ask of low; c change of low", "[]", "[{a change top}]"},
+		{"milder by one", "low", "grades: {a: change}\n", "a change change ask of low; b ask of low; c change of low", "[]",
+			"[{a change top}]"},
 		{"worse", "low", "grades: {b: change}\n", "a stop change ask of low; b change of low; c change of low", "[]", "[{b change top}]"},
 		{"the same", "low", "grades: {b: ask}\n", "a stop change ask of low; b ask of low; c change of low", "[]", "[{b ask top}]"},
 		{"left out", "low", "leave_out: {b: we know}\n", "a stop change ask of low; c change of low", "[{b we know top}]", "[]"},
 		{"by the pack between", "mid", "", "a stop change ask of low; b change of low", "[{c not here mid}]", "[{b change mid}]"},
-		{"by both, the upper one holds", "mid", "grades: {b: ask}\n", "a stop change ask of low; b ask of low", "[{c not here mid}]", "[{b ask top}]"},
-		{"both at once", "low", "grades: {a: ask}\nleave_out: {b: x, c: y}\n", "a ask ask ask of low", "[{b x top} {c y top}]", "[{a ask top}]"},
-		{"a rule of its own stays", "low", "grades: {c: ask}\nrules:\n  d: {title: D, stage: fill, because: b, change: c, over: wall, says: x, need: [{grade: change, that: wall.thickness >= limits.most}]}\n",
+		{"by both, the upper one holds", "mid", "grades: {b: ask}\n", "a stop change ask of low; b ask of low", "[{c not here mid}]",
+			"[{b ask top}]"},
+		{"both at once", "low", "grades: {a: ask}\nleave_out: {b: x, c: y}\n", "a ask ask ask of low", "[{b x top} {c y top}]",
+			"[{a ask top}]"},
+		{"a rule of its own stays", "low", "grades: {c: ask}\nrules:\n  d: {title: D, stage: fill, because: b, change: c, over: " +
+			"wall, says: x, need: [{grade: change, that: wall.thickness >= limits.most}]}\n",
 			"a stop change ask of low; b ask of low; c ask of low; d change of top", "[]", "[{c ask top}]"},
 	} {
 		p, ps := LoadPack([]File{{"top.yaml", []byte(packOn("top", c.on, c.lines))}}, find)
@@ -107,7 +114,9 @@ func TestGradesBelow(t *testing.T) {
 // TestFiguresBelow: figures of a pack below are taken in; one of the same name and unit stands for it, and rules of the pack below
 // are judged by it.
 func TestFiguresBelow(t *testing.T) {
-	texts := map[string]string{"low": lowest, "left": packOn("left", "low", "limits: {least: {value: 2, basis: practice}}\n"), "right": packOn("right", "low", "limits: {least: {value: 3, basis: practice}}\n"), "other": strings.NewReplacer("pack: low", "pack: other", "  a:", "  x:", "  b:", "  y:", "  c:", "  z:").Replace(lowest)}
+	texts := map[string]string{"low": lowest, "left": packOn("left", "low", "limits: {least: {value: 2, basis: practice}}\n"),
+		"right": packOn("right", "low", "limits: {least: {value: 3, basis: practice}}\n"), "other": strings.NewReplacer("pack: low",
+			"pack: other", "  a:", "  x:", "  b:", "  y:", "  c:", "  z:").Replace(lowest)}
 	for _, c := range []struct {
 		name, on, lines string
 		least           float64
@@ -120,15 +129,22 @@ func TestFiguresBelow(t *testing.T) {
 		{"by the pack between, named before it", "left, low", "", 2, ""},
 		{"by the uppermost", "left", "limits: {least: {value: 1.5, basis: practice}}\n", 1.5, ""},
 		{"by both of two, and itself", "left, right", "limits: {least: {value: 1.5, basis: practice}}\n", 1.5, ""},
-		{"by both of two", "left, right", "", 0, "the packs left and right both give the limit `least`; give it in the pack that builds on both"},
-		{"in another unit", "low", "limits: {least: {value: 1, unit: deg, basis: practice}}\n", 0, "the limit `least` replaces that of the pack low: it is mm there, and deg here"},
-		{"with a limit that nothing reads", "low", "limits: {leest: {value: 1, basis: practice}}\n", 0, "the limit `leest` replaces none of the packs below, and no rule here reads it; did you mean `least`?"},
-		{"with one that is like none", "low", "limits: {quite_another: {value: 1, basis: practice}}\n", 0, "the limit `quite_another` replaces none of the packs below, and no rule here reads it; leave it out, or let a rule read it"},
+		{"by both of two", "left, right", "", 0, "the packs left and right both give the limit `least`; give it in the pack that " +
+			"builds on both"},
+		{"in another unit", "low", "limits: {least: {value: 1, unit: deg, basis: practice}}\n", 0,
+			"the limit `least` replaces that of the pack low: it is mm there, and deg here"},
+		{"with a limit that nothing reads", "low", "limits: {leest: {value: 1, basis: practice}}\n", 0,
+			"the limit `leest` replaces none of the packs below, and no rule here reads it; did you mean `least`?"},
+		{"with one that is like none", "low", "limits: {quite_another: {value: 1, basis: practice}}\n", 0,
+			"the limit `quite_another` replaces none of the packs below, and no rule here reads it; leave it out, or let a rule read it"},
 		{"with a figure of the tool", "low", "limits: {wall_friction: {value: 0.1, unit: ratio, basis: practice}}\n", 1, ""},
-		{"with a rule of a name that is taken", "low", "rules:\n  a: {title: D, stage: fill, because: b, change: c, over: wall, says: x, need: [{grade: change, that: wall.thickness >= limits.most}]}\n", 0,
+		{"with a rule of a name that is taken", "low", "rules:\n  a: {title: D, stage: fill, because: b, change: c, over: wall, " +
+			"says: x, need: [{grade: change, that: wall.thickness >= limits.most}]}\n", 0,
 			"the rule `a` is already given by the pack low; give yours another name"},
-		{"with a grade for a rule that is not there", "low", "grades: {aa: ask}\n", 0, "`grades` names `aa`, which is no rule of a pack below"},
-		{"with a rule left out that is not there", "low", "leave_out: {zebra: x}\n", 0, "`leave_out` names `zebra`, which is no rule of a pack below"},
+		{"with a grade for a rule that is not there", "low", "grades: {aa: ask}\n", 0,
+			"`grades` names `aa`, which is no rule of a pack below"},
+		{"with a rule left out that is not there", "low", "leave_out: {zebra: x}\n", 0,
+			"`leave_out` names `zebra`, which is no rule of a pack below"},
 		{"twice", "low, low", "", 0, "`builds_on` names `low` twice"},
 		{"on none", "''", "", 0, "an entry of `builds_on` is empty; it names a pack"},
 		{"on what is not there", "nowhere", "", 0, "there is no pack nowhere"},
@@ -145,7 +161,8 @@ func TestFiguresBelow(t *testing.T) {
 			t.Errorf("%s: %s", c.name, listed(ps))
 			continue
 		}
-		if got := p.Limits["least"].Value; got != c.least || p.Limits["most"].Value != 9 || p.Materials["M"] == nil || p.Presses["P"] == nil {
+		if got := p.Limits["least"].Value; got != c.least || p.Limits["most"].Value != 9 || p.Materials["M"] == nil ||
+			p.Presses["P"] == nil {
 			t.Errorf("%s: least is %g, want %g", c.name, got, c.least)
 		}
 		b, ps := NewBook(p)
@@ -163,7 +180,8 @@ func TestFiguresBelow(t *testing.T) {
 
 // TestInForce: packs and those that they build on are each there once, the lowest last.
 func TestInForce(t *testing.T) {
-	find := packs(map[string]string{"low": lowest, "left": packOn("left", "low", ""), "right": packOn("right", "low", ""), "top": packOn("top", "left, right", "")})
+	find := packs(map[string]string{"low": lowest, "left": packOn("left", "low", ""), "right": packOn("right", "low", ""),
+		"top": packOn("top", "left, right", "")})
 	names := func(all []*Pack) (s string) {
 		for _, p := range all {
 			s += p.Name + " "

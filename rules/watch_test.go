@@ -52,21 +52,32 @@ func TestWatch(t *testing.T) {
 		{"true", "wall", "", "wall.thickness >= 2", []*subject.Part{thick}, []string{"wall.thickness >= 2 T"}},
 		{"false", "wall", "", "wall.thickness >= 2", []*subject.Part{thin}, []string{"wall.thickness >= 2 F"}},
 		{"both", "wall", "", "wall.thickness >= 2", []*subject.Part{thin, thick}, []string{"wall.thickness >= 2 TF"}},
-		{"behind one that decides", "wall", "", "wall.thickness >= 2 || wall.height < 5 || wall.web", []*subject.Part{thick}, []string{"wall.thickness >= 2 T", "wall.height < 5 T", "wall.web F"}},
-		{"behind one that fails", "wall", "", "wall.thickness >= 2 && wall.height < 5", []*subject.Part{web}, []string{"wall.thickness >= 2 F", "wall.height < 5 F"}},
+		{"behind one that decides", "wall", "", "wall.thickness >= 2 || wall.height < 5 || wall.web", []*subject.Part{thick},
+			[]string{"wall.thickness >= 2 T", "wall.height < 5 T", "wall.web F"}},
+		{"behind one that fails", "wall", "", "wall.thickness >= 2 && wall.height < 5", []*subject.Part{web},
+			[]string{"wall.thickness >= 2 F", "wall.height < 5 F"}},
 		{"not", "wall", "", "!wall.web && !(wall.height > 5)", []*subject.Part{web}, []string{"wall.web T", "wall.height > 5 T"}},
-		{"when holds", "wall", "wall.height < 5", "wall.thickness >= 2", []*subject.Part{thin}, []string{"wall.height < 5 T", "wall.thickness >= 2 F"}},
-		{"when does not hold", "wall", "wall.height < 5", "wall.thickness >= 2", []*subject.Part{web}, []string{"wall.height < 5 F", "wall.thickness >= 2 "}},
+		{"when holds", "wall", "wall.height < 5", "wall.thickness >= 2", []*subject.Part{thin}, []string{"wall.height < 5 T",
+			"wall.thickness >= 2 F"}},
+		{"when does not hold", "wall", "wall.height < 5", "wall.thickness >= 2", []*subject.Part{web}, []string{"wall.height < 5 F",
+			"wall.thickness >= 2 "}},
 		{"when is true", "wall", "true", "wall.thickness >= 2", []*subject.Part{thin}, []string{"wall.thickness >= 2 F"}},
 		{"has is none", "hole", "", "has(hole.bore) && hole.bore > 1", []*subject.Part{alone(through(3, 6))}, []string{"hole.bore > 1 T"}},
-		{"has that does not hold", "hole", "", "!has(hole.floor) || hole.floor > 1", []*subject.Part{alone(through(3, 6))}, []string{"hole.floor > 1 "}},
-		{"names and lists", "hole", "", "hole.name == 'bore' || hole.name != 'x' || hole.open in ['top'] || hole.name.startsWith('b') || hole.name.endsWith('x') || hole.name.contains('or')", []*subject.Part{alone(through(3, 6))},
-			[]string{"hole.name == 'bore' T", "hole.name != 'x' T", "hole.open in ['top'] F", "hole.name.startsWith('b') T", "hole.name.endsWith('x') F", "hole.name.contains('or') T"}},
-		{"of each element", "part", "", "part.walls.all(w, w.thickness >= 2 || w.web)", []*subject.Part{withWalls(wall(1), wall(3))}, []string{"w.thickness >= 2 TF", "w.web F"}},
-		{"of the elements that pass", "part", "", "part.walls.filter(w, w.web).all(v, v.height < 5)", []*subject.Part{web}, []string{"w.web T", "v.height < 5 F"}},
+		{"has that does not hold", "hole", "", "!has(hole.floor) || hole.floor > 1", []*subject.Part{alone(through(3, 6))},
+			[]string{"hole.floor > 1 "}},
+		{"names and lists", "hole", "", "hole.name == 'bore' || hole.name != 'x' || hole.open in ['top'] || " +
+			"hole.name.startsWith('b') || hole.name.endsWith('x') || hole.name.contains('or')", []*subject.Part{alone(through(3, 6))},
+			[]string{"hole.name == 'bore' T", "hole.name != 'x' T", "hole.open in ['top'] F", "hole.name.startsWith('b') T",
+				"hole.name.endsWith('x') F", "hole.name.contains('or') T"}},
+		{"of each element", "part", "", "part.walls.all(w, w.thickness >= 2 || w.web)", []*subject.Part{withWalls(wall(1), wall(3))},
+			[]string{"w.thickness >= 2 TF", "w.web F"}},
+		{"of the elements that pass", "part", "", "part.walls.filter(w, w.web).all(v, v.height < 5)", []*subject.Part{web},
+			[]string{"w.web T", "v.height < 5 F"}},
 		{"of no element", "part", "", "part.walls.all(w, w.thickness >= 2)", []*subject.Part{quiet()}, []string{"w.thickness >= 2 "}},
-		{"of elements within elements", "part", "", "part.walls.all(w, part.walls.exists(v, v.thickness > w.thickness))", []*subject.Part{withWalls(wall(1), wall(3))}, []string{"v.thickness > w.thickness TF"}},
-		{"chosen", "wall", "", "wall.web ? wall.height < 5 : wall.thickness > 2", []*subject.Part{thick}, []string{"wall.web F", "wall.height < 5 T", "wall.thickness > 2 T"}},
+		{"of elements within elements", "part", "", "part.walls.all(w, part.walls.exists(v, v.thickness > w.thickness))",
+			[]*subject.Part{withWalls(wall(1), wall(3))}, []string{"v.thickness > w.thickness TF"}},
+		{"chosen", "wall", "", "wall.web ? wall.height < 5 : wall.thickness > 2", []*subject.Part{thick}, []string{"wall.web F",
+			"wall.height < 5 T", "wall.thickness > 2 T"}},
 	} {
 		b, r := ruleOf(t, c.over, c.when, c.that)
 		w := r.Watch()
@@ -106,8 +117,10 @@ func TestWatchExists(t *testing.T) {
 		over, that string
 		always     bool
 	}{
-		{"trap", "trap.height <= 0", true}, {"trap", "trap.height < 0", false}, {"trap", "trap.height <= 1", false}, {"trap", "0 >= trap.height", false},
-		{"hole", "hole.draft <= 0", false}, {"trap", "part.height <= 0", false}, {"trap", "part.traps.all(x, x.height <= 0)", false}, {"trap", "trap.height - 1 <= 0", false},
+		{"trap", "trap.height <= 0", true}, {"trap", "trap.height < 0", false}, {"trap", "trap.height <= 1", false}, {"trap",
+			"0 >= trap.height", false},
+		{"hole", "hole.draft <= 0", false}, {"trap", "part.height <= 0", false}, {"trap", "part.traps.all(x, x.height <= 0)", false},
+		{"trap", "trap.height - 1 <= 0", false},
 	} {
 		b, r := ruleOf(t, c.over, "", c.that)
 		w := r.Watch()
@@ -209,8 +222,10 @@ func TestComparisons(t *testing.T) {
 		below, at, up bool // value < limit; both <= and >=; value > limit
 	}{
 		{1, 2, true, false, false}, {3, 2, false, false, true}, {2, 2, false, true, false},
-		{1 - 1e-9, 1, false, true, false}, {1e-9, 0, false, true, false}, {-1e-9, 0, false, true, false}, {2 + 1e-9, 2, false, true, false}, {2 - 1e-9, 2, false, true, false}, {2 + 4e-9, 2, false, false, true}, {2 - 4e-9, 2, true, false, false},
-		{1e6 + 5e-4, 1e6, false, true, false}, {1e6 + 2e-3, 1e6, false, false, true}, {-1e6 - 5e-4, -1e6, false, true, false}, {-1e6 - 2e-3, -1e6, true, false, false},
+		{1 - 1e-9, 1, false, true, false}, {1e-9, 0, false, true, false}, {-1e-9, 0, false, true, false}, {2 + 1e-9, 2, false, true,
+			false}, {2 - 1e-9, 2, false, true, false}, {2 + 4e-9, 2, false, false, true}, {2 - 4e-9, 2, true, false, false},
+		{1e6 + 5e-4, 1e6, false, true, false}, {1e6 + 2e-3, 1e6, false, false, true}, {-1e6 - 5e-4, -1e6, false, true, false},
+		{-1e6 - 2e-3, -1e6, true, false, false},
 		{5e-10, 0, false, true, false}, {2e-9, 0, false, false, true}, {-2e-9, 0, true, false, false},
 	} {
 		for op, want := range map[string]bool{"_<_": c.below, "_<=_": c.below || c.at, "_>_": c.up, "_>=_": c.up || c.at} {

@@ -120,7 +120,8 @@ func (f *finder) drop(from, to token.Pos, says string) {
 }
 
 func (f *finder) add(at token.Pos, from, to int, by, change string) {
-	f.all = append(f.all, mutant{file: f.file, function: f.function, line: f.places.Position(at).Line, change: change, from: from, to: to, by: by})
+	f.all = append(f.all, mutant{file: f.file, function: f.function, line: f.places.Position(at).Line, change: change, from: from,
+		to: to, by: by})
 }
 
 // text is a file with the change made.

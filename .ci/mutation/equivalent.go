@@ -30,7 +30,8 @@ func readEquivalent(path string) (all []listed, err error) {
 		file, function, ok := strings.Cut(lines[0], " ")
 		reason, because := strings.CutPrefix(lines[2], "because ")
 		if !ok || !because {
-			return nil, fmt.Errorf("%s:%d: an entry is a line with file and function, one with the change, and one with \"because\" and the reason", path, i+1)
+			return nil, fmt.Errorf("%s:%d: an entry is a line with file and function, one with the change, and one with \"because\" "+
+				"and the reason", path, i+1)
 		}
 		all = append(all, listed{file, function, lines[1], reason})
 		lines = nil

@@ -62,7 +62,8 @@ func find(folder string, seed uint64) (all []mutant, err error) {
 			continue
 		}
 		numbers(tree, constants)
-		finders = append(finders, &finder{file: path.Join(folder, filepath.Base(name)), text: text, places: places, constants: constants, seen: map[[2]int]bool{}})
+		finders = append(finders, &finder{file: path.Join(folder, filepath.Base(name)), text: text, places: places,
+			constants: constants, seen: map[[2]int]bool{}})
 		trees = append(trees, tree)
 	}
 	again := map[string]int{}

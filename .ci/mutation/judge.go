@@ -92,7 +92,8 @@ func (r *run) folder(folder string, list bool) (s score, err error) {
 			broken++
 		}
 	}
-	fmt.Printf("%s: %d of %d killed, %.0f %%; %d possible, %d did not compile, %d equivalent left out\n", folder, s.killed, s.all, s.percent(), len(all), broken, left)
+	fmt.Printf("%s: %d of %d killed, %.0f %%; %d possible, %d did not compile, %d equivalent left out\n", folder, s.killed, s.all,
+		s.percent(), len(all), broken, left)
 	for i, v := range verdicts {
 		if m := kept[i]; v == survived {
 			fmt.Printf("  survived: %s:%d %s\n    %s\n", m.file, m.line, m.function, m.change)

@@ -29,9 +29,11 @@ func main() {
 	flag.IntVar(&r.most, "n", 40, "mutants a package; 0 for all")
 	flag.Uint64Var(&r.seed, "seed", 1, "which mutants are made")
 	flag.IntVar(&r.jobs, "p", 2, "mutants judged at a time")
-	flag.StringVar(&r.command, "go", cmp.Or(os.Getenv("GO"), "go"), "the go command that runs the tests; GO in the environment names it too")
+	flag.StringVar(&r.command, "go", cmp.Or(os.Getenv("GO"), "go"),
+		"the go command that runs the tests; GO in the environment names it too")
 	flag.BoolVar(&r.full, "full", false, "run the long tests too; without it tests run with -short")
-	flag.DurationVar(&r.limit, "limit", 0, "the time a mutant has; 0 for ten seconds and five times what the tests take, in tens of seconds")
+	flag.DurationVar(&r.limit, "limit", 0, "the time a mutant has; 0 for ten seconds and five times what the tests take, in tens of "+
+		"seconds")
 	flag.StringVar(&r.file, "file", "", "only mutants of the file of this name")
 	flag.BoolVar(&r.tell, "v", false, "tell of each survivor at once too")
 	list := flag.Bool("list", false, "list the mutants and run none")
@@ -98,7 +100,8 @@ func (r *run) folders(named []string, list bool) (good bool, err error) {
 		}
 	}
 	if !list && together.all > 0 {
-		fmt.Printf("together %d of %d killed, %.0f %%; asked for: %d %%, and %d %% in each\n", together.killed, together.all, together.percent(), goalTogether, goalEach)
+		fmt.Printf("together %d of %d killed, %.0f %%; asked for: %d %%, and %d %% in each\n", together.killed, together.all,
+			together.percent(), goalTogether, goalEach)
 		good = good && together.percent() >= goalTogether
 	}
 	return good, nil

@@ -26,12 +26,16 @@ func TestCurveMeasures(t *testing.T) {
 	}{
 		{"line", Line(Point{0, 0}, Point{3, 4}), 5, 0, Point{1.5, 2}, Point{0.6, 0.8}, Point{0.6, 0.8}, Point{0, 0}, Point{3, 4}},
 		{"line back", Line(Point{3, 4}, Point{0, 0}), 5, 0, Point{1.5, 2}, Point{-0.6, -0.8}, Point{-0.6, -0.8}, Point{0, 0}, Point{3, 4}},
-		{"quarter", Arc(c, 2, 0, math.Pi/2), math.Pi, 0.5, Point{1 + math.Sqrt2, 2 + math.Sqrt2}, Point{0, 1}, Point{-1, 0}, Point{1, 2}, Point{3, 4}},
-		{"quarter clockwise", Arc(c, 2, math.Pi/2, -math.Pi/2), math.Pi, -0.5, Point{1 + math.Sqrt2, 2 + math.Sqrt2}, Point{1, 0}, Point{0, -1}, Point{1, 2}, Point{3, 4}},
+		{"quarter", Arc(c, 2, 0, math.Pi/2), math.Pi, 0.5, Point{1 + math.Sqrt2, 2 + math.Sqrt2}, Point{0, 1}, Point{-1, 0}, Point{1,
+			2}, Point{3, 4}},
+		{"quarter clockwise", Arc(c, 2, math.Pi/2, -math.Pi/2), math.Pi, -0.5, Point{1 + math.Sqrt2, 2 + math.Sqrt2}, Point{1, 0},
+			Point{0, -1}, Point{1, 2}, Point{3, 4}},
 		{"half over the top", Arc(c, 2, 0, math.Pi), 2 * math.Pi, 0.5, Point{1, 4}, Point{0, 1}, Point{0, -1}, Point{-1, 2}, Point{3, 4}},
 		{"half below", Arc(c, 2, 0, -math.Pi), 2 * math.Pi, -0.5, Point{1, 0}, Point{0, -1}, Point{0, 1}, Point{-1, 0}, Point{3, 2}},
-		{"three quarters", Arc(c, 2, math.Pi/2, 1.5*math.Pi), 3 * math.Pi, 0.5, Point{1 - math.Sqrt2, 2 - math.Sqrt2}, Point{-1, 0}, Point{0, 1}, Point{-1, 0}, Point{3, 4}},
-		{"circle", Arc(c, 2, 0.3, 2*math.Pi), 4 * math.Pi, 0.5, Point{1 - 2*math.Cos(0.3), 2 - 2*math.Sin(0.3)}, Point{-math.Sin(0.3), math.Cos(0.3)}, Point{-math.Sin(0.3), math.Cos(0.3)}, Point{-1, 0}, Point{3, 4}},
+		{"three quarters", Arc(c, 2, math.Pi/2, 1.5*math.Pi), 3 * math.Pi, 0.5, Point{1 - math.Sqrt2, 2 - math.Sqrt2}, Point{-1, 0},
+			Point{0, 1}, Point{-1, 0}, Point{3, 4}},
+		{"circle", Arc(c, 2, 0.3, 2*math.Pi), 4 * math.Pi, 0.5, Point{1 - 2*math.Cos(0.3), 2 - 2*math.Sin(0.3)}, Point{-math.Sin(0.3),
+			math.Cos(0.3)}, Point{-math.Sin(0.3), math.Cos(0.3)}, Point{-1, 0}, Point{3, 4}},
 	} {
 		for _, back := range []bool{false, true} {
 			k, leaves, arrives, bend := x.curve, x.leaves, x.arrives, x.bend
@@ -112,7 +116,8 @@ func TestCurveCovers(t *testing.T) {
 	}{{-1, true}, {0, true}, {0.5 * Near, true}, {Near, true}, {1.5 * Near, false}, {1, false}} {
 		for what, got := range map[string]bool{
 			"before a line": line.covers(Point{-x.beyond, 0}), "behind a line": line.covers(Point{line.A.X + 10 + x.beyond*0.999999, 0}),
-			"before an arc": arc.covers(toward(-x.beyond / 5.000001).scale(5)), "behind an arc": arc.covers(toward(1 + x.beyond/5.000001).scale(5)),
+			"before an arc": arc.covers(toward(-x.beyond / 5.000001).scale(5)),
+			"behind an arc": arc.covers(toward(1 + x.beyond/5.000001).scale(5)),
 		} {
 			if got != x.want {
 				t.Errorf("%g %s: covered %v", x.beyond, what, got)
@@ -177,8 +182,10 @@ func TestMomentsClosedForms(t *testing.T) {
 
 // TestWinds: how often an outline runs round a point: one within, none without, in the hollow of an arc or the bulge of one.
 func TestWinds(t *testing.T) {
-	d := Loop{Arc(Point{}, 5, -math.Pi/2, math.Pi), Line(Point{0, 5}, Point{0, -5})}                                                                          // a half disc to the right
-	bite := Loop{Line(Point{0, -5}, Point{10, -5}), Line(Point{10, -5}, Point{10, 5}), Line(Point{10, 5}, Point{0, 5}), Arc(Point{}, 5, math.Pi/2, -math.Pi)} // its side bitten out
+	d := Loop{Arc(Point{}, 5, -math.Pi/2, math.Pi), Line(Point{0, 5}, Point{0,
+		-5})} // a half disc to the right
+	bite := Loop{Line(Point{0, -5}, Point{10, -5}), Line(Point{10, -5}, Point{10, 5}), Line(Point{10, 5}, Point{0, 5}), Arc(Point{}, 5,
+		math.Pi/2, -math.Pi)} // its side bitten out
 	full := Loop{Arc(Point{}, 5, 1, 2*math.Pi)}
 	for _, x := range []struct {
 		name string
@@ -186,9 +193,12 @@ func TestWinds(t *testing.T) {
 		p    Point
 		want int
 	}{
-		{"in a half disc", d, Point{1, 0}, 1}, {"in its bulge", d, Point{4.9, 0.1}, 1}, {"left of it", d, Point{-1, 0}, 0}, {"above its end", d, Point{0.1, 5.1}, 0}, {"right of it", d, Point{5.1, 0}, 0},
-		{"in a bite", bite, Point{2, 0}, 0}, {"beside a bite", bite, Point{6, 0}, 1}, {"over a bite", bite, Point{4.5, 4.5}, 1}, {"left of a bite", bite, Point{-1, 0}, 0},
-		{"in a circle", full, Point{2, 3}, 1}, {"beside a circle", full, Point{5, 3}, 0}, {"in a circle of two halves", Circle(Point{}, 10), Point{0, 1}, 1},
+		{"in a half disc", d, Point{1, 0}, 1}, {"in its bulge", d, Point{4.9, 0.1}, 1}, {"left of it", d, Point{-1, 0}, 0},
+		{"above its end", d, Point{0.1, 5.1}, 0}, {"right of it", d, Point{5.1, 0}, 0},
+		{"in a bite", bite, Point{2, 0}, 0}, {"beside a bite", bite, Point{6, 0}, 1}, {"over a bite", bite, Point{4.5, 4.5}, 1},
+		{"left of a bite", bite, Point{-1, 0}, 0},
+		{"in a circle", full, Point{2, 3}, 1}, {"beside a circle", full, Point{5, 3}, 0}, {"in a circle of two halves", Circle(Point{},
+			10), Point{0, 1}, 1},
 	} {
 		for _, turn := range []float64{0, 90, 41} {
 			l, p := x.l.Moved(Point{}, turn, Point{1, 2}), turned(x.p, turn).add(Point{1, 2})
@@ -244,7 +254,8 @@ func TestCurvesMeet(t *testing.T) {
 	}
 	// Lines that turn from each other by less than neverMeet meet nowhere, by more they do.
 	for share, meets := range map[float64]int{0.5: 0, 2: 1} {
-		if got := linesMeet(&Curve{A: Point{0, 0}, B: Point{1, 0}}, &Curve{A: Point{0, 1}, B: Point{1, 1 + share*neverMeet}}); len(got) != meets {
+		if got := linesMeet(&Curve{A: Point{0, 0}, B: Point{1, 0}}, &Curve{A: Point{0, 1}, B: Point{1,
+			1 + share*neverMeet}}); len(got) != meets {
 			t.Errorf("a turn of %g: %v", share*neverMeet, got)
 		}
 	}

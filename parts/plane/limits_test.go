@@ -24,8 +24,10 @@ func TestSupport(t *testing.T) {
 		{"an arc", Circle(Point{1, 2}, 10), Point{0, 1}, 7, Point{1, 7}},
 		{"an arc's end", []Curve{Arc(Point{}, 5, 0, 1)}, Point{1, 0}, 5, Point{5, 0}},
 		{"an arc that faces away", []Curve{Arc(Point{}, 5, 2, 2)}, Point{1, 0}, 5 * math.Cos(2), Arc(Point{}, 5, 2, 0).A},
-		{"an arc whose last end reaches further", []Curve{Arc(Point{}, 5, 2.5, 2)}, Point{0, -1}, -5 * math.Sin(4.5), Arc(Point{}, 5, 4.5, 0).A},
-		{"a line after an arc that reaches as far", []Curve{Arc(Point{}, 5, -1, 2), Line(Point{5, 1}, Point{5, 2})}, Point{1, 0}, 5, Point{5, 0}},
+		{"an arc whose last end reaches further", []Curve{Arc(Point{}, 5, 2.5, 2)}, Point{0, -1}, -5 * math.Sin(4.5), Arc(Point{}, 5,
+			4.5, 0).A},
+		{"a line after an arc that reaches as far", []Curve{Arc(Point{}, 5, -1, 2), Line(Point{5, 1}, Point{5, 2})}, Point{1, 0}, 5,
+			Point{5, 0}},
 	} {
 		reach, at := support(c.curves, c.u)
 		close9(t, c.name, reach, c.reach)
@@ -110,11 +112,16 @@ func TestGearMessages(t *testing.T) {
 		point bool
 	}{
 		{"pointed teeth", Gear{Module: 2, Teeth: 8, Shift: 1}, "the teeth run to a point at diameter ", true},
-		{"pointed spaces of a ring", Gear{Module: 2, Teeth: 40, Dedendum: 3, Internal: true}, "the spaces run to a point at diameter ", true},
-		{"pointed teeth of a ring", Gear{Module: 2, Teeth: 60, Shift: -2.1, Addendum: 2.6, Dedendum: 0.8, Internal: true}, "the teeth run to a point before the tip diameter 118 mm: give less addendum or less shift", false},
-		{"no space at the root", Gear{Module: 2, Teeth: 60, Shift: 2.3, Addendum: 0.2, Dedendum: 2.6}, "the teeth leave no space at the root diameter 118.8 mm: give less dedendum or less shift", false},
-		{"no depth", Gear{Module: 0.001, Teeth: 20, Addendum: 0.4, Dedendum: 0.4}, "addendum and dedendum come to 0.8 modules, which leaves no teeth", false},
-		{"to the centre", Gear{Module: 2, Teeth: 5, Shift: 0, Dedendum: 2.5}, "the teeth reach the centre: give more teeth or less depth", false},
+		{"pointed spaces of a ring", Gear{Module: 2, Teeth: 40, Dedendum: 3, Internal: true}, "the spaces run to a point at diameter ",
+			true},
+		{"pointed teeth of a ring", Gear{Module: 2, Teeth: 60, Shift: -2.1, Addendum: 2.6, Dedendum: 0.8, Internal: true},
+			"the teeth run to a point before the tip diameter 118 mm: give less addendum or less shift", false},
+		{"no space at the root", Gear{Module: 2, Teeth: 60, Shift: 2.3, Addendum: 0.2, Dedendum: 2.6},
+			"the teeth leave no space at the root diameter 118.8 mm: give less dedendum or less shift", false},
+		{"no depth", Gear{Module: 0.001, Teeth: 20, Addendum: 0.4, Dedendum: 0.4},
+			"addendum and dedendum come to 0.8 modules, which leaves no teeth", false},
+		{"to the centre", Gear{Module: 2, Teeth: 5, Shift: 0, Dedendum: 2.5},
+			"the teeth reach the centre: give more teeth or less depth", false},
 	} {
 		g := usual(c.g)
 		_, err := g.Build()
@@ -133,7 +140,8 @@ func TestGearMessages(t *testing.T) {
 			t.Errorf("%s: outer diameter %g, want %g", c.name, d, 2*f.outer)
 		}
 	}
-	for most, want := range map[float64]string{0.0099: "give less shift", 0.01: "dedendum at most 0.01, or less shift", 1.23456: "dedendum at most 1.2345, or less shift", -1: "give less shift"} {
+	for most, want := range map[float64]string{0.0099: "give less shift", 0.01: "dedendum at most 0.01, or less shift",
+		1.23456: "dedendum at most 1.2345, or less shift", -1: "give less shift"} {
 		if got := factor("dedendum", most); got != want {
 			t.Errorf("at most %g is worded %q", most, got)
 		}
@@ -153,7 +161,8 @@ func TestRadialLine(t *testing.T) {
 		from, to float64
 		lines    int
 		arcs     int
-	}{{-0.2, 0.3, 1, 4}, {-5e-5, 0.3, 1, 4}, {-2e-7, 0.3, 1, 4}, {-0.5e-7, 0.3, 0, 4}, {0, 0.3, 0, 4}, {0, 0.19, 0, 2}, {-0.3, -0.1, 1, 0}, {0.1, 0.31, 0, 4}} {
+	}{{-0.2, 0.3, 1, 4}, {-5e-5, 0.3, 1, 4}, {-2e-7, 0.3, 1, 4}, {-0.5e-7, 0.3, 0, 4}, {0, 0.3, 0, 4}, {0, 0.19, 0, 2}, {-0.3, -0.1, 1,
+		0}, {0.1, 0.31, 0, 4}} {
 		cs := v.curves(c.from, c.to)
 		lines, arcs := 0, 0
 		for i := range cs {
@@ -228,11 +237,14 @@ func TestInscribedOfFew(t *testing.T) {
 		{"a triangle", []Loop{poly(Point{0, 0}, Point{8, 0}, Point{0, 6})}, 2, []Point{{2, 2}}},
 		{"a trapeze", []Loop{poly(Point{0, 0}, Point{20, 0}, Point{16, 6}, Point{4, 6})}, 3, nil},
 		{"an L", []Loop{poly(Point{0, 0}, Point{30, 0}, Point{30, 8}, Point{10, 8}, Point{10, 25}, Point{0, 25})}, 0, nil},
-		{"two rooms", []Loop{poly(Point{0, 0}, Point{10, 0}, Point{10, 4}, Point{14, 4}, Point{14, 0}, Point{28, 0}, Point{28, 14}, Point{14, 14}, Point{14, 6}, Point{10, 6}, Point{10, 10}, Point{0, 10})}, 7, []Point{{21, 7}}},
+		{"two rooms", []Loop{poly(Point{0, 0}, Point{10, 0}, Point{10, 4}, Point{14, 4}, Point{14, 0}, Point{28, 0}, Point{28, 14},
+			Point{14, 14}, Point{14, 6}, Point{10, 6}, Point{10, 10}, Point{0, 10})}, 7, []Point{{21, 7}}},
 		{"a plate with a hole in its middle", []Loop{shape(Rectangle(Point{}, 40, 40, 0, 0)), Circle(Point{}, 10).Reversed()}, 0, nil},
 		{"a ring off its middle", []Loop{Circle(Point{}, 40), Circle(Point{3, 0}, 20).Reversed()}, 6.5, []Point{{-13.5, 0}}},
-		{"a half disc", []Loop{shape(Path(Point{-10, 0}, []Step{{To: Point{10, 0}}, {To: Point{-10, 0}, Radius: 10}}, 0))}, 5, []Point{{0, 5}}},
-		{"a quarter disc", []Loop{shape(Path(Point{}, []Step{{To: Point{10, 0}}, {To: Point{0, 10}, Radius: 10}}, 0))}, 10 / (1 + math.Sqrt2), []Point{{10 / (1 + math.Sqrt2), 10 / (1 + math.Sqrt2)}}},
+		{"a half disc", []Loop{shape(Path(Point{-10, 0}, []Step{{To: Point{10, 0}}, {To: Point{-10, 0}, Radius: 10}}, 0))}, 5,
+			[]Point{{0, 5}}},
+		{"a quarter disc", []Loop{shape(Path(Point{}, []Step{{To: Point{10, 0}}, {To: Point{0, 10}, Radius: 10}}, 0))},
+			10 / (1 + math.Sqrt2), []Point{{10 / (1 + math.Sqrt2), 10 / (1 + math.Sqrt2)}}},
 	} {
 		want := c.r
 		switch c.name {

@@ -41,13 +41,15 @@ func TestNecksOfFigures(t *testing.T) {
 	// A C of 3 mm walls round a gap of 14 between its arms.
 	c := poly(Point{0, 0}, Point{20, 0}, Point{20, 3}, Point{3, 3}, Point{3, 17}, Point{20, 17}, Point{20, 20}, Point{0, 20})
 	// Two notches, tips 4 apart across a bar of 10.
-	notched := poly(Point{0, 0}, Point{8, 0}, Point{10, 3}, Point{12, 0}, Point{20, 0}, Point{20, 10}, Point{12, 10}, Point{10, 7}, Point{8, 10}, Point{0, 10})
+	notched := poly(Point{0, 0}, Point{8, 0}, Point{10, 3}, Point{12, 0}, Point{20, 0}, Point{20, 10}, Point{12, 10}, Point{10, 7},
+		Point{8, 10}, Point{0, 10})
 	// A sharp notch against a straight side: 10 - 6.
 	tip := poly(Point{0, 0}, Point{20, 0}, Point{20, 10}, Point{13, 10}, Point{10, 4}, Point{7, 10}, Point{0, 10})
 	// A notch's tip 2 inside of a round end of radius 10, on its axis but off its centre by 5: 10 - 5.
 	round := func(depth float64) Loop {
 		a := Arc(Point{}, 10, -math.Pi/2, math.Pi)
-		return Loop{a, Line(a.B, Point{-30, 10}), Line(Point{-30, 10}, Point{-30, 3}), Line(Point{-30, 3}, Point{depth, 0}), Line(Point{depth, 0}, Point{-30, -3}), Line(Point{-30, -3}, Point{-30, -10}), Line(Point{-30, -10}, a.A)}
+		return Loop{a, Line(a.B, Point{-30, 10}), Line(Point{-30, 10}, Point{-30, 3}), Line(Point{-30, 3}, Point{depth, 0}),
+			Line(Point{depth, 0}, Point{-30, -3}), Line(Point{-30, -3}, Point{-30, -10}), Line(Point{-30, -10}, a.A)}
 	}
 	for _, x := range []struct {
 		name     string
@@ -60,11 +62,14 @@ func TestNecksOfFigures(t *testing.T) {
 		{"a notch and a side", []Loop{tip}, []float64{4}, []float64{}},
 		{"a C", []Loop{c}, []float64{3, 3, 3}, []float64{14}},
 		{"an L", []Loop{ell}, []float64{8, 10}, nil},
-		{"two bars", []Loop{shape(Rectangle(Point{}, 10, 4, 0, 0)), shape(Rectangle(Point{20, 0}, 10, 4, 0, 0))}, []float64{4, 4}, []float64{10}},
+		{"two bars", []Loop{shape(Rectangle(Point{}, 10, 4, 0, 0)), shape(Rectangle(Point{20, 0}, 10, 4, 0, 0))}, []float64{4, 4},
+			[]float64{10}},
 		{"two discs", []Loop{Circle(Point{}, 10), Circle(Point{11, 0}, 6)}, nil, []float64{3}},
 		{"a disc and a bar", []Loop{Circle(Point{0, 10}, 8), shape(Rectangle(Point{}, 30, 6, 0, 0))}, []float64{6}, []float64{3}},
-		{"a ring and a disc in it", []Loop{Circle(Point{}, 40), Circle(Point{}, 30).Reversed(), Circle(Point{}, 20)}, []float64{5}, []float64{5}},
-		{"a ring and a disc off its middle", []Loop{Circle(Point{}, 40), Circle(Point{}, 30).Reversed(), Circle(Point{2, 1.5}, 20)}, []float64{5}, []float64{2.5}},
+		{"a ring and a disc in it", []Loop{Circle(Point{}, 40), Circle(Point{}, 30).Reversed(), Circle(Point{}, 20)}, []float64{5},
+			[]float64{5}},
+		{"a ring and a disc off its middle", []Loop{Circle(Point{}, 40), Circle(Point{}, 30).Reversed(), Circle(Point{2, 1.5}, 20)},
+			[]float64{5}, []float64{2.5}},
 		{"a notch inside a round end", []Loop{round(5)}, nil, nil},
 	} {
 		for _, turn := range []float64{0, 90, 27} {
@@ -100,9 +105,11 @@ func TestPlateaus(t *testing.T) {
 		width, length float64
 		middle        Point
 	}{
-		{"two bars one beside the other", []Loop{shape(Rectangle(Point{0, 0}, 20, 4, 0, 0)), shape(Rectangle(Point{6, 10}, 20, 4, 0, 0))}, true, 6, 14, Point{3, 5}},
+		{"two bars one beside the other", []Loop{shape(Rectangle(Point{0, 0}, 20, 4, 0, 0)), shape(Rectangle(Point{6, 10}, 20, 4, 0,
+			0))}, true, 6, 14, Point{3, 5}},
 		{"a bar's own", []Loop{shape(Rectangle(Point{1, 2}, 30, 8, 0, 0))}, false, 8, 22, Point{1, 2}},
-		{"a slot's gap", []Loop{shape(Rectangle(Point{}, 90, 60, 0, 0)), shape(Slot(Point{5, 0}, 20, 6, 0)).Reversed()}, true, 6, 14, Point{5, 0}},
+		{"a slot's gap", []Loop{shape(Rectangle(Point{}, 90, 60, 0, 0)), shape(Slot(Point{5, 0}, 20, 6, 0)).Reversed()}, true, 6, 14,
+			Point{5, 0}},
 	} {
 		n := sole(t, RegionOf(x.loops...), x.void)
 		close9(t, x.name+": width", n.Width, x.width)
@@ -124,7 +131,8 @@ func TestPlateaus(t *testing.T) {
 		for _, at := range []struct {
 			along, across float64
 			in            bool
-		}{{0, 0, true}, {0, 0.49, true}, {0, -0.49, true}, {0, 0.51, false}, {0.49, 0, true}, {0.51, 0, false}, {-0.51, 0, false}, {-0.49, 0.49, true}} {
+		}{{0, 0, true}, {0, 0.49, true}, {0, -0.49, true}, {0, 0.51, false}, {0.49, 0, true}, {0.51, 0, false}, {-0.51, 0, false},
+			{-0.49, 0.49, true}} {
 			p := x.middle.along(u, at.along*x.length).along(v, at.across*x.width)
 			if n.Covers(p) != at.in {
 				t.Errorf("%s: covers %v: %v", x.name, p, !at.in)
@@ -156,7 +164,8 @@ func TestNecksOverlap(t *testing.T) {
 	chord := func(a, b Point) Neck { return Neck{Width: a.Distance(b), P: a, Q: b, Ends: [2]Chord{{a, b}, {a, b}}} }
 	bar := func(from, to, low, high float64) Neck { // between y of low and high, along x
 		m := (from + to) / 2
-		return Neck{Width: high - low, Length: to - from, P: Point{m, low}, Q: Point{m, high}, Ends: [2]Chord{{Point{from, low}, Point{from, high}}, {Point{to, low}, Point{to, high}}},
+		return Neck{Width: high - low, Length: to - from, P: Point{m, low}, Q: Point{m, high}, Ends: [2]Chord{{Point{from, low},
+			Point{from, high}}, {Point{to, low}, Point{to, high}}},
 			Medial: []Curve{Line(Point{from, (low + high) / 2}, Point{to, (low + high) / 2})}}
 	}
 	for _, x := range []struct {
@@ -186,9 +195,12 @@ func TestNecksOverlap(t *testing.T) {
 		c    Chord
 		want bool
 	}{
-		{base, true}, {Chord{base.Q, base.P}, true}, {Chord{Point{0, 1.9 * Near}, Point{5, -1.9 * Near}}, true}, {Chord{Point{0, 2.1 * Near}, Point{5, 0}}, false},
-		{Chord{Point{0, 0}, Point{5, 2.1 * Near}}, false}, {Chord{Point{5, 0}, Point{0, 2.1 * Near}}, false}, {Chord{Point{5, 2.1 * Near}, Point{0, 0}}, false},
-		{Chord{Point{0, 0}, Point{0, 0}}, false}, {Chord{Point{5, 0}, Point{5, 0}}, false}, {Chord{Point{0, 0}, Point{3, 0}}, false}, {Chord{Point{3, 0}, Point{5, 0}}, false},
+		{base, true}, {Chord{base.Q, base.P}, true}, {Chord{Point{0, 1.9 * Near}, Point{5, -1.9 * Near}}, true}, {Chord{Point{0,
+			2.1 * Near}, Point{5, 0}}, false},
+		{Chord{Point{0, 0}, Point{5, 2.1 * Near}}, false}, {Chord{Point{5, 0}, Point{0, 2.1 * Near}}, false}, {Chord{Point{5,
+			2.1 * Near}, Point{0, 0}}, false},
+		{Chord{Point{0, 0}, Point{0, 0}}, false}, {Chord{Point{5, 0}, Point{5, 0}}, false}, {Chord{Point{0, 0}, Point{3, 0}}, false},
+		{Chord{Point{3, 0}, Point{5, 0}}, false},
 	} {
 		if base.same(x.c) != x.want || x.c.same(base) != x.want {
 			t.Errorf("%v is the same: %v", x.c, !x.want)

@@ -18,15 +18,24 @@ func TestProfilesRefused(t *testing.T) {
 		out  float64
 		says string
 	}{
-		{"corner of a rectangle", func(v float64) (Loop, error) { return Rectangle(Point{}, 20, 10, 0, v) }, 5, 5 + 2*Near, "corner 5.000002 does not fit: the shorter side is 10, so at most 5"},
-		{"corner of an upright rectangle", func(v float64) (Loop, error) { return Rectangle(Point{}, 10, 20, 0, v) }, 5, 6, "corner 6 does not fit: the shorter side is 10, so at most 5"},
-		{"length of a slot", func(v float64) (Loop, error) { return Slot(Point{}, v, 8, 0) }, 8, 8 - 2*Near, "a slot is at least as long as wide: length 7.999998 is under width 8"},
-		{"corner of a hexagon", func(v float64) (Loop, error) { return Hexagon(Point{}, 12, 0, v) }, 6, 6 + 2*Near, "corner 6.000002 does not fit: the hexagon is 12 across flats, so at most 6"},
-		{"flat of a circle", func(v float64) (Loop, error) { return Flatted(Point{}, 20, []float64{v}, 0, 0) }, 9.9, 10 - 0.5*Near, "a flat at 10 cuts nothing off a radius of 10"},
-		{"second flat of a circle", func(v float64) (Loop, error) { return Flatted(Point{}, 20, []float64{5, v}, 0, 0) }, 9.9, 10, "a flat at 10 cuts nothing off a radius of 10"},
-		{"corner of a triangle", func(v float64) (Loop, error) { return Polygon(tri, []float64{v}) }, fit, fit + 0.01, "do not fit: they take"},
-		{"one corner of a triangle", func(v float64) (Loop, error) { return Polygon(tri, []float64{v, 0, 0}) }, 10 - 1e-9, 11, "does not fit between its two sides"},
-		{"radius of an arc", func(v float64) (Loop, error) { return Path(Point{}, []Step{{To: Point{8, 0}, Radius: v}}, 0) }, 4, 4 - 2*Near, "step 1 of the path: the arc's radius 3.999998 does not reach: its ends are 8 apart, so at least 4"},
+		{"corner of a rectangle", func(v float64) (Loop, error) { return Rectangle(Point{}, 20, 10, 0, v) }, 5, 5 + 2*Near,
+			"corner 5.000002 does not fit: the shorter side is 10, so at most 5"},
+		{"corner of an upright rectangle", func(v float64) (Loop, error) { return Rectangle(Point{}, 10, 20, 0, v) }, 5, 6,
+			"corner 6 does not fit: the shorter side is 10, so at most 5"},
+		{"length of a slot", func(v float64) (Loop, error) { return Slot(Point{}, v, 8, 0) }, 8, 8 - 2*Near,
+			"a slot is at least as long as wide: length 7.999998 is under width 8"},
+		{"corner of a hexagon", func(v float64) (Loop, error) { return Hexagon(Point{}, 12, 0, v) }, 6, 6 + 2*Near,
+			"corner 6.000002 does not fit: the hexagon is 12 across flats, so at most 6"},
+		{"flat of a circle", func(v float64) (Loop, error) { return Flatted(Point{}, 20, []float64{v}, 0, 0) }, 9.9, 10 - 0.5*Near,
+			"a flat at 10 cuts nothing off a radius of 10"},
+		{"second flat of a circle", func(v float64) (Loop, error) { return Flatted(Point{}, 20, []float64{5, v}, 0, 0) }, 9.9, 10,
+			"a flat at 10 cuts nothing off a radius of 10"},
+		{"corner of a triangle", func(v float64) (Loop, error) { return Polygon(tri, []float64{v}) }, fit, fit + 0.01,
+			"do not fit: they take"},
+		{"one corner of a triangle", func(v float64) (Loop, error) { return Polygon(tri, []float64{v, 0, 0}) }, 10 - 1e-9, 11,
+			"does not fit between its two sides"},
+		{"radius of an arc", func(v float64) (Loop, error) { return Path(Point{}, []Step{{To: Point{8, 0}, Radius: v}}, 0) }, 4,
+			4 - 2*Near, "step 1 of the path: the arc's radius 3.999998 does not reach: its ends are 8 apart, so at least 4"},
 	} {
 		if l, err := c.make(c.in); err != nil || l.Moments().Area <= 0 {
 			t.Errorf("%s of %g: %v", c.name, c.in, err)
@@ -41,12 +50,17 @@ func TestProfilesRefused(t *testing.T) {
 		says string
 	}{
 		{"no flat", func() (Loop, error) { return Flatted(Point{}, 20, nil, 0, 0) }, "a flatted circle has one or two flats"},
-		{"three flats", func() (Loop, error) { return Flatted(Point{}, 20, []float64{1, 2, 3}, 0, 0) }, "a flatted circle has one or two flats"},
+		{"three flats", func() (Loop, error) { return Flatted(Point{}, 20, []float64{1, 2, 3}, 0, 0) },
+			"a flatted circle has one or two flats"},
 		{"two points", func() (Loop, error) { return Polygon(square[:2], nil) }, "a polygon needs at least 3 points, not 2"},
-		{"one point twice", func() (Loop, error) { return Polygon([]Point{{0, 0}, {4, 0}, {4, 0.9 * Near}, {0, 4}}, nil) }, "points 2 and 3 of the polygon are one point"},
-		{"last point twice", func() (Loop, error) { return Polygon(append(square[:4:4], Point{}), nil) }, "points 5 and 1 of the polygon are one point"},
-		{"crossed", func() (Loop, error) { return Polygon([]Point{{0, 0}, {4, 4}, {4, 0}, {0, 4}}, nil) }, "the outline crosses or touches itself near (2, 2)"},
-		{"touching", func() (Loop, error) { return Polygon([]Point{{0, 0}, {8, 0}, {8, 4}, {4, 0}, {0, 4}}, nil) }, "the outline crosses or touches itself near (4, 0)"},
+		{"one point twice", func() (Loop, error) { return Polygon([]Point{{0, 0}, {4, 0}, {4, 0.9 * Near}, {0, 4}}, nil) },
+			"points 2 and 3 of the polygon are one point"},
+		{"last point twice", func() (Loop, error) { return Polygon(append(square[:4:4], Point{}), nil) },
+			"points 5 and 1 of the polygon are one point"},
+		{"crossed", func() (Loop, error) { return Polygon([]Point{{0, 0}, {4, 4}, {4, 0}, {0, 4}}, nil) },
+			"the outline crosses or touches itself near (2, 2)"},
+		{"touching", func() (Loop, error) { return Polygon([]Point{{0, 0}, {8, 0}, {8, 4}, {4, 0}, {0, 4}}, nil) },
+			"the outline crosses or touches itself near (4, 0)"},
 		{"in line", func() (Loop, error) { return Polygon([]Point{{0, 0}, {4, 0}, {2, 1e-7}}, nil) }, ""},
 		{"a step of no length", func() (Loop, error) {
 			return Path(Point{}, []Step{{To: Point{4, 0}}, {To: Point{4, 0.9 * Near}}, {To: Point{0, 4}}}, 0)
@@ -87,16 +101,21 @@ func TestProfileAreas(t *testing.T) {
 		{"one corner of three", shape(Polygon([]Point{{0, 0}, {10, 0}, {0, 10}}, []float64{2, 0, 0})), 50 - round(2)/4, 4},
 		{"clockwise", shape(Polygon([]Point{{0, 0}, {0, 10}, {10, 0}}, nil)), 50, 3},
 		{"a path that is closed by a line", shape(Path(Point{}, []Step{{To: Point{10, 0}}, {To: Point{0, 10}}}, 0)), 50, 3},
-		{"a path that comes back", shape(Path(Point{}, []Step{{To: Point{10, 0}}, {To: Point{0, 10}}, {To: Point{0, 0.5 * Near}}}, 0)), 50, 3},
+		{"a path that comes back", shape(Path(Point{}, []Step{{To: Point{10, 0}}, {To: Point{0, 10}}, {To: Point{0, 0.5 * Near}}}, 0)),
+			50, 3},
 		{"a half disc", shape(Path(Point{}, []Step{{To: Point{10, 0}, Radius: 5}}, 0)), 12.5 * math.Pi, 2},
-		{"a half disc on a radius short by less than Near", shape(Path(Point{}, []Step{{To: Point{10, 0}, Radius: 5 - 0.4*Near}}, 0)), 12.5 * math.Pi, 2},
+		{"a half disc on a radius short by less than Near", shape(Path(Point{}, []Step{{To: Point{10, 0}, Radius: 5 - 0.4*Near}}, 0)),
+			12.5 * math.Pi, 2},
 		{"the short way", shape(Path(Point{}, []Step{{To: Point{6, 0}, Radius: 5}}, 0)), seg(5, 4), 2},
 		{"the short way clockwise", shape(Path(Point{}, []Step{{To: Point{6, 0}, Radius: 5, Clockwise: true}}, 0)), seg(5, 4), 2},
 		{"the long way", shape(Path(Point{}, []Step{{To: Point{6, 0}, Radius: 5, Large: true}}, 0)), 25*math.Pi - seg(5, 4), 2},
-		{"the long way clockwise", shape(Path(Point{}, []Step{{To: Point{6, 0}, Radius: 5, Large: true, Clockwise: true}}, 0)), 25*math.Pi - seg(5, 4), 2},
+		{"the long way clockwise", shape(Path(Point{}, []Step{{To: Point{6, 0}, Radius: 5, Large: true, Clockwise: true}}, 0)),
+			25*math.Pi - seg(5, 4), 2},
 		// A quarter disc with its square corner rounded; where line and arc meet squarely the corners are rounded too.
-		{"a path with corners", shape(Path(Point{}, []Step{{To: Point{10, 0}}, {To: Point{10, 8}}, {To: Point{0, 8}}}, 1)), 80 - round(1), 8},
-		{"a path with a tangent joint", shape(Path(Point{0, -5}, []Step{{To: Point{10, -5}}, {To: Point{10, 5}, Radius: 5}, {To: Point{0, 5}}}, 1)), 100 + 12.5*math.Pi - round(1)/2, 6},
+		{"a path with corners", shape(Path(Point{}, []Step{{To: Point{10, 0}}, {To: Point{10, 8}}, {To: Point{0, 8}}}, 1)),
+			80 - round(1), 8},
+		{"a path with a tangent joint", shape(Path(Point{0, -5}, []Step{{To: Point{10, -5}}, {To: Point{10, 5}, Radius: 5},
+			{To: Point{0, 5}}}, 1)), 100 + 12.5*math.Pi - round(1)/2, 6},
 	} {
 		for _, turn := range []float64{0, 90, 180, 270, 360, -90, 47} {
 			l := c.l.Moved(Point{3, 1}, turn, Point{-2, 5})
@@ -117,7 +136,8 @@ func TestTurnedPoints(t *testing.T) {
 	for _, c := range []struct {
 		degrees float64
 		want    Point
-	}{{0, Point{3, 1}}, {90, Point{-1, 3}}, {180, Point{-3, -1}}, {270, Point{1, -3}}, {360, Point{3, 1}}, {-90, Point{1, -3}}, {450, Point{-1, 3}}, {-720, Point{3, 1}}} {
+	}{{0, Point{3, 1}}, {90, Point{-1, 3}}, {180, Point{-3, -1}}, {270, Point{1, -3}}, {360, Point{3, 1}}, {-90, Point{1, -3}}, {450,
+		Point{-1, 3}}, {-720, Point{3, 1}}} {
 		if got := turned(Point{3, 1}, c.degrees); got != c.want {
 			t.Errorf("by %g: %v, want %v", c.degrees, got, c.want)
 		}
@@ -142,7 +162,8 @@ func TestTurns(t *testing.T) {
 		out  Curve
 		want float64
 	}{
-		{"straight on", Line(Point{0, 0}, Point{3, 0}), 0}, {"left", Line(Point{0, 0}, Point{0, 3}), math.Pi / 2}, {"right", Line(Point{0, 0}, Point{3, -3}), -math.Pi / 4},
+		{"straight on", Line(Point{0, 0}, Point{3, 0}), 0}, {"left", Line(Point{0, 0}, Point{0, 3}), math.Pi / 2}, {"right",
+			Line(Point{0, 0}, Point{3, -3}), -math.Pi / 4},
 		{"back on itself", back, -math.Pi}, {"back, bending over it", left, math.Pi}, {"back, bending under it", right, -math.Pi},
 	} {
 		if got := TurnBetween(&in, &c.out); math.Abs(got-c.want) > 1e-9 {

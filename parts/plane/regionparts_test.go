@@ -61,7 +61,8 @@ func TestJoined(t *testing.T) {
 			t.Errorf("from %d: %d pieces in %d rings", start, len(r.pieces), len(r.Rings))
 			continue
 		}
-		if got, want := r.Moments(), l.Moments(); math.Abs(got.Area-want.Area) > 1e-13 || math.Abs(got.X-want.X) > 1e-12 || math.Abs(got.Y-want.Y) > 1e-12 {
+		if got, want := r.Moments(), l.Moments(); math.Abs(got.Area-want.Area) > 1e-13 || math.Abs(got.X-want.X) > 1e-12 ||
+			math.Abs(got.Y-want.Y) > 1e-12 {
 			t.Errorf("from %d: %v, want %v", start, got, want)
 		}
 		for i := range r.pieces {
@@ -79,13 +80,17 @@ func TestJoined(t *testing.T) {
 		}
 		return 7
 	})
-	if len(r.pieces) != 1 || r.pieces[0].Owner != 7 || o.Cells[r.pieces[0].Outer].Inside.Has(1) || r.pieces[0].Next != 0 || r.pieces[0].Curve.Sweep != 2*math.Pi {
+	if len(r.pieces) != 1 || r.pieces[0].Owner != 7 || o.Cells[r.pieces[0].Outer].Inside.Has(1) || r.pieces[0].Next != 0 ||
+		r.pieces[0].Curve.Sweep != 2*math.Pi {
 		t.Fatalf("%+v", r.pieces)
 	}
 	samePoint(t, "all round", r.pieces[0].Curve.B, r.pieces[0].Curve.A)
 	close9(t, "area", r.Moments().Area, 25*math.Pi)
 	// The square with the hole in it: two rings, the hole's clockwise.
-	r = o.Region(func(c int) bool { return o.Cells[c].Inside.Has(0) && !o.Cells[c].Inside.Has(1) }, func(e, _, _ int) int { return o.Edges[e].Figures[0] })
+	r = o.Region(func(c int) bool { return o.Cells[c].Inside.Has(0) && !o.Cells[c].Inside.Has(1) }, func(e, _,
+		_ int) int {
+		return o.Edges[e].Figures[0]
+	})
 	if len(r.Rings) != 2 || len(r.Pieces()) != 5 || len(r.Outline()) != 4 {
 		t.Errorf("%d rings, %d pieces, %d of the outline", len(r.Rings), len(r.Pieces()), len(r.Outline()))
 	}
@@ -123,7 +128,8 @@ func TestBetween(t *testing.T) {
 		{"arcs apart", Arc(Point{}, 5, -1, 2), Arc(Point{12, 0}, 4, 2, 2), 3, Point{5, 0}, Point{8, 0}},
 		{"arc in an arc", Arc(Point{}, 5, -1, 2), Arc(Point{1, 0}, 2, -1, 2), 2, Point{5, 0}, Point{3, 0}},
 		{"arcs that cross", Arc(Point{}, 5, -1, 2), Arc(Point{6, 0}, 5, 1.6, 2), 0, Point{3, 4}, Point{3, 4}},
-		{"arcs that do not reach", Arc(Point{}, 5, 2, 2), Arc(Point{12, 0}, 4, -1, 2), Arc(Point{}, 5, 2, 0).A.Distance(Arc(Point{12, 0}, 4, 1, 0).A), Arc(Point{}, 5, 2, 0).A, Arc(Point{12, 0}, 4, 1, 0).A},
+		{"arcs that do not reach", Arc(Point{}, 5, 2, 2), Arc(Point{12, 0}, 4, -1, 2), Arc(Point{}, 5, 2, 0).A.Distance(Arc(Point{12,
+			0}, 4, 1, 0).A), Arc(Point{}, 5, 2, 0).A, Arc(Point{12, 0}, 4, 1, 0).A},
 	} {
 		for _, turn := range []float64{0, 33} {
 			m := func(c Curve) []Curve { return Loop{c}.Moved(Point{}, turn, Point{2, 1}) }
@@ -143,7 +149,8 @@ func TestBetween(t *testing.T) {
 		t.Errorf("from nothing: %g", d)
 	}
 	// Of several curves the nearest pair.
-	d, p, q := Between([]Curve{Line(Point{0, 0}, Point{1, 0}), Line(Point{0, 5}, Point{1, 5})}, []Curve{Line(Point{9, 9}, Point{8, 8}), Line(Point{3, 5}, Point{3, 9})})
+	d, p, q := Between([]Curve{Line(Point{0, 0}, Point{1, 0}), Line(Point{0, 5}, Point{1, 5})}, []Curve{Line(Point{9, 9}, Point{8, 8}),
+		Line(Point{3, 5}, Point{3, 9})})
 	if d != 2 || p != (Point{1, 5}) || q != (Point{3, 5}) {
 		t.Errorf("%g from %v to %v", d, p, q)
 	}
@@ -177,7 +184,8 @@ func TestSquareChords(t *testing.T) {
 		}
 		for _, c := range got {
 			u := c[1].sub(c[0]).unit()
-			if !x.a.covers(c[0]) || !x.b.covers(c[1]) || x.name != "barely apart" && (math.Abs(x.a.tangent(c[0]).dot(u)) > 1e-12 || math.Abs(x.b.tangent(c[1]).dot(u)) > 1e-12) {
+			if !x.a.covers(c[0]) || !x.b.covers(c[1]) || x.name != "barely apart" && (math.Abs(x.a.tangent(c[0]).dot(u)) > 1e-12 ||
+				math.Abs(x.b.tangent(c[1]).dot(u)) > 1e-12) {
 				t.Errorf("%s: the chord %v", x.name, c)
 			}
 		}
@@ -191,7 +199,8 @@ func TestTree(t *testing.T) {
 		at := Point{float64(i*i%23) * 3, float64(i*7%19) * 4}
 		ps = append(ps, Piece{Curve: Line(at, at.add(toward(float64(i)).scale(2))), Owner: i % 3})
 	}
-	for _, kept := range []func(int) bool{func(int) bool { return true }, func(o int) bool { return o == 1 }, func(int) bool { return false }} {
+	for _, kept := range []func(int) bool{func(int) bool { return true }, func(o int) bool { return o == 1 },
+		func(int) bool { return false }} {
 		tr := treeOf(ps, kept)
 		for k := range 60 {
 			p, r := Point{float64(k*13%70) - 2, float64(k*29%80) - 3}, 0.5+float64(k%9)

@@ -10,10 +10,12 @@ import (
 func TestAppend(t *testing.T) {
 	one := []Pair{{"rule", "wall"}, {"by", `"A B"`}}
 	for _, c := range []struct{ name, text, want string }{
-		{"to lines", "a: 1\nlist:\n  - rule: x # why\n    by: y\nb: 2\n", "a: 1\nlist:\n  - rule: x # why\n    by: y\n  - rule: wall\n    by: \"A B\"\nb: 2\n"},
+		{"to lines", "a: 1\nlist:\n  - rule: x # why\n    by: y\nb: 2\n",
+			"a: 1\nlist:\n  - rule: x # why\n    by: y\n  - rule: wall\n    by: \"A B\"\nb: 2\n"},
 		{"to lines as deep as their key", "list:\n- {rule: x}\nb: 2\n", "list:\n- {rule: x}\n- rule: wall\n  by: \"A B\"\nb: 2\n"},
 		{"behind a comment", "list:\n  - x # {y: [\nb: 2\n", "list:\n  - x # {y: [\n  - rule: wall\n    by: \"A B\"\nb: 2\n"},
-		{"to lines with carriage returns", "list:\r\n  - {rule: x}\r\nb: 2\r\n", "list:\r\n  - {rule: x}\r\n  - rule: wall\r\n    by: \"A B\"\r\nb: 2\r\n"},
+		{"to lines with carriage returns", "list:\r\n  - {rule: x}\r\nb: 2\r\n",
+			"list:\r\n  - {rule: x}\r\n  - rule: wall\r\n    by: \"A B\"\r\nb: 2\r\n"},
 		{"at the end without a line end", "list:\n  - rule: x", "list:\n  - rule: x\n  - rule: wall\n    by: \"A B\""},
 		{"to brackets", "list: [{rule: x}] # why\nb: 2\n", "list: [{rule: x}, {rule: wall, by: \"A B\"}] # why\nb: 2\n"},
 		{"to brackets with a comma at the end", "list: [1, 2, ]\n", "list: [1, 2, {rule: wall, by: \"A B\"}, ]\n"},
@@ -54,9 +56,11 @@ func TestAppend(t *testing.T) {
 // TestWritten: text is written without quotes where YAML reads it back as that text wherever it stands, else in quotes.
 func TestWritten(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
-		{"wall", "wall"}, {"A. Smith-Jones 2", "A. Smith-Jones 2"}, {"a_b.c", "a_b.c"}, {"a  b", `"a  b"`}, {"a ", `"a "`}, {"", `""`}, {"1.5", `"1.5"`}, {"-a", `"-a"`},
+		{"wall", "wall"}, {"A. Smith-Jones 2", "A. Smith-Jones 2"}, {"a_b.c", "a_b.c"}, {"a  b", `"a  b"`}, {"a ", `"a "`}, {"", `""`},
+		{"1.5", `"1.5"`}, {"-a", `"-a"`},
 		{"a: b", `"a: b"`}, {"a #b", `"a #b"`}, {"a<b&c", `"a<b&c"`}, {"é", `"é"`}, {`say "x"`, `"say \"x\""`}, {"a\nb", `"a\nb"`},
-		{"true", `"true"`}, {"Yes", `"Yes"`}, {"NULL", `"NULL"`}, {"off", `"off"`}, {"n", `"n"`}, {"nothing", "nothing"}, {"on time", "on time"},
+		{"true", `"true"`}, {"Yes", `"Yes"`}, {"NULL", `"NULL"`}, {"off", `"off"`}, {"n", `"n"`}, {"nothing", "nothing"}, {"on time",
+			"on time"},
 	} {
 		got := Written(c.text)
 		if got != c.want {
@@ -78,8 +82,10 @@ func TestWritten(t *testing.T) {
 // those of the unchanged file.
 func TestSplicesInOrder(t *testing.T) {
 	doc := rewritten(t, []byte("a:\n  b: 1\n  c: 2\nd: {e: 3}\n"))
-	got, err := doc.Splices(Edit{Path: "d.e", Text: "30"}, Edit{Path: "d.g", Text: "5"}, Edit{Path: "d.f", Text: "4"}, Edit{Path: "a.c", Text: "20", Key: "k"}, Edit{Path: "new.x", Text: "7"}, Edit{Path: "new.y", Text: "8"})
-	want := []Splice{{3, 3, 3, 4, "k"}, {3, 6, 3, 7, "20"}, {4, 8, 4, 9, "30"}, {4, 9, 4, 9, ", g: 5"}, {4, 9, 4, 9, ", f: 4"}, {4, 10, 4, 10, "\nnew: {x: 7, y: 8}"}}
+	got, err := doc.Splices(Edit{Path: "d.e", Text: "30"}, Edit{Path: "d.g", Text: "5"}, Edit{Path: "d.f", Text: "4"}, Edit{Path: "a.c",
+		Text: "20", Key: "k"}, Edit{Path: "new.x", Text: "7"}, Edit{Path: "new.y", Text: "8"})
+	want := []Splice{{3, 3, 3, 4, "k"}, {3, 6, 3, 7, "20"}, {4, 8, 4, 9, "30"}, {4, 9, 4, 9, ", g: 5"}, {4, 9, 4, 9, ", f: 4"}, {4, 10,
+		4, 10, "\nnew: {x: 7, y: 8}"}}
 	if err != nil || len(got) != len(want) {
 		t.Fatalf("%v %v", got, err)
 	}
@@ -101,7 +107,8 @@ func TestSplicesInOrder(t *testing.T) {
 		}
 	}
 	// Changes that touch but do not overlap are made both.
-	b, err := rewritten(t, []byte("{a: 1,b: 2}\n")).With(Edit{Path: "a", Text: "10"}, Edit{Path: "b", Text: "20"}, Edit{Path: "c", Text: "30"})
+	b, err := rewritten(t, []byte("{a: 1,b: 2}\n")).With(Edit{Path: "a", Text: "10"}, Edit{Path: "b", Text: "20"}, Edit{Path: "c",
+		Text: "30"})
 	if want := "{a: 10,b: 20, c: 30}\n"; err != nil || string(b) != want {
 		t.Errorf("%q %v", b, err)
 	}
@@ -110,7 +117,8 @@ func TestSplicesInOrder(t *testing.T) {
 // TestAt: a path leads to a value by keys and indices; past the end, to a key that is not there and into a value it leads nowhere.
 func TestAt(t *testing.T) {
 	doc := rewritten(t, []byte("a: [1, {b: 2}, [3, 4]]\nc: {d: 5}\n"))
-	for path, want := range map[string]string{"a[0]": "1", "a[1].b": "2", "a[2][1]": "4", "c.d": "5", "a[3]": "", "a[-1]": "", "a.b": "", "c[0]": "", "c.d.e": "", "x": "", "x.y[0]": ""} {
+	for path, want := range map[string]string{"a[0]": "1", "a[1].b": "2", "a[2][1]": "4", "c.d": "5", "a[3]": "", "a[-1]": "",
+		"a.b": "", "c[0]": "", "c.d.e": "", "x": "", "x.y[0]": ""} {
 		n := doc.At(path)
 		if (n == nil) != (want == "") || n != nil && n.Value != want {
 			t.Errorf("%s leads to %+v, want %q", path, n, want)

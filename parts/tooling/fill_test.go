@@ -33,7 +33,8 @@ func TestFillOfStep(t *testing.T) {
 	flange, inner := ringOf(60, 30), disk(30)
 	area, volume := flange+inner, 18*flange+20*inner
 	top := (q*volume + 2*flange) / area
-	l, s := lay(t, "bodies: {flange: {circle: {diameter: 60}, from: 2, to: 20}, hub: {circle: {diameter: 30}, from: 0, to: 20}}", powderData{sintered: 7, apparent: 3, pressure: 600}.data())
+	l, s := lay(t, "bodies: {flange: {circle: {diameter: 60}, from: 2, to: 20}, hub: {circle: {diameter: 30}, from: 0, to: 20}}",
+		powderData{sintered: 7, apparent: 3, pressure: 600}.data())
 	if l.Upper != 1 || l.Lower != 1 {
 		t.Fatalf("%d upper and %d lower punches", l.Upper, l.Lower)
 	}
@@ -65,7 +66,8 @@ func TestFillOfStep(t *testing.T) {
 // TestFillOverShelves: what stands on a shelf is filled by itself to height times Q, each shelf apart, as over a lower punch.
 func TestFillOverShelves(t *testing.T) {
 	const q = 7.0 / 3
-	l, _ := lay(t, "bodies: {hub: {circle: {diameter: 30}, from: 0, to: 20}, a: {rectangle: {length: 4, width: 6, at: [15, 0]}, from: 15, to: 20}, b: {rectangle: {length: 4, width: 6, at: [-15, 0]}, from: 11, to: 20}}",
+	l, _ := lay(t, "bodies: {hub: {circle: {diameter: 30}, from: 0, to: 20}, a: {rectangle: {length: 4, width: 6, at: [15, 0]}, "+
+		"from: 15, to: 20}, b: {rectangle: {length: 4, width: 6, at: [-15, 0]}, from: 11, to: 20}}",
 		powderData{sintered: 7, apparent: 3, pressure: 600}.data())
 	if l.Shelves != 2 || l.Upper != 1 || l.Lower != 1 || l.Class != 4 {
 		t.Fatalf("%d shelves, %d upper and %d lower punches, class %g", l.Shelves, l.Upper, l.Lower, l.Class)
@@ -118,11 +120,16 @@ func TestShared(t *testing.T) {
 		needs      float64
 		impossible bool
 	}{
-		{"below", "bodies: {flange: {circle: {diameter: 60}, from: 2, to: 20}, hub: {circle: {diameter: 30}, from: 0, to: 20}}", below - 0.01, 20*q - 2, below, true},
-		{"below, possible", "bodies: {flange: {circle: {diameter: 60}, from: 2, to: 20}, hub: {circle: {diameter: 30}, from: 0, to: 20}}", below + 0.01, 20*q - 2, below, false},
-		{"above", "bodies: {flange: {circle: {diameter: 60}, from: 0, to: 18}, hub: {circle: {diameter: 30}, from: 0, to: 20}}", above - 0.01, 20 * q, above, true},
-		{"above, possible", "bodies: {flange: {circle: {diameter: 60}, from: 0, to: 18}, hub: {circle: {diameter: 30}, from: 0, to: 20}}", above + 0.01, 20 * q, above, false},
-		{"above, not known", "bodies: {flange: {circle: {diameter: 60}, from: 0, to: 18}, hub: {circle: {diameter: 30}, from: 0, to: 20}}", 0, 20 * q, above, false},
+		{"below", "bodies: {flange: {circle: {diameter: 60}, from: 2, to: 20}, hub: {circle: {diameter: 30}, from: 0, to: 20}}",
+			below - 0.01, 20*q - 2, below, true},
+		{"below, possible", "bodies: {flange: {circle: {diameter: 60}, from: 2, to: 20}, hub: {circle: {diameter: 30}, from: 0, to: " +
+			"20}}", below + 0.01, 20*q - 2, below, false},
+		{"above", "bodies: {flange: {circle: {diameter: 60}, from: 0, to: 18}, hub: {circle: {diameter: 30}, from: 0, to: 20}}",
+			above - 0.01, 20 * q, above, true},
+		{"above, possible", "bodies: {flange: {circle: {diameter: 60}, from: 0, to: 18}, hub: {circle: {diameter: 30}, from: 0, to: " +
+			"20}}", above + 0.01, 20 * q, above, false},
+		{"above, not known", "bodies: {flange: {circle: {diameter: 60}, from: 0, to: 18}, hub: {circle: {diameter: 30}, from: 0, " +
+			"to: 20}}", 0, 20 * q, above, false},
 	} {
 		d := powderData{sintered: 7, apparent: apparent, pressure: 600}.data()
 		if c.poreFree > 0 {

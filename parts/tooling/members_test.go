@@ -33,7 +33,8 @@ func TestClassOf(t *testing.T) {
 		height  float64
 		want    float64
 	}{
-		{2, 1, 1}, {2, 7.5, 1}, {2, 7.5 + 4e-10, 1}, {2, 7.5 + 5e-7, 2}, {2, 100, 2}, {3, 1, 3}, {3, 100, 3}, {4, 1, 4}, {5, 100, 4}, {9, 1, 4},
+		{2, 1, 1}, {2, 7.5, 1}, {2, 7.5 + 4e-10, 1}, {2, 7.5 + 5e-7, 2}, {2, 100, 2}, {3, 1, 3}, {3, 100, 3}, {4, 1, 4}, {5, 100, 4},
+		{9, 1, 4},
 	} {
 		if got := class(c.members, c.height); got != c.want {
 			t.Errorf("%d members, %g mm: class %g, want %g", c.members, c.height, got, c.want)
@@ -55,37 +56,49 @@ func TestWhy(t *testing.T) {
 		{ring, UpperPunch, 0, []string{"the only level of its side"}},
 		{ring, LowerPunch, 0, []string{"the only level of its side"}},
 		{ring, CoreRod, 0, []string{"a through-hole"}},
-		{shelfed, Die, 0, []string{"forms the outside", "a shelf forms collar bottom: it overhangs by no more than its thickness and 3 mm"}},
+		{shelfed, Die, 0, []string{"forms the outside", "a shelf forms collar bottom: it overhangs by no more than its thickness " +
+			"and 3 mm"}},
 		{fmt.Sprintf(hub, ""), LowerPunch, 0, []string{"flange to hub bottom rises 60 % of the height, above 15 %"}},
 		{fmt.Sprintf(hub, ""), LowerPunch, 1, []string{"flange to hub bottom rises 60 % of the height, above 15 %"}},
 		{"bodies: {flange: {circle: {diameter: 60}, from: 2, to: 20}, hub: {circle: {diameter: 30}, from: 0, to: 20}}", LowerPunch, 0,
 			[]string{"one punch forms all levels of its side", "hub bottom stays in its face: within 15 % of the height"}},
-		{"bodies: {flange: {circle: {diameter: 60}, from: 12, to: 20}, hub: {circle: {diameter: 30}, from: 11, to: 20, punch: own}}", LowerPunch, 0,
+		{"bodies: {flange: {circle: {diameter: 60}, from: 12, to: 20}, hub: {circle: {diameter: 30}, from: 11, to: 20, punch: own}}",
+			LowerPunch, 0,
 			[]string{"flange to hub bottom is said to have its own punch"}},
 		// A step of 3 mm on a column of 8: 15 % of 20 mm, but 27 % beside it is no more than 3 of 11.
-		{"bodies: {web: {circle: {diameter: 60}, from: 3, to: 11}, hub: {circle: {diameter: 30}, from: 0, to: 11}, boss: {circle: {diameter: 12}, from: 0, to: 20}}", LowerPunch, 0,
+		{"bodies: {web: {circle: {diameter: 60}, from: 3, to: 11}, hub: {circle: {diameter: 30}, from: 0, to: 11}, boss: {circle: " +
+			"{diameter: 12}, from: 0, to: 20}}", LowerPunch, 0,
 			[]string{"hub to web bottom rises 27.3 % of the column beside it, above 25 %"}},
 		{holes(8, ""), UpperPunch, 0, []string{"the only level of its side"}},
 		{holes(8, ""), UpperPunch, 1, []string{"the blind hole is 40 % of the height deep, above 15 %"}},
 		{holes(2, ", punch: own"), UpperPunch, 1, []string{"the blind hole is said to have its own punch"}},
-		{holes(2, ""), UpperPunch, 0, []string{"one punch forms all levels of its side", "the pin for pocket stands on its face: 10 % of the height deep"}},
-		{holes(8, ", punch: face"), UpperPunch, 0, []string{"one punch forms all levels of its side", "the pin for pocket stands on its face: 40 % of the height deep"}},
+		{holes(2, ""), UpperPunch, 0, []string{"one punch forms all levels of its side",
+			"the pin for pocket stands on its face: 10 % of the height deep"}},
+		{holes(8, ", punch: face"), UpperPunch, 0, []string{"one punch forms all levels of its side",
+			"the pin for pocket stands on its face: 40 % of the height deep"}},
 		{holes(3.000001, ""), UpperPunch, 1, []string{"the blind hole is 15 % of the height deep, above 15 %"}},
 		// Steps of 2.5 mm stay in a face; the lowest of three levels is 5 mm, 25 % of the height, from the one that starts the punch.
-		{"bodies: {left: {rectangle: {length: 30, width: 20, at: [-15, 0]}, from: 0, to: 20}, middle: {rectangle: {length: 20, width: 20, at: [10, 0]}, from: 0, to: 17.5}, right: {rectangle: {length: 10, width: 20, at: [25, 0]}, from: 0, to: 15}}", UpperPunch, 1,
+		{"bodies: {left: {rectangle: {length: 30, width: 20, at: [-15, 0]}, from: 0, to: 20}, middle: {rectangle: {length: 20, " +
+			"width: 20, at: [10, 0]}, from: 0, to: 17.5}, right: {rectangle: {length: 10, width: 20, at: [25, 0]}, from: 0, to: 15}}",
+			UpperPunch, 1,
 			[]string{"more than 15 % of the height from the other levels of its side"}},
-		{made(disc, "  bore: {circle: {diameter: 10}}\n  pin: {circle: {diameter: 4, at: [12, 0]}}"), CoreRod, 0, []string{"a through-hole", "one of 2 of the same length, ganged on one core platen"}},
+		{made(disc, "  bore: {circle: {diameter: 10}}\n  pin: {circle: {diameter: 4, at: [12, 0]}}"), CoreRod, 0,
+			[]string{"a through-hole", "one of 2 of the same length, ganged on one core platen"}},
 		// 2.9 mm in a flange of 10 mm: 14.5 % of the height, 29 % of the column.
-		{made(fmt.Sprintf(bodyOf, "flange", 60.0, 10.0, 20.0)+fmt.Sprintf(bodyOf, "hub", 20.0, 0.0, 20.0), "  pin: {circle: {diameter: 5, at: [20, 0]}, open: top, depth: 2.9}"), UpperPunch, 1,
+		{made(fmt.Sprintf(bodyOf, "flange", 60.0, 10.0, 20.0)+fmt.Sprintf(bodyOf, "hub", 20.0, 0.0, 20.0),
+			"  pin: {circle: {diameter: 5, at: [20, 0]}, open: top, depth: 2.9}"), UpperPunch, 1,
 			[]string{"the blind hole is 29 % of the column beside it deep, above 25 %"}},
 		// Blind holes alike say the same once.
 		{made(disc, "  pin: {circle: {diameter: 4, at: [12, 0]}, repeat: {count: 3}, open: top, depth: 2}"), UpperPunch, 0,
 			[]string{"one punch forms all levels of its side", "the pin for pin stands on its face: 10 % of the height deep"}},
-		{"bodies: {disc: {circle: {diameter: 40}, from: 0, to: 18}, lug: {circle: {diameter: 6, at: [10, 0]}, from: 0, to: 20}}", UpperPunch, 0,
+		{"bodies: {disc: {circle: {diameter: 40}, from: 0, to: 18}, lug: {circle: {diameter: 6, at: [10, 0]}, from: 0, to: 20}}",
+			UpperPunch, 0,
 			[]string{"the only level of its side", "a boss stays in its face"}},
-		{"bodies: {disc: {circle: {diameter: 40}, from: 0, to: 18}, lug: {circle: {diameter: 6, at: [10, 0]}, from: 0, to: 20, repeat: {count: 3}}}", UpperPunch, 0,
+		{"bodies: {disc: {circle: {diameter: 40}, from: 0, to: 18}, lug: {circle: {diameter: 6, at: [10, 0]}, from: 0, to: 20, " +
+			"repeat: {count: 3}}}", UpperPunch, 0,
 			[]string{"the only level of its side", "3 bosses stay in its face"}},
-		{made(disc, "  slot: {rectangle: {length: 60, width: 2}, open: bottom, depth: 1.5}"), LowerPunch, 0, []string{"the only level of its side", "a groove stays in its face"}},
+		{made(disc, "  slot: {rectangle: {length: 60, width: 2}, open: bottom, depth: 1.5}"), LowerPunch, 0,
+			[]string{"the only level of its side", "a groove stays in its face"}},
 	} {
 		l, _ := lay(t, c.text, nil)
 		of := l.Of(c.kind)
@@ -131,7 +144,8 @@ func TestLevelsApart(t *testing.T) {
 		right string
 		upper int
 	}{{"20", 2}, {"17", 2}, {"23", 2}, {"16.9999995", 3}, {"16", 3}, {"23.6", 3}} {
-		l, _ := lay(t, made("  left: {rectangle: {length: 30, width: 20, at: [-15, 0]}, from: 0, to: 20}\n  middle: {rectangle: {length: 20, width: 20, at: [10, 0]}, from: 0, to: 10}\n"+
+		l, _ := lay(t, made("  left: {rectangle: {length: 30, width: 20, at: [-15, 0]}, from: 0, to: 20}\n  middle: {rectangle: "+
+			"{length: 20, width: 20, at: [10, 0]}, from: 0, to: 10}\n"+
 			"  right: {rectangle: {length: 10, width: 20, at: [25, 0]}, from: 0, to: "+c.right+"}", ""), nil)
 		if l.Upper != c.upper {
 			t.Errorf("a level at %s: %d upper punches, want %d", c.right, l.Upper, c.upper)
@@ -166,7 +180,8 @@ func TestCoreRods(t *testing.T) {
 		width, slend float64
 	}{{"bore", 1, 10, 2}, {"pins", 3, 4, 5}} {
 		m, c := rods[i], s.Cores[i]
-		if m.Name != w.name || m.Count != w.count || !slices.Equal(m.Why, why) || c.Width != w.width || c.Length != 20 || c.Slenderness != w.slend {
+		if m.Name != w.name || m.Count != w.count || !slices.Equal(m.Why, why) || c.Width != w.width || c.Length != 20 ||
+			c.Slenderness != w.slend {
 			t.Errorf("%+v, %+v, want %v", m, c, w)
 		}
 		near(t, "section of "+w.name, m.Section, w.width, 1e-9)
@@ -208,7 +223,8 @@ func TestTurnedFewer(t *testing.T) {
 		shelf        string
 	}{
 		{"a collar on a shelf", shelfed, false, -1, 2, 1, ""},
-		{"a collar below", "bodies: {hub: {circle: {diameter: 30}, from: 0, to: 20}, collar: {circle: {diameter: 34}, from: 0, to: 4}}", true, 1, 1, 1, "collar top"},
+		{"a collar below", "bodies: {hub: {circle: {diameter: 30}, from: 0, to: 20}, collar: {circle: {diameter: 34}, from: 0, to: 4}}",
+			true, 1, 1, 1, "collar top"},
 		{"a ring", ring, false, 0, 1, 1, ""},
 	} {
 		l, _ := lay(t, c.text, nil)

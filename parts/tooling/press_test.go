@@ -17,7 +17,8 @@ func pressOf(name string, capacity, fill, eject, stroke, upper, lower float64) P
 // TestLacks: what a press does not offer of 100 kN, 40 mm, 20 kN, 10 mm and 2 and 3 punches; the first of it is said, and the
 // ratio is the greatest of all. A press that offers just what is needed serves, to a part in a thousand million.
 func TestLacks(t *testing.T) {
-	need := Choice{Capacity: subject.Some(100), Fill: subject.Some(40), Ejection: subject.Some(20), Stroke: subject.Some(10), Upper: 2, Lower: 3}
+	need := Choice{Capacity: subject.Some(100), Fill: subject.Some(40), Ejection: subject.Some(20), Stroke: subject.Some(10), Upper: 2,
+		Lower: 3}
 	for _, c := range []struct {
 		press Press
 		says  string
@@ -34,7 +35,8 @@ func TestLacks(t *testing.T) {
 		{pressOf("two lower", 200, 80, 40, 20, 4, 2), "has too little for the lower punches: 2 of 3", 1.5},
 		{pressOf("weak and shallow", 80, 10, 40, 20, 4, 6), "has too little for the capacity: 80 kN of 100 kN", 4},
 		{pressOf("rounded", 100*(1-5e-10), 40, 20, 10, 2, 3), "", 1},
-		{pressOf("short of a part in a million", 100*(1-5e-7), 40, 20, 10, 2, 3), "has too little for the capacity: 100 kN of 100 kN", 1 + 5e-7},
+		{pressOf("short of a part in a million", 100*(1-5e-7), 40, 20, 10, 2, 3), "has too little for the capacity: 100 kN of 100 kN",
+			1 + 5e-7},
 	} {
 		says, over := need.lacks(&c.press)
 		if says != c.says || math.Abs(over-c.over) > 1e-9 {
@@ -43,7 +45,8 @@ func TestLacks(t *testing.T) {
 	}
 	// Below one unit the allowance is of the unit.
 	small := Choice{Capacity: subject.Some(0.5), Fill: subject.Some(0.1 + 8e-10)}
-	if says, _ := small.lacks(&Press{Press: stock.Press{Capacity: 0.5, Fill: 0.1, Eject: 1, EjectionStroke: 1, Upper: 1, Lower: 1}}); says != "" {
+	if says, _ := small.lacks(&Press{Press: stock.Press{Capacity: 0.5, Fill: 0.1, Eject: 1, EjectionStroke: 1, Upper: 1,
+		Lower: 1}}); says != "" {
 		t.Errorf("a small press %s", says)
 	}
 }
@@ -62,16 +65,24 @@ func TestChosen(t *testing.T) {
 	}{
 		{"one that serves", []Press{pressOf("a", 800, 50, 60, 20, 1, 1)}, "a", true, nil},
 		{"the smaller of two", []Press{pressOf("b", 900, 50, 60, 20, 1, 1), pressOf("a", 1000, 50, 60, 20, 1, 1)}, "b", true, nil},
-		{"the shallower of one capacity", []Press{pressOf("a", 900, 60, 60, 20, 1, 1), pressOf("b", 900, 50, 60, 20, 1, 1)}, "b", true, nil},
-		{"the first by name of two alike", []Press{pressOf("b", 900, 60, 60, 20, 1, 1), pressOf("a", 900, 60, 60, 20, 1, 1)}, "a", true, nil},
-		{"the larger, as the smaller lacks", []Press{pressOf("a", 1000, 50, 60, 20, 1, 1), pressOf("b", 900, 40, 60, 20, 1, 1)}, "a", true, nil},
-		{"the nearest of three", []Press{pressOf("a", 1000, 20, 60, 20, 1, 1), pressOf("b", 1100, 40, 60, 20, 1, 1), pressOf("c", 1200, 30, 60, 20, 1, 1)}, "b", false,
-			[]string{"a has too little for the fill: 20 mm of 46.67 mm", "b has too little for the fill: 40 mm of 46.67 mm", "c has too little for the fill: 30 mm of 46.67 mm"}},
-		{"the smaller of two that lack as much", []Press{pressOf("a", 1000, 40, 60, 20, 1, 1), pressOf("b", 900, 40*(1+1e-10), 60, 20, 1, 1)}, "b", false,
+		{"the shallower of one capacity", []Press{pressOf("a", 900, 60, 60, 20, 1, 1), pressOf("b", 900, 50, 60, 20, 1, 1)}, "b", true,
+			nil},
+		{"the first by name of two alike", []Press{pressOf("b", 900, 60, 60, 20, 1, 1), pressOf("a", 900, 60, 60, 20, 1, 1)}, "a", true,
+			nil},
+		{"the larger, as the smaller lacks", []Press{pressOf("a", 1000, 50, 60, 20, 1, 1), pressOf("b", 900, 40, 60, 20, 1, 1)}, "a",
+			true, nil},
+		{"the nearest of three", []Press{pressOf("a", 1000, 20, 60, 20, 1, 1), pressOf("b", 1100, 40, 60, 20, 1, 1), pressOf("c", 1200,
+			30, 60, 20, 1, 1)}, "b", false,
+			[]string{"a has too little for the fill: 20 mm of 46.67 mm", "b has too little for the fill: 40 mm of 46.67 mm",
+				"c has too little for the fill: 30 mm of 46.67 mm"}},
+		{"the smaller of two that lack as much", []Press{pressOf("a", 1000, 40, 60, 20, 1, 1), pressOf("b", 900, 40*(1+1e-10), 60, 20,
+			1, 1)}, "b", false,
 			[]string{"b has too little for the fill: 40 mm of 46.67 mm", "a has too little for the fill: 40 mm of 46.67 mm"}},
-		{"rounding does not decide", []Press{pressOf("a", 900, 40, 60, 20, 1, 1), pressOf("b", 1000, 40*(1+1e-10), 60, 20, 1, 1)}, "a", false,
+		{"rounding does not decide", []Press{pressOf("a", 900, 40, 60, 20, 1, 1), pressOf("b", 1000, 40*(1+1e-10), 60, 20, 1, 1)}, "a",
+			false,
 			[]string{"a has too little for the fill: 40 mm of 46.67 mm", "b has too little for the fill: 40 mm of 46.67 mm"}},
-		{"a part in ten million does", []Press{pressOf("a", 900, 40, 60, 20, 1, 1), pressOf("b", 1000, 40*(1+1e-7), 60, 20, 1, 1)}, "b", false,
+		{"a part in ten million does", []Press{pressOf("a", 900, 40, 60, 20, 1, 1), pressOf("b", 1000, 40*(1+1e-7), 60, 20, 1, 1)}, "b",
+			false,
 			[]string{"a has too little for the fill: 40 mm of 46.67 mm", "b has too little for the fill: 40 mm of 46.67 mm"}},
 		{"no list", nil, "", false, nil},
 	} {
@@ -81,7 +92,8 @@ func TestChosen(t *testing.T) {
 		near(t, c.what+": fill", x.Fill, fill, 1e-9)
 		near(t, c.what+": ejection", x.Ejection, eject, 1e-6)
 		near(t, c.what+": stroke", x.Stroke, 20, 0)
-		if x.Upper != 1 || x.Lower != 1 || x.Listed != (c.presses != nil) || x.Serves != c.serves || !slices.Equal(x.Why, c.why) || (x.Press == nil) != (c.want == "") {
+		if x.Upper != 1 || x.Lower != 1 || x.Listed != (c.presses != nil) || x.Serves != c.serves || !slices.Equal(x.Why, c.why) ||
+			(x.Press == nil) != (c.want == "") {
 			t.Errorf("%s: %+v", c.what, x)
 			continue
 		}
@@ -95,8 +107,10 @@ func TestChosen(t *testing.T) {
 			t.Errorf("%s: %s, load %g, fill %g", c.what, x.Press.Name, x.Load, x.FillShare)
 		}
 		p := s.Presses[0]
-		got := fmt.Sprintf("%s %g %g %g %g %g %v %.6f %.6f %.6f", p.Name, p.Capacity, p.Fill, p.Ejection, p.Upper, p.Lower, p.Serves, p.Load, p.FillShare, p.EjectionShare)
-		want := fmt.Sprintf("%s %g %g %g %g %g %v %.6f %.6f %.6f", c.want, x.Press.Capacity, x.Press.Fill, x.Press.Eject, x.Press.Upper, x.Press.Lower, c.serves, x.Load, x.FillShare, eject/x.Press.Eject)
+		got := fmt.Sprintf("%s %g %g %g %g %g %v %.6f %.6f %.6f", p.Name, p.Capacity, p.Fill, p.Ejection, p.Upper, p.Lower, p.Serves,
+			p.Load, p.FillShare, p.EjectionShare)
+		want := fmt.Sprintf("%s %g %g %g %g %g %v %.6f %.6f %.6f", c.want, x.Press.Capacity, x.Press.Fill, x.Press.Eject, x.Press.Upper,
+			x.Press.Lower, c.serves, x.Load, x.FillShare, eject/x.Press.Eject)
 		if got != want || p.ZHigh != 20 || p.ZLow != 0 {
 			t.Errorf("%s: rules see %s, want %s", c.what, got, want)
 		}

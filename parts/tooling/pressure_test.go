@@ -38,7 +38,8 @@ func TestProfileFigures(t *testing.T) {
 		{"no friction, less from below", 0, 0.5, 1, 1, 1, 1},
 	} {
 		p := Along(c.a, c.lower)
-		for _, x := range [][2]float64{{p.Top, c.top}, {p.Bottom, c.bottom}, {p.Neutral, c.neutral}, {p.Least, c.least}, {p.At(0), c.top}, {p.At(1), c.bottom}} {
+		for _, x := range [][2]float64{{p.Top, c.top}, {p.Bottom, c.bottom}, {p.Neutral, c.neutral}, {p.Least, c.least}, {p.At(0),
+			c.top}, {p.At(1), c.bottom}} {
 			if math.Abs(x[0]-x[1]) > 1e-12 {
 				t.Errorf("%s: %+v, want %+v", c.what, p, c)
 				break
@@ -75,7 +76,8 @@ func TestForces(t *testing.T) {
 	const mean, mu, k = 600.0, 0.1, 0.5
 	flange, inner := ringOf(60, 30), ringOf(30, 15)
 	aF, aH := mu*k*math.Pi*60*8/flange, mu*k*math.Pi*(30*12+15*20)/inner
-	const text = "bodies: {hub: {circle: {diameter: 30}, from: 0, to: 20}, flange: {circle: {diameter: 60}, from: 12, to: 20}}\ncuts: {bore: {circle: {diameter: 15}}}\n"
+	const text = "bodies: {hub: {circle: {diameter: 30}, from: 0, to: 20}, flange: {circle: {diameter: 60}, from: 12, to: " +
+		"20}}\ncuts: {bore: {circle: {diameter: 15}}}\n"
 	for _, c := range []struct {
 		what, text string
 		lower      float64 // pressure of the lower punches to that of the upper ones
@@ -86,7 +88,8 @@ func TestForces(t *testing.T) {
 		{"one end", text + "pressing: top\n", 1, one(aF), one(aH), one(aF) * math.Exp(-aF), one(aH) * math.Exp(-aH)},
 		{"lower ends that give way", text, 0, one(aF), one(aH), one(aF) * math.Exp(-aF), one(aH) * math.Exp(-aH)},
 	} {
-		d := powderData{sintered: 7, apparent: 3, pressure: mean, friction: mu, ratio: k, more: map[string]float64{stock.LowerPressure: c.lower}}.data()
+		d := powderData{sintered: 7, apparent: 3, pressure: mean, friction: mu, ratio: k,
+			more: map[string]float64{stock.LowerPressure: c.lower}}.data()
 		l, s := lay(t, c.text, d)
 		lower := l.Of(LowerPunch)
 		near(t, c.what+": exponent of the flange", columnOf(t, l, 8).Decay, aF, 1e-9)
@@ -112,7 +115,8 @@ func TestShelfPresses(t *testing.T) {
 	const mean, mu, k = 500.0, 0.08, 0.5
 	collar, inner := ringOf(34, 30), ringOf(30, 10)
 	aC, aH := mu*k*math.Pi*34*4/collar, mu*k*math.Pi*(30*16+10*20)/inner
-	l, _ := lay(t, shelfed+"cuts: {bore: {circle: {diameter: 10}}}\n", powderData{sintered: 7, apparent: 3, pressure: mean, friction: mu, ratio: k}.data())
+	l, _ := lay(t, shelfed+"cuts: {bore: {circle: {diameter: 10}}}\n", powderData{sintered: 7, apparent: 3, pressure: mean,
+		friction: mu, ratio: k}.data())
 	die := l.Of(Die)[0]
 	near(t, "on the shelf", die.Force, Force(mean*one(aC)*math.Exp(-aC), collar), 1e-6)
 	near(t, "under the hub", l.Of(LowerPunch)[0].Force, Force(mean*both(aH), inner), 1e-6)
@@ -153,7 +157,8 @@ func TestSpread(t *testing.T) {
 	d := p.data()
 	d.Curve.Points = d.Curve.Points[:2]
 	l, _ = lay(t, "bodies: {rod: {circle: {diameter: 10}, from: 0, to: 20}}", d)
-	if says := strings.Join(l.Unknown, "\n"); l.Columns[0].Spread.Known || !strings.Contains(says, "density spread of rod is not known: 451.7 to 551.7 MPa along it are not all within the curve test") {
+	if says := strings.Join(l.Unknown, "\n"); l.Columns[0].Spread.Known || !strings.Contains(says,
+		"density spread of rod is not known: 451.7 to 551.7 MPa along it are not all within the curve test") {
 		t.Errorf("%v %q", l.Columns[0].Spread, says)
 	}
 	density, pressure := l.Density(l.Columns[0], 0)
@@ -179,7 +184,8 @@ func TestStrength(t *testing.T) {
 		l, s := lay(t, ring, d)
 		says := strings.Join(l.Unknown, "\n")
 		if c.want == 0 {
-			if l.Strength.Known || s.GreenStrength.Known || l.Handling.Known || !strings.Contains(says, "green strength is not known: the curve test has none at 7 g/cm3") {
+			if l.Strength.Known || s.GreenStrength.Known || l.Handling.Known || !strings.Contains(says,
+				"green strength is not known: the curve test has none at 7 g/cm3") {
 				t.Errorf("%v: %v, %q", c.line, l.Strength, says)
 			}
 			continue

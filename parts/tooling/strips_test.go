@@ -20,13 +20,15 @@ func through(y, from, to float64) []blank.Leg {
 // that form each face, and the loose powder over them: Q times the height.
 func TestStrips(t *testing.T) {
 	const q = 7.0 / 3
-	text := "bodies: {hub: {circle: {diameter: 30}, from: 0, to: 20}, flange: {circle: {diameter: 60}, from: 12, to: 20}, collar: {circle: {diameter: 64}, from: 16, to: 20}}\ncuts: {bore: {circle: {diameter: 15}}}\n"
+	text := "bodies: {hub: {circle: {diameter: 30}, from: 0, to: 20}, flange: {circle: {diameter: 60}, from: 12, to: 20}, collar: " +
+		"{circle: {diameter: 64}, from: 16, to: 20}}\ncuts: {bore: {circle: {diameter: 15}}}\n"
 	l, _ := lay(t, text, powderData{sintered: 7, apparent: 3, pressure: 600}.data())
 	want := []struct {
 		from, to, low, high float64
 		lower               string
 	}{
-		{-32, -30, 16, 20, "die"}, {-30, -15, 12, 20, "flange bottom"}, {-15, -7.5, 0, 20, "hub bottom"}, {7.5, 15, 0, 20, "hub bottom"}, {15, 30, 12, 20, "flange bottom"}, {30, 32, 16, 20, "die"},
+		{-32, -30, 16, 20, "die"}, {-30, -15, 12, 20, "flange bottom"}, {-15, -7.5, 0, 20, "hub bottom"}, {7.5, 15, 0, 20,
+			"hub bottom"}, {15, 30, 12, 20, "flange bottom"}, {30, 32, 16, 20, "die"},
 	}
 	var got []Strip
 	for _, s := range l.Strips(through(0, -40, 40)) {
@@ -41,7 +43,8 @@ func TestStrips(t *testing.T) {
 	}
 	for i, w := range want {
 		s := got[i]
-		if math.Abs(s.From-w.from) > 1e-6 || math.Abs(s.To-w.to) > 1e-6 || s.Upper != l.Of(UpperPunch)[0] || s.Lower == nil || s.Lower.Name != w.lower {
+		if math.Abs(s.From-w.from) > 1e-6 || math.Abs(s.To-w.to) > 1e-6 || s.Upper != l.Of(UpperPunch)[0] || s.Lower == nil ||
+			s.Lower.Name != w.lower {
 			t.Errorf("strip %d: %+v, want %+v", i, s, w)
 			continue
 		}
@@ -57,13 +60,16 @@ func TestStrips(t *testing.T) {
 
 // TestPunchesSeen: rules see each punch with its face, level, plan and the features that it forms, in the order of the file.
 func TestPunchesSeen(t *testing.T) {
-	l, s := lay(t, "bodies: {hub: {circle: {diameter: 30}, from: 0, to: 20}, flange: {circle: {diameter: 60}, from: 12, to: 20}}\ncuts: {bore: {circle: {diameter: 15}}}\n",
+	l, s := lay(t, "bodies: {hub: {circle: {diameter: 30}, from: 0, to: 20}, flange: {circle: {diameter: 60}, from: 12, to: "+
+		"20}}\ncuts: {bore: {circle: {diameter: 15}}}\n",
 		powderData{sintered: 7, apparent: 3, pressure: 600}.data())
 	var got []string
 	for _, p := range s.Punches {
-		got = append(got, fmt.Sprintf("%s %s level %g area %.3f section %g [%s] places %d", p.Name, p.Face, p.Level, p.Area, p.Section, strings.Join(p.Features, " "), len(p.Places)))
+		got = append(got, fmt.Sprintf("%s %s level %g area %.3f section %g [%s] places %d", p.Name, p.Face, p.Level, p.Area, p.Section,
+			strings.Join(p.Features, " "), len(p.Places)))
 		i := slices.IndexFunc(l.Members, func(m *Member) bool { return m.Name == p.Name && (m.Kind == UpperPunch || m.Kind == LowerPunch) })
-		if m := l.Members[i]; p.Fill != m.Fill || p.Stroke != m.Stroke || p.Pressure != m.Pressure || p.Force != m.Force || p.StepSection != m.StepSection || !p.Force.Known {
+		if m := l.Members[i]; p.Fill != m.Fill || p.Stroke != m.Stroke || p.Pressure != m.Pressure || p.Force != m.Force ||
+			p.StepSection != m.StepSection || !p.Force.Known {
 			t.Errorf("%+v, of %+v", p, m)
 		}
 	}
@@ -83,14 +89,17 @@ func TestPunchesSeen(t *testing.T) {
 
 // TestFigures: the layout's figures alone are those of the layout, without its members and its shape.
 func TestFigures(t *testing.T) {
-	l, _ := lay(t, shelfed+"cuts: {bore: {circle: {diameter: 10, }}, slot: {rectangle: {length: 60, width: 2}, open: bottom, depth: 1.5}}\nsides: {oil: {hole: {diameter: 2, toward: 0, z: 10}, in: hub}}\n",
+	l, _ := lay(t, shelfed+"cuts: {bore: {circle: {diameter: 10, }}, slot: {rectangle: {length: 60, width: 2}, open: bottom, depth: "+
+		"1.5}}\nsides: {oil: {hole: {diameter: 2, toward: 0, z: 10}, in: hub}}\n",
 		powderData{sintered: 7, apparent: 3, pressure: 600}.data())
 	if l.Shape() == nil {
 		t.Error("the layout does not know its shape")
 	}
 	f := l.Figures()
-	got := fmt.Sprint(f.Class, f.Upper, f.Lower, f.Shelves, f.Green, f.Ratio, f.Fill, f.Mean, f.Force, f.Ejection, f.Strength, f.Handling, f.Assumed, f.Unknown, f.Cannot)
-	want := fmt.Sprint(l.Class, l.Upper, l.Lower, l.Shelves, l.Green, l.Ratio, l.Fill, l.Mean, l.Force, l.Ejection, l.Strength, l.Handling, l.Assumed, l.Unknown, l.Cannot)
+	got := fmt.Sprint(f.Class, f.Upper, f.Lower, f.Shelves, f.Green, f.Ratio, f.Fill, f.Mean, f.Force, f.Ejection, f.Strength,
+		f.Handling, f.Assumed, f.Unknown, f.Cannot)
+	want := fmt.Sprint(l.Class, l.Upper, l.Lower, l.Shelves, l.Green, l.Ratio, l.Fill, l.Mean, l.Force, l.Ejection, l.Strength,
+		l.Handling, l.Assumed, l.Unknown, l.Cannot)
 	if got != want || len(f.Cannot) != 1 || f.Members != nil || f.Columns != nil || f.Shape() != nil {
 		t.Errorf("%s, want %s", got, want)
 	}
