@@ -2,7 +2,6 @@ package concession
 
 import "corerod/parts/source"
 
-// The forms of a file of concessions.
 var (
 	concessionForm = &source.Form{Doc: "One finding that somebody has agreed to live with for a time.", Type: source.FormMap,
 		Keys: []source.Key{
@@ -23,7 +22,9 @@ var (
 			{Name: "by", Required: true, Form: plainText("Who agreed: a role.")},
 			{Name: "until", Required: true, Form: plainText("The last day, such as 2027-03-31; within 24 months.")},
 		}}
-	concessionsForm = &source.Form{Doc: "Concessions.", Type: source.FormMap, Keys: []source.Key{
+
+	// Form is the form of a file of concessions.
+	Form = &source.Form{Doc: "Concessions.", Type: source.FormMap, Keys: []source.Key{
 		{Name: "changed_revision", Form: &source.Form{Doc: "Whether a record goes on when the drawing or its revision changes; it ends by " +
 			"default.", Type: source.FormWord, Words: []string{"ends", "keeps"}}},
 		{Name: "concessions", Form: &source.Form{Doc: "The records.", Type: source.FormList, Each: concessionForm}},
@@ -31,6 +32,3 @@ var (
 )
 
 func plainText(doc string) *source.Form { return &source.Form{Doc: doc} }
-
-// Form is the form of a file of concessions.
-func Form() *source.Form { return concessionsForm }

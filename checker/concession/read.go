@@ -38,7 +38,7 @@ func Read(file string, b []byte, now time.Time) (*checker.Concessions, source.Pr
 	}
 	root, ps := source.Parse(file, b)
 	r := &concessionReader{Reader: source.Reader{File: file, Problems: ps}, latest: now.AddDate(0, mostMonths, 0).Format(dateForm)}
-	if root != nil && r.Map(root, "a concessions file", concessionsForm.Known()...) {
+	if root != nil && r.Map(root, "a concessions file", Form.Known()...) {
 		if n := root.At("changed_revision"); n != nil {
 			w, _ := r.Word(n, "`changed_revision`", "ends", "keeps")
 			c.Keeps = w == "keeps"

@@ -210,12 +210,6 @@ func (p *Proof) unknownMaterial(t *rules.Trial, name string, book *rules.Book) {
 	p.say(t.Origin, "the part %s is of the material %s, which the pack does not have%s", source.Plain(t.Part), source.Quote(name), meant)
 }
 
-// Review is the trial's part as its rule alone judges it.
-func (t *Tried) Review() *checker.PartReview {
-	r, _ := checker.Assemble(t.Derived, t.Outcome) // faults were told as the trial was tried
-	return r
-}
-
 // judge judges the trial by its rule alone.
 func (t *Tried) judge(book *rules.Book) {
 	t.Outcome = book.With(t.Trial.Offers).Alone(t.Rule.Name).Judge(t.Case)

@@ -50,7 +50,7 @@ func TestDocKeys(t *testing.T) {
 		{"part", form.File(), []string{"docs/part-file.md", "docs/shapes.md"}},
 		{"pack", rules.PackForm(), []string{"docs/rule-pack.md", "docs/writing-rules.md"}},
 		{"shop file", rules.ShopForm(), []string{"docs/rule-pack.md", "docs/writing-rules.md"}},
-		{"file of concessions", concession.Form(), []string{"docs/concessions.md"}},
+		{"file of concessions", concession.Form, []string{"docs/concessions.md"}},
 	} {
 		k := &keyed{names: map[*source.Form][]string{}, shown: map[key]bool{}}
 		k.name(f.form, "")

@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"corerod/checker"
 	"corerod/checker/prove"
 	"corerod/checker/report/reporttest"
 )
@@ -21,7 +22,8 @@ func TestGeneratedTrialPictures(t *testing.T) {
 
 // trialPicture draws the plan and sections of a trial's part, with what its rule alone finds.
 func trialPicture(x *prove.Tried) string {
-	s := newSheet(x.Review(), "")
+	r, _ := checker.Assemble(x.Derived, x.Outcome) // faults were told as the trial was tried
+	s := newSheet(r, "")
 	scale := s.views(4, 4, pictureWide-8, pictureHigh-8)
 	low, high := s.low, s.high+8
 	s.bar(8, high-4, scale)
