@@ -35,7 +35,8 @@ func Random(rng *rand.Rand, coarse, slopes bool) string {
 			if rng.IntN(3) > 0 {
 				d := size(20*k, 40*k)
 				if rng.IntN(2) == 0 {
-					return fmt.Sprintf("spline: {major: %g, minor: %g, teeth: %d, tooth_width: %g, turn: %g, %s}", d+2*k, d, 3+rng.IntN(6), 4*k, turn, at)
+					return fmt.Sprintf("spline: {major: %g, minor: %g, teeth: %d, tooth_width: %g, turn: %g, %s}", d+2*k, d,
+						3+rng.IntN(6), 4*k, turn, at)
 				}
 				return fmt.Sprintf("serration: {major: %g, minor: %g, teeth: %d, angle: 60, tip_radius: 0.05, turn: %g, %s}",
 					1.06*d, d, 20+rng.IntN(10), turn, at)

@@ -129,7 +129,8 @@ func (g *Gear) check(f gearFigures) error {
 		return fmt.Errorf("the tips reach inside the base circle, of diameter %s mm, where there is no involute: %s",
 			figure(2*f.base), factor("addendum", (f.pitch-f.base)/g.Module-g.Shift))
 	case f.outer <= f.base+leastFlank:
-		return fmt.Errorf("the teeth end inside the base circle, of diameter %s mm, where the involute begins: give more addendum or shift", figure(2*f.base))
+		return fmt.Errorf("the teeth end inside the base circle, of diameter %s mm, where the involute begins: give more addendum or shift",
+			figure(2*f.base))
 	}
 	if !g.Internal {
 		if err := g.undercut(f); err != nil {

@@ -194,7 +194,8 @@ func (s *necks) touches() {
 		c := Chord{p.at, p.at}
 		for _, void := range [2]bool{false, true} {
 			if void && p.solid >= math.Pi/2-aboutRight || !void && p.solid <= math.Pi/2+aboutRight {
-				s.found = append(s.found, Neck{Width: Near, P: c.P, Q: c.Q, I: here[0], J: here[len(here)-1], Void: void, Ends: [2]Chord{c, c}})
+				s.found = append(s.found, Neck{Width: Near, P: c.P, Q: c.Q, I: here[0], J: here[len(here)-1], Void: void,
+					Ends: [2]Chord{c, c}})
 			}
 		}
 	}
@@ -288,7 +289,8 @@ func (s *necks) add(p, q Point, i, j int, void bool) {
 // plateau records the stretches of a continuum of chords whose circles are empty. at gives the chord at a
 // parameter; stops divides the parameter where that can change; length is the medial length of one unit, and medial
 // gives the medial line between two parameters.
-func (s *necks) plateau(i, j int, void bool, stops []float64, length float64, allowed func(float64) bool, at func(float64) Chord, medial func(lo, hi float64) Curve) {
+func (s *necks) plateau(i, j int, void bool, stops []float64, length float64, allowed func(float64) bool, at func(float64) Chord,
+	medial func(lo, hi float64) Curve) {
 	slices.Sort(stops)
 	begin, open := 0.0, false
 	flush := func(end float64) {
@@ -409,7 +411,8 @@ func (s *necks) stops(medial *Curve, r float64) (ps []Point) {
 func (s *necks) merged() []Neck {
 	slices.SortStableFunc(s.found, func(a, b Neck) int { // plateaus first: a chord at their end is theirs
 		return cmp.Or(cmp.Compare(b2i(a.Void), b2i(b.Void)), cmp.Compare(b2i(a.Length == 0), b2i(b.Length == 0)),
-			cmp.Compare(min(a.I, a.J), min(b.I, b.J)), cmp.Compare(max(a.I, a.J), max(b.I, b.J)), cmp.Compare(a.P.X, b.P.X), cmp.Compare(a.P.Y, b.P.Y))
+			cmp.Compare(min(a.I, a.J), min(b.I, b.J)), cmp.Compare(max(a.I, a.J), max(b.I, b.J)), cmp.Compare(a.P.X, b.P.X),
+			cmp.Compare(a.P.Y, b.P.Y))
 	})
 	u := NewUnion(len(s.found))
 	drop := make([]bool, len(s.found))

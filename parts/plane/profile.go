@@ -51,7 +51,8 @@ func Circle(at Point, diameter float64) Loop {
 // corner radius.
 func Rectangle(at Point, length, width, degrees, corner float64) (Loop, error) {
 	if short := math.Min(length, width); corner > short/2+Near {
-		return nil, fmt.Errorf("corner %s does not fit: the shorter side is %s, so at most %s", figure(corner), figure(short), figure(short/2))
+		return nil, fmt.Errorf("corner %s does not fit: the shorter side is %s, so at most %s", figure(corner),
+			figure(short), figure(short/2))
 	}
 	x, y := length/2, width/2
 	return Polygon(placed([]Point{{-x, -y}, {x, -y}, {x, y}, {-x, y}}, at, degrees), []float64{corner})
@@ -79,7 +80,8 @@ func Slot(at Point, length, width, degrees float64) (Loop, error) {
 func Hexagon(at Point, acrossFlats, degrees, corner float64) (Loop, error) {
 	side := acrossFlats / math.Sqrt(3)
 	if most := acrossFlats / 2; corner > most+Near {
-		return nil, fmt.Errorf("corner %s does not fit: the hexagon is %s across flats, so at most %s", figure(corner), figure(acrossFlats), figure(most))
+		return nil, fmt.Errorf("corner %s does not fit: the hexagon is %s across flats, so at most %s", figure(corner),
+			figure(acrossFlats), figure(most))
 	}
 	h := acrossFlats / 2
 	p := []Point{{side, 0}, {side / 2, h}, {-side / 2, h}, {-side, 0}, {-side / 2, -h}, {side / 2, -h}}
@@ -196,7 +198,8 @@ func pathArc(a Point, s Step) (Curve, error) {
 	chord := s.To.sub(a)
 	d := chord.size()
 	if d > 2*s.Radius+Near {
-		return Curve{}, fmt.Errorf("the arc's radius %s does not reach: its ends are %s apart, so at least %s", figure(s.Radius), figure(d), figure(d/2))
+		return Curve{}, fmt.Errorf("the arc's radius %s does not reach: its ends are %s apart, so at least %s", figure(s.Radius),
+			figure(d), figure(d/2))
 	}
 	r := math.Max(s.Radius, d/2)
 	h := math.Sqrt(math.Max(0, (r-d/2)*(r+d/2)))

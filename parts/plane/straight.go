@@ -25,15 +25,16 @@ func (s *straight) curves(from, to float64) []Curve { return []Curve{Line(s.at(f
 // Spline returns the outline of a straight-sided spline: teeth with parallel sides, width apart, between the circles
 // of two diameters, mm. The corner radius rounds tips and roots alike.
 func Spline(major, minor float64, teeth int, width, corner float64) (*Teeth, error) {
-	g := toothing{teeth: teeth, inner: minor / 2, outer: major / 2, innerRound: corner, outerRound: corner, innerName: "corner", outerName: "corner",
-		flank: &straight{Point{0, -width / 2}, Point{1, 0}}}
+	g := toothing{teeth: teeth, inner: minor / 2, outer: major / 2, innerRound: corner, outerRound: corner, innerName: "corner",
+		outerName: "corner", flank: &straight{Point{0, -width / 2}, Point{1, 0}}}
 	if err := g.diameters(); err != nil {
 		return nil, err
 	}
 	// The teeth meet at the minor circle when half a width is its radius times sin(pi/teeth).
 	widest := minor*math.Sin(math.Pi/float64(teeth)) - leastFlank
 	if width > widest {
-		return nil, fmt.Errorf("tooth_width %s mm leaves no space between %d teeth at the minor diameter: at most %s mm", figure(width), teeth, below(widest))
+		return nil, fmt.Errorf("tooth_width %s mm leaves no space between %d teeth at the minor diameter: at most %s mm", figure(width),
+			teeth, below(widest))
 	}
 	return g.build()
 }
@@ -43,8 +44,8 @@ func Spline(major, minor float64, teeth int, width, corner float64) (*Teeth, err
 func Serration(major, minor float64, teeth int, angle, tipRadius, rootRadius float64) (*Teeth, error) {
 	half := angle / 2 * math.Pi / 180
 	mid, quarter := (major+minor)/4, math.Pi/float64(2*teeth)
-	g := toothing{teeth: teeth, inner: minor / 2, outer: major / 2, innerRound: rootRadius, outerRound: tipRadius, innerName: "root_radius", outerName: "tip_radius",
-		flank: &straight{toward(-quarter).scale(mid), toward(half)}}
+	g := toothing{teeth: teeth, inner: minor / 2, outer: major / 2, innerRound: rootRadius, outerRound: tipRadius, innerName: "root_radius",
+		outerName: "tip_radius", flank: &straight{toward(-quarter).scale(mid), toward(half)}}
 	if err := g.diameters(); err != nil {
 		return nil, err
 	}
@@ -53,9 +54,11 @@ func Serration(major, minor float64, teeth int, angle, tipRadius, rootRadius flo
 	tip := math.Atan2(h-leastFlank, g.outer-mid*math.Cos(quarter))
 	root := math.Atan2(h-leastFlank, mid*math.Cos(quarter)-g.inner) - math.Pi/float64(teeth)
 	if widest := math.Min(tip, root) * 360 / math.Pi; widest <= 0 {
-		return nil, fmt.Errorf("%d teeth do not fit between the diameters %s and %s mm: give fewer teeth or less depth", teeth, figure(minor), figure(major))
+		return nil, fmt.Errorf("%d teeth do not fit between the diameters %s and %s mm: give fewer teeth or less depth", teeth,
+			figure(minor), figure(major))
 	} else if angle > widest {
-		return nil, fmt.Errorf("the flanks of %d teeth at %s degrees meet between the diameters %s and %s mm: an angle of at most %s degrees, or less depth",
+		return nil, fmt.Errorf("the flanks of %d teeth at %s degrees meet between the diameters %s and %s mm: "+
+			"an angle of at most %s degrees, or less depth",
 			teeth, figure(angle), figure(minor), figure(major), below(widest))
 	}
 	return g.build()
