@@ -64,11 +64,14 @@ func checkChange(t *testing.T, book *rules.Book, text []byte, p *checker.PartRev
 	}
 }
 
-// TestChanges: of 200 parts with one planted fault each 95 in a hundred get a change that clears it, and every change
+// TestChanges: of 80 parts with one planted fault each, 200 where COREROD_LONG is set, 95 in a hundred get a change that clears it, and every change
 // that is shown does what is said of it.
 func TestChanges(t *testing.T) {
-	n := 200
-	if testing.Short() {
+	n := 80
+	switch {
+	case os.Getenv("COREROD_LONG") != "":
+		n = 200
+	case testing.Short():
 		n = 30
 	}
 	book, without := samples.StandardBook(t), 0

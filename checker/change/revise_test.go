@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math/rand/v2"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -105,8 +106,11 @@ func scalars(t *testing.T, b []byte) map[string]string {
 // TestRevise: over random layouts the revised file reads as the same document but for what was chosen, comments stay, and
 // reviewing it shows fewer findings; what is left has no change that makes it better.
 func TestRevise(t *testing.T) {
-	n := 80
-	if testing.Short() {
+	n := 32
+	switch {
+	case os.Getenv("COREROD_LONG") != "":
+		n = 80
+	case testing.Short():
 		n = 16
 	}
 	book, revised := samples.StandardBook(t), 0

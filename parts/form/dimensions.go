@@ -26,11 +26,13 @@ func dimension(p *parts.Part) *Form {
 	class.Quantity = Grade
 	f := &Form{Doc: "A toleranced size, or a tolerance of form or position.", Type: source.FormMap, called: "the dimension",
 		Sole: []Group{tolerances}, Pairs: [][2]string{{"runout", "to"}, {"coaxiality", "to"}},
-		Keys: []Key{must("of", text(&d.Of, "A number of the file, by its path or short name; of a form tolerance a feature or face.").refers(ToNumber)),
+		Keys: []Key{must("of", text(&d.Of, "A number of the file, by its path or short name; of a form tolerance a feature or face.").
+			refers(ToNumber)),
 			may("class", class), may("limits", tuple("Least and greatest size.", "two sizes, [least, greatest]", least, most)),
 			may("plus_minus", width("Either way.")), may("flatness", width("Of an end face.")), may("runout", width("Against `to`.")),
 			may("coaxiality", width("Against `to`.")),
-			may("to", (&Form{Doc: "The feature that a run-out or coaxiality refers to.", Pattern: namePattern, to: &d.To}).refers(ToNumber))}}
+			may("to", (&Form{Doc: "The feature that a run-out or coaxiality refers to.", Pattern: namePattern, to: &d.To}).
+				refers(ToNumber))}}
 	f.begin = func(name string, at parts.Place) { d.Name, d.Place = name, at }
 	f.check = func(r *reader, n *source.Node, what string) {
 		given := slices.DeleteFunc(slices.Clone(tolerances.Keys), func(key string) bool { return n.At(key) == nil })

@@ -7,8 +7,9 @@ import (
 
 func edge(p *parts.Part) *Form {
 	var e parts.Edge
-	f := &Form{Doc: "How the rim where a wall meets an end face is treated, or the foot of a wall.", Type: source.FormMap, called: "the edge",
-		Sole: []Group{{"treatment", []string{"chamfer", "round"}}, {"", []string{"face", "at"}}},
+	f := &Form{Doc: "How the rim where a wall meets an end face is treated, or the foot of a wall.", Type: source.FormMap,
+		called: "the edge",
+		Sole:   []Group{{"treatment", []string{"chamfer", "round"}}, {"", []string{"face", "at"}}},
 		Keys: []Key{must("of", feature(&e.Of, "A body or cut.")), may("face", word(&e.Face, "The end face.", "top", "bottom").lies(Ends)),
 			may("at", word(func(string) {}, "At the foot of its wall.", "foot")),
 			maybe("chamfer", func() *Form { e.Chamfer = &parts.Chamfer{}; return chamfer(e.Chamfer) }),
@@ -46,10 +47,12 @@ func chamfer(c *parts.Chamfer) *Form {
 
 func mark(p *parts.Part) *Form {
 	var m parts.Mark
-	f := &Form{Doc: "Lettering or a logo on an end face.", Type: source.FormMap, called: "the mark", Sole: []Group{{"height", []string{"raised", "recessed"}}},
+	f := &Form{Doc: "Lettering or a logo on an end face.", Type: source.FormMap, called: "the mark",
+		Sole: []Group{{"height", []string{"raised", "recessed"}}},
 		Keys: []Key{must("on", face(&m.On, "The face: NAME.top or NAME.bottom.")), may("raised", size(&m.Rise, "Its height.").lies(AlongZ)),
 			may("recessed", size(func(v float64) { m.Rise = -v }, "Its depth.").lies(AlongZ)),
-			must("box", tuple("[x, y, length, width]; x and y of its centre.", "four numbers, [x, y, length, width] with x and y of its centre",
+			must("box", tuple("[x, y, length, width]; x and y of its centre.",
+				"four numbers, [x, y, length, width] with x and y of its centre",
 				length(&m.At.X, "").lies(X), length(&m.At.Y, "").lies(Y), size(&m.Length, ""), size(&m.Width, ""))),
 			may("text", text(&m.Text, "What it says.").later()), may("made_by", madeBy(&m.MadeBy)),
 			maybe("repeat", func() *Form { return repeat(&m.Repeat) })}}
@@ -71,20 +74,25 @@ func side(p *parts.Part) *Form {
 	}
 	kinds := []Key{
 		maybe("hole", func() *Form {
-			return keys("A hole across the axis.", must("diameter", size(&s.Width, "Its diameter.")), must("toward", toward()), must("z", length(&s.At, "Height of its axis.").lies(Z)))
+			return keys("A hole across the axis.", must("diameter", size(&s.Width, "Its diameter.")), must("toward", toward()),
+				must("z", length(&s.At, "Height of its axis.").lies(Z)))
 		}),
 		maybe("groove", func() *Form {
-			return keys("A groove round it.", must("width", size(&s.Width, "Along the axis.").lies(AlongZ)), must("depth", size(&s.Depth, "Its depth.")),
+			return keys("A groove round it.", must("width", size(&s.Width, "Along the axis.").lies(AlongZ)),
+				must("depth", size(&s.Depth, "Its depth.")),
 				must("z", length(&s.At, "Height of its middle.").lies(Z)))
 		}),
 		maybe("thread", func() *Form {
-			return keys("A screw thread.", must("size", text(&s.Size, "Such as M6.")), may("inside", yes(&s.Inside, "In a bore.").usually("false")))
+			return keys("A screw thread.", must("size", text(&s.Size, "Such as M6.")),
+				may("inside", yes(&s.Inside, "In a bore.").usually("false")))
 		}),
 		maybe("knurl", func() *Form {
-			return keys("A knurl.", must("pattern", word(func(w string) { s.Crossed = w == "crossed" }, "Its lines.", "straight", "crossed")))
+			pattern := func(w string) { s.Crossed = w == "crossed" }
+			return keys("A knurl.", must("pattern", word(pattern, "Its lines.", "straight", "crossed")))
 		}),
 		maybe("flat", func() *Form {
-			return keys("A flat across the axis.", must("distance", size(&s.Away, "From the axis of the feature.")), must("toward", toward()),
+			return keys("A flat across the axis.", must("distance", size(&s.Away, "From the axis of the feature.")),
+				must("toward", toward()),
 				must("z", length(&s.At, "Height of its lower end.").lies(Foot)))
 		}),
 	}

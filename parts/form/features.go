@@ -29,9 +29,11 @@ func profiled(f *parts.Feature, doc, noun string, more ...Key) *Form {
 		}))
 	}
 	form.Keys = append(form.Keys,
-		may("from", length(&f.Extent.From, "Its lower end along z.").lies(Low)), may("to", length(&f.Extent.To, "Its upper end along z.").lies(High)),
+		may("from", length(&f.Extent.From, "Its lower end along z.").lies(Low)),
+		may("to", length(&f.Extent.To, "Its upper end along z.").lies(High)),
 		maybe("draft", func() *Form { return draft(f) }),
-		may("punch", word(&f.Punch, "Whether its level has a punch of its own or is a step in a punch face.", "own", "face").shared("punch")),
+		may("punch", word(&f.Punch, "Whether its level has a punch of its own or is a step in a punch face.", "own", "face").
+			shared("punch")),
 		maybe("repeat", func() *Form { return repeat(&f.Repeat) }))
 	form.Keys = append(form.Keys, more...)
 	form.begin = func(name string, at parts.Place) { f.Name, f.Place = name, at }
@@ -135,7 +137,8 @@ func (r *reader) extent(f *parts.Feature, what string, n *source.Node) {
 		case high > LeastLength:
 			return
 		case high > 0:
-			r.Report(to, "%s is too low: its height, from %s to %s, must be more than 0.000001 mm", what, source.Quote(from.Value), source.Quote(to.Value))
+			r.Report(to, "%s is too low: its height, from %s to %s, must be more than 0.000001 mm", what, source.Quote(from.Value),
+				source.Quote(to.Value))
 		default:
 			r.Report(to, "%s has no height: `to` %s must be above `from` %s", what, source.Quote(to.Value), source.Quote(from.Value))
 		}
@@ -155,9 +158,11 @@ func (r *reader) ring(f *parts.Feature, n *source.Node, cut bool) {
 	switch {
 	case row == nil || row.mesh == nil || row.mesh(f.Profile).Internal == cut:
 	case !cut:
-		r.Report(n.At(row.key).KeyNode("internal"), "a gear with `internal: true` is the void of a ring gear; write it in `cuts`, inside a body for the ring")
+		r.Report(n.At(row.key).KeyNode("internal"),
+			"a gear with `internal: true` is the void of a ring gear; write it in `cuts`, inside a body for the ring")
 	default:
-		r.Report(n.KeyNode(row.key), "a gear in `cuts` is the void of a ring gear; write `internal: true`, with the ring's own addendum and dedendum")
+		r.Report(n.KeyNode(row.key),
+			"a gear in `cuts` is the void of a ring gear; write `internal: true`, with the ring's own addendum and dedendum")
 	}
 }
 
@@ -179,7 +184,8 @@ func (r *reader) draft(f *parts.Feature, n *source.Node) {
 
 func repeat(p *parts.Repeat) *Form {
 	*p = parts.Repeat{Over: 360}
-	return keys("Copies: round a centre, or along a line with `step`.", must("count", count(&p.Count, 2, MostVertices, "How many, with the first.")),
+	return keys("Copies: round a centre, or along a line with `step`.",
+		must("count", count(&p.Count, 2, MostVertices, "How many, with the first.")),
 		may("about", point(&p.About, "The centre; [0, 0] by default.").usually("[0, 0]")),
 		may("over", angle(&p.Over, leastSpread, 360, "Degrees over which they are spread; 360 by default.").lies(Spread).usually("360")),
 		may("turn", yes(func(turned bool) { p.Upright = !turned }, "They are turned too; yes by default.").usually("true")),

@@ -183,8 +183,8 @@ func (l *numberList) limits() {
 		}
 		for j, number := range t.numbers {
 			for side, v := range items.Items {
-				l.follow[number.node] = append(l.follow[number.node], Along{Path: "dimensions." + k.Value + ".limits[" + strconv.Itoa(side) + "]",
-					Line: v.Line, From: v.Value, Value: value(v), Back: t.height && j == 0})
+				path := "dimensions." + k.Value + ".limits[" + strconv.Itoa(side) + "]"
+				l.follow[number.node] = append(l.follow[number.node], Along{Path: path, Line: v.Line, From: v.Value, Value: value(v), Back: t.height && j == 0})
 				l.held[number.node] = l.held[number.node] || l.held[v]
 			}
 		}
@@ -232,7 +232,8 @@ func (l *numberList) number(f *Form, n *source.Node, path string) {
 	if !ok || f.Fixed {
 		return
 	}
-	m := Number{Path: path, Line: n.Line, Feature: featureOf(path), From: n.Value, Value: v, Along: l.follow[n], Held: l.held[n], write: "%s"}
+	m := Number{Path: path, Line: n.Line, Feature: featureOf(path), From: n.Value, Value: v, Along: l.follow[n], Held: l.held[n],
+		write: "%s"}
 	m.ranging(f, l.unit)
 	l.all = append(l.all, m)
 }
@@ -243,7 +244,8 @@ func (l *numberList) class(n *source.Node, path string) {
 	if !ok {
 		return
 	}
-	l.all = append(l.all, Number{Path: path, Line: n.Line, From: n.Value, Value: float64(grade), Step: 1, Least: fit.LeastGrade, Most: fit.MostGrade,
+	l.all = append(l.all, Number{Path: path, Line: n.Line, From: n.Value, Value: float64(grade), Step: 1, Least: fit.LeastGrade,
+		Most: fit.MostGrade,
 		Held: l.held[n], write: letter + "%s"})
 }
 
@@ -282,7 +284,8 @@ func Absent(root *source.Node, feature string) (all []Number) {
 			}
 			if e.form.Key("draft") != nil && e.node.At("draft") == nil && !inSection(key) {
 				for _, way := range []string{"up", "down"} {
-					all = append(all, Number{Path: e.path + ".draft", Line: e.node.Line, Feature: feature, Step: angleStep, Most: MostLength,
+					all = append(all, Number{Path: e.path + ".draft", Line: e.node.Line, Feature: feature, Step: angleStep,
+						Most:  MostLength,
 						write: "{angle: %s, narrows: " + way + "}"})
 				}
 			}

@@ -74,7 +74,8 @@ func part(p *parts.Part) *Form {
 		may("sides", named("Features across the pressing axis.", func() *Form { return side(p) })),
 		may("marks", named("Lettering.", func() *Form { return mark(p) })),
 		may("dimensions", dimensions),
-		may("hold", list("Numbers that no change may touch, by path or short name.", "", 0, 0, func() *Form { return held(p) }).anyOrder())).
+		may("hold", list("Numbers that no change may touch, by path or short name.", "", 0, 0,
+			func() *Form { return held(p) }).anyOrder())).
 		checked(func(r *reader, _ *source.Node, _ string) { r.countVertices() })
 }
 

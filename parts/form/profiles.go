@@ -39,11 +39,13 @@ var profiles = sync.OnceValue(func() []*profile {
 			draw: func(h parts.Hexagon) (plane.Loop, error) {
 				return plane.Hexagon(in(h.At), h.AcrossFlats, h.Turn, h.Corner)
 			}}.profile(),
-		row[parts.Flatted]{keys: flatted, at: func(f parts.Flatted) parts.Point { return f.At }, axis: true, flats: true, sizes: flattedSizes,
+		row[parts.Flatted]{keys: flatted, at: func(f parts.Flatted) parts.Point { return f.At }, axis: true, flats: true,
+			sizes: flattedSizes,
 			draw: func(f parts.Flatted) (plane.Loop, error) {
 				return plane.Flatted(in(f.At), f.Diameter, f.Flats, f.Turn, f.Corner)
 			}}.profile(),
-		row[parts.Gear]{keys: gear, at: func(g parts.Gear) parts.Point { return g.At }, axis: true, turn: func(g parts.Gear) float64 { return g.Turn },
+		row[parts.Gear]{keys: gear, at: func(g parts.Gear) parts.Point { return g.At }, axis: true,
+			turn:     func(g parts.Gear) float64 { return g.Turn },
 			mesh:     func(g parts.Gear) Mesh { return Mesh{g.Module, g.Helix, g.Internal} },
 			vertices: func(g parts.Gear) int { return 28 * g.Teeth }, teeth: gearTeeth}.profile(),
 		row[parts.Spline]{keys: spline, at: func(s parts.Spline) parts.Point { return s.At }, axis: true,
@@ -140,7 +142,8 @@ func drawPolygon(p parts.Polygon) (plane.Loop, error) {
 }
 
 func path(p *parts.Path) *Form {
-	return keys("Lines and arcs, closed by a line where it ends elsewhere than it began.", must("start", point(&p.Start, "Where it begins.").outline()),
+	return keys("Lines and arcs, closed by a line where it ends elsewhere than it began.",
+		must("start", point(&p.Start, "Where it begins.").outline()),
 		must("steps", list("Its lines and arcs.", "at least two steps", 1, 0, func() *Form {
 			p.Steps = append(p.Steps, parts.Step{})
 			return step(&p.Steps[len(p.Steps)-1], point)
@@ -183,13 +186,15 @@ func gear(g *parts.Gear) *Form {
 }
 
 func gearTeeth(g parts.Gear) (*plane.Teeth, error) {
-	return (&plane.Gear{Module: g.Module, Teeth: g.Teeth, PressureAngle: g.PressureAngle, Shift: g.Shift, Helix: g.Helix, Internal: g.Internal,
+	return (&plane.Gear{Module: g.Module, Teeth: g.Teeth, PressureAngle: g.PressureAngle, Shift: g.Shift, Helix: g.Helix,
+		Internal: g.Internal,
 		Addendum: g.Addendum, Dedendum: g.Dedendum, TipRadius: g.TipRadius, RootRadius: g.RootRadius}).Build()
 }
 
 func spline(s *parts.Spline) *Form {
 	return keys("Straight-sided teeth.", must("major", size(&s.Major, "Outer diameter.")), must("minor", size(&s.Minor, "Inner diameter.")),
-		must("teeth", count(&s.Teeth, leastSplineTeeth, MostVertices, "Their number.")), must("tooth_width", size(&s.ToothWidth, "Width of a tooth.")),
+		must("teeth", count(&s.Teeth, leastSplineTeeth, MostVertices, "Their number.")),
+		must("tooth_width", size(&s.ToothWidth, "Width of a tooth.")),
 		may("corner", room(&s.Corner, "Radius at tips and roots.").usually("0").adds()), may("at", at(&s.At)), may("turn", turn(&s.Turn)))
 }
 
@@ -199,7 +204,8 @@ func splineTeeth(s parts.Spline) (*plane.Teeth, error) {
 
 func serration(s *parts.Serration) *Form {
 	return keys("V teeth.", must("major", size(&s.Major, "Outer diameter.")), must("minor", size(&s.Minor, "Inner diameter.")),
-		must("teeth", count(&s.Teeth, leastSerrations, MostVertices, "Their number.")), must("angle", angle(&s.Angle, 1, 170, "Between the flanks, degrees.")),
+		must("teeth", count(&s.Teeth, leastSerrations, MostVertices, "Their number.")),
+		must("angle", angle(&s.Angle, 1, 170, "Between the flanks, degrees.")),
 		may("tip_radius", room(&s.TipRadius, "Radius at the tips.").usually("0").adds().counts()),
 		may("root_radius", room(&s.RootRadius, "Radius at the roots.").usually("0").adds().counts()),
 		may("at", at(&s.At)), may("turn", turn(&s.Turn)))

@@ -183,7 +183,8 @@ func (r *reader) named(f *Form, n *source.Node, section string) {
 			continue
 		}
 		if line, taken := r.names[name]; taken && !f.apart {
-			r.Report(k, "the name `%s` is already given in line %d; names are unique over bodies, cuts, blends, edges, sides and marks", name, line)
+			r.Report(k, "the name `%s` is already given in line %d; names are unique over bodies, cuts, blends, edges, sides and marks",
+				name, line)
 			continue
 		}
 		if !f.apart {

@@ -21,7 +21,8 @@ func turned(t *parts.Turned) *Form {
 		return either("", sectionPoint(&s.To, "").calls("a point of the section").outline(), step(s, sectionPoint))
 	}
 	return keys("A half section turned about the axis through `at`.", may("at", at(&t.At)),
-		must("section", list("Points [radius, z] and arc steps, closed by a line.", "at least 3 points [radius, z]", 3, MostVertices, each))).outline().
+		must("section", list("Points [radius, z] and arc steps, closed by a line.", "at least 3 points [radius, z]", 3, MostVertices,
+			each))).outline().
 		checked(func(r *reader, n *source.Node, _ string) {
 			for i, p := range t.Points() {
 				if p.X < 0 {

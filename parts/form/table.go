@@ -76,8 +76,9 @@ func untyped2[T parts.Profile, V any](f func(T) (V, error)) func(parts.Profile) 
 
 func (r row[T]) profile() *profile {
 	var none T
-	p := &profile{key: none.Key(), draw: untyped2(r.draw), teeth: untyped2(r.teeth), turn: untyped(r.turn), mesh: untyped(r.mesh), section: untyped(r.section),
-		ball: untyped(r.ball), at: untyped(r.at), sizes: untyped(r.sizes), vertices: untyped(r.vertices),
+	p := &profile{key: none.Key(), draw: untyped2(r.draw), teeth: untyped2(r.teeth), turn: untyped(r.turn), mesh: untyped(r.mesh),
+		section: untyped(r.section),
+		ball:    untyped(r.ball), at: untyped(r.at), sizes: untyped(r.sizes), vertices: untyped(r.vertices),
 		round: r.round, axis: r.axis, points: r.points, flats: r.flats,
 		declare: func() (*Form, func() parts.Profile) {
 			v := new(T)

@@ -212,7 +212,7 @@ func TestWinds(t *testing.T) {
 	}
 }
 
-// TestCurvesMeet: where lines and circles meet, in closed form; a tangency within touching is one point, a miss by more is none.
+// TestCurvesMeet: where lines and circles meet, in closed form; a tangency within 1e-7 mm is one point, a miss by more is none.
 func TestCurvesMeet(t *testing.T) {
 	circle := func(x, r float64) Curve { return Arc(Point{x, 0}, r, 0, 2*math.Pi) }
 	flat := func(y float64) Curve { return Line(Point{-9, y}, Point{9, y}) }
@@ -225,18 +225,18 @@ func TestCurvesMeet(t *testing.T) {
 		{"parallel lines", flat(0), flat(1), nil},
 		{"a line and a circle", flat(3), circle(0, 5), []Point{{-4, 3}, {4, 3}}},
 		{"a tangent", flat(5), circle(0, 5), []Point{{0, 5}}},
-		{"a tangent within touching, outside", flat(5 + 0.9*touching), circle(0, 5), []Point{{0, 5 + 0.9*touching}}},
-		{"a tangent within touching, inside", flat(5 - 0.9*touching), circle(0, 5), []Point{{0, 5 - 0.9*touching}}},
-		{"a miss", flat(5 + 1.1*touching), circle(0, 5), nil},
+		{"a tangent within touching, outside", flat(5 + 0.9e-7), circle(0, 5), []Point{{0, 5 + 0.9e-7}}},
+		{"a tangent within touching, inside", flat(5 - 0.9e-7), circle(0, 5), []Point{{0, 5 - 0.9e-7}}},
+		{"a miss", flat(5 + 1.1e-7), circle(0, 5), nil},
 		{"circles", circle(0, 5), circle(6, 5), []Point{{3, 4}, {3, -4}}},
 		{"unequal circles", circle(0, 5), circle(7, math.Sqrt(32)), []Point{{3, 4}, {3, -4}}},
 		{"circles that touch", circle(0, 5), circle(8, 3), []Point{{5, 0}}},
-		{"circles that just miss", circle(0, 5), circle(8+1.1*touching, 3), nil},
-		{"circles that touch within touching", circle(0, 5), circle(8+0.9*touching, 3), []Point{{5, 0}}},
+		{"circles that just miss", circle(0, 5), circle(8+1.1e-7, 3), nil},
+		{"circles that touch within touching", circle(0, 5), circle(8+0.9e-7, 3), []Point{{5, 0}}},
 		{"a circle that touches from inside", circle(0, 5), circle(2, 3), []Point{{5, 0}}},
 		{"a circle round one that touches it", circle(2, 3), circle(0, 5), []Point{{5, 0}}},
 		{"a circle inside", circle(0, 5), circle(1, 3), nil},
-		{"a circle just inside", circle(0, 5), circle(2-1.1*touching, 3), nil},
+		{"a circle just inside", circle(0, 5), circle(2-1.1e-7, 3), nil},
 		{"circles apart", circle(0, 5), circle(20, 3), nil},
 		{"one circle", circle(0, 5), circle(0, 5), nil},
 		{"concentric circles", circle(0, 5), circle(0, 4), nil},
@@ -255,8 +255,8 @@ func TestCurvesMeet(t *testing.T) {
 	// Lines that turn from each other by less than neverMeet meet nowhere, by more they do.
 	for share, meets := range map[float64]int{0.5: 0, 2: 1} {
 		if got := linesMeet(&Curve{A: Point{0, 0}, B: Point{1, 0}}, &Curve{A: Point{0, 1}, B: Point{1,
-			1 + share*neverMeet}}); len(got) != meets {
-			t.Errorf("a turn of %g: %v", share*neverMeet, got)
+			1 + share*1e-12}}); len(got) != meets {
+			t.Errorf("a turn of %g: %v", share*1e-12, got)
 		}
 	}
 	// A cutting line meets two circles and a square beside them, each place once and in order.

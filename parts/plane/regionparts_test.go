@@ -241,6 +241,32 @@ func TestTree(t *testing.T) {
 	}
 }
 
+// TestAround: an edge that bends to its left bends round the cell on its left, by however little; one that bends to its right, or
+// is seen from the other side, does not.
+func TestAround(t *testing.T) {
+	for _, sweep := range []float64{0.1, 1, 3, -0.1, -3} {
+		e := Edge{Curve: Arc(Point{}, 5, 0, sweep), Left: 1, Right: 2}
+		if e.Around(1) != (sweep > 0) || e.Around(2) != (sweep < 0) {
+			t.Errorf("a sweep of %g bends round the left %v, round the right %v", sweep, e.Around(1), e.Around(2))
+		}
+	}
+}
+
+// TestRingStart: a ring begins where its first piece that does not go on does, so that pieces keep their order.
+func TestRingStart(t *testing.T) {
+	corner := []Point{{5, 0}, {10, 0}, {10, 6}, {0, 6}, {0, 0}}
+	var l Loop
+	for i, p := range corner {
+		l = append(l, Line(p, corner[(i+1)%len(corner)]))
+	}
+	r := RegionOf(l)
+	for i, want := range []Point{{10, 0}, {10, 6}, {0, 6}, {0, 0}} {
+		if len(r.pieces) != 4 || r.pieces[i].Curve.A != want {
+			t.Fatalf("piece %d of %d begins at %v, want %v", i, len(r.pieces), r.pieces[i].Curve.A, want)
+		}
+	}
+}
+
 // TestUnion: numbers joined in any order are one group, known by its least.
 func TestUnion(t *testing.T) {
 	u := NewUnion(9)
