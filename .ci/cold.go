@@ -35,7 +35,8 @@ func main() {
 		}
 	}
 	slices.Sort(took)
-	fmt.Printf("median %v, least %v of %d runs, %d MB\n", took[n/2].Round(10*time.Microsecond), took[0].Round(10*time.Microsecond), n, largest)
+	fmt.Printf("median %v, least %v of %d runs, %d MB\n", took[n/2].Round(10*time.Microsecond),
+		took[0].Round(10*time.Microsecond), n, largest)
 	if *most > 0 && took[n/2] > *most || *memory > 0 && largest > *memory {
 		fmt.Printf("more than %v or %d MB\n", *most, *memory)
 		os.Exit(1)

@@ -1,7 +1,8 @@
 //go:build ignore
 
 // Command many writes part files that differ, into a folder: the demo parts, the solids and the parts of the built-in packs'
-// trials in turn, each with up to three of its numbers moved by some steps, and none that cannot be reviewed. The same call writes the same files.
+// trials in turn, each with up to three of its numbers moved by some steps, and none that cannot be reviewed. The same call
+// writes the same files.
 package main
 
 import (

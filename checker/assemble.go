@@ -106,8 +106,9 @@ func notes(p *parts.Part, book *rules.Book) (ns []Note) {
 	}
 	for i := range p.Sides {
 		if s := &p.Sides[i]; s.MadeBy != "pressing" {
-			ns = append(ns, Note{fmt.Sprintf("%s, a %s across the axis, is made by %s after sintering", s.Name, s.Kind, s.MadeBy), "crossing",
-				s.Name, s.Place})
+			ns = append(ns,
+				Note{fmt.Sprintf("%s, a %s across the axis, is made by %s after sintering", s.Name, s.Kind, s.MadeBy), "crossing",
+					s.Name, s.Place})
 		}
 	}
 	for i := range p.Marks {

@@ -97,9 +97,10 @@ func possible(p *parts.Part, s *subject.Part, d *tooling.Data) source.Problems {
 		return source.Problems{p.Problem(p.Material.At, fmt.Sprintf("density %g g/cm3 is impossible: %s without pores has %.4g", d.Density,
 			source.Plain(d.Name), m.PoreFree.Value))}
 	case s.GreenDensity.Known && over(s.GreenDensity.Value, m.PoreFreeGreen):
-		return source.Problems{p.Problem(p.Material.At, fmt.Sprintf("density %g g/cm3 is impossible: it would need a green density of %.4g, "+
-			"and %s with its lubricant has %.4g without pores",
-			d.Density, s.GreenDensity.Value, source.Plain(d.Name), m.PoreFreeGreen.Value))}
+		return source.Problems{p.Problem(p.Material.At,
+			fmt.Sprintf("density %g g/cm3 is impossible: it would need a green density of %.4g, "+
+				"and %s with its lubricant has %.4g without pores",
+				d.Density, s.GreenDensity.Value, source.Plain(d.Name), m.PoreFreeGreen.Value))}
 	}
 	if m.PoreFree.Known {
 		s.Porosity = subject.Some(math.Max(0, 1-d.Density/m.PoreFree.Value))

@@ -40,7 +40,8 @@ func (r *PartReview) Slimmed() bool { return r.slimmed }
 func (r *PartReview) slim() {
 	s := *r.Subject
 	s.Walls, s.Holes, s.Gaps, s.Corners, s.Levels, s.Steps, s.Traps, s.Crossings, s.Columns = nil, nil, nil, nil, nil, nil, nil, nil, nil
-	s.Feathers, s.Flanges, s.Bosses, s.Grooves, s.Tapers, s.Rims, s.Marks, s.Dimensions, s.Teeth = nil, nil, nil, nil, nil, nil, nil, nil, nil
+	s.Feathers, s.Flanges, s.Bosses, s.Grooves, s.Tapers, s.Rims, s.Marks, s.Dimensions, s.Teeth = nil, nil, nil, nil,
+		nil, nil, nil, nil, nil
 	s.Punches, s.Cores, s.Presses = nil, nil, nil
 	part := func(x subject.Subject) subject.Subject {
 		if x == r.Subject {

@@ -37,7 +37,8 @@ func NewBook(packs ...*Pack) (*Book, source.Problems) {
 func clashes(a, b *Pack) (ps source.Problems) {
 	both := func(what, name string, there Origin) {
 		ps = append(ps, source.Problem{File: there.File, Line: there.Line, Column: there.Column,
-			Message: "packs `" + a.Name + "` and `" + b.Name + "` both give the " + what + " `" + name + "`; leave it in one of them, or put one pack in force"})
+			Message: "packs `" + a.Name + "` and `" + b.Name + "` both give the " + what + " `" + name +
+				"`; leave it in one of them, or put one pack in force"})
 	}
 	for _, name := range sortedKeys(b.Limits) {
 		if a.Limits[name] != nil {

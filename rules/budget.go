@@ -31,7 +31,8 @@ type budget struct {
 func newBudget(p *subject.Part) budget {
 	all, most := subjects(p)
 	pairs := min(most, mostPaired) * min(most, mostPaired)
-	b := budget{ofRule: ruleSteps + ruleStepsPerSubject*all + ruleStepsPerPair*pairs, together: runSteps + runStepsPerSubject*all + runStepsPerPair*pairs}
+	b := budget{ofRule: ruleSteps + ruleStepsPerSubject*all + ruleStepsPerPair*pairs,
+		together: runSteps + runStepsPerSubject*all + runStepsPerPair*pairs}
 	b.restart()
 	return b
 }

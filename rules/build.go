@@ -86,21 +86,25 @@ func (p *Pack) build(resolve Resolve) (ps source.Problems) {
 		}
 		p.On = append(p.On, q)
 	}
-	own := Pack{Limits: maps.Clone(p.Limits), Tables: maps.Clone(p.Tables), Materials: maps.Clone(p.Materials), Curves: maps.Clone(p.Curves), Presses: maps.Clone(p.Presses)}
+	own := Pack{Limits: maps.Clone(p.Limits), Tables: maps.Clone(p.Tables), Materials: maps.Clone(p.Materials),
+		Curves: maps.Clone(p.Curves), Presses: maps.Clone(p.Presses)}
 	for _, q := range p.On {
-		ps = append(ps, take(p, p.Limits, own.Limits, q.Limits, "limit", func(l *Limit) Origin { return l.Origin }, func(old, l *Limit) string {
-			if old.Unit != l.Unit {
-				return "it is " + old.Unit + " there, and " + l.Unit + " here"
-			}
-			return ""
-		})...)
-		ps = append(ps, take(p, p.Tables, own.Tables, q.Tables, "table", func(t *Table) Origin { return t.Origin }, func(old, t *Table) string {
-			if old.XUnit != t.XUnit || old.YUnit != t.YUnit {
-				return "its units are others there"
-			}
-			return ""
-		})...)
-		ps = append(ps, take(p, p.Materials, own.Materials, q.Materials, "material", func(m *StockMaterial) Origin { return m.Origin }, nil)...)
+		ps = append(ps, take(p, p.Limits, own.Limits, q.Limits, "limit", func(l *Limit) Origin { return l.Origin },
+			func(old, l *Limit) string {
+				if old.Unit != l.Unit {
+					return "it is " + old.Unit + " there, and " + l.Unit + " here"
+				}
+				return ""
+			})...)
+		ps = append(ps, take(p, p.Tables, own.Tables, q.Tables, "table", func(t *Table) Origin { return t.Origin },
+			func(old, t *Table) string {
+				if old.XUnit != t.XUnit || old.YUnit != t.YUnit {
+					return "its units are others there"
+				}
+				return ""
+			})...)
+		ps = append(ps, take(p, p.Materials, own.Materials, q.Materials, "material",
+			func(m *StockMaterial) Origin { return m.Origin }, nil)...)
 		ps = append(ps, take(p, p.Curves, own.Curves, q.Curves, "curve", func(c *Curve) Origin { return c.Origin }, nil)...)
 		ps = append(ps, take(p, p.Presses, own.Presses, q.Presses, "press", func(x *Press) Origin { return x.Origin }, nil)...)
 		for name, s := range q.Sources {
@@ -117,7 +121,8 @@ func (p *Pack) build(resolve Resolve) (ps source.Problems) {
 
 // take adds what a base gives. What the pack gives itself stays, where same finds no fault; of two bases the one that
 // builds on the other holds, and two that do not clash.
-func take[T any](p *Pack, to, own, from map[string]*T, what string, origin func(*T) Origin, same func(old, new *T) string) (ps source.Problems) {
+func take[T any](p *Pack, to, own, from map[string]*T, what string, origin func(*T) Origin,
+	same func(old, new *T) string) (ps source.Problems) {
 	for _, name := range sortedKeys(from) {
 		x, mine := from[name], to[name]
 		switch {
@@ -135,7 +140,8 @@ func take[T any](p *Pack, to, own, from map[string]*T, what string, origin func(
 		case p.stands(origin(x).Pack, origin(mine).Pack):
 			to[name] = x
 		default:
-			ps = append(ps, origin(x).problem("the packs "+origin(mine).Pack+" and "+origin(x).Pack+" both give the "+what+" `"+name+"`; give it in the pack that builds on both"))
+			ps = append(ps, origin(x).problem("the packs "+origin(mine).Pack+" and "+origin(x).Pack+" both give the "+what+" `"+name+
+				"`; give it in the pack that builds on both"))
 		}
 	}
 	return ps
@@ -160,7 +166,8 @@ func (p *Pack) takeRules(q *Pack) (ps source.Problems) {
 			continue
 		case i >= 0:
 			o := p.Rules[i]
-			ps = append(ps, Origin{File: o.File, Line: o.Line, Column: o.Column}.problem("the rule `"+r.Name+"` is already given by the pack "+r.From.Name+"; give yours another name"))
+			here := Origin{File: o.File, Line: o.Line, Column: o.Column}
+			ps = append(ps, here.problem("the rule `"+r.Name+"` is already given by the pack "+r.From.Name+"; give yours another name"))
 			continue
 		}
 		c := *r
@@ -198,7 +205,8 @@ func (p *Pack) change() (ps source.Problems) {
 		case len(p.On) == 0:
 			ps = append(ps, c.at.problem("`"+key+"` names "+source.Quote(c.name)+", and the pack builds on none that could have it"))
 		default:
-			ps = append(ps, c.at.problem("`"+key+"` names "+source.Quote(c.name)+", which is no rule of a pack below"+suggest(c.name, known)))
+			ps = append(ps,
+				c.at.problem("`"+key+"` names "+source.Quote(c.name)+", which is no rule of a pack below"+suggest(c.name, known)))
 		}
 		return false
 	}
@@ -213,7 +221,8 @@ func (p *Pack) change() (ps source.Problems) {
 	}
 	for _, c := range p.grades {
 		if names(c, "grades") {
-			p.Regraded = append(slices.DeleteFunc(p.Regraded, func(x Regraded) bool { return x.Rule == c.name }), Regraded{c.name, c.grade, p.Name})
+			p.Regraded = append(slices.DeleteFunc(p.Regraded, func(x Regraded) bool { return x.Rule == c.name }),
+				Regraded{c.name, c.grade, p.Name})
 		}
 	}
 	p.LeftOut, p.Regraded = once(p.LeftOut), once(p.Regraded)

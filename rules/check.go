@@ -97,14 +97,16 @@ func (r *Rule) constant(n *Need) source.Problems {
 	case isTruth(root, false) || mentions(x.tree, root, func(name string) bool { return name != "limits" }):
 		return nil
 	}
-	return source.Problems{n.at.problem(x.operator(), "this need reads no measure, so it is the same for every part; compare a measure of the part")}
+	return source.Problems{n.at.problem(x.operator(),
+		"this need reads no measure, so it is the same for every part; compare a measure of the part")}
 }
 
 // grounded reports a need without a ground, and a stop that rests on memory alone.
 func (r *Rule) grounded(n *Need) source.Problems {
 	cited := r.grounds(n)
 	if len(cited) == 0 {
-		return source.Problems{n.at.problem(0, "nothing grounds this need; compare with one of `limits`, or give the rule `sources` or a `basis`")}
+		return source.Problems{
+			n.at.problem(0, "nothing grounds this need; compare with one of `limits`, or give the rule `sources` or a `basis`")}
 	}
 	for _, c := range cited {
 		if n.Grade != Stop || c.Basis != stock.Memory {

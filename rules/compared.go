@@ -135,7 +135,8 @@ func (d *decider) decide(e ast.Expr, v recorded) []leaf {
 			return d.decide(c.Args()[1], v)
 		}
 		return d.decide(c.Args()[2], v)
-	case operators.Less, operators.LessEquals, operators.Greater, operators.GreaterEquals, operators.Equals, operators.NotEquals, operators.In:
+	case operators.Less, operators.LessEquals, operators.Greater, operators.GreaterEquals, operators.Equals,
+		operators.NotEquals, operators.In:
 		return []leaf{d.comparison(e, v, outcome)}
 	}
 	return []leaf{d.whole(e, v, outcome)}
@@ -211,7 +212,8 @@ func (d *decider) elements(l loop, v recorded, outcome bool) ([]leaf, bool) {
 // whole is a condition that is not taken apart: it is compared with what it would have to be.
 func (d *decider) whole(e ast.Expr, v recorded, outcome bool) leaf {
 	return leaf{element: v.element, slack: math.NaN(), Compared: Compared{
-		Measure: clause(d.text, d.offset(e.ID())), Value: outcome, Needs: "==", Limit: outcome == d.met, Of: spotOf(v.element), To: spotOf(v.around),
+		Measure: clause(d.text, d.offset(e.ID())), Value: outcome, Needs: "==", Limit: outcome == d.met, Of: spotOf(v.element),
+		To: spotOf(v.around),
 	}}
 }
 

@@ -13,7 +13,8 @@ import (
 // distanceOption declares distance(a, b): the least gap in plan between two subjects. Which kinds have an outline to
 // measure from is examined at load.
 func distanceOption() cel.EnvOption {
-	return cel.Function("distance", cel.Overload("distance_in_plan", []*cel.Type{cel.TypeParamType("A"), cel.TypeParamType("B")}, cel.DoubleType,
+	return cel.Function("distance", cel.Overload("distance_in_plan",
+		[]*cel.Type{cel.TypeParamType("A"), cel.TypeParamType("B")}, cel.DoubleType,
 		cel.BinaryBinding(func(a, b ref.Val) ref.Val {
 			x, ok1 := a.(*object)
 			y, ok2 := b.(*object)

@@ -60,7 +60,8 @@ func limitShape(p *Pack) *shape {
 	s := newShape("limits")
 	for name, l := range p.Limits {
 		v := types.Double(l.Value)
-		s.add(&field{name: name, unit: l.Unit, sign: signOf(l.Value), get: func(*object) (ref.Val, bool) { return v, true }}, types.DoubleType)
+		s.add(&field{name: name, unit: l.Unit, sign: signOf(l.Value), get: func(*object) (ref.Val, bool) { return v, true }},
+			types.DoubleType)
 	}
 	return s
 }
@@ -78,7 +79,8 @@ func signOf(v float64) int {
 
 // standard is what every pack's expressions share: the cut standard library, our operators, the bounds.
 var standard = sync.OnceValue(func() []cel.EnvOption {
-	library := celenv.NewLibrarySubset().AddIncludedMacros(operators.Has, operators.All, operators.Exists, operators.ExistsOne, operators.Filter)
+	library := celenv.NewLibrarySubset().AddIncludedMacros(operators.Has, operators.All, operators.Exists,
+		operators.ExistsOne, operators.Filter)
 	for _, name := range []string{operators.LogicalAnd, operators.LogicalOr, operators.LogicalNot, operators.Conditional,
 		operators.Equals, operators.NotEquals, operators.In, operators.NotStrictlyFalse, "startsWith", "endsWith", "contains"} {
 		library.AddIncludedFunctions(celenv.NewFunction(name))

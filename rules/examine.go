@@ -128,7 +128,8 @@ func (e *examiner) name(x ast.Expr) sort {
 	}
 	at := e.offset(x.ID())
 	if known {
-		e.fault(at, "`%s` is not bound here: the rule is over `%s`; all of that kind are in `part.%s`", name, e.over.variable, subject.KindNamed(name).List)
+		e.fault(at, "`%s` is not bound here: the rule is over `%s`; all of that kind are in `part.%s`", name, e.over.variable,
+			subject.KindNamed(name).List)
 		return sort{}
 	}
 	if word := strings.ToLower(name); word == "true" || word == "false" {
@@ -171,7 +172,8 @@ func (e *examiner) read(x ast.Expr, known facts) sort {
 		return sort{}
 	case of.list || of.shape == nil:
 		if of.list {
-			e.fault(at, "`%s` is a list; ask its elements, as in `%s.all(x, x.%s ...)`", dotted(s.Operand()), dotted(s.Operand()), source.Plain(s.FieldName()))
+			e.fault(at, "`%s` is a list; ask its elements, as in `%s.all(x, x.%s ...)`", dotted(s.Operand()), dotted(s.Operand()),
+				source.Plain(s.FieldName()))
 		} else {
 			e.fault(at, "`%s` cannot be read here: %s has no measures", source.Plain(s.FieldName()), source.Quote(dotted(s.Operand())))
 		}
@@ -237,7 +239,8 @@ func (e *examiner) loop(x ast.Expr, known facts) sort {
 	e.look(l.condition, known.without(l.variable).with(e.chosen(l)))
 	delete(e.loops, l.variable)
 	if (l.macro == "least" || l.macro == "greatest") && !known[filled(e.tree, l.list)] && len(e.faults) == found {
-		e.fault(e.nameAt(e.offset(x.ID()), l.macro), "`%s` has no value where the list is empty; ask first: `size(%s) > 0 && ...`, here or in `when`", l.macro, source.Plain(e.listText(l)))
+		e.fault(e.nameAt(e.offset(x.ID()), l.macro), "`%s` has no value where the list is empty; ask first: "+
+			"`size(%s) > 0 && ...`, here or in `when`", l.macro, source.Plain(e.listText(l)))
 	}
 	if l.macro == operators.Filter {
 		return list

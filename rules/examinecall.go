@@ -14,8 +14,8 @@ import (
 )
 
 // callable lists the functions of conditions and texts, macros included.
-var callable = []string{"abs", "all", "contains", "distance", "endsWith", "exists", "exists_one", "filter", "from_inch", "grade_width", "greatest", "has", "least",
-	"round", "size", "startsWith", "sum", "table", "within"}
+var callable = []string{"abs", "all", "contains", "distance", "endsWith", "exists", "exists_one", "filter", "from_inch", "grade_width",
+	"greatest", "has", "least", "round", "size", "startsWith", "sum", "table", "within"}
 
 // ofText are the functions that stand behind a text.
 var ofText = []string{"startsWith", "endsWith", "contains"}
@@ -67,7 +67,9 @@ func (e *examiner) call(x ast.Expr, known facts) sort {
 	case operators.Divide:
 		e.given = known
 		if len(e.faults) == found && !e.silent && e.sign(c.Args()[1]) == 0 {
-			e.fault(e.offset(x.ID()), "the divisor may be 0; divide by measures that are always above zero, limits and numbers other than 0%s", e.sizeGuard(c.Args()[1]))
+			e.fault(e.offset(x.ID()),
+				"the divisor may be 0; divide by measures that are always above zero, limits and numbers other than 0%s",
+				e.sizeGuard(c.Args()[1]))
 		}
 	case operators.Index:
 		if len(sorts) > 0 {
@@ -96,11 +98,14 @@ func (e *examiner) outlines(c ast.CallExpr, sorts []sort) {
 		switch s := sorts[i]; {
 		case s.shape == nil && s.field == nil && a.Kind() == ast.IdentKind: // an unknown name, told of
 		case s.list:
-			e.fault(at, "`distance` measures between two subjects, and %s is a list; ask its elements, as in `%s.all(x, distance(x, ...) >= ...)`", e.called(a), firstOf(dotted(a), "list"))
+			e.fault(at,
+				"`distance` measures between two subjects, and %s is a list; ask its elements, as in `%s.all(x, distance(x, ...) >= ...)`",
+				e.called(a), firstOf(dotted(a), "list"))
 		case s.shape == nil:
 			e.fault(at, "`distance` measures between two subjects, and %s is none", e.called(a))
 		case !s.shape.outlined:
-			e.fault(at, "a %s has no outline in plan to measure from; `distance` measures between %s", s.shape.variable, strings.Join(outlinedKinds(), ", "))
+			e.fault(at, "a %s has no outline in plan to measure from; `distance` measures between %s", s.shape.variable,
+				strings.Join(outlinedKinds(), ", "))
 		}
 	}
 }
@@ -118,7 +123,8 @@ func outlinedKinds() (all []string) {
 // alike reports a comparison of a measure with itself.
 func (e *examiner) alike(x ast.Expr) {
 	m := implication{pack: e.env.pack, a: e.tree, b: e.tree, names: map[string]string{}}
-	if args := x.AsCall().Args(); len(args) == 2 && m.same(args[0], args[1]) && mentions(e.tree, x, func(name string) bool { return name != "limits" }) {
+	if args := x.AsCall().Args(); len(args) == 2 && m.same(args[0], args[1]) &&
+		mentions(e.tree, x, func(name string) bool { return name != "limits" }) {
 		e.fault(e.offset(x.ID()), "both sides of `%s` are the same", strings.Trim(x.AsCall().FunctionName(), "_@"))
 	}
 }
@@ -154,7 +160,8 @@ func wholeIndex(x ast.Expr) bool {
 	return ok && v >= 0 && float64(v) == math.Trunc(float64(v))
 }
 
-// available tells whether a function or operator may stand where it does.
+// available tells whether a function or operator may stand where it does. In one piece: a list of cases of which the first
+// that holds words the fault, so that their order is what a reader looks for.
 func (e *examiner) available(x ast.Expr) bool {
 	c, at := x.AsCall(), e.offset(x.ID())
 	name := c.FunctionName()
@@ -179,7 +186,8 @@ func (e *examiner) available(x ast.Expr) bool {
 	case slices.Contains(macros, name):
 		e.fault(e.nameAt(at, name), "`%s` stands behind its list and names each element, as in `part.walls.%s(w, w.web)`", name, name)
 	case isOverList(name) && (c.IsMemberFunction() || name == "sum"):
-		e.fault(e.nameAt(at, name), "`%s` takes a list, a name for each element and a number of it, as in `%s(part.holes, h, h.width)`", name, name)
+		e.fault(e.nameAt(at, name), "`%s` takes a list, a name for each element and a number of it, as in `%s(part.holes, h, h.width)`",
+			name, name)
 	case slices.Contains(ofText, name) && !c.IsMemberFunction():
 		e.fault(e.nameAt(at, name), "`%s` stands behind its text, as in `hole.name.%s(\"pin\")`", name, name)
 	case name == "size" && len(c.Args()) < 2 || c.IsMemberFunction() == slices.Contains(ofText, name) && slices.Contains(callable, name):

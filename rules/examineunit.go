@@ -42,7 +42,8 @@ func (e *examiner) units(x ast.Expr) {
 		}
 	case "from_inch":
 		if u := e.scope().common(args); u != "" && u != subject.Ratio && u != subject.Count {
-			e.fault(e.nameAt(e.offset(x.ID()), "from_inch"), "`from_inch` takes a figure in inches, not one in %s; leave `from_inch` out", u)
+			e.fault(e.nameAt(e.offset(x.ID()), "from_inch"),
+				"`from_inch` takes a figure in inches, not one in %s; leave `from_inch` out", u)
 		}
 	default:
 		if slices.Contains(printing, c.FunctionName()) {
@@ -81,7 +82,8 @@ func (e *examiner) tableUnit(c ast.CallExpr) {
 		return
 	}
 	at := e.start(e.offset(c.Args()[1].ID()))
-	e.fault(at, "the table `%s` is looked up with %s in %s, not with a number in %s%s", name, source.Quote(t.X), t.XUnit, u, e.inUnit(c.Args()[1], t.XUnit))
+	e.fault(at, "the table `%s` is looked up with %s in %s, not with a number in %s%s", name, source.Quote(t.X), t.XUnit, u,
+		e.inUnit(c.Args()[1], t.XUnit))
 }
 
 // sameUnit reports, at the operator or function, numbers of which two have known, different units.
@@ -97,7 +99,8 @@ func (e *examiner) sameUnit(x ast.Expr, args []ast.Expr) bool {
 			if x.Kind() == ast.CallKind && slices.Contains(callable, x.AsCall().FunctionName()) {
 				at = e.nameAt(at, x.AsCall().FunctionName())
 			}
-			e.fault(at, "%s and %s have different units, %s and %s%s", e.called(first), e.called(a), unit, u, e.suggestUnit(first, a, unit, u))
+			e.fault(at, "%s and %s have different units, %s and %s%s", e.called(first), e.called(a), unit, u,
+				e.suggestUnit(first, a, unit, u))
 			return false
 		}
 	}
@@ -137,7 +140,8 @@ func (e *examiner) inUnit(x ast.Expr, unit string) string {
 	}
 	var names []string
 	for _, name := range of.names() {
-		if f := of.fields[name]; f.typ == subject.Number && f.unit == unit && f.of == nil && !slices.Contains([]string{"x", "y", "z_low", "z_high"}, name) {
+		if f := of.fields[name]; f.typ == subject.Number && f.unit == unit && f.of == nil &&
+			!slices.Contains([]string{"x", "y", "z_low", "z_high"}, name) {
 			names = append(names, name)
 		}
 	}
@@ -207,7 +211,8 @@ func alternatives(x ast.Expr) (all []ast.Expr) {
 		return all
 	case isCall(x, operators.Conditional):
 		return append(alternatives(x.AsCall().Args()[1]), alternatives(x.AsCall().Args()[2])...)
-	case isCall(x, operators.Add) && slices.ContainsFunc(chain(x, operators.Add), func(a ast.Expr) bool { return a.Kind() == ast.ListKind }):
+	case isCall(x, operators.Add) && slices.ContainsFunc(chain(x, operators.Add),
+		func(a ast.Expr) bool { return a.Kind() == ast.ListKind }):
 		return append(alternatives(x.AsCall().Args()[0]), alternatives(x.AsCall().Args()[1])...)
 	}
 	return []ast.Expr{x}

@@ -28,9 +28,11 @@ func (r *Rule) reachable() (ps source.Problems) {
 			if !m.holds(earlier.tree.Expr(), later.tree.Expr()) {
 				continue
 			}
-			message := fmt.Sprintf("this need is never reached: whatever meets the `%s` before it meets this one too; the milder grade needs the stricter limit", r.Needs[j].Grade)
+			message := fmt.Sprintf("this need is never reached: whatever meets the `%s` before it meets this one too; "+
+				"the milder grade needs the stricter limit", r.Needs[j].Grade)
 			if m.same(earlier.tree.Expr(), later.tree.Expr()) {
-				message = fmt.Sprintf("this need is the same as the `%s` before it, so it is never reached; leave it out or give it a stricter limit", r.Needs[j].Grade)
+				message = fmt.Sprintf("this need is the same as the `%s` before it, so it is never reached; "+
+					"leave it out or give it a stricter limit", r.Needs[j].Grade)
 			}
 			ps = append(ps, r.Needs[i].at.problem(later.operator(), message))
 			break

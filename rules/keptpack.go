@@ -156,7 +156,8 @@ func (c *codec) ground(b *stock.Basis, source, note *string, o *Origin) {
 
 func (c *codec) material(m *StockMaterial) {
 	c.text(&m.Name)
-	for _, f := range []*stock.Figure{&m.DensityLow, &m.DensityHigh, &m.Apparent, &m.PoreFree, &m.PoreFreeGreen, &m.SizeChangeLow, &m.SizeChangeHigh, &m.Lubricant} {
+	for _, f := range []*stock.Figure{&m.DensityLow, &m.DensityHigh, &m.Apparent, &m.PoreFree, &m.PoreFreeGreen, &m.SizeChangeLow,
+		&m.SizeChangeHigh, &m.Lubricant} {
 		c.figure(f)
 	}
 	list(c, &m.Composition, func(s *stock.Share) {

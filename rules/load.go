@@ -198,7 +198,8 @@ func read(files []File, useless func(file string) bool, resolve Resolve) (*Pack,
 	units := subject.MM
 	roots, readings := make([]*source.Node, len(files)), make([]*reading, len(files))
 	for _, i := range mainFirst(main, len(files)) {
-		if readings[i] = (&reading{Reader: source.Reader{File: files[i].Name}, pack: p, units: units}); useless != nil && useless(files[i].Name) {
+		if readings[i] = (&reading{Reader: source.Reader{File: files[i].Name}, pack: p, units: units}); useless != nil &&
+			useless(files[i].Name) {
 			continue
 		}
 		root, found := source.Parse(files[i].Name, files[i].Bytes)

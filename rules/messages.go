@@ -82,7 +82,8 @@ func (x *expression) syntax(at int, message string) string {
 }
 
 // bounds are the messages of expressions that are not read at all, or whose parts could be read.
-var bounds = lazy(`^(the expression (is longer|is nested|has more|is empty)|has\(\) asks|the first argument|the second argument|the number is)`)
+var bounds = lazy(
+	`^(the expression (is longer|is nested|has more|is empty)|has\(\) asks|the first argument|the second argument|the number is)`)
 
 // What the expression library says of types.
 var (
@@ -171,9 +172,10 @@ func mismatch(function, arguments string) string {
 }
 
 // taken says what functions take.
-var taken = map[string]string{"abs": "one number", "from_inch": "one number", "grade_width": "two numbers", "least": "two numbers", "greatest": "two numbers",
-	"round": "one number", "distance": "two subjects", "startsWith": "a text behind a text", "endsWith": "a text behind a text",
-	"contains": "a text behind a text (for a list, `x in list`)", "size": "a list or a text", "table": "the name of a table and a number", "within": "the name of a table and a number"}
+var taken = map[string]string{"abs": "one number", "from_inch": "one number", "grade_width": "two numbers", "least": "two numbers",
+	"greatest": "two numbers", "round": "one number", "distance": "two subjects", "startsWith": "a text behind a text",
+	"endsWith": "a text behind a text", "contains": "a text behind a text (for a list, `x in list`)", "size": "a list or a text",
+	"table": "the name of a table and a number", "within": "the name of a table and a number"}
 
 // typeWords puts the types of arguments into words, as in (double, string); of a function behind its target, as in
 // string.(double), that of the target stands first.

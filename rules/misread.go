@@ -96,10 +96,12 @@ func isNumber(word string) bool { return word != "" && word[0] >= '0' && word[0]
 
 // ends tells whether an operand can end with a token.
 func ends(word string) bool {
-	return isWord(word) || isNumber(word) || slices.Contains([]string{")", "]", "}"}, word) || strings.HasPrefix(word, "'") || strings.HasPrefix(word, "\"")
+	return isWord(word) || isNumber(word) || slices.Contains([]string{")", "]", "}"}, word) || strings.HasPrefix(word, "'") ||
+		strings.HasPrefix(word, "\"")
 }
 
-// habit tells what is wrong with one token after another. inCall is true where commas part arguments or items.
+// habit tells what is wrong with one token after another. inCall is true where commas part arguments or items. In one piece:
+// a list of cases, each with its message, of which the first that holds is told.
 func (x *expression) habit(word, before string, at, end int, inCall bool) (fault, bool) {
 	next := x.next(end)
 	right, known := instead[strings.ToLower(word)]
@@ -117,7 +119,8 @@ func (x *expression) habit(word, before string, at, end int, inCall bool) (fault
 			return fault{at, fmt.Sprintf("the text that begins with this %c is not closed", word[0])}, true
 		}
 	case isNumber(word) && !isFigure(word):
-		return fault{at, fmt.Sprintf("%s is no number; write the number alone, without unit: expressions count in mm, deg, mm2, mm3, g, g/cm3, MPa and kN", source.Quote(word))}, true
+		return fault{at, fmt.Sprintf("%s is no number; write the number alone, without unit: expressions count in mm, deg, mm2, mm3, g, "+
+			"g/cm3, MPa and kN", source.Quote(word))}, true
 	case isNumber(before) && word == "," && !inCall && isNumber(next):
 		return fault{at, "a comma cannot stand here; numbers are written with a point"}, true
 	case isNumber(before) && isWord(word) && slices.Contains(figureUnits, word) || isNumber(before) && word == "%" && !ends(next):

@@ -94,8 +94,9 @@ func (t *Table) room(row int) float64 {
 
 // materialField gives a figure of a material by its name in expressions.
 func materialField(m *StockMaterial, field string) *stock.Figure {
-	return map[string]*stock.Figure{"density_low": &m.DensityLow, "density_high": &m.DensityHigh, "apparent": &m.Apparent, "pore_free": &m.PoreFree,
-		"pore_free_green": &m.PoreFreeGreen, "size_change_low": &m.SizeChangeLow, "size_change_high": &m.SizeChangeHigh}[field]
+	return map[string]*stock.Figure{"density_low": &m.DensityLow, "density_high": &m.DensityHigh, "apparent": &m.Apparent,
+		"pore_free": &m.PoreFree, "pore_free_green": &m.PoreFreeGreen, "size_change_low": &m.SizeChangeLow,
+		"size_change_high": &m.SizeChangeHigh}[field]
 }
 
 // movables are the figures that a material states, in the order of their names.

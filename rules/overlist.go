@@ -37,7 +37,8 @@ func overListOptions() (all []cel.EnvOption) {
 	for _, f := range overLists {
 		macros = append(macros, cel.GlobalMacro(f.name, 3, overList(f.name)))
 		all = append(all, cel.Function("@"+f.name,
-			cel.Overload("begin_"+f.name, nil, cel.DoubleType, cel.FunctionBinding(func(...ref.Val) ref.Val { return types.Double(f.begin) })),
+			cel.Overload("begin_"+f.name, nil, cel.DoubleType,
+				cel.FunctionBinding(func(...ref.Val) ref.Val { return types.Double(f.begin) })),
 			cel.Overload("step_"+f.name, two, cel.DoubleType, cel.BinaryBinding(func(a, b ref.Val) ref.Val {
 				return finite(f.step(float64(a.(types.Double)), float64(b.(types.Double))))
 			})),
@@ -96,10 +97,15 @@ func filledWhen(tree *ast.AST, x ast.Expr, outcome bool) facts {
 	if !outcome {
 		symbol = negated[symbol]
 	}
-	if ok && (symbol == ">" && n >= 0 || symbol == ">=" && n >= 1 || symbol == "==" && n >= 1 || symbol == "!=" && n == 0) {
+	if ok && aboveZero(symbol, float64(n)) {
 		return facts{filled(tree, list): true}
 	}
 	return nil
+}
+
+// aboveZero tells whether a size that compares with n by a symbol is surely not 0.
+func aboveZero(symbol string, n float64) bool {
+	return symbol == ">" && n >= 0 || symbol == ">=" && n >= 1 || symbol == "==" && n >= 1 || symbol == "!=" && n == 0
 }
 
 // sizeOf is the list whose size an expression asks for.

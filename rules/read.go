@@ -338,7 +338,8 @@ func (r *reading) rows(n *source.Node, xFactor, yFactor float64) (rows [][2]floa
 			r.Report(pair[0], "x is %s, not above the row before it; rows are written with x rising", source.Quote(pair[0].Value))
 		}
 		rows = append(rows, row)
-		moves = append(moves, cells{[2]float64{lastDigit(pair[0].Value) * xFactor, lastDigit(pair[1].Value) * yFactor}, [2]Origin{r.origin(pair[0]), r.origin(pair[1])}})
+		moves = append(moves, cells{[2]float64{lastDigit(pair[0].Value) * xFactor, lastDigit(pair[1].Value) * yFactor},
+			[2]Origin{r.origin(pair[0]), r.origin(pair[1])}})
 	}
 	return rows, moves
 }

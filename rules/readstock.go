@@ -28,13 +28,15 @@ func (r *reading) material(name, of *source.Node) {
 		key  string
 		to   *stock.Figure
 		most float64
-	}{{"apparent", &m.Apparent, 25}, {"pore_free", &m.PoreFree, 25}, {"pore_free_green", &m.PoreFreeGreen, 25}, {"lubricant", &m.Lubricant, 10}} {
+	}{{"apparent", &m.Apparent, 25}, {"pore_free", &m.PoreFree, 25}, {"pore_free_green", &m.PoreFreeGreen, 25},
+		{"lubricant", &m.Lubricant, 10}} {
 		if n := of.At(f.key); n != nil {
 			*f.to = r.positive(n, "`"+f.key+"`", f.most)
 		}
 	}
 	if n := of.At("pore_free"); n != nil && m.PoreFree.Known && m.DensityHigh.Known && m.PoreFree.Value < m.DensityHigh.Value {
-		r.Report(n, "`pore_free` is %s, below the density %g; a sintered part cannot be denser than without pores", n.Value, m.DensityHigh.Value)
+		r.Report(n, "`pore_free` is %s, below the density %g; a sintered part cannot be denser than without pores", n.Value,
+			m.DensityHigh.Value)
 	}
 	if n := of.At("composition"); n != nil {
 		m.Composition = r.composition(n)
@@ -206,7 +208,8 @@ func (r *reading) points(n *source.Node, key string, what [2]string, units strin
 			continue
 		}
 		if k := len(all) - 1; k >= 0 && (x.Value <= all[k][0] || y.Value <= all[k][1]) {
-			r.Report(item, "the point [%s, %s] does not rise above the one before it; both %s and %s rise along a curve", cells[0].Value, cells[1].Value, what[0], what[1])
+			r.Report(item, "the point [%s, %s] does not rise above the one before it; both %s and %s rise along a curve", cells[0].Value,
+				cells[1].Value, what[0], what[1])
 		}
 		all = append(all, [2]float64{x.Value, y.Value})
 	}
@@ -223,7 +226,8 @@ func (r *reading) press(name, of *source.Node) {
 	for _, f := range []struct {
 		key string
 		to  *float64
-	}{{"capacity", &p.Capacity}, {"fill", &p.Fill}, {"eject", &p.Eject}, {"upper", &p.Upper}, {"lower", &p.Lower}, {"ejection_stroke", &p.EjectionStroke}} {
+	}{{"capacity", &p.Capacity}, {"fill", &p.Fill}, {"eject", &p.Eject}, {"upper", &p.Upper}, {"lower", &p.Lower},
+		{"ejection_stroke", &p.EjectionStroke}} {
 		if n := r.Require(of, "a press", f.key); n != nil {
 			*f.to = r.positive(n, "`"+f.key+"`", 1e6).Value
 			if (f.key == "upper" || f.key == "lower") && *f.to != float64(int(*f.to)) {
@@ -250,7 +254,8 @@ func (r *reading) knownCurves(root *source.Node) {
 		if keys := sortedKeys(r.pack.Curves); len(keys) > 0 {
 			r.Report(n, "unknown curve %s%s", source.Quote(n.Value), suggest(n.Value, keys))
 		} else {
-			r.Report(n, "unknown curve %s; give it in `curves`, or leave `curve` out: then pressure and force are not known", source.Quote(strings.TrimSpace(n.Value)))
+			r.Report(n, "unknown curve %s; give it in `curves`, or leave `curve` out: then pressure and force are not known",
+				source.Quote(strings.TrimSpace(n.Value)))
 		}
 	}
 }

@@ -90,7 +90,8 @@ func (r *reading) settings(n *source.Node) (all []Setting) {
 
 // offers reads the materials, curves and presses that are there in one trial.
 func (r *reading) offers(it *source.Node) *Pack {
-	p := &Pack{Materials: map[string]*StockMaterial{}, Curves: map[string]*Curve{}, Presses: map[string]*Press{}, refused: map[string]bool{}}
+	p := &Pack{Materials: map[string]*StockMaterial{}, Curves: map[string]*Curve{}, Presses: map[string]*Press{},
+		refused: map[string]bool{}}
 	own := &reading{Reader: source.Reader{File: r.File}, pack: p, units: r.units}
 	own.section(it, "materials", "a material", isStockName, own.material)
 	own.section(it, "curves", "a curve", source.IsName, own.curve)

@@ -24,7 +24,8 @@ type scene struct {
 // scene looks up the material that the part names; one that no pack has is known by its name alone.
 func (b *Book) scene(c Case) *scene {
 	m, _ := b.Material(c.Material.Name)
-	s := &scene{budget: newBudget(c.Part), unit: c.Unit, shapes: kindShapes(), objects: map[*subject.Kind][]*object{}, lists: map[*subject.Kind][]ref.Val{}, copies: map[subject.Subject][]ref.Val{}}
+	s := &scene{budget: newBudget(c.Part), unit: c.Unit, shapes: kindShapes(), objects: map[*subject.Kind][]*object{},
+		lists: map[*subject.Kind][]ref.Val{}, copies: map[subject.Subject][]ref.Val{}}
 	s.part = &object{shape: s.shapes[subject.PartKind.Name], subject: c.Part, on: s}
 	s.material = &object{shape: materialShape(), on: s, material: &StockMaterial{Material: m, Name: c.Material.Name}}
 	s.objects[subject.PartKind] = []*object{s.part}

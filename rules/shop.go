@@ -53,7 +53,8 @@ func ReadShop(file string, b []byte) (*Shop, source.Problems) {
 
 // below tells whether a path leads below the folder that it starts from.
 func below(s string) bool {
-	return s != "" && !path.IsAbs(s) && !strings.ContainsAny(s, `\:`) && path.Clean(s) == s && s != "." && s != ".." && !strings.HasPrefix(s, "../")
+	return s != "" && !path.IsAbs(s) && !strings.ContainsAny(s, `\:`) && path.Clean(s) == s && s != "." && s != ".." &&
+		!strings.HasPrefix(s, "../")
 }
 
 // LeftOut is a rule that a pack leaves out.
@@ -86,7 +87,8 @@ func (r *reading) changes(root *source.Node) {
 		}
 	})
 	each("leave_out", "a reason each", func(name, of *source.Node) {
-		r.pack.leaves = append(r.pack.leaves, change{name: name.Value, reason: r.words(of, "the reason to leave "+source.Quote(name.Value)+" out"), at: r.origin(name)})
+		r.pack.leaves = append(r.pack.leaves, change{name: name.Value,
+			reason: r.words(of, "the reason to leave "+source.Quote(name.Value)+" out"), at: r.origin(name)})
 	})
 }
 

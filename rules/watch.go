@@ -59,7 +59,8 @@ func isClause(x *expression, e ast.Expr) bool {
 	case ast.SelectKind:
 		return !e.AsSelect().IsTestOnly() && x.tree.GetType(e.ID()).IsExactType(types.BoolType)
 	case ast.CallKind:
-		return slices.Contains([]string{operators.Less, operators.LessEquals, operators.Greater, operators.GreaterEquals, operators.Equals, operators.NotEquals, operators.In, "startsWith", "endsWith", "contains"},
+		return slices.Contains([]string{operators.Less, operators.LessEquals, operators.Greater, operators.GreaterEquals, operators.Equals,
+			operators.NotEquals, operators.In, "startsWith", "endsWith", "contains"},
 			e.AsCall().FunctionName())
 	}
 	return false
@@ -173,7 +174,10 @@ func (r *Rule) ReadsText(kind string, names ...string) bool {
 
 func heldAgainst(tree *ast.AST, e ast.Expr, kind string, names []string) bool {
 	in := parts(tree, e)
-	written := slices.ContainsFunc(in, func(a ast.Expr) bool { _, ok := textLiteral(a); return ok || a.Kind() == ast.ListKind && constant(a) })
+	written := slices.ContainsFunc(in, func(a ast.Expr) bool {
+		_, ok := textLiteral(a)
+		return ok || a.Kind() == ast.ListKind && constant(a)
+	})
 	if e.Kind() == ast.CallKind && written && slices.ContainsFunc(in, func(a ast.Expr) bool { return readsText(tree, a, kind, names) }) {
 		return true
 	}

@@ -48,7 +48,8 @@ type bracket struct {
 const mostSteps = 24
 
 // solve moves a number of a variant one way, from where the target is missed as it was found, to the least number of steps
-// that reaches a goal: one step less does not. It follows the slope of what is missed, then closes the bracket. tried is how often it looked.
+// that reaches a goal: one step less does not. It follows the slope of what is missed, then closes the bracket. tried is how
+// often it looked.
 func (s *search) solve(from *variant, t *target, n *form.Number, way, most int, goal func(*variant) bool) (found *solution, tried int) {
 	b := bracket{beyond: furthest(n) + 1, back: 1}
 	var grade rules.Grade
@@ -176,7 +177,8 @@ func (s *search) further(t *target, from *variant, x *solution, most int) (*solu
 	if x.to < x.number.Value {
 		way = -1
 	}
-	on, tried := s.solve(from, next, &n, way, most, func(v *variant) bool { return s.gone(t, v) && next.stays(v) && s.brought(t, v) == nil })
+	on, tried := s.solve(from, next, &n, way, most,
+		func(v *variant) bool { return s.gone(t, v) && next.stays(v) && s.brought(t, v) == nil })
 	if on == nil {
 		return x, tried
 	}
@@ -212,7 +214,8 @@ func (t *target) moves(base, probe *variant) bool {
 	differs := func(x subject.Subject) bool {
 		before := find(base.derived.Subject, x.Kind(), x.Place().Name)
 		now := find(probe.derived.Subject, x.Kind(), x.Place().Name)
-		return before == nil || now == nil || fieldsMoved(before, now, movesAtAll) > 0 || t.byDistance() && !slices.Equal(lies(before), lies(now))
+		return before == nil || now == nil || fieldsMoved(before, now, movesAtAll) > 0 ||
+			t.byDistance() && !slices.Equal(lies(before), lies(now))
 	}
 	return slices.ContainsFunc(t.all, func(f *rules.Finding) bool { return differs(f.Over) || f.Subject != f.Over && differs(f.Subject) })
 }

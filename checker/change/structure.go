@@ -167,7 +167,8 @@ func (s *search) filled(names []string, trap *subject.Trap) (all []proposal) {
 				at, to, way = to, at, "down"
 			}
 			if v := n.At(key); v != nil && decimalOf(v.Value) == s.length(at) {
-				all = append(all, proposal{"carry " + name + " " + way + " over the void", []checker.Set{s.set(path+"."+key, s.length(to))}})
+				all = append(all, proposal{"carry " + name + " " + way + " over the void",
+					[]checker.Set{s.set(path+"."+key, s.length(to))}})
 			}
 		}
 	})
@@ -224,7 +225,8 @@ func (s *search) merged(step *subject.Step) (all []proposal) {
 				continue
 			}
 			if i := slices.Index(ends[:], decimalOf(at.Value)); i >= 0 {
-				all = append(all, proposal{"draw the levels at " + step.Name + " at one height", []checker.Set{s.set(path+"."+key, ends[1-i])}})
+				all = append(all, proposal{"draw the levels at " + step.Name + " at one height",
+					[]checker.Set{s.set(path+"."+key, ends[1-i])}})
 			}
 		}
 	})
@@ -257,7 +259,8 @@ func (s *search) chamfered(names []string) (all []proposal) {
 	flat := map[string]string{"mm": "0.25", "in": "0.01"}[s.base.derived.Part.Unit]
 	s.eachOf(names, "edges", func(name, path string, n *source.Node) {
 		if r := n.At("round").At("radius"); r != nil {
-			x := checker.Set{Path: path + ".round", Line: r.Line, Key: "chamfer", To: fmt.Sprintf("{width: %s, slope: 30, flat: %s}", r.Value, flat)}
+			x := checker.Set{Path: path + ".round", Line: r.Line, Key: "chamfer",
+				To: fmt.Sprintf("{width: %s, slope: 30, flat: %s}", r.Value, flat)}
 			all = append(all, proposal{"draw a chamfer with a flat instead of the round " + name, []checker.Set{x}})
 		}
 	})

@@ -103,8 +103,9 @@ func WithEarlier(r *checker.Review, e *Earlier) {
 		taken[at] = true
 		a.Paired++
 		if !comparable(&was.States, &p.States) {
-			r.Unread = append(r.Unread, source.Problem{File: p.File, Message: "the digests of the earlier review are of another version and are " +
-				"not comparable: review the earlier folder"})
+			r.Unread = append(r.Unread, source.Problem{File: p.File,
+				Message: "the digests of the earlier review are of another version and are " +
+					"not comparable: review the earlier folder"})
 		}
 		since(p, was)
 	}

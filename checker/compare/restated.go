@@ -18,7 +18,8 @@ func restated(was, is *checker.States, names map[string]string, all []*rules.Rul
 	for _, x := range []struct{ what, was, is string }{{"title", was.Title, is.Title}, {"customer", was.Customer, is.Customer}} {
 		if x.was != x.is {
 			rule := readerOf(all, subject.PartKind.Name, x.what)
-			out = append(out, checker.Restated{What: x.what + by(rule), From: cmp.Or(x.was, "none"), To: cmp.Or(x.is, "none"), Counts: rule != ""})
+			out = append(out, checker.Restated{What: x.what + by(rule), From: cmp.Or(x.was, "none"), To: cmp.Or(x.is, "none"),
+				Counts: rule != ""})
 		}
 	}
 	gone := vanished(was.Drawn, is.Drawn)

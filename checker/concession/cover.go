@@ -29,10 +29,12 @@ func Cover(_ context.Context, r *checker.PartReview, _ []byte) {
 		switch {
 		case x.File != "" && x.File != pathOf(c, r.File):
 			if i >= 0 && r.Findings[i].Concession == nil {
-				r.Concessions = append(r.Concessions, &checker.Conceded{Concession: x, State: checker.Unused, Says: "it is for the file " + x.File})
+				r.Concessions = append(r.Concessions, &checker.Conceded{Concession: x, State: checker.Unused,
+					Says: "it is for the file " + x.File})
 			}
 		case i < 0:
-			r.Concessions = append(r.Concessions, &checker.Conceded{Concession: x, State: checker.Unused, Says: "the part has no such finding"})
+			r.Concessions = append(r.Concessions, &checker.Conceded{Concession: x, State: checker.Unused,
+				Says: "the part has no such finding"})
 		default:
 			k := stateOf(c, x, r, r.Findings[i], nil)
 			r.Findings[i].Concession = k

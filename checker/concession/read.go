@@ -90,9 +90,12 @@ func same(x, y *checker.Concession) bool {
 	return x.Part == y.Part && x.File == y.File && x.Rule == y.Rule && x.Kind == y.Kind && x.Name == y.Name && x.Shape == y.Shape
 }
 
+// aConcession names a record in problems.
+const aConcession = "a concession"
+
+// record reads one record; nil where it has problems.
 func (r *concessionReader) record(n *source.Node) *checker.Concession {
-	const what = "a concession"
-	if !r.Map(n, what, concessionForm.Known()...) {
+	if !r.Map(n, aConcession, concessionForm.Known()...) {
 		return nil
 	}
 	before := len(r.Problems)
@@ -100,7 +103,7 @@ func (r *concessionReader) record(n *source.Node) *checker.Concession {
 	text := func(key string, to *string, needed bool) {
 		v := n.At(key)
 		if v == nil && needed {
-			r.Require(n, what, key)
+			r.Require(n, aConcession, key)
 		}
 		if v == nil {
 			return
@@ -126,31 +129,45 @@ func (r *concessionReader) record(n *source.Node) *checker.Concession {
 	text("reason", &x.Reason, true)
 	text("by", &x.By, true)
 	r.shape(x, n)
-	if v := n.At("subject"); v == nil && x.Rule != checker.PartGone {
-		r.Require(n, what, "subject")
-	} else if v != nil && r.Map(v, "`subject`", "kind", "name") {
-		if k := r.Require(v, "`subject`", "kind"); k != nil {
-			if x.Kind, _ = r.Text(k, "`kind`"); !isKind(x.Kind) {
-				r.Report(k, "there is no kind of subject %s%s", source.Quote(x.Kind), source.Meant(x.Kind, subjectKinds()))
-			}
-		}
-		if k := r.Require(v, "`subject`", "name"); k != nil {
-			x.Name, _ = r.Text(k, "`name`")
-		}
-	}
+	r.subject(x, n)
 	r.accepted(x, n.At("accepted"))
-	x.Places = 1
-	if v := n.At("places"); v != nil {
-		f, ok := r.Number(v, "`places`")
-		if x.Places = int(f); ok && (f != float64(x.Places) || f < 1) {
-			r.Report(v, "`places` is %s; it must be a whole number from 1 on", source.Quote(v.Value))
-		}
-	}
-	r.until(x, r.Require(n, what, "until"))
+	r.places(x, n.At("places"))
+	r.until(x, r.Require(n, aConcession, "until"))
 	if len(r.Problems) > before {
 		return nil
 	}
 	return x
+}
+
+// subject reads what the finding is of; a part that is gone has none.
+func (r *concessionReader) subject(x *checker.Concession, n *source.Node) {
+	v := n.At("subject")
+	if v == nil && x.Rule != checker.PartGone {
+		r.Require(n, aConcession, "subject")
+	}
+	if v == nil || !r.Map(v, "`subject`", "kind", "name") {
+		return
+	}
+	if k := r.Require(v, "`subject`", "kind"); k != nil {
+		if x.Kind, _ = r.Text(k, "`kind`"); !isKind(x.Kind) {
+			r.Report(k, "there is no kind of subject %s%s", source.Quote(x.Kind), source.Meant(x.Kind, subjectKinds()))
+		}
+	}
+	if k := r.Require(v, "`subject`", "name"); k != nil {
+		x.Name, _ = r.Text(k, "`name`")
+	}
+}
+
+// places reads at how many places the finding is; one where nothing is said.
+func (r *concessionReader) places(x *checker.Concession, v *source.Node) {
+	x.Places = 1
+	if v == nil {
+		return
+	}
+	f, ok := r.Number(v, "`places`")
+	if x.Places = int(f); ok && (f != float64(x.Places) || f < 1) {
+		r.Report(v, "`places` is %s; it must be a whole number from 1 on", source.Quote(v.Value))
+	}
 }
 
 // shape checks that what is no finding has a digest, and a finding none.
@@ -264,7 +281,8 @@ func Unknown(c *checker.Concessions, book *rules.Book) (ps source.Problems) {
 			for _, r := range book.Rules {
 				names = append(names, r.Name)
 			}
-			says := fmt.Sprintf("there is no rule %s in force%s", source.Quote(x.Rule), source.Meant(x.Rule, append(names, rules.Reserved...)))
+			says := fmt.Sprintf("there is no rule %s in force%s", source.Quote(x.Rule),
+				source.Meant(x.Rule, append(names, rules.Reserved...)))
 			ps = append(ps, source.Problem{File: c.File, Line: x.RuleAt.Line, Column: x.RuleAt.Column, Message: says})
 		}
 	}

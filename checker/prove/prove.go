@@ -299,7 +299,8 @@ func (p *Proof) count(m rules.Movable) {
 func (p *Proof) move(book *rules.Book, m rules.Movable, readers []string) {
 	for _, by := range []float64{m.By, -m.By} {
 		if !p.notices(book.Moved(m, by), readers) {
-			p.say(m.Origin, "no trial notices when %s is %g and not %g (%s)", m, subject.Snap(m.Value+by), m.Value, strings.Join(readers, ", "))
+			p.say(m.Origin, "no trial notices when %s is %g and not %g (%s)", m, subject.Snap(m.Value+by), m.Value,
+				strings.Join(readers, ", "))
 		}
 	}
 }

@@ -26,7 +26,8 @@ func pageOf(c *compare.Comparison, in *words.InForce) *page {
 		summary(c),
 	})
 	if c.Units {
-		p.facts = append(p.facts, item(fmt.Sprintf("drawn in %s, before in %s: lengths are compared in mm", c.New.Part.Unit, c.Old.Part.Unit)))
+		p.facts = append(p.facts,
+			item(fmt.Sprintf("drawn in %s, before in %s: lengths are compared in mm", c.New.Part.Unit, c.Old.Part.Unit)))
 	}
 	for _, s := range []section{findingsSection(c), drawnSection(c), figuresSection(c), movedSection(c)} {
 		if !s.empty() {

@@ -75,7 +75,8 @@ func (h *htmlWriter) findings(p *partPage) {
 
 func (h *htmlWriter) finding(f *finding) {
 	h.add(`<article id="finding-%d" tabindex="-1">`+"\n", f.number)
-	h.add(`<h3>%d <span class="grade %s">%s</span> %s</h3>`+"\n", f.number, f.grade, f.grade+f.standing, drawing.Inert(f.rule+", "+f.subject))
+	h.add(`<h3>%d <span class="grade %s">%s</span> %s</h3>`+"\n", f.number, f.grade, f.grade+f.standing,
+		drawing.Inert(f.rule+", "+f.subject))
 	h.element("p", "", words.Sentence(f.says))
 	h.add("<dl>\n")
 	h.entry("Where", f.where)
@@ -125,7 +126,8 @@ func (h *htmlWriter) measures(all []measuresOfKind) {
 					says = append(says, strings.TrimSpace(m.name+" "+v+" "+m.unit))
 				}
 			}
-			h.add("<tr><th>%s</th><td>%s; %s</td></tr>\n", drawing.Inert(s.name), drawing.Inert(strings.Join(says, "; ")), drawing.Inert(s.place))
+			h.add("<tr><th>%s</th><td>%s; %s</td></tr>\n", drawing.Inert(s.name), drawing.Inert(strings.Join(says, "; ")),
+				drawing.Inert(s.place))
 		}
 		h.add("</table>\n</details>\n")
 	}

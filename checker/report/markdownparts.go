@@ -92,7 +92,8 @@ func (p *reviewPage) table() string {
 	if rows == 0 && p.rows == 0 {
 		return ""
 	}
-	text := "\n| grade | part | file | stop | change | ask | height | across | mass, g | class | force, kN |\n" + strings.Repeat("|---", 11) +
+	text := "\n| grade | part | file | stop | change | ask | height | across | mass, g | class | force, kN |\n" +
+		strings.Repeat("|---", 11) +
 		"|\n" + b.String()
 	if p.rows > 0 {
 		text += fmt.Sprintf("\nLeft out of the table: %s with findings.\n", words.Plural(p.rows, "more part"))
@@ -123,7 +124,8 @@ func (p *reviewPage) row(x *checker.PartReview) []string {
 	for _, g := range []rules.Grade{rules.Stop, rules.Change, rules.Ask} {
 		cells = append(cells, fmt.Sprint(graded(x, g)))
 	}
-	return append(cells, words.Value(s.Height, "mm", u), words.Value(s.Outside, "mm", u), known(s.Mass), words.Class(s.Class), known(s.Force))
+	return append(cells, words.Value(s.Height, "mm", u), words.Value(s.Outside, "mm", u), known(s.Mass),
+		words.Class(s.Class), known(s.Force))
 }
 
 // since tells what became of the parts since an earlier review.

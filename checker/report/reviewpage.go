@@ -61,7 +61,8 @@ func inForce(r *checker.Review) (lines []string) {
 	}
 	for i, f := range r.Forces {
 		if len(r.Forces) > 1 {
-			lines = append(lines, fmt.Sprintf("%s of %d, from grade %s on:", []string{"Rules", "Other rules"}[min(i, 1)], len(r.Forces), f.StatusAt))
+			lines = append(lines, fmt.Sprintf("%s of %d, from grade %s on:", []string{"Rules", "Other rules"}[min(i, 1)],
+				len(r.Forces), f.StatusAt))
 		}
 		lines = append(lines, words.Force(f.Book.Packs, f.Shop)...)
 		if f.Concede != nil {

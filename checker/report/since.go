@@ -38,8 +38,8 @@ func sinceOf(p *checker.PartReview) (out sincePart) {
 		out.changed = append(out.changed, source.Plain(words.Restated(&p.Restated[i])))
 	}
 	for _, x := range p.Cleared {
-		out.cleared = append(out.cleared, fmt.Sprintf("Cleared: %s, %s, %s.", source.Plain(string(x.Grade)), words.Rule(source.Plain(x.Rule)),
-			source.Plain(x.Name)))
+		out.cleared = append(out.cleared, fmt.Sprintf("Cleared: %s, %s, %s.", source.Plain(string(x.Grade)),
+			words.Rule(source.Plain(x.Rule)), source.Plain(x.Name)))
 	}
 	for _, k := range p.Concessions {
 		if k.Next == nil {
@@ -86,7 +86,8 @@ func sinceReview(r *checker.Review) (lines []string) {
 	}
 	for _, p := range r.Parts {
 		if p.Added {
-			lines = append(lines, fmt.Sprintf("Added: the part %s of %s, %s.", source.Plain(named(p)), source.Plain(p.File), words.Grade(p.Grade)))
+			lines = append(lines, fmt.Sprintf("Added: the part %s of %s, %s.", source.Plain(named(p)), source.Plain(p.File),
+				words.Grade(p.Grade)))
 		}
 	}
 	if a.PacksDiffer {

@@ -11,7 +11,8 @@ import (
 // Cautions close every layout of a tool for people: what can hurt, and who decides.
 var Cautions = []string{
 	"Presses: ANSI B11.16 (the same document as MPIF 47) covers powder presses; machine guarding and lock-out rules apply.",
-	"Dust: fine iron and other metal powders burn and explode; NFPA 660, formerly 484 (the number from memory), and the report 2011-4-I-TN " +
+	"Dust: fine iron and other metal powders burn and explode; NFPA 660, formerly 484 (the number from memory), " +
+		"and the report 2011-4-I-TN " +
 		"of the US Chemical Safety Board on accidents with iron dust.",
 	"Furnace atmospheres: hydrogen is explosive from 4 to 75 % in air; endothermic gas carries about 20 % carbon monoxide and much " +
 		"hydrogen, poisonous and explosive; NFPA 86.",

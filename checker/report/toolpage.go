@@ -215,7 +215,8 @@ func (t *toolWords) density() []section {
 	}
 	s := section{title: fmt.Sprintf("Green density %s g/cm3", words.Digits(t.l.Green.Value))}
 	if g := t.l.Strength; g.Known {
-		s.lead = append(s.lead, fmt.Sprintf("Green strength about %s MPa, by the powder's own line%s.", words.Digits(g.Value), t.handling()))
+		s.lead = append(s.lead, fmt.Sprintf("Green strength about %s MPa, by the powder's own line%s.",
+			words.Digits(g.Value), t.handling()))
 	}
 	if !t.l.Mean.Known {
 		return []section{s}
@@ -332,8 +333,8 @@ func (t *toolWords) assumed() (all []section) {
 	if len(t.l.Assumed) > 0 {
 		s := section{title: "Assumed, and where a shop puts its own figure"}
 		for _, a := range t.l.Assumed {
-			s.table = append(s.table, []string{source.Plain(a.What), strings.TrimSpace(words.Digits(a.Value) + " " + a.Unit), basisWords(a.Basis),
-				source.Plain(a.From)})
+			s.table = append(s.table, []string{source.Plain(a.What), strings.TrimSpace(words.Digits(a.Value) + " " + a.Unit),
+				basisWords(a.Basis), source.Plain(a.From)})
 		}
 		all = append(all, s)
 	}

@@ -69,7 +69,8 @@ func (c *call) compare(args []string, stdin string, o packOptions, ts []target) 
 		return err
 	}
 	trace := c.logger()
-	r := checker.Run(c.ctx, []checker.File{old.File, new.File}, by.Book, checker.Options{Account: true, Workers: 1, Trace: func(step, file string) { trace.Trace(step, "file", file) }})
+	r := checker.Run(c.ctx, []checker.File{old.File, new.File}, by.Book,
+		checker.Options{Account: true, Workers: 1, Trace: func(step, file string) { trace.Trace(step, "file", file) }})
 	if err := c.faultsOf(r); err != nil {
 		return err
 	}
@@ -130,7 +131,8 @@ func (c *call) forceOf(args []string, old, new *revision, o packOptions) (by *ch
 	case args[0] != "-" && !o.noShop && o.shop == "":
 		before, now := c.shopAbove(old.Name), c.shopAbove(new.Name)
 		if before != now && before != "" && now != "" {
-			return nil, "", wrong("%s is judged by %s and %s by %s; name one shop file for both with --shop, or none with --no-shop", old.Name, before, new.Name, now)
+			return nil, "", wrong("%s is judged by %s and %s by %s; name one shop file for both with --shop, or none with --no-shop",
+				old.Name, before, new.Name, now)
 		}
 		if now == "" {
 			unused = before

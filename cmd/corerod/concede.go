@@ -86,7 +86,8 @@ func (c *call) concede(args []string, o concedeOptions) (err error) {
 		return err
 	}
 	if by.Concede == nil {
-		return wrong("no shop file names the concessions of %s. Write  concessions: concessions.yaml  into the shop file corerod.yaml", file.Name)
+		return wrong("no shop file names the concessions of %s. Write  concessions: concessions.yaml  into the shop file corerod.yaml",
+			file.Name)
 	}
 	to := filepath.FromSlash(by.Concede.File)
 	unlock, err := c.lock(to + ".lock")
@@ -141,7 +142,8 @@ func (o *concedeOptions) record(all *checker.Concessions, b []byte, p *checker.P
 	}
 	i := slices.IndexFunc(p.Findings, func(f *checker.Finding) bool { return f.ID == o.id })
 	if i < 0 {
-		return nil, "", fmt.Errorf("%s has no finding %s; `corerod review %s --to json=-` gives the ids", p.File, source.Quote(o.id), p.File)
+		return nil, "", fmt.Errorf("%s has no finding %s; `corerod review %s --to json=-` gives the ids", p.File,
+			source.Quote(o.id), p.File)
 	}
 	f := p.Findings[i]
 	out, err = concession.Add(all, b, p, f, o.Agreement)

@@ -23,7 +23,8 @@ the findings of a review lie. The drawing goes to standard output, unless --to n
 			if err != nil {
 				return err
 			}
-			r := checker.Run(c.ctx, []checker.File{file}, by.Book, checker.Options{Concede: by.Concede, Steps: []checker.Step{concession.Cover}})
+			r := checker.Run(c.ctx, []checker.File{file}, by.Book,
+				checker.Options{Concede: by.Concede, Steps: []checker.Step{concession.Cover}})
 			if err := c.faultsOf(r); err != nil {
 				return err
 			}

@@ -24,7 +24,8 @@ type sinceOptions struct {
 }
 
 func (o *sinceOptions) flags(f *pflag.FlagSet) {
-	f.StringVar(&o.earlier, "earlier", "", "compare with an earlier review: the `FOLDER-OR-JSON` of another checkout, or of what --to json wrote; only new and worsened findings count")
+	f.StringVar(&o.earlier, "earlier", "", "compare with an earlier review: the `FOLDER-OR-JSON` of another checkout, "+
+		"or of what --to json wrote; only new and worsened findings count")
 	f.StringVar(&o.rulesFrom, "rules-from", "", "take shop files, packs and concessions from the folder `BASE`, which holds the same tree")
 	f.IntVar(&o.lot, "lot", 0, "review lot `K` of --lots alone")
 	f.IntVar(&o.lots, "lots", 0, "divide the parts, in order of their files, into `N` lots; corerod join joins their JSON")

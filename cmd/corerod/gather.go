@@ -301,7 +301,8 @@ const (
 
 // partKey is how the key of a part looks in text that cannot be read as YAML; a key that is an alias may be one, too.
 var partKey = sync.OnceValue(func() *regexp.Regexp {
-	return regexp.MustCompile(`(?m)(^|[{,\[\x{85}\x{2028}\x{2029}])[ \t]*(\?[ \t]*)?(![^ \n]*[ \t]+|&[^ \n]+[ \t]+)*(["']?part["']?|\*[^ \n]+)\s*:`)
+	return regexp.MustCompile(
+		`(?m)(^|[{,\[\x{85}\x{2028}\x{2029}])[ \t]*(\?[ \t]*)?(![^ \n]*[ \t]+|&[^ \n]+[ \t]+)*(["']?part["']?|\*[^ \n]+)\s*:`)
 })
 
 // looks tells a part file by its `part` key, however it is written: plain, quoted, with escapes, in braces. Text in UTF-16 or UTF-32 with

@@ -105,7 +105,8 @@ comes out otherwise it shows what was measured.`,
 			return c.prove(name, shift)
 		},
 	}
-	cmd.Flags().BoolVar(&shift, "shift", false, "also move each limit, row of a table and figure of a material that rules read by its last digit both ways, and tell which no trial notices")
+	cmd.Flags().BoolVar(&shift, "shift", false, "also move each limit, row of a table and figure of a material that rules read by its "+
+		"last digit both ways, and tell which no trial notices")
 	return cmd
 }
 

@@ -29,7 +29,8 @@ type packOptions struct {
 }
 
 func (o *packOptions) flags(f *pflag.FlagSet) {
-	f.StringArrayVar(&o.packs, "pack", nil, "a built-in pack, or the `PATH` of a pack's folder or file, instead of those of the shop file; repeatable")
+	f.StringArrayVar(&o.packs, "pack", nil, "a built-in pack, or the `PATH` of a pack's folder or file, "+
+		"instead of those of the shop file; repeatable")
 	f.StringVar(&o.shop, "shop", "", "the shop `FILE`, instead of the nearest "+rules.ShopFile+" above the part")
 	f.BoolVar(&o.noShop, "no-shop", false, "look for no shop file")
 }
@@ -172,7 +173,8 @@ func (l *loader) load(b rules.Base) (*rules.Pack, source.Problems) {
 		name = strings.TrimPrefix(name, "./")
 	}
 	if l.inside && !below(name) {
-		return nil, b.Problem(fmt.Sprintf("%s leads out of the folder of the shop file; a pack is named by a path below it", source.Quote(name)))
+		return nil,
+			b.Problem(fmt.Sprintf("%s leads out of the folder of the shop file; a pack is named by a path below it", source.Quote(name)))
 	}
 	where := name
 	if !filepath.IsAbs(name) {
@@ -194,7 +196,8 @@ func (l *loader) load(b rules.Base) (*rules.Pack, source.Problems) {
 			place = "below the shop file"
 		}
 		if errors.Is(err, fs.ErrNotExist) {
-			says = fmt.Sprintf("there is no pack %s: neither a built-in one (%s) nor a folder or file %s%s", source.Quote(name), strings.Join(rules.Builtin(), ", "), place, meant(name, rules.Builtin(), ""))
+			says = fmt.Sprintf("there is no pack %s: neither a built-in one (%s) nor a folder or file %s%s", source.Quote(name),
+				strings.Join(rules.Builtin(), ", "), place, meant(name, rules.Builtin(), ""))
 		}
 		if l.inside {
 			return nil, b.Problem(says)

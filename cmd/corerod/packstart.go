@@ -36,7 +36,8 @@ it by its trials; its keys are explained. A folder that is there stays.`,
 func (c *call) startPack(name string) error {
 	switch {
 	case !source.IsName(name):
-		return wrong("%s is no name of a pack: a lower-case letter, then at most 63 lower-case letters, digits or hyphens", source.Quote(name))
+		return wrong("%s is no name of a pack: a lower-case letter, then at most 63 lower-case letters, digits or hyphens",
+			source.Quote(name))
 	case isBuiltin(name):
 		return wrong("%s is a built-in pack; give yours another name", name)
 	}
@@ -57,6 +58,8 @@ func (c *call) startPack(name string) error {
 			return err
 		}
 	}
-	_, err := fmt.Fprintf(c.Out, "%s is made. Prove it:  corerod pack prove %s\nPut it in force here with a file %s that says  packs: [%s]\n", name, name, rules.ShopFile, name)
+	_, err := fmt.Fprintf(c.Out,
+		"%s is made. Prove it:  corerod pack prove %s\nPut it in force here with a file %s that says  packs: [%s]\n", name, name,
+		rules.ShopFile, name)
 	return err
 }

@@ -37,7 +37,8 @@ goes to standard output as text, unless a --to names -.`,
 			}
 			grade, ok := rules.ParseGrade(statusAt)
 			if !ok && statusAt != "" {
-				return wrong("--status-at is %q; it must be stop, change or ask%s", statusAt, meant(statusAt, []string{"stop", "change", "ask"}, ""))
+				return wrong("--status-at is %q; it must be stop, change or ask%s", statusAt,
+					meant(statusAt, []string{"stop", "change", "ask"}, ""))
 			}
 			if changes < 0 && cmd.Flags().Changed("changes") {
 				return wrong("--changes is %d; it must be 0 or more", changes)
@@ -54,14 +55,17 @@ goes to standard output as text, unless a --to names -.`,
 		},
 	}
 	f := cmd.Flags()
-	f.StringArrayVar(&to, "to", nil, "write a `FORMAT=PATH`: text, json, markdown, sarif, html or svg (of several parts the last two name a folder); - is standard output; repeatable")
+	f.StringArrayVar(&to, "to", nil, "write a `FORMAT=PATH`: text, json, markdown, sarif, html or svg (of several parts the last two "+
+		"name a folder); - is standard output; repeatable")
 	packs.flags(f)
 	since.flags(f)
 	f.StringArrayVar(&only, "rule", nil, "judge by the rule `NAME` alone; repeatable")
 	f.BoolVar(&account, "account", false, "tell of every rule whether it applied to each part, and why not")
-	f.IntVar(&changes, "changes", -1, "show at most `N` checked changes for each finding; 0 seeks none; 3 for one part, 0 for several unless given")
+	f.IntVar(&changes, "changes", -1, "show at most `N` checked changes for each finding; 0 seeks none; 3 for one part, "+
+		"0 for several unless given")
 	f.Lookup("changes").DefValue = "0" // not shown: it depends on the parts
-	f.StringVar(&statusAt, "status-at", "", "the `GRADE` from which findings set status 1: stop, change or ask; change unless the shop file says another")
+	f.StringVar(&statusAt, "status-at", "", "the `GRADE` from which findings set status 1: stop, change or ask; "+
+		"change unless the shop file says another")
 	f.StringVar(&color, "color", "auto", "colour of the grades in text on standard output, `WHEN`: auto, always or never")
 	f.StringVar(&name, "name", "standard input", "the `FILE` name to show for standard input")
 	return cmd
@@ -120,7 +124,8 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 }
 
 // rules finds what holds for the parts, and what does not though the tree has it.
-func (c *call) rules(files []checker.File, args []string, packs packOptions, only []string, since sinceOptions, statusAt rules.Grade) (by *forceFinder, notInForce []string, err error) {
+func (c *call) rules(files []checker.File, args []string, packs packOptions, only []string, since sinceOptions,
+	statusAt rules.Grade) (by *forceFinder, notInForce []string, err error) {
 	from := c
 	if since.rulesFrom != "" {
 		if from, err = c.rulesIn(since.rulesFrom, args, packs); err != nil {

@@ -58,12 +58,16 @@ func (c *call) missingShops(there *call, files []checker.File, args []string) (p
 	}
 	for _, shop := range all {
 		if is, err := c.files.IsFolder(shop); err != nil || is {
-			ps = append(ps, source.Problem{File: shop, Message: "this shop file holds where the rules come from, and is gone or moved here. Move or delete a shop file in a change of its own, which a person merges; where the branch moved it, merge the branch first"})
+			ps = append(ps, source.Problem{File: shop, Message: "this shop file holds where the rules come from, " +
+				"and is gone or moved here. Move or delete a shop file in a change of its own, which a person merges; " +
+				"where the branch moved it, merge the branch first"})
 		}
 	}
 	holds := func(f checker.File) bool { return there.shopAbove(f.Name) != "" }
 	if len(all) > 0 && len(files) > 0 && !slices.ContainsFunc(files, holds) {
-		ps = append(ps, source.Problem{File: files[0].Name, Message: fmt.Sprintf("no shop file holds for what is reviewed, and there are some where the rules come from: %s", strings.Join(all, ", "))})
+		ps = append(ps, source.Problem{File: files[0].Name,
+			Message: fmt.Sprintf("no shop file holds for what is reviewed, and there are some where the rules come from: %s",
+				strings.Join(all, ", "))})
 	}
 	return ps, nil
 }
@@ -122,7 +126,8 @@ func movedAway(r *checker.Review, by *forceFinder) (ps source.Problems, err erro
 			return nil, err
 		}
 		if before != p.Force {
-			ps = append(ps, source.Problem{File: p.File, Message: fmt.Sprintf("it was %s, where %s holds, and %s holds here. Move a part to other rules in a change of its own, which a person merges", from, shopName(before), shopName(p.Force))})
+			ps = append(ps, source.Problem{File: p.File, Message: fmt.Sprintf("it was %s, where %s holds, and %s holds here. "+
+				"Move a part to other rules in a change of its own, which a person merges", from, shopName(before), shopName(p.Force))})
 		}
 	}
 	return ps, nil
@@ -170,7 +175,10 @@ func (c *call) movedFrom(there *call, files []checker.File, args []string) (ps s
 		if !ok || to == "" || here[f.Name] || there.shopAbove(f.Name) == there.shopAbove(to) {
 			continue
 		}
-		ps = append(ps, source.Problem{File: to, Message: fmt.Sprintf("it is %s where the rules come from, where %s holds, and %s holds here. Move a part to other rules in a change of its own, which a person merges", f.Name, orNone(there.shopAbove(f.Name)), orNone(there.shopAbove(to)))})
+		ps = append(ps,
+			source.Problem{File: to, Message: fmt.Sprintf("it is %s where the rules come from, where %s holds, and %s holds here. "+
+				"Move a part to other rules in a change of its own, which a person merges", f.Name, orNone(there.shopAbove(f.Name)),
+				orNone(there.shopAbove(to)))})
 	}
 	return ps, nil
 }

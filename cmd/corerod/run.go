@@ -126,14 +126,16 @@ reviewed, 4 a fault of corerod itself.`,
 	}
 	root.SetVersionTemplate("corerod {{.Version}}\n")
 	root.DisableFlagsInUseLine = true
-	root.SetUsageTemplate(strings.NewReplacer("Global Flags:", "Options of every command:", "Flags:", "Options:", "Available Commands:", "Commands:", "[command]", "COMMAND").Replace(root.UsageTemplate()))
+	root.SetUsageTemplate(strings.NewReplacer("Global Flags:", "Options of every command:", "Flags:", "Options:", "Available Commands:",
+		"Commands:", "[command]", "COMMAND").Replace(root.UsageTemplate()))
 	root.SetHelpCommand(helpCommand())
 	root.SetHelpFunc(func(cmd *cobra.Command, _ []string) {
 		fmt.Fprintf(c.Out, "%s\n\n%s", cmp.Or(cmd.Long, cmd.Short), cmd.UsageString())
 	})
 	root.PersistentFlags().BoolVar(&c.trace, "trace", false, "show the run's steps on standard error")
 	root.SetFlagErrorFunc(unknownOption)
-	root.AddCommand(reviewCommand(c), compareCommand(c), reviseCommand(c), drawingCommand(c), concedeCommand(c), joinCommand(c), toolingCommand(c), measureCommand(c), startCommand(c), packCommand(c), schemaCommand(c))
+	root.AddCommand(reviewCommand(c), compareCommand(c), reviseCommand(c), drawingCommand(c), concedeCommand(c), joinCommand(c),
+		toolingCommand(c), measureCommand(c), startCommand(c), packCommand(c), schemaCommand(c))
 	return root
 }
 

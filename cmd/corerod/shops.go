@@ -42,7 +42,8 @@ type forceFinder struct {
 
 // forces finds what holds for some parts and puts it there. Without a part there is what holds here.
 func (c *call) forces(files []checker.File, o packOptions, only []string, statusAt rules.Grade) (*forceFinder, error) {
-	f := &forceFinder{call: c, packOptions: o, only: only, statusAt: statusAt, in: map[string]string{}, by: map[string]*checker.Force{}, books: map[*checker.Force]*rules.Book{}}
+	f := &forceFinder{call: c, packOptions: o, only: only, statusAt: statusAt, in: map[string]string{}, by: map[string]*checker.Force{},
+		books: map[*checker.Force]*rules.Book{}}
 	var err error
 	if len(files) == 0 {
 		_, err = f.of("part.yaml")

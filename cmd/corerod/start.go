@@ -20,14 +20,16 @@ func startCommand(c *call) *cobra.Command {
 		Use:                   "start NAME",
 		DisableFlagsInUseLine: true,
 		Short:                 "Write a first part file, with its keys explained",
-		Long:                  `Writes NAME.yaml here: a part that is clear, with its keys explained, to be changed into yours. A file that is there stays.`,
+		Long: "Writes NAME.yaml here: a part that is clear, with its keys explained, to be changed into yours. " +
+			"A file that is there stays.",
 		RunE: func(_ *cobra.Command, args []string) error {
 			if len(args) != 1 {
 				return wrong("name the part")
 			}
 			name := strings.TrimSuffix(args[0], ".yaml")
 			if !source.IsName(name) {
-				return wrong("%s is no name of a part: a lower-case letter, then at most 63 lower-case letters, digits or hyphens", source.Quote(args[0]))
+				return wrong("%s is no name of a part: a lower-case letter, then at most 63 lower-case letters, digits or hyphens",
+					source.Quote(args[0]))
 			}
 			file := name + ".yaml"
 			if _, err := c.files.IsFolder(file); err == nil {

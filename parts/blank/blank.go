@@ -119,7 +119,8 @@ func (s *Shape) extent() (ps parts.Problems) {
 	}
 	s.origin = plane.Point{X: math.Round((lo.X + hi.X) / 2), Y: math.Round((lo.Y + hi.Y) / 2)}
 	if across := math.Max(hi.X-lo.X, hi.Y-lo.Y); across > MostExtent+plane.Near {
-		ps = append(ps, s.Problem(s.part.Place, "the part is %.4g mm across; parts of more than %d mm are not reviewed", across, MostExtent))
+		ps = append(ps, s.Problem(s.part.Place, "the part is %.4g mm across; parts of more than %d mm are not reviewed",
+			across, MostExtent))
 	}
 	if zhi-zlo > MostExtent+SameHeight {
 		ps = append(ps, s.Problem(s.part.Place, "the part is %.4g mm high; parts of more than %d mm are not reviewed", zhi-zlo, MostExtent))

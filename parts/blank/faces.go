@@ -113,41 +113,51 @@ func (s *Shape) joinSlopes(f *Face, owner []int) {
 		return
 	}
 	void := s.Connected(func(c int) bool { return len(s.cells[c].runs) == 0 })
-	joins, sinks, through := map[int]int{}, map[int]int{}, map[int]bool{}
+	beside := flatsBeside{map[int]int{}, map[int]int{}, map[int]bool{}}
 	for i := range s.overlay.Edges {
 		e := &s.overlay.Edges[i]
 		for _, p := range [2][2]int{{e.Left, e.Right}, {e.Right, e.Left}} {
-			c, d := p[0], p[1]
-			if !f.sloped[c] {
-				continue
-			}
-			g := f.flats.Find(c)
-			switch {
-			case !f.solid[d]:
-				through[g] = through[g] || void[d] != void[0]
-			case owner[c] == owner[d] && f.sloped[d]:
-			case !f.sloped[d] && slices.Contains(s.FaceOwners(d, f.z[d], f.side), owner[c]):
-				// of two flats at its ends, as of a cone in section, a body's the outer one, a cut's the inner
-				if at, ok := joins[g]; !ok || (Outward(f.side, f.z[d], f.z[at]) > 0) == (owner[c] < s.bodies) {
-					joins[g] = d
-				}
-			case owner[c] >= s.bodies && s.features[owner[c]].Section == "" && Outward(f.side, f.z[d], f.z[c]) > 0:
-				if at, ok := sinks[g]; !ok || Outward(f.side, f.z[at], f.z[d]) > 0 { // the nearest of several
-					sinks[g] = d
-				}
+			if f.sloped[p[0]] {
+				s.touch(&beside, f, owner, void, p[0], p[1])
 			}
 		}
 	}
 	for _, g := range slices.Sorted(maps.Keys(slopes)) {
-		d, ok := joins[g]
-		if !ok && through[g] {
-			d, ok = sinks[g]
+		d, ok := beside.own[g]
+		if !ok && beside.through[g] {
+			d, ok = beside.round[g]
 		}
 		if ok {
 			f.flats.Join(g, d)
 		}
 	}
 	s.setSlopes(f, owner)
+}
+
+// flatsBeside are, by the group of cells of a slope, the flat of its own feature, the flat round a countersink, and whether
+// the slope ends at a through-hole.
+type flatsBeside struct {
+	own, round map[int]int
+	through    map[int]bool
+}
+
+// touch takes what cell d is to the slope in cell c beside it.
+func (s *Shape) touch(beside *flatsBeside, f *Face, owner, void []int, c, d int) {
+	g := f.flats.Find(c)
+	switch {
+	case !f.solid[d]:
+		beside.through[g] = beside.through[g] || void[d] != void[0]
+	case owner[c] == owner[d] && f.sloped[d]:
+	case !f.sloped[d] && slices.Contains(s.FaceOwners(d, f.z[d], f.side), owner[c]):
+		// of two flats at its ends, as of a cone in section, a body's the outer one, a cut's the inner
+		if at, ok := beside.own[g]; !ok || (Outward(f.side, f.z[d], f.z[at]) > 0) == (owner[c] < s.bodies) {
+			beside.own[g] = d
+		}
+	case owner[c] >= s.bodies && s.features[owner[c]].Section == "" && Outward(f.side, f.z[d], f.z[c]) > 0:
+		if at, ok := beside.round[g]; !ok || Outward(f.side, f.z[at], f.z[d]) > 0 { // the nearest of several
+			beside.round[g] = d
+		}
+	}
 }
 
 // setSlopes gives the slopes of each group the height of its flat; where it has none, that of the outer end of a body's

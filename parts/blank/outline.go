@@ -57,8 +57,9 @@ func outlines(p *parts.Part, features []*parts.Feature, at map[int]cuts) (out []
 			continue
 		}
 		if across := widest(ss); across > MostExtent+plane.Near {
-			ps = append(ps, p.Problem(f.Shape, fmt.Sprintf("%s is %.4g mm across; features of more than %d mm are not reviewed: past that a nanometre is lost in rounding",
-				f.Name, across, MostExtent)))
+			ps = append(ps, p.Problem(f.Shape,
+				fmt.Sprintf("%s is %.4g mm across; features of more than %d mm are not reviewed: past that a nanometre is lost in rounding",
+					f.Name, across, MostExtent)))
 			continue
 		}
 		for i := range f.Repeat.Copies() {

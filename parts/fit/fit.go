@@ -127,7 +127,8 @@ func Class(class string, nominal float64) (low, high float64, err error) {
 		return 0, 0, fmt.Errorf("is no tolerance class; write a letter and a grade, such as H7 or k6")
 	}
 	if !slices.Contains(Letters, letter) {
-		return 0, 0, fmt.Errorf("has the letter %s, which is not in the table; it has %s: give `limits` or `plus_minus` instead", letter, strings.Join(Letters, ", "))
+		return 0, 0, fmt.Errorf("has the letter %s, which is not in the table; it has %s: give `limits` or `plus_minus` instead", letter,
+			strings.Join(Letters, ", "))
 	}
 	if written := class[len(letter):]; grade < LeastGrade || grade > MostGrade || written[0] == '0' { // 01 is another grade than 1
 		return 0, 0, fmt.Errorf("has the grade %s; the table has grades %d to %d", written, LeastGrade, MostGrade)

@@ -61,7 +61,8 @@ func risesFromOne(s *blank.Shape, f *blank.Face, fs *floors, own int) bool {
 		if f.Flat(c) != own || f.Flat(d) == own {
 			continue
 		}
-		if !f.Solid(d) || fs.at(f.Side(), d) || blank.Outward(f.Side(), f.Z(c), f.Z(d)) <= 0 || any && math.Abs(f.Z(d)-base) > blank.SameHeight {
+		if !f.Solid(d) || fs.at(f.Side(), d) || blank.Outward(f.Side(), f.Z(c), f.Z(d)) <= 0 ||
+			any && math.Abs(f.Z(d)-base) > blank.SameHeight {
 			return false
 		}
 		base, any = f.Z(d), true

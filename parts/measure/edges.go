@@ -65,7 +65,8 @@ func crowded(s *blank.Shape, rims []*rim) (ps parts.Problems) {
 					}
 					across, p, q := plane.Between(curves(s, m), curves(s, n))
 					both := e.Across() + d.Across()
-					if across > plane.Near && both > across+plane.Near && flat(s, m).Contains(plane.Point{X: (p.X + q.X) / 2, Y: (p.Y + q.Y) / 2}) {
+					if across > plane.Near && both > across+plane.Near &&
+						flat(s, m).Contains(plane.Point{X: (p.X + q.X) / 2, Y: (p.Y + q.Y) / 2}) {
 						ps = append(ps, s.Problem(e.Place,
 							"the edge %s does not fit: with %s it is %.4g mm wide, and the face between them %.4g mm",
 							e.Name, d.Name, both, across))

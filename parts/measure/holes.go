@@ -138,7 +138,8 @@ func roundBore(r *plane.Region) (d subject.Optional, keyed bool) {
 		}
 		turn := 0.0
 		for _, q := range r.Pieces() {
-			if q.Curve.IsArc() && q.Curve.Sweep > 0 && q.Curve.C.Distance(p.Curve.C) <= plane.Near && math.Abs(q.Curve.R-p.Curve.R) <= plane.Near {
+			if q.Curve.IsArc() && q.Curve.Sweep > 0 && q.Curve.C.Distance(p.Curve.C) <= plane.Near &&
+				math.Abs(q.Curve.R-p.Curve.R) <= plane.Near {
 				turn += q.Curve.Sweep
 			}
 		}

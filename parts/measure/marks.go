@@ -20,7 +20,8 @@ func findMarks(s *blank.Shape) (out []*subject.Mark, ps parts.Problems) {
 		}
 		cells, z := faceOf(s, m.On)
 		if len(cells) == 0 {
-			ps = append(ps, s.Problem(m.Place, "the mark %s has no place: the face %s.%s is covered or cut away", m.Name, m.On.Feature, m.On.Face))
+			ps = append(ps, s.Problem(m.Place, "the mark %s has no place: the face %s.%s is covered or cut away", m.Name,
+				m.On.Feature, m.On.Face))
 			continue
 		}
 		region := s.RegionOf(cells)

@@ -214,124 +214,50 @@ func (c *Curve) within(p Point) bool {
 	return after || before || sweep > 1.5*math.Pi && a.dot(w) < 0 // across from the ends, which may be one point
 }
 
-// Loop is a closed chain of curves, each beginning where the one before ends.
-type Loop []Curve
-
-// Reversed runs the other way round.
-func (l Loop) Reversed() Loop {
-	r := make(Loop, len(l))
-	for i := range l {
-		r[len(l)-1-i] = l[i].Reversed()
-	}
-	return r
-}
-
-// bounds returns the box around the loop.
-func (l Loop) bounds() box {
-	b := l[0].bounds()
-	for i := range l[1:] {
-		b = b.join(l[i+1].bounds())
-	}
-	return b
-}
-
-// Bounds returns the corners of the upright rectangle around the loop.
-func (l Loop) Bounds() (lo, hi Point) {
-	b := l.bounds()
-	return b.lo, b.hi
-}
-
-// Moments are the area of a figure and its first moments, by Green's theorem with exact arcs. Loops that run
-// counter-clockwise count positive.
-type Moments struct{ Area, X, Y float64 }
-
-// Add returns the sum of both.
-func (m Moments) Add(n Moments) Moments { return Moments{m.Area + n.Area, m.X + n.X, m.Y + n.Y} }
-
-func (m Moments) negative() Moments { return Moments{-m.Area, -m.X, -m.Y} }
-
-// Centroid of the figure.
-func (m Moments) Centroid() Point { return Point{m.X / m.Area, m.Y / m.Area} }
-
-// moments of one curve: the triangle to the origin and, for an arc, the circular segment beside its chord.
-func (c *Curve) moments() Moments {
-	a := c.A.cross(c.B) / 2
-	m := Moments{a, a * (c.A.X + c.B.X) / 3, a * (c.A.Y + c.B.Y) / 3}
-	if !c.IsArc() {
-		return m
-	}
-	s := c.Sweep
-	seg := c.R * c.R * segment(s)
-	// Centroid of a circular segment of half angle h lies 2 R sin^3 h / (3 (h - sin h cos h)) from the centre, and
-	// its area is R^2 (h - sin h cos h): their product has no small divisor.
-	h := s / 2
-	first := 2 * c.R * c.R * c.R * math.Pow(math.Sin(h), 3) / 3
-	u := toward(c.A.sub(c.C).angle() + h)
-	return m.Add(Moments{seg, seg*c.C.X + first*u.X, seg*c.C.Y + first*u.Y})
-}
-
-// segment is (s - sin s)/2, the area of a circular segment of sweep s and radius 1, exact for small s too.
-func segment(s float64) float64 {
-	if math.Abs(s) < seriesBelow {
-		q := s * s
-		return s * q * (1.0/6 - q*(1.0/120-q*(1.0/5040-q/362880))) / 2
-	}
-	return (s - math.Sin(s)) / 2
-}
-
-// Moments of the loop.
-func (l Loop) Moments() (m Moments) {
-	for i := range l {
-		m = m.Add(l[i].moments())
-	}
-	return m
-}
-
-// Length of the loop.
-func (l Loop) Length() (d float64) {
-	for i := range l {
-		d += l[i].Length()
-	}
-	return d
-}
-
-// Nearest is the curve of a loop that comes nearest to a point, and where.
-func (l Loop) Nearest(p Point) (curve int, at Point) {
-	least := math.Inf(1)
-	for i := range l {
-		if q := l[i].nearest(p); q.Distance(p) < least {
-			curve, at, least = i, q, q.Distance(p)
-		}
-	}
-	return curve, at
-}
-
-// winds tells how often the loop runs round p, counter-clockwise positive. The point lies on no curve of it.
-func (l Loop) winds(p Point) int {
-	turn := 0.0
-	for i := range l {
-		turn += l[i].turnRound(p)
-	}
-	return int(math.Round(turn / (2 * math.Pi)))
-}
-
-// turnRound is the angle by which the curve turns about a point that it does not meet.
-func (c *Curve) turnRound(p Point) float64 {
-	u, v := c.A.sub(p), c.B.sub(p)
-	side := u.cross(v) + 0 // + 0: no negative zero, so that a point on the chord counts as left of it
-	turn := math.Atan2(side, u.dot(v))
-	switch {
-	case !c.IsArc() || p.Distance(c.C) >= c.R:
-	case math.Abs(c.Sweep) > fullTurn:
-		return math.Copysign(2*math.Pi, c.Sweep)
-	case c.Sweep > 0 && side < 0: // between chord and arc, which lies right of the chord
-		turn += 2 * math.Pi
-	case c.Sweep < 0 && side >= 0:
-		turn -= 2 * math.Pi
-	}
-	return turn
-}
-
 // TurnBetween is the signed turn of direction from the end of one curve to the start of the next, to the left
 // positive.
 func TurnBetween(in, out *Curve) float64 { return turnAt(in, out) }
+
+// ArcThrough is the arc through three points, and false where they lie on a line.
+func ArcThrough(a, b, c Point) (Curve, bool) {
+	u, v := b.sub(a), c.sub(a)
+	d := 2 * u.cross(v)
+	if d*d <= inLine*u.dot(u)*v.dot(v) {
+		return Curve{}, false
+	}
+	m := Point{(v.Y*u.dot(u) - u.Y*v.dot(v)) / d, (u.X*v.dot(v) - v.X*u.dot(u)) / d}
+	centre := a.add(m)
+	return arcBetween(centre, a, c, m.size(), d > 0), true
+}
+
+// Off is the distance of a point from the curve, mm.
+func (c *Curve) Off(p Point) float64 { return c.distance(p) }
+
+// Nearest is the point of the curve closest to p.
+func (c *Curve) Nearest(p Point) Point { return c.nearest(p) }
+
+// offset moves the curve's line or circle to its left by d; false where a circle vanishes.
+func (c *Curve) offset(d float64) (Curve, bool) {
+	if !c.IsArc() {
+		n := c.B.sub(c.A).unit().left().scale(d)
+		return Line(c.A.add(n), c.B.add(n)), true
+	}
+	r := c.R - math.Copysign(1, c.Sweep)*d
+	if r <= Near {
+		return Curve{}, false
+	}
+	o := *c
+	o.R = r
+	o.A = c.C.along(c.A.sub(c.C).unit(), r)
+	o.B = c.C.along(c.B.sub(c.C).unit(), r)
+	return o, true
+}
+
+// foot projects a point onto the curve's line or circle.
+func (c *Curve) foot(p Point) Point {
+	if c.IsArc() {
+		return c.C.along(p.sub(c.C).unit(), c.R)
+	}
+	d := c.B.sub(c.A)
+	return c.A.along(d, p.sub(c.A).dot(d)/d.dot(d))
+}

@@ -1,7 +1,6 @@
 package plane
 
 import (
-	"cmp"
 	"math"
 	"slices"
 )
@@ -194,7 +193,8 @@ func (s *necks) touches() {
 		c := Chord{p.at, p.at}
 		for _, void := range [2]bool{false, true} {
 			if void && p.solid >= math.Pi/2-aboutRight || !void && p.solid <= math.Pi/2+aboutRight {
-				s.found = append(s.found, Neck{Width: Near, P: c.P, Q: c.Q, I: here[0], J: here[len(here)-1], Void: void, Ends: [2]Chord{c, c}})
+				s.found = append(s.found, Neck{Width: Near, P: c.P, Q: c.Q, I: here[0], J: here[len(here)-1], Void: void,
+					Ends: [2]Chord{c, c}})
 			}
 		}
 	}
@@ -283,183 +283,6 @@ func (s *necks) add(p, q Point, i, j int, void bool) {
 	}
 	c := Chord{p, q}
 	s.found = append(s.found, Neck{Width: d, P: p, Q: q, I: i, J: j, Void: void, Ends: [2]Chord{c, c}})
-}
-
-// plateau records the stretches of a continuum of chords whose circles are empty. at gives the chord at a
-// parameter; stops divides the parameter where that can change; length is the medial length of one unit, and medial
-// gives the medial line between two parameters.
-func (s *necks) plateau(i, j int, void bool, stops []float64, length float64, allowed func(float64) bool, at func(float64) Chord, medial func(lo, hi float64) Curve) {
-	slices.Sort(stops)
-	begin, open := 0.0, false
-	flush := func(end float64) {
-		if !open {
-			return
-		}
-		open = false
-		m := at((begin + end) / 2)
-		s.found = append(s.found, Neck{Width: m.P.Distance(m.Q), Length: (end - begin) * length, P: m.P, Q: m.Q, I: i, J: j,
-			Void: void, Ends: [2]Chord{at(begin), at(end)}, Medial: []Curve{medial(begin, end)}})
-	}
-	for k := 0; k+1 < len(stops); k++ {
-		lo, hi := stops[k], stops[k+1]
-		if (hi-lo)*length < shortest {
-			continue
-		}
-		t := (lo + hi) / 2
-		c := at(t)
-		if !allowed(t) || !s.index().free(c.P.mid(c.Q), c.P.Distance(c.Q)/2-touching) {
-			flush(lo)
-		} else if !open {
-			begin, open = lo, true
-		}
-	}
-	if len(stops) > 0 {
-		flush(stops[len(stops)-1])
-	}
-}
-
-// parallel adds the plateau between two parallel lines that face each other.
-func (s *necks) parallel(i, j int) {
-	a, b := &s.pieces[i].Curve, &s.pieces[j].Curve
-	u := a.B.sub(a.A).unit()
-	h := b.A.mid(b.B).sub(a.A).dot(u.left())
-	t0, t1 := b.A.sub(a.A).dot(u), b.B.sub(a.A).dot(u)
-	lo, hi := math.Max(0, math.Min(t0, t1)), math.Min(a.Length(), math.Max(t0, t1))
-	if hi-lo < shortest || math.Abs(h) <= Near || s.passes(math.Abs(h), h < 0) || u.dot(b.B.sub(b.A)) > 0 {
-		return
-	}
-	n := u.left().scale(h)
-	at := func(t float64) Chord {
-		p := a.A.along(u, t)
-		return Chord{p, p.add(n)}
-	}
-	between := func(lo, hi float64) Curve { return Line(at(lo).P.mid(at(lo).Q), at(hi).P.mid(at(hi).Q)) }
-	medial := between(lo, hi)
-	if s.index().distance(medial.At(0.5)) < math.Abs(h)/2-(hi-lo)/2-touching {
-		return // blocked all along: the room about a point changes no faster than the point moves
-	}
-	stops := []float64{lo, hi}
-	for _, p := range s.stops(&medial, math.Abs(h)/2) {
-		if t := p.sub(a.A).dot(u); t > lo && t < hi {
-			stops = append(stops, t)
-		}
-	}
-	s.plateau(i, j, h < 0, stops, 1, func(float64) bool { return true }, at, between)
-}
-
-// concentric adds the plateau between two concentric arcs that face each other.
-func (s *necks) concentric(i, j int) {
-	a, b := &s.pieces[i].Curve, &s.pieces[j].Curve
-	w := math.Abs(a.R - b.R)
-	if w <= Near || a.Sweep*b.Sweep > 0 {
-		return
-	}
-	at := func(t float64) Chord {
-		u := toward(t)
-		return Chord{a.C.along(u, a.R), b.C.along(u, b.R)}
-	}
-	void := (a.R < b.R) == (a.Sweep > 0) // the larger circle runs counter-clockwise round material
-	if s.passes(w, void) {
-		return
-	}
-	r := (a.R + b.R) / 2
-	medial := *a
-	if math.Abs(b.Sweep) < math.Abs(a.Sweep) {
-		medial = *b
-	}
-	medial = Arc(a.C, r, medial.A.sub(a.C).angle(), medial.Sweep)
-	if s.index().distance(medial.At(0.5)) < w/2-medial.Length()/2-touching {
-		return // blocked all along: the room about a point changes no faster than the point moves
-	}
-	points := append(s.stops(&medial, w/2), a.A, a.B, b.A, b.B)
-	full := 2 * math.Pi
-	stops := []float64{0, full}
-	for _, p := range points {
-		t := p.sub(a.C).angle()
-		if t < 0 {
-			t += full
-		}
-		stops = append(stops, t)
-	}
-	both := func(t float64) bool {
-		c := at(t)
-		f, g := a.fraction(c.P), b.fraction(c.Q)
-		return f >= 0 && f <= 1 && g >= 0 && g <= 1
-	}
-	s.plateau(i, j, void, stops, r, both, at, func(lo, hi float64) Curve { return Arc(a.C, r, lo, hi-lo) })
-}
-
-// stops returns the points of the medial line or circle where a circle of radius r that runs along it can begin or
-// cease to touch another piece: where the medial curve meets the pieces' offsets and the circles about their ends.
-func (s *necks) stops(medial *Curve, r float64) (ps []Point) {
-	s.index().search(func(d Disc) bool { return medial.distance(d.C) <= r+d.R+Near }, func(k int) {
-		c := &s.pieces[k].Curve
-		around := Arc(c.A, r, 0, math.Pi)
-		ps = append(ps, carriersMeet(medial, &around)...)
-		for _, d := range [2]float64{r, -r} {
-			if o, ok := c.offset(d); ok {
-				ps = append(ps, carriersMeet(medial, &o)...)
-			}
-		}
-	})
-	return ps
-}
-
-// merged makes one neck of chords that coincide and of plateaus that share an end chord.
-func (s *necks) merged() []Neck {
-	slices.SortStableFunc(s.found, func(a, b Neck) int { // plateaus first: a chord at their end is theirs
-		return cmp.Or(cmp.Compare(b2i(a.Void), b2i(b.Void)), cmp.Compare(b2i(a.Length == 0), b2i(b.Length == 0)),
-			cmp.Compare(min(a.I, a.J), min(b.I, b.J)), cmp.Compare(max(a.I, a.J), max(b.I, b.J)), cmp.Compare(a.P.X, b.P.X), cmp.Compare(a.P.Y, b.P.Y))
-	})
-	u := NewUnion(len(s.found))
-	drop := make([]bool, len(s.found))
-	for j := range s.found {
-		b := &s.found[j]
-		for i := 0; i < j && !drop[j]; i++ {
-			a := &s.found[i]
-			if drop[i] || a.Void != b.Void || math.Abs(a.Width-b.Width) > 2*Near {
-				continue
-			}
-			if b.Length == 0 {
-				drop[j] = b.Ends[0].same(a.Ends[0]) || b.Ends[0].same(a.Ends[1])
-			} else if s.owners(a) == s.owners(b) && a.touches(b) {
-				u.Join(i, j)
-			}
-		}
-	}
-	var out []Neck
-	at := map[int]int{}
-	for i := range s.found {
-		if drop[i] {
-			continue
-		}
-		if k, ok := at[u.Find(i)]; ok {
-			out[k].Length += s.found[i].Length
-			out[k].Medial = append(out[k].Medial, s.found[i].Medial...)
-			out[k].Width = math.Min(out[k].Width, s.found[i].Width)
-			continue
-		}
-		at[i] = len(out)
-		out = append(out, s.found[i])
-	}
-	return out
-}
-
-func (n *Neck) touches(m *Neck) bool {
-	for _, c := range n.Ends {
-		for _, d := range m.Ends {
-			if c.same(d) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// owners of both sides, the lesser first.
-func (s *necks) owners(n *Neck) [2]int {
-	a, b := s.pieces[n.I].Owner, s.pieces[n.J].Owner
-	return [2]int{min(a, b), max(a, b)}
 }
 
 func b2i(b bool) int {

@@ -64,7 +64,8 @@ func (s Set) flipped(figures []int) Set {
 }
 
 // ErrTooClose says that outlines come so close to each other that they cannot be told apart.
-var ErrTooClose = errors.New("outlines nearly coincide but do not: they come within some nanometres of each other; draw them equal or clearly apart")
+var ErrTooClose = errors.New("outlines nearly coincide but do not: they come within some nanometres of each other; " +
+	"draw them equal or clearly apart")
 
 // Lay overlays closed, simple, counter-clockwise outlines; figure i is the inside of loops[i].
 func Lay(loops []Loop) (*Overlay, error) {
@@ -184,7 +185,8 @@ func (l *edgeList) add(vs *vertices, c *cutCurve) {
 		if to.v == from.v || (to.at-from.at)*length <= Near && to != last {
 			continue
 		}
-		l.edges = append(l.edges, Edge{Curve: c.curve.between(from.at, to.at, vs.points[from.v], vs.points[to.v]), Figures: []int{c.figure}})
+		l.edges = append(l.edges, Edge{Curve: c.curve.between(from.at, to.at, vs.points[from.v], vs.points[to.v]),
+			Figures: []int{c.figure}})
 		l.ends = append(l.ends, [2]int32{from.v, to.v})
 		from = to
 	}

@@ -236,3 +236,10 @@ func above(v float64) string { return short(math.Ceil(v*1e4) / 1e4) }
 func below(v float64) string { return short(math.Floor(v*1e4) / 1e4) }
 
 func short(v float64) string { return strconv.FormatFloat(v+0, 'f', -1, 64) }
+
+func (g *toothing) diameters() error {
+	if g.outer-g.inner < leastFlank {
+		return fmt.Errorf("the major diameter %s mm must be above the minor diameter %s mm", figure(2*g.outer), figure(2*g.inner))
+	}
+	return nil
+}

@@ -221,7 +221,8 @@ func (w *walker) tag(y *yaml.Node, n *Node) {
 		return
 	}
 	n.Value, n.Quoted = strings.TrimSpace(mark+" "+y.Value), true
-	w.problem(y.Line, y.Column, "to YAML a text that begins with `!` is a tag; put it in quotes: '%s'", Plain(strings.ReplaceAll(n.Value, "'", "''")))
+	w.problem(y.Line, y.Column, "to YAML a text that begins with `!` is a tag; put it in quotes: '%s'",
+		Plain(strings.ReplaceAll(n.Value, "'", "''")))
 }
 
 // bound notes the first bound that is passed.

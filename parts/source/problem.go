@@ -49,7 +49,8 @@ const MostProblems = 50
 func (ps Problems) Sorted() Problems {
 	all := slices.Clone(ps)
 	slices.SortStableFunc(all, func(a, b Problem) int {
-		return cmp.Or(cmp.Compare(a.File, b.File), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column), cmp.Compare(a.Message, b.Message))
+		return cmp.Or(cmp.Compare(a.File, b.File), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column),
+			cmp.Compare(a.Message, b.Message))
 	})
 	all = slices.Compact(all)
 	var out Problems

@@ -145,7 +145,8 @@ func common(own ...Field) []Field {
 	for i := range all {
 		all[i].Placing = all[i].Type == Number
 	}
-	alike := Field{Name: "places", Type: Alike, Placing: true, Doc: "All that are alike, as from `repeat`, each at its own place with its own x and y. In JSON their places, where there are several."}
+	alike := Field{Name: "places", Type: Alike, Placing: true, Doc: "All that are alike, as from `repeat`, each at its own place with " +
+		"its own x and y. In JSON their places, where there are several."}
 	if !slices.ContainsFunc(own, func(f Field) bool { return f.Name == "count" }) {
 		count := size("count", Count, "Number of its `places`; 1 for a single one.", func(s Subject) float64 { return float64(CountOf(s)) })
 		count.Placing, count.Label = true, true
@@ -160,8 +161,10 @@ func whole(own ...Field) []Field {
 		return func(s Subject) float64 { return get(s.Place()) }
 	}
 	all := []Field{
-		label("name", "Readable name: the features that make it, and an ordinal where several are alike.", func(s Subject) string { return s.Place().Name }),
-		texts("features", "Names of the features in the part file that make it; none for the whole part.", func(s Subject) []string { return s.Place().Features }),
+		label("name", "Readable name: the features that make it, and an ordinal where several are alike.",
+			func(s Subject) string { return s.Place().Name }),
+		texts("features", "Names of the features in the part file that make it; none for the whole part.",
+			func(s Subject) []string { return s.Place().Features }),
 		number("x", MM, "Where it lies in plan, x.", at(func(c *Common) float64 { return c.X })),
 		number("y", MM, "Where it lies in plan, y.", at(func(c *Common) float64 { return c.Y })),
 		number("z_low", MM, "Lower end of its range along the pressing axis.", at(func(c *Common) float64 { return c.ZLow })),

@@ -139,7 +139,8 @@ func (l *Layout) shareSteps() {
 		if front == nil || back == nil || front.member != back.member && s.Declared != "face" {
 			continue
 		}
-		x := Shared{Step: s.Step, Front: s.Front.Name, Back: s.Back.Name, Tall: front.height, Low: back.height, Declared: front.member != back.member}
+		x := Shared{Step: s.Step, Front: s.Front.Name, Back: s.Back.Name, Tall: front.height, Low: back.height,
+			Declared: front.member != back.member}
 		if l.Ratio.Known {
 			x.Fill = subject.Some(l.Ratio.Value * front.height)
 			if kind == LowerPunch {

@@ -140,7 +140,8 @@ func pins(p *measure.Measured, side string, all []*group) []*group {
 		if e.Side != side || e.Hole == nil {
 			continue
 		}
-		own := e.Said == "own" || e.Said == "none" && (subject.Snap(e.Share) > measure.StepShare+overShare || subject.Snap(e.Local) > OwnPunch+overShare)
+		own := e.Said == "own" ||
+			e.Said == "none" && (subject.Snap(e.Share) > measure.StepShare+overShare || subject.Snap(e.Local) > OwnPunch+overShare)
 		e.Hole.OwnPunch = own
 		in := slices.IndexFunc(all, func(g *group) bool { return !g.shelf && slices.Contains(g.ends, e.Round) })
 		switch {
@@ -149,7 +150,8 @@ func pins(p *measure.Measured, side string, all []*group) []*group {
 			all = append(all, &group{ends: []*measure.End{e}, why: []string{pinWhy(e)}})
 		default:
 			all[in].ends = append(all[in].ends, e)
-			all[in].why = append(all[in].why, fmt.Sprintf("the pin for %s stands on its face: %.3g %% of the height deep", e.Name(), 100*e.Share))
+			all[in].why = append(all[in].why, fmt.Sprintf("the pin for %s stands on its face: %.3g %% of the height deep",
+				e.Name(), 100*e.Share))
 		}
 	}
 	return all
@@ -251,7 +253,8 @@ func whyPunch(p *measure.Measured, g *group) string {
 
 // coreRod makes the member for the rods of one hole and those alike.
 func coreRod(r measure.Rod, ganged int) *Member {
-	m := &Member{Kind: CoreRod, Name: r.Name, Count: r.Count, Area: subject.Some(r.Area), Section: subject.Some(r.Width), Why: []string{"a through-hole"}}
+	m := &Member{Kind: CoreRod, Name: r.Name, Count: r.Count, Area: subject.Some(r.Area), Section: subject.Some(r.Width),
+		Why: []string{"a through-hole"}}
 	if ganged > 1 {
 		m.Why = append(m.Why, fmt.Sprintf("one of %d of the same length, ganged on one core platen", ganged))
 	}

@@ -23,7 +23,8 @@ type Choice struct {
 
 // choose takes the smallest press of the list that serves.
 func (l *Layout) choose() {
-	c := &Choice{Fill: l.Fill, Ejection: l.Ejection, Stroke: subject.Some(l.measured.Subject.Height), Upper: l.Upper, Lower: l.Lower, Listed: len(l.data.Presses) > 0}
+	c := &Choice{Fill: l.Fill, Ejection: l.Ejection, Stroke: subject.Some(l.measured.Subject.Height), Upper: l.Upper, Lower: l.Lower,
+		Listed: len(l.data.Presses) > 0}
 	l.Press = c
 	if !l.Force.Known {
 		return
@@ -66,8 +67,9 @@ func (c *Choice) lacks(p *Press) (says string, over float64) {
 		what, unit  string
 		need, offer float64
 	}{
-		{"capacity", " kN", c.Capacity.Value, p.Capacity}, {"fill", " mm", c.Fill.Value, p.Fill}, {"ejection", " kN", c.Ejection.Value, p.Eject},
-		{"ejection stroke", " mm", c.Stroke.Value, p.EjectionStroke}, {"upper punches", "", float64(c.Upper), p.Upper}, {"lower punches", "", float64(c.Lower), p.Lower},
+		{"capacity", " kN", c.Capacity.Value, p.Capacity}, {"fill", " mm", c.Fill.Value, p.Fill},
+		{"ejection", " kN", c.Ejection.Value, p.Eject}, {"ejection stroke", " mm", c.Stroke.Value, p.EjectionStroke},
+		{"upper punches", "", float64(c.Upper), p.Upper}, {"lower punches", "", float64(c.Lower), p.Lower},
 	} {
 		over = math.Max(over, x.need/x.offer)
 		if x.need > x.offer+atOffer*math.Max(1, x.offer) && says == "" {

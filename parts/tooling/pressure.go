@@ -62,10 +62,12 @@ func (l *Layout) meanPressure() (float64, bool) {
 	p, ok := c.Pressure(l.Green.Value)
 	if !ok {
 		a, z := c.Points[0], c.Points[len(c.Points)-1]
-		l.unknown(fmt.Sprintf("%sthe green density %.4g g/cm3 is out of reach of the curve %s, which goes from %g to %g g/cm3, and nothing is extrapolated", what, l.Green.Value, m.Curve, a[1], z[1]))
+		l.unknown(fmt.Sprintf("%sthe green density %.4g g/cm3 is out of reach of the curve %s, which goes from %g to %g g/cm3, "+
+			"and nothing is extrapolated", what, l.Green.Value, m.Curve, a[1], z[1]))
 		return 0, false
 	}
-	l.assume(Assumed{fmt.Sprintf("pressure for the green density %.4g g/cm3, from the curve", l.Green.Value), p, subject.MPa, c.Basis, "curves." + m.Curve})
+	l.assume(Assumed{fmt.Sprintf("pressure for the green density %.4g g/cm3, from the curve", l.Green.Value), p, subject.MPa, c.Basis,
+		"curves." + m.Curve})
 	return p, true
 }
 
@@ -121,6 +123,7 @@ func (l *Layout) strength() {
 		l.unknown(fmt.Sprintf("green strength is not known: the curve %s has none at %.4g g/cm3", l.data.Material.Curve, l.Green.Value))
 		return
 	}
-	l.assume(Assumed{fmt.Sprintf("green strength at %.4g g/cm3, from the powder's line", l.Green.Value), l.Strength.Value, subject.MPa, l.data.Curve.Basis, "curves." + l.data.Material.Curve})
+	l.assume(Assumed{fmt.Sprintf("green strength at %.4g g/cm3, from the powder's line", l.Green.Value), l.Strength.Value, subject.MPa,
+		l.data.Curve.Basis, "curves." + l.data.Material.Curve})
 	l.Handling.Value, l.Handling.Known = l.figure(stock.HandlingStrength, "the strength that handling needs is")
 }

@@ -50,6 +50,7 @@ func (l *Layout) Shape() *blank.Shape {
 
 // Figures is the layout with its figures for the whole part alone: without members, columns and shape.
 func (l *Layout) Figures() *Layout {
-	return &Layout{Class: l.Class, Upper: l.Upper, Lower: l.Lower, Shelves: l.Shelves, Green: l.Green, Ratio: l.Ratio, Fill: l.Fill, Mean: l.Mean,
-		Force: l.Force, Ejection: l.Ejection, Strength: l.Strength, Handling: l.Handling, Assumed: l.Assumed, Unknown: l.Unknown, Cannot: l.Cannot}
+	return &Layout{Class: l.Class, Upper: l.Upper, Lower: l.Lower, Shelves: l.Shelves, Green: l.Green, Ratio: l.Ratio,
+		Fill: l.Fill, Mean: l.Mean, Force: l.Force, Ejection: l.Ejection, Strength: l.Strength, Handling: l.Handling, Assumed: l.Assumed,
+		Unknown: l.Unknown, Cannot: l.Cannot}
 }

@@ -24,16 +24,18 @@ func (l *Layout) complete() {
 		c.Column.Column.Fill, c.Column.Column.FillRatio, c.Column.Column.Spread = c.Fill, c.Ratio, c.Spread
 	}
 	if c := l.Press; c != nil && c.Press != nil {
-		q.Presses = append(q.Presses, &subject.Press{Common: subject.Common{Name: c.Press.Name, Features: []string{}, X: q.X, Y: q.Y, ZLow: q.ZLow, ZHigh: q.ZHigh},
-			Capacity: c.Press.Capacity, Load: c.Load, Fill: c.Press.Fill, FillShare: c.FillShare, Ejection: c.Press.Eject, EjectionShare: l.Ejection.Value / c.Press.Eject,
-			Upper: c.Press.Upper, Lower: c.Press.Lower, Serves: c.Serves})
+		q.Presses = append(q.Presses, &subject.Press{
+			Common:   subject.Common{Name: c.Press.Name, Features: []string{}, X: q.X, Y: q.Y, ZLow: q.ZLow, ZHigh: q.ZHigh},
+			Capacity: c.Press.Capacity, Load: c.Load, Fill: c.Press.Fill, FillShare: c.FillShare, Ejection: c.Press.Eject,
+			EjectionShare: l.Ejection.Value / c.Press.Eject, Upper: c.Press.Upper, Lower: c.Press.Lower, Serves: c.Serves})
 	}
 	q.Punches, q.Cores = measure.Tidy(q.Punches), measure.Tidy(q.Cores)
 }
 
 // punch is the subject of a punch: it lies where its first level lies.
 func (l *Layout) punch(m *Member) *subject.Punch {
-	p := &subject.Punch{Area: m.Area.Value, Section: m.Section.Value, StepSection: m.StepSection, Fill: m.Fill, Stroke: m.Stroke, Pressure: m.Pressure, Force: m.Force}
+	p := &subject.Punch{Area: m.Area.Value, Section: m.Section.Value, StepSection: m.StepSection, Fill: m.Fill, Stroke: m.Stroke,
+		Pressure: m.Pressure, Force: m.Force}
 	p.Face = m.Ends[0].Side
 	p.Common = m.Ends[0].Place()
 	p.Name = m.Name

@@ -24,10 +24,10 @@ func StandardBook(tb testing.TB) *rules.Book {
 // ListBook has one rule whose need is over the holes of a part.
 func ListBook(t testing.TB, need string) *rules.Book {
 	t.Helper()
-	text := "pack: shop\nversion: 1.0.0\ntitle: Shop\nsources: {qp: {title: Procedure}}\nlimits: {edge: {value: 2, unit: mm, basis: shop, " +
-		"source: qp}}\nrules:\n" +
-		"  hole-edge: {title: Hole edge, stage: fill, over: part, need: [{grade: change, that: '" + need + "'}], says: holes near the edge, " +
-		"because: Thin., change: move them, since: 1.0.0}\n"
+	text := "pack: shop\nversion: 1.0.0\ntitle: Shop\nsources: {qp: {title: Procedure}}\n" +
+		"limits: {edge: {value: 2, unit: mm, basis: shop, source: qp}}\nrules:\n" +
+		"  hole-edge: {title: Hole edge, stage: fill, over: part, need: [{grade: change, that: '" + need + "'}], " +
+		"says: holes near the edge, because: Thin., change: move them, since: 1.0.0}\n"
 	p, ps := rules.LoadPack([]rules.File{{Name: "pack.yaml", Bytes: []byte(text)}}, nil)
 	if len(ps) > 0 {
 		t.Fatal(ps)

@@ -43,7 +43,8 @@ var Faults = []Fault{
 			s.height/2)}
 	}},
 	{"reverse taper", "reverse-taper", nil, all, func(s Sound) map[string]string {
-		return map[string]string{"cuts.planted": fmt.Sprintf("{circle: {diameter: 6, at: [0, %g]}, draft: {angle: 1.5, narrows: down}}", s.spot)}
+		return map[string]string{"cuts.planted": fmt.Sprintf("{circle: {diameter: 6, at: [0, %g]}, "+
+			"draft: {angle: 1.5, narrows: down}}", s.spot)}
 	}},
 	{"steep chamfer", "chamfer-slope", nil, all, func(Sound) map[string]string {
 		return map[string]string{"edges.planted": "{of: bore, face: top, chamfer: {width: 0.5, slope: 60, flat: 0.2}}"}
@@ -85,7 +86,8 @@ var Faults = []Fault{
 	}},
 	{"step in the punch face", "step-share", nil, func(s Sound) bool { return !s.gear && !s.steps && !strings.Contains(s.Text, "far:") },
 		func(s Sound) map[string]string {
-			return map[string]string{"cuts.planted": fmt.Sprintf("{circle: {diameter: %g}, open: top, depth: %g, punch: face}", 2*s.spot, s.height/2)}
+			return map[string]string{"cuts.planted": fmt.Sprintf("{circle: {diameter: %g}, open: top, depth: %g, punch: face}",
+				2*s.spot, s.height/2)}
 		}},
 	{"hub at the roots", "root-wall", nil, func(s Sound) bool { return s.gear }, func(s Sound) map[string]string {
 		return map[string]string{"bodies.planted": fmt.Sprintf("{circle: {diameter: %g}, from: 0, to: %g}", 2*(2*s.spot-s.thin+2-0.8),

@@ -42,13 +42,15 @@ func SoundPart(i int) Sound {
 			head, hub, h, flange, h-t, h, bore), height: h, body: "body", spot: (hub + flange) / 4, thin: flange/2 - 2, steps: true}
 	case 3:
 		m, z, h := size(1.5, 2.2), 26+rng.IntN(8), size(8, 12)
-		return Sound{Text: fmt.Sprintf("%sbodies:\n  body: {gear: {module: %g, teeth: %d, tip_radius: 0.2}, from: 0, to: %g}\ncuts:\n  bore: "+
-			"{circle: {diameter: %g}}\n", head, m, z, h, bore),
+		return Sound{
+			Text: fmt.Sprintf("%sbodies:\n  body: {gear: {module: %g, teeth: %d, tip_radius: 0.2}, from: 0, to: %g}\n"+
+				"cuts:\n  bore: {circle: {diameter: %g}}\n", head, m, z, h, bore),
 			height: h, body: "body", spot: (bore/2 + m*(float64(z)/2-1.25)) / 2, thin: bore/2 + 2, gear: true}
 	case 4:
 		d, h, e := size(46, 56), size(9, 14), size(2, 5)
-		return Sound{Text: fmt.Sprintf("%sbodies:\n  body: {circle: {diameter: %g, at: [0, %g]}, from: 0, to: %g}\ncuts:\n  bore: {circle: "+
-			"{diameter: %g}}\n", head, d, e, h, bore),
+		return Sound{
+			Text: fmt.Sprintf("%sbodies:\n  body: {circle: {diameter: %g, at: [0, %g]}, from: 0, to: %g}\n"+
+				"cuts:\n  bore: {circle: {diameter: %g}}\n", head, d, e, h, bore),
 			height: h, body: "body", spot: (bore/2 + d/2 + e) / 2, thin: d/2 + e - 2}
 	}
 	l, w, h := size(80, 95), size(44, 48), size(8, 12)

@@ -137,8 +137,8 @@ func Compare(w io.Writer, c *compare.Comparison, in words.InForce) error {
 		New: revisionJSON(c, c.New),
 		Counts: jsonCounts{c.Count(compare.Gained), c.Count(compare.Worsened), c.Count(compare.Eased), c.Count(compare.Cleared),
 			c.Count(compare.Unchanged)},
-		Findings: []jsonPair{}, Values: redrawnJSON(c.Drawn), Features: []jsonFeature{}, Measures: []jsonMovedNumber{}, Words: []jsonMovedWord{},
-		Came: loneJSON(c.Came), Went: loneJSON(c.Went), Status: int(c.Status)}
+		Findings: []jsonPair{}, Values: redrawnJSON(c.Drawn), Features: []jsonFeature{}, Measures: []jsonMovedNumber{},
+		Words: []jsonMovedWord{}, Came: loneJSON(c.Came), Went: loneJSON(c.Went), Status: int(c.Status)}
 	if in.Unused != "" {
 		out.Unused = &in.Unused
 	}

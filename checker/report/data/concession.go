@@ -28,8 +28,8 @@ func concessionJSON(k *checker.Conceded) *jsonConcession {
 	if k == nil {
 		return nil
 	}
-	j := &jsonConcession{Rule: k.Rule, Subject: jsonSubject{k.Kind, k.Name}, State: string(k.State), Says: k.Says, Accepted: []jsonAccepted{},
-		Places: k.Places, Reason: k.Reason, By: k.By, Until: k.Until, Line: k.Line}
+	j := &jsonConcession{Rule: k.Rule, Subject: jsonSubject{k.Kind, k.Name}, State: string(k.State), Says: k.Says,
+		Accepted: []jsonAccepted{}, Places: k.Places, Reason: k.Reason, By: k.By, Until: k.Until, Line: k.Line}
 	for _, a := range k.Accepted {
 		j.Accepted = append(j.Accepted, jsonAccepted{a.Of, a.To, a.Measure, anyJSON(a.Value)})
 	}

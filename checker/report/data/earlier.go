@@ -58,8 +58,8 @@ func decode(b []byte) (*jsonReview, error) {
 		Corerod jsonVersion `json:"corerod"`
 	}
 	if err := json.Unmarshal(b, &which); err == nil && which.Corerod.Format > 0 && which.Corerod.Format != Format {
-		return nil, fmt.Errorf("it has format %d, and this version reads format %d: review the earlier folder instead", which.Corerod.Format,
-			Format)
+		return nil, fmt.Errorf("it has format %d, and this version reads format %d: review the earlier folder instead",
+			which.Corerod.Format, Format)
 	}
 	d := json.NewDecoder(bytes.NewReader(b))
 	d.DisallowUnknownFields()

@@ -91,7 +91,8 @@ func findingJSON(f *checker.Finding) jsonFinding {
 		Subject: jsonSubject{f.Subject.Kind().Name, c.Name}, Features: c.Features, Count: max(1, len(f.Places)), Places: []jsonPlace{},
 		At:      jsonAt{f.At.Line, f.At.Column, f.At.Path, placeJSON(subject.Point{X: c.X, Y: c.Y, ZLow: c.ZLow, ZHigh: c.ZHigh})},
 		Related: []jsonRelated{}, Says: f.Says, Because: f.Rule.Because, Change: f.Rule.Change,
-		Compared: []jsonCompared{}, Over: overJSON(f), Sources: []jsonSource{}, Changes: changesJSON(f), Conceded: concessionJSON(f.Concession),
+		Compared: []jsonCompared{}, Over: overJSON(f), Sources: []jsonSource{}, Changes: changesJSON(f),
+		Conceded: concessionJSON(f.Concession),
 	}
 	for _, p := range f.Places {
 		j.Places = append(j.Places, placeJSON(p))

@@ -129,8 +129,8 @@ func (s *SARIF) artifact(p *checker.PartReview) {
 	i := len(s.artifacts)
 	s.files[p.File] = i
 	s.artifacts = append(s.artifacts, sarifArtifact{sarifFile{sarifURI(p.File), &i}, []string{"analysisTarget"},
-		sarifPartProperties{p.Part.Name, p.Part.Drawing, p.Part.Revision, words.Grade(p.Grade), jsonRules{p.Applied, p.NotApplicable}, unused,
-			sinceJSON(p, s.r.Against)}})
+		sarifPartProperties{p.Part.Name, p.Part.Drawing, p.Part.Revision, words.Grade(p.Grade),
+			jsonRules{p.Applied, p.NotApplicable}, unused, sinceJSON(p, s.r.Against)}})
 }
 
 // file names a file, and its artifact where it was reviewed.

@@ -113,9 +113,9 @@ func Tooling(w io.Writer, d *checker.Derived, packs []*rules.Pack, shop *rules.S
 		Steps: []jsonShared{}, Die: []jsonSize{}, Assumed: assumedJSON(l), Cannot: append([]string{}, l.Cannot...),
 		Unknown: append([]string{}, l.Unknown...)}
 	for _, m := range l.Members {
-		out.Members = append(out.Members, jsonMember{m.Kind, m.Name, m.Count, optional(m.Area), optional(m.Section), optional(m.StepSection),
-			optional(m.Fill),
-			optional(m.Stroke), optional(m.Pressure), optional(m.Force), append([]string{}, m.Why...)})
+		out.Members = append(out.Members, jsonMember{m.Kind, m.Name, m.Count, optional(m.Area), optional(m.Section),
+			optional(m.StepSection), optional(m.Fill), optional(m.Stroke),
+			optional(m.Pressure), optional(m.Force), append([]string{}, m.Why...)})
 	}
 	for _, c := range l.Columns {
 		out.Columns = append(out.Columns, columnJSON(l, c))

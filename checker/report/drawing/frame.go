@@ -84,8 +84,8 @@ func (s *sheet) legend(x, y float64) {
 
 // members names the kinds of members by their hatching.
 func (s *sheet) members(x, y float64) {
-	kinds := []struct{ fill, text string }{{"pressdie", "die"}, {"pressupper", "punches"}, {"presscore", "core rods"}, {"presspart", "part"},
-		{"fillpowder", "loose powder"}}
+	kinds := []struct{ fill, text string }{{"pressdie", "die"}, {"pressupper", "punches"}, {"presscore", "core rods"},
+		{"presspart", "part"}, {"fillpowder", "loose powder"}}
 	if !s.p.Layout.Fill.Known {
 		kinds = kinds[:4]
 	}

@@ -48,8 +48,8 @@ func (s *sheet) tools(x, y, width, height float64) (scale float64) {
 	}
 	var views []*toolView
 	for _, fill := range positions {
-		t := &toolView{strips: strips, loops: sec.Loops, table: table, base: base, raised: raised - lowestTop(strips), head: head, fill: fill,
-			from: lo.X, to: hi.X,
+		t := &toolView{strips: strips, loops: sec.Loops, table: table, base: base, raised: raised - lowestTop(strips),
+			head: head, fill: fill, from: lo.X, to: hi.X,
 			view: &view{low: plane.Point{X: lo.X - wide, Y: base}, high: plane.Point{X: hi.X + wide, Y: head}}}
 		views = append(views, t)
 	}
@@ -112,7 +112,8 @@ func within(sec *checker.Section, low, high float64) (in []strip) {
 func onRod(strips []strip, loops []plane.Loop) {
 	rod := func(i, side int) bool { // whether a rod stands beside a strip
 		k := i + side
-		if k < 0 || k >= len(strips) || math.Abs(math.Max(strips[k].From, strips[i].From)-math.Min(strips[k].To, strips[i].To)) > plane.Near {
+		if k < 0 || k >= len(strips) ||
+			math.Abs(math.Max(strips[k].From, strips[i].From)-math.Min(strips[k].To, strips[i].To)) > plane.Near {
 			return false
 		}
 		return strips[k].Inside || strips[k].rodUnder || strips[k].rodOver
@@ -223,8 +224,8 @@ func (s *sheet) runs(t *toolView, fill, class string, of func(strip) (member any
 				below = "V" + fine(low[1]) + acrossTo(x.From, low[1], low[0]) + below
 			}
 			_, low, _ := of(t.strips[i])
-			s.add(`<path class="%s" fill="url(#%s%s)" d="M%s %s%s%sZ"/>`+"\n", class, s.prefix, fill, fine(t.strips[i].From), fine(low[0]), above,
-				below)
+			s.add(`<path class="%s" fill="url(#%s%s)" d="M%s %s%s%sZ"/>`+"\n", class, s.prefix, fill, fine(t.strips[i].From),
+				fine(low[0]), above, below)
 		}
 		i = j
 	}

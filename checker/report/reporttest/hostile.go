@@ -92,7 +92,8 @@ func CheckMessages(t *testing.T, b []byte) {
 					t.Errorf("%q acts in %.200q", x, v)
 				}
 			case "uri":
-				if u, err := url.Parse(v); err != nil || u.Host != "" || u.RawQuery != "" || u.Fragment != "" || u.Scheme != "" && u.Scheme != "file" {
+				if u, err := url.Parse(v); err != nil || u.Host != "" || u.RawQuery != "" || u.Fragment != "" ||
+					u.Scheme != "" && u.Scheme != "file" {
 					t.Errorf("a file is named %s: %v", v, err)
 				}
 			}

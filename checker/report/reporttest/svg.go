@@ -198,7 +198,8 @@ func (m placing) then(t *testing.T, transform string) placing {
 func CheckOnPaper(t *testing.T, root *Element) {
 	t.Helper()
 	var x, y, width, height float64
-	if _, err := fmt.Sscanf(root.In[0].Attr["viewBox"], "%g %g %g %g", &x, &y, &width, &height); err != nil || !(width > 0) || !(height > 0) {
+	if _, err := fmt.Sscanf(root.In[0].Attr["viewBox"], "%g %g %g %g", &x, &y, &width, &height); err != nil ||
+		!(width > 0) || !(height > 0) {
 		t.Fatal(root.In[0].Attr, err)
 	}
 	var walk func(e *Element, m placing)

@@ -75,8 +75,8 @@ func TrialFigures(x *prove.Tried) (all []string) {
 		return append(all, Comparisons(&checker.Finding{Finding: *f}, unit, MostCompared)...)
 	}
 	for _, m := range x.Outcome.Narrowest(2) {
-		all = append(all, fmt.Sprintf("%s is %s, needed %s", source.Plain(m.Compared.Measure), Value(m.Compared.Value, m.Compared.Unit, unit),
-			Needed(&m.Compared, unit)))
+		all = append(all, fmt.Sprintf("%s is %s, needed %s", source.Plain(m.Compared.Measure),
+			Value(m.Compared.Value, m.Compared.Unit, unit), Needed(&m.Compared, unit)))
 	}
 	if len(all) == 0 {
 		all = append(all, "nothing is found")

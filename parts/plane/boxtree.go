@@ -1,8 +1,6 @@
 package plane
 
-import (
-	"math"
-)
+import "math"
 
 // tree finds the pieces near a point: a binary tree of boxes. Pieces follow each other along their rings, so halves of their
 // order lie near each other.

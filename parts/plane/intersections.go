@@ -1,6 +1,9 @@
 package plane
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // carriersMeet returns the points where the lines or circles of two curves meet, in closed form. Carriers that are
 // the same line or circle, or parallel, meet in none.
@@ -75,4 +78,18 @@ func meetings(c, d *Curve) []Point {
 		}
 	}
 	return ps
+}
+
+// Meetings lists where a straight line meets outlines, as distances from its start, mm, in order and each once.
+func Meetings(line Curve, loops []Loop) (at []float64) {
+	u := line.B.sub(line.A).unit()
+	for _, l := range loops {
+		for i := range l {
+			for _, p := range meetings(&line, &l[i]) {
+				at = append(at, p.sub(line.A).dot(u))
+			}
+		}
+	}
+	slices.Sort(at)
+	return slices.CompactFunc(at, func(a, b float64) bool { return math.Abs(a-b) <= Near })
 }

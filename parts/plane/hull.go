@@ -1,0 +1,186 @@
+package plane
+
+import (
+	"math"
+	"slices"
+	"sort"
+)
+
+// support returns how far the curves reach in direction u, and the point that does.
+func support(curves []Curve, u Point) (float64, Point) {
+	most, at := math.Inf(-1), Point{}
+	for i := range curves {
+		c := &curves[i]
+		p := c.A
+		if c.B.dot(u) > p.dot(u) {
+			p = c.B
+		}
+		if c.IsArc() {
+			q := c.C.along(u, c.R)
+			if q.dot(u) <= most {
+				continue // nor does any other point of the arc reach further
+			}
+			if c.within(q) {
+				p = q
+			}
+		}
+		if d := p.dot(u); d > most {
+			most, at = d, p
+		}
+	}
+	return most, at
+}
+
+// hullPiece is a vertex (R = 0) or arc on the convex hull, which supports it from the direction from on.
+type hullPiece struct {
+	disc Disc
+	from Point
+}
+
+// hull is the pieces of a convex hull, counter-clockwise, by rising angle of from.
+type hull []hullPiece
+
+// at is the number of the piece that supports the hull in direction u.
+func (h hull) at(u Point) int {
+	a := u.angle()
+	i := sort.Search(len(h), func(i int) bool { return h[i].from.angle() > a })
+	return (i + len(h) - 1) % len(h)
+}
+
+// extent is the distance between the supporting lines square to u.
+func (h hull) extent(u Point) float64 {
+	p, q := h[h.at(u)].disc, h[h.at(u.scale(-1))].disc
+	return p.C.dot(u) + p.R - q.C.dot(u) + q.R
+}
+
+// outerOf leaves out curves that lie inside the polygon of the points that reach furthest in some directions: they are no
+// part of the hull.
+func outerOf(curves []Curve) []Curve {
+	const directions = 64
+	if len(curves) <= directions {
+		return curves
+	}
+	var corners []Point
+	for k := range directions {
+		u, p := toward(2*math.Pi*(float64(k)+0.3183)/directions), curves[0].A
+		for i := range curves { // ends alone: any points of the curves will do
+			if q := curves[i].A; q.dot(u) > p.dot(u) {
+				p = q
+			}
+		}
+		if n := len(corners); n == 0 || corners[n-1].Distance(p) > Near {
+			corners = append(corners, p)
+		}
+	}
+	var sides []Curve
+	for i, a := range corners {
+		if b := corners[(i+1)%len(corners)]; a.Distance(b) > Near {
+			sides = append(sides, Line(a, a.add(b.sub(a).unit())))
+		}
+	}
+	within := func(p Point) bool {
+		return !slices.ContainsFunc(sides, func(s Curve) bool { return s.B.sub(s.A).cross(p.sub(s.A)) < Near })
+	}
+	var out []Curve
+	for _, c := range curves {
+		b := c.bounds()
+		if len(corners) < 3 || !within(b.lo) || !within(b.hi) || !within(Point{b.lo.X, b.hi.Y}) || !within(Point{b.hi.X, b.lo.Y}) {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// hullOf finds the hull: the supporting piece in many directions, and between two that differ the very direction at
+// which it changes.
+func hullOf(curves []Curve) hull {
+	const parts = 64
+	s := hullSearch{curves: outerOf(curves)}
+	angle := func(k int) float64 { return -math.Pi + 2*math.Pi*(float64(k)+0.4142)/parts } // off the usual directions
+	first := s.pieceAt(angle(0))
+	prev := first
+	for k := 1; k <= parts; k++ {
+		next := first
+		if k < parts {
+			next = s.pieceAt(angle(k))
+		}
+		s.divide(angle(k-1), angle(k), prev, next)
+		prev = next
+	}
+	if len(s.found) == 0 {
+		return hull{{first, Point{1, 0}}}
+	}
+	slices.SortStableFunc(s.found, func(a, b hullPiece) int { return order(a.from.angle(), b.from.angle()) })
+	return s.found
+}
+
+// hullSearch is the pieces found so far, in the order in which they support the curves.
+type hullSearch struct {
+	curves []Curve
+	found  hull
+}
+
+// pieceAt is the arc or vertex that supports the curves in the direction of an angle, rad.
+func (s *hullSearch) pieceAt(angle float64) Disc {
+	u := toward(angle)
+	most, _ := support(s.curves, u)
+	best := Disc{}
+	for i := range s.curves {
+		c := &s.curves[i]
+		if c.IsArc() {
+			q := c.C.along(u, c.R)
+			if q.dot(u) >= most-supports {
+				if c.within(q) {
+					return Disc{c.C, c.R}
+				}
+			}
+		}
+		for _, p := range [2]Point{c.A, c.B} {
+			if p.dot(u) >= most-supports {
+				best = Disc{p, 0}
+			}
+		}
+	}
+	return best
+}
+
+// divide finds the pieces that take over between two angles, rad, at which a and b support.
+func (s *hullSearch) divide(lo, hi float64, a, b Disc) {
+	if a.C.Distance(b.C) <= Near && math.Abs(a.R-b.R) <= Near {
+		return
+	}
+	mid := (lo + hi) / 2
+	if u, ok := commonTangent(a, b); ok { // the very direction, when it lies between and no other piece reaches further
+		t := u.angle()
+		t += 2 * math.Pi * math.Round((mid-t)/(2*math.Pi))
+		most, _ := support(s.curves, u)
+		if t >= lo-tangentSlack && t <= hi+tangentSlack && most <= a.C.dot(u)+a.R+supports {
+			s.found = append(s.found, hullPiece{b, u})
+			return
+		}
+	}
+	if hi-lo < sameTurn {
+		s.found = append(s.found, hullPiece{b, toward(mid)})
+		return
+	}
+	m := s.pieceAt(mid)
+	s.divide(lo, mid, a, m)
+	s.divide(mid, hi, m, b)
+}
+
+// commonTangent returns the outward direction of the line that supports both discs, a before b counter-clockwise. A
+// disc that touches the other from inside, as a vertex at the end of an arc does, is supported with it there.
+func commonTangent(a, b Disc) (Point, bool) {
+	w := b.C.sub(a.C)
+	d := w.size()
+	if d <= Near {
+		return Point{}, false
+	}
+	c := (a.R - b.R) / d // w.u = Ra - Rb
+	if math.Abs(c) > touchesInside {
+		return Point{}, false
+	}
+	c = math.Max(-1, math.Min(1, c))
+	e := w.scale(1 / d)
+	return e.scale(c).add(e.left().scale(-math.Sqrt(1 - c*c))), true
+}
