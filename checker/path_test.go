@@ -20,7 +20,8 @@ func viewOf(t *testing.T, text string, found ...plane.Point) viewer {
 	r := &PartReview{Part: d.Part, Subject: d.Subject, Layout: d.Layout}
 	for i, p := range found {
 		wall := &subject.Wall{Common: subject.Common{Name: fmt.Sprint("w", i+1), X: p.X, Y: p.Y}, Thickness: 1}
-		r.Findings = append(r.Findings, &Finding{Finding: rules.Finding{Rule: &rules.Rule{Name: "r"}, Grade: rules.Ask, Over: wall, Subject: wall}})
+		r.Findings = append(r.Findings, &Finding{Finding: rules.Finding{Rule: &rules.Rule{Name: "r"}, Grade: rules.Ask, Over: wall,
+			Subject: wall}})
 	}
 	return viewer{r, DrawPlan(r)}
 }
@@ -63,7 +64,8 @@ func checkPath(t *testing.T, name string, v viewer, path []Leg) {
 
 // TestPassesLegs: the place along a path of two legs at which it goes through a point, on the line to a hundredth of a millimetre.
 func TestPassesLegs(t *testing.T) {
-	path := []Leg{{From: -10, To: 0, At: plane.Point{X: -10}, Toward: plane.Point{X: 1}}, {From: 0, To: 5, At: plane.Point{}, Toward: plane.Point{X: 0.6, Y: 0.8}}}
+	path := []Leg{{From: -10, To: 0, At: plane.Point{X: -10}, Toward: plane.Point{X: 1}}, {From: 0, To: 5, At: plane.Point{},
+		Toward: plane.Point{X: 0.6, Y: 0.8}}}
 	for _, c := range []struct {
 		at   plane.Point
 		want float64
@@ -102,8 +104,10 @@ func TestMiddle(t *testing.T) {
 		{"nothing round", "", plane.Point{X: 10, Y: 5}},
 		{"a bore 4 mm aside", "cuts: {b: {circle: {diameter: 10, at: [14, 5]}}}", plane.Point{X: 14, Y: 5}},
 		{"a bore 4.1 mm aside", "cuts: {b: {circle: {diameter: 10, at: [14.1, 5]}}}", plane.Point{X: 10, Y: 5}},
-		{"the wider one of two", "cuts: {b: {circle: {diameter: 3, at: [12, 5]}}, c: {circle: {diameter: 4, at: [7, 5]}}}", plane.Point{X: 7, Y: 5}},
-		{"a wider one is further", "cuts: {b: {circle: {diameter: 3, at: [12, 5]}}, c: {circle: {diameter: 12, at: [25, 5]}}}", plane.Point{X: 12, Y: 5}},
+		{"the wider one of two", "cuts: {b: {circle: {diameter: 3, at: [12, 5]}}, c: {circle: {diameter: 4, at: [7, 5]}}}",
+			plane.Point{X: 7, Y: 5}},
+		{"a wider one is further", "cuts: {b: {circle: {diameter: 3, at: [12, 5]}}, c: {circle: {diameter: 12, at: [25, 5]}}}",
+			plane.Point{X: 12, Y: 5}},
 	} {
 		if got := viewOf(t, plate+c.cuts).middle(); !near(got, c.want) {
 			t.Errorf("%s: %v, want %v", c.name, got, c.want)
@@ -124,7 +128,8 @@ func TestReach(t *testing.T) {
 	for _, c := range []struct {
 		at   plane.Point
 		want float64
-	}{{plane.Point{X: 10, Y: 5}, 25}, {plane.Point{X: -5, Y: -15}, 50}, {plane.Point{X: 25, Y: -15}, 50}, {plane.Point{X: -5, Y: 25}, 50}, {plane.Point{X: 25, Y: 25}, 50}} {
+	}{{plane.Point{X: 10, Y: 5}, 25}, {plane.Point{X: -5, Y: -15}, 50}, {plane.Point{X: 25, Y: -15}, 50}, {plane.Point{X: -5, Y: 25},
+		50}, {plane.Point{X: 25, Y: 25}, 50}} {
 		if got := v.farthest(c.at); math.Abs(got-c.want) > 1e-9 {
 			t.Errorf("from %v: %g, want %g", c.at, got, c.want)
 		}
@@ -144,18 +149,25 @@ func TestMainPath(t *testing.T) {
 		{"a long bar", long(""), " -66.500,0.000>66.500,0.000"},
 		{"upright", "bodies: {a: {rectangle: {length: 50, width: 120}, from: 0, to: 8}}", " 0.000,-66.500>0.000,66.500"},
 		{"a hole on the way", long("cuts: {b: {circle: {diameter: 6, at: [40, 0]}}}"), " -66.500,0.000>66.500,0.000"},
-		{"the only hole lies aside: all of it does", long("cuts: {b: {circle: {diameter: 6, at: [40, 12]}}}"), " -66.500,12.000>66.500,12.000"},
-		{"a hole on the way and one aside: half-way between their rims", long("cuts: {b: {circle: {diameter: 10}}, c: {circle: {diameter: 6, at: [40, 12]}}}"),
+		{"the only hole lies aside: all of it does", long("cuts: {b: {circle: {diameter: 6, at: [40, 12]}}}"),
+			" -66.500,12.000>66.500,12.000"},
+		{"a hole on the way and one aside: half-way between their rims", long("cuts: {b: {circle: {diameter: 10}}, c: {circle: " +
+			"{diameter: 6, at: [40, 12]}}}"),
 			" -66.500,0.000>21.000,0.000 21.000,12.000>66.500,12.000"},
-		{"one before, one on the way, one behind", long("cuts: {b: {circle: {diameter: 6, at: [-40, -9]}}, c: {circle: {diameter: 10}}, d: {circle: {diameter: 6, at: [40, 9]}}}"),
+		{"one before, one on the way, one behind", long("cuts: {b: {circle: {diameter: 6, at: [-40, -9]}}, c: {circle: {diameter: " +
+			"10}}, d: {circle: {diameter: 6, at: [40, 9]}}}"),
 			" -66.500,-9.000>-21.000,-9.000 -21.000,0.000>21.000,0.000 21.000,9.000>66.500,9.000"},
-		{"two that stand side by side: the first", long("cuts: {b: {circle: {diameter: 10, at: [40, 12]}}, c: {circle: {diameter: 10, at: [44, -12]}}}"), " -66.500,12.000>66.500,12.000"},
-		{"upright with one aside, to the left", "bodies: {a: {rectangle: {length: 50, width: 120}, from: 0, to: 8}}\ncuts: {b: {circle: {diameter: 10}}, c: {circle: {diameter: 6, at: [-12, 40]}}}",
+		{"two that stand side by side: the first", long("cuts: {b: {circle: {diameter: 10, at: [40, 12]}}, c: {circle: {diameter: 10, " +
+			"at: [44, -12]}}}"), " -66.500,12.000>66.500,12.000"},
+		{"upright with one aside, to the left", "bodies: {a: {rectangle: {length: 50, width: 120}, from: 0, to: 8}}\ncuts: {b: " +
+			"{circle: {diameter: 10}}, c: {circle: {diameter: 6, at: [-12, 40]}}}",
 			" 0.000,-66.500>0.000,21.000 -12.000,21.000>-12.000,66.500"},
 		{"a rounder one: straight on", bar(""), " -55.000,0.000>0.000,0.000 0.000,0.000>55.000,0.000"},
-		{"a hole above: in from the left", bar("cuts: {b: {circle: {diameter: 10}}, c: {circle: {diameter: 6, at: [0, 20]}}, d: {circle: {diameter: 6, at: [-30, 0]}}}"),
+		{"a hole above: in from the left", bar("cuts: {b: {circle: {diameter: 10}}, c: {circle: {diameter: 6, at: [0, 20]}}, d: " +
+			"{circle: {diameter: 6, at: [-30, 0]}}}"),
 			" -55.000,0.000>0.000,0.000 0.000,0.000>0.000,55.000"},
-		{"by the hole at 3, 4 to that at -4, 3", bar("cuts: {b: {circle: {diameter: 10}}, c: {circle: {diameter: 4, at: [12, 16]}}, d: {circle: {diameter: 4, at: [-16, 12]}}}"),
+		{"by the hole at 3, 4 to that at -4, 3", bar("cuts: {b: {circle: {diameter: 10}}, c: {circle: {diameter: 4, at: [12, 16]}}, d: " +
+			"{circle: {diameter: 4, at: [-16, 12]}}}"),
 			" -44.000,33.000>0.000,0.000 0.000,0.000>33.000,44.000"},
 	} {
 		v := viewOf(t, c.text)
@@ -169,7 +181,8 @@ func TestMainPath(t *testing.T) {
 
 // TestMeets: what lies on a ray counts, in front and not behind; a finding counts three times a round feature or a hole.
 func TestMeets(t *testing.T) {
-	v := viewOf(t, "bodies: {a: {rectangle: {length: 80, width: 60}, from: 0, to: 8}}\ncuts: {b: {circle: {diameter: 6, at: [20, 0]}}}", plane.Point{X: 30}, plane.Point{Y: -20})
+	v := viewOf(t, "bodies: {a: {rectangle: {length: 80, width: 60}, from: 0, to: 8}}\ncuts: {b: {circle: {diameter: 6, at: [20, "+
+		"0]}}}", plane.Point{X: 30}, plane.Point{Y: -20})
 	for _, c := range []struct{ degrees, want float64 }{{0, 5}, {180, 0}, {270, 3}, {90, 0}, {1, 0}} {
 		if got := v.meets(plane.Point{}, c.degrees); got != c.want {
 			t.Errorf("at %g degrees: %g, want %g", c.degrees, got, c.want)
@@ -228,7 +241,8 @@ func TestThroughFinding(t *testing.T) {
 // TestSectionOf: a cut through a plate with a bore leaves two rectangles; it tells the middles and the findings that it goes through, and
 // the worst of those that it misses.
 func TestSectionOf(t *testing.T) {
-	v := viewOf(t, "bodies: {a: {rectangle: {length: 120, width: 50}, from: 0, to: 8}}\ncuts: {b: {circle: {diameter: 10}}, c: {circle: {diameter: 6, at: [40, 0]}}}",
+	v := viewOf(t, "bodies: {a: {rectangle: {length: 120, width: 50}, from: 0, to: 8}}\ncuts: {b: {circle: {diameter: 10}}, c: "+
+		"{circle: {diameter: 6, at: [40, 0]}}}",
 		plane.Point{X: 20}, plane.Point{X: 30, Y: 10}, plane.Point{X: 30, Y: -10})
 	v.r.Findings[2].Grade = rules.Stop
 	s := v.section("A", v.main())
@@ -265,7 +279,8 @@ func TestSectionOf(t *testing.T) {
 func TestFirstSection(t *testing.T) {
 	// circles of 20 mm about 0 and of 18 mm about 4, 0 meet at x = (400 - 324 + 16) / 8 = 11.5
 	tip := plane.Point{X: 11.5, Y: math.Sqrt(400 - 11.5*11.5)}
-	v := viewOf(t, "bodies: {a: {circle: {diameter: 40}, from: 0, to: 8}}\ncuts: {b: {circle: {diameter: 36, at: [4, 0]}}}", tip, plane.Point{X: tip.X, Y: -tip.Y})
+	v := viewOf(t, "bodies: {a: {circle: {diameter: 40}, from: 0, to: 8}}\ncuts: {b: {circle: {diameter: 36, at: [4, 0]}}}", tip,
+		plane.Point{X: tip.X, Y: -tip.Y})
 	if rays := v.section("A", v.main()); rays.cuts() || len(rays.Through) != 2 {
 		t.Errorf("the rays to the tips cut %t, through %d findings", rays.cuts(), len(rays.Through))
 	}

@@ -14,7 +14,8 @@ import (
 
 // twoEyes is a bar with two eyes near its edge: 1 mm and 1.3 mm of wall, where 1.2 is needed, and 1.5 asked for.
 const twoEyes = "part: a\nunits: mm\nbodies: {a: {rectangle: {length: 60, width: 30, corner: 3}, from: 0, to: 8}}\n" +
-	"cuts: {b: {circle: {diameter: 6, at: [-15, 11]}}, c: {circle: {diameter: 6, at: [15, 10.7]}}}\nhold: [a.width, b.diameter, c.diameter]\n"
+	"cuts: {b: {circle: {diameter: 6, at: [-15, 11]}}, c: {circle: {diameter: 6, at: [15, 10.7]}}}\nhold: [a.width, b.diameter, " +
+	"c.diameter]\n"
 
 // TestReviseByHand: an id makes the best change of that finding, no id those of all stops and changes; asks stay, and do not count
 // for the status.
@@ -46,17 +47,20 @@ func TestReviseByHand(t *testing.T) {
 			}
 		}
 		if got := strings.Join(got, "; "); got != c.want || len(r.After.Findings) != c.left || r.Status != c.status {
-			t.Errorf("%s: %s, %d findings, status %d; want %s, %d and %d", c.name, got, len(r.After.Findings), r.Status, c.want, c.left, c.status)
+			t.Errorf("%s: %s, %d findings, status %d; want %s, %d and %d", c.name, got, len(r.After.Findings), r.Status, c.want,
+				c.left, c.status)
 		}
 		if string(r.Old) != twoEyes || string(r.New) == twoEyes || len(r.Before.Findings) != 2 {
 			t.Errorf("%s: what it was: %d findings\n%s", c.name, len(r.Before.Findings), r.Old)
 		}
 	}
 	r, _, err := Revise(context.Background(), fileOf("a.yaml", []byte(twoEyes)), book, "nosuch", checker.Options{})
-	if err == nil || !strings.Contains(err.Error(), "nosuch") || len(r.Chosen) > 0 || r.Status != checker.Found || string(r.New) != twoEyes {
+	if err == nil || !strings.Contains(err.Error(), "nosuch") || len(r.Chosen) > 0 || r.Status != checker.Found ||
+		string(r.New) != twoEyes {
 		t.Errorf("an id that is none: %v, %+v", err, r)
 	}
-	if _, ps, err := Revise(context.Background(), fileOf("a.yaml", []byte("part: a\nbodies: {")), book, "", checker.Options{}); len(ps) == 0 || err != nil {
+	if _, ps, err := Revise(context.Background(), fileOf("a.yaml", []byte("part: a\nbodies: {")), book, "",
+		checker.Options{}); len(ps) == 0 || err != nil {
 		t.Errorf("no part file: %v %v", ps, err)
 	}
 }
@@ -79,7 +83,8 @@ func TestReviseConceded(t *testing.T) {
 func TestReviseApart(t *testing.T) {
 	// the bore leaves 1 mm to the rim and 1 mm to the eye beside it; where both walls are cleared by moving the bore, only one can be
 	text := "part: a\nunits: mm\nbodies: {a: {circle: {diameter: 40}, from: 0, to: 8}}\n" +
-		"cuts: {b: {circle: {diameter: 6, at: [16, 0]}}, c: {circle: {diameter: 6, at: [9, 0]}}}\nhold: [a.diameter, b.diameter, c.diameter, \"b.at[1]\", \"c.at[1]\"]\n"
+		"cuts: {b: {circle: {diameter: 6, at: [16, 0]}}, c: {circle: {diameter: 6, at: [9, 0]}}}\nhold: [a.diameter, b.diameter, " +
+		"c.diameter, \"b.at[1]\", \"c.at[1]\"]\n"
 	r, ps, err := Revise(context.Background(), fileOf("a.yaml", []byte(text)), wallBook(t), "", checker.Options{})
 	if err != nil || len(ps) > 0 {
 		t.Fatal(ps, err)
@@ -145,7 +150,8 @@ func TestChangeInFull(t *testing.T) {
 	if got := written(wide.Sets); got != "bodies.a.rectangle.width 30 -> 31" {
 		t.Fatalf("%s", got)
 	}
-	if !wide.Clears || wide.Eases || fmt.Sprint(wide.ClearsToo) != "["+c.ID+"]" || len(wide.Brings)+len(wide.Worsens) > 0 || wide.Relative != 1./31 || wide.Says != "" {
+	if !wide.Clears || wide.Eases || fmt.Sprint(wide.ClearsToo) != "["+c.ID+"]" || len(wide.Brings)+len(wide.Worsens) > 0 ||
+		wide.Relative != 1./31 || wide.Says != "" {
 		t.Errorf("%+v", wide)
 	}
 	x := wide.Sets[0]
@@ -212,7 +218,8 @@ func TestSeekMost(t *testing.T) {
 // TestSeekAgainst: changed parts are judged by another book where one is given, such as one with the rules that were left out.
 func TestSeekAgainst(t *testing.T) {
 	text := []byte("part: a\nunits: mm\n" + tube("27.2") + "\nhold: [b.diameter]\n")
-	more := "  wide: {title: W, stage: fill, basis: practice, over: part, need: [{grade: change, that: part.outside <= 30.1}], says: x, because: x, change: x}\n"
+	more := "  wide: {title: W, stage: fill, basis: practice, over: part, need: [{grade: change, that: part.outside <= 30.1}], says: " +
+		"x, because: x, change: x}\n"
 	whole := wallBook(t, more)
 	for _, c := range []struct {
 		against func(*checker.Force) *rules.Book
@@ -227,6 +234,41 @@ func TestSeekAgainst(t *testing.T) {
 		}
 		if got := fmt.Sprint(shown(r.Parts[0], "wall")); got != c.want {
 			t.Errorf("%s, want %s", got, c.want)
+		}
+	}
+}
+
+// TestPairsKept: a second number that takes away what the first brings, and brings what is as bad as the finding, is no change; nor is it
+// one where the finding is milder than what it brings.
+func TestPairsKept(t *testing.T) {
+	// a bore of 1.2 mm in a post of 3.6: widened to 1.5 it leaves (3.6 - 1.5) / 2 = 1.05 mm, below the 1.1 that no punch stands without
+	rule := func(name, over, grade, that string) string {
+		return fmt.Sprintf("  %s: {title: B, stage: tool, basis: practice, over: %s, need: [{grade: %s, that: %q}], says: x, because: "+
+			"x, change: x}\n",
+			name, over, grade, that)
+	}
+	pack := "pack: p\nversion: 1.0.0\ntitle: P\nrules:\n" + rule("bore", "hole", "change", "hole.width >= 1.5") + rule("wall", "wall",
+		"stop", "wall.thickness >= 1.1")
+	text := []byte("part: a\nunits: mm\nbodies: {a: {circle: {diameter: 3.6}, from: 0, to: 3}}\ncuts: {b: {circle: {diameter: 1.2}}}\n")
+	for _, c := range []struct{ name, more, want string }{
+		{"the wall alone", "", "cuts.b.circle.diameter 1.2 -> 1.5, bodies.a.circle.diameter 3.6 -> 3.7"},
+		{"a milder limit of the outside", rule("outside", "part", "ask", "part.outside <= 3.65"),
+			"cuts.b.circle.diameter 1.2 -> 1.5, bodies.a.circle.diameter 3.6 -> 3.7"},
+		{"one as bad", rule("outside", "part", "change", "part.outside <= 3.65"), ""},
+	} {
+		p, ps := rules.LoadPack([]rules.File{{Name: "p.yaml", Bytes: []byte(pack + c.more)}}, nil)
+		if len(ps) > 0 {
+			t.Fatal(ps)
+		}
+		book, _ := rules.NewBook(p)
+		two := ""
+		for _, x := range shown(changed(t, book, text, 9), "bore") {
+			if strings.Contains(x, ", ") && two == "" {
+				two = x
+			}
+		}
+		if two != c.want {
+			t.Errorf("%s: %s, want %s", c.name, two, c.want)
 		}
 	}
 }

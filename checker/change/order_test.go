@@ -17,7 +17,8 @@ import (
 func TestByWorth(t *testing.T) {
 	one := []checker.Brought{{Rule: "r"}}
 	candidateOf := func(clears bool, brings, worsens []checker.Brought, moved int, relative float64, sets ...checker.Set) *candidate {
-		return &candidate{Change: checker.Change{Clears: clears, Brings: brings, Worsens: worsens, Moved: moved, Relative: relative, Sets: sets}}
+		return &candidate{Change: checker.Change{Clears: clears, Brings: brings, Worsens: worsens, Moved: moved, Relative: relative,
+			Sets: sets}}
 	}
 	a1, a2, b1 := checker.Set{Path: "a", To: "1"}, checker.Set{Path: "a", To: "2"}, checker.Set{Path: "b", To: "1"}
 	in := []*candidate{

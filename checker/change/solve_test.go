@@ -20,8 +20,10 @@ import (
 // wallBook asks for walls of 1.5 mm, with an own grade from 1.2 mm on; then is more of its rules.
 func wallBook(t *testing.T, more ...string) *rules.Book {
 	t.Helper()
-	text := "pack: p\nversion: 1.0.0\ntitle: P\nlimits: {wall: {value: 1.5, unit: mm, basis: practice}, least: {value: 1.2, unit: mm, basis: practice}}\nrules:\n" +
-		"  wall: {title: W, stage: fill, over: wall, need: [{grade: change, that: wall.thickness >= limits.least}, {grade: ask, that: wall.thickness >= limits.wall}], says: x, because: x, change: x, adjust: [wall.thickness]}\n"
+	text := "pack: p\nversion: 1.0.0\ntitle: P\nlimits: {wall: {value: 1.5, unit: mm, basis: practice}, least: {value: 1.2, unit: mm, " +
+		"basis: practice}}\nrules:\n" +
+		"  wall: {title: W, stage: fill, over: wall, need: [{grade: change, that: wall.thickness >= limits.least}, {grade: ask, that: " +
+		"wall.thickness >= limits.wall}], says: x, because: x, change: x, adjust: [wall.thickness]}\n"
 	p, ps := rules.LoadPack([]rules.File{{Name: "p.yaml", Bytes: []byte(text + strings.Join(more, ""))}}, nil)
 	if len(ps) > 0 {
 		t.Fatal(ps)
@@ -160,7 +162,8 @@ func TestNumbersFor(t *testing.T) {
 
 // TestMovers: numbers that move a measure of a target, and absent ones of its features; not those that are set already.
 func TestMovers(t *testing.T) {
-	text := "bodies: {a: {rectangle: {length: 40, width: 30}, from: 0, to: 8}, far: {circle: {diameter: 6, at: [60, 0]}, from: 0, to: 8}, arm: {rectangle: {length: 60, width: 4, at: [30, 0]}, from: 0, to: 8}}\n" +
+	text := "bodies: {a: {rectangle: {length: 40, width: 30}, from: 0, to: 8}, far: {circle: {diameter: 6, at: [60, 0]}, from: 0, to: " +
+		"8}, arm: {rectangle: {length: 60, width: 4, at: [30, 0]}, from: 0, to: 8}}\n" +
 		"cuts: {b: {circle: {diameter: 6, at: [0, 11]}}}"
 	s := searchOf(t, wallBook(t), text) // a wall of 15 - 14 = 1 mm
 	s.probe(s.of.Findings)
@@ -176,11 +179,13 @@ func TestMovers(t *testing.T) {
 		return strings.Join(all, " ")
 	}
 	absent := "bodies.a.rectangle.corner bodies.a.draft bodies.a.draft cuts.b.draft cuts.b.draft"
-	if got, want := paths(), "bodies.a.rectangle.width bodies.a.from bodies.a.to cuts.b.circle.diameter cuts.b.circle.at[1] "+absent; got != want {
+	if got, want := paths(), "bodies.a.rectangle.width bodies.a.from bodies.a.to cuts.b.circle.diameter cuts.b.circle.at[1] "+
+		""+absent; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
 	if got, want := paths(checker.Set{Path: "cuts.b.circle.diameter"}, checker.Set{Path: "bodies.a.draft"}),
-		"bodies.a.rectangle.width bodies.a.from bodies.a.to cuts.b.circle.at[1] bodies.a.rectangle.corner cuts.b.draft cuts.b.draft"; got != want {
+		"bodies.a.rectangle.width bodies.a.from bodies.a.to cuts.b.circle.at[1] bodies.a.rectangle.corner cuts.b.draft "+
+			"cuts.b.draft"; got != want {
 		t.Errorf("with two set: %s, want %s", got, want)
 	}
 }
@@ -197,7 +202,8 @@ func TestMoves(t *testing.T) {
 	was := hole(6, 0)
 	tg := &target{all: []*rules.Finding{{Over: was, Subject: was}}, finding: &checker.Finding{}}
 	away := &target{all: tg.all, finding: &checker.Finding{Finding: rules.Finding{Compared: []rules.Compared{{Measure: "distance(h, g)"}}}}}
-	limit := &target{all: tg.all, finding: &checker.Finding{Finding: rules.Finding{Compared: []rules.Compared{{Measure: "h.width"}, {Measure: "h.depth", From: "2 * distance(h, g)"}}}}}
+	limit := &target{all: tg.all, finding: &checker.Finding{Finding: rules.Finding{Compared: []rules.Compared{{Measure: "h.width"},
+		{Measure: "h.depth", From: "2 * distance(h, g)"}}}}}
 	for _, c := range []struct {
 		name          string
 		probe         *variant
@@ -219,7 +225,8 @@ func TestMoves(t *testing.T) {
 		}
 	}
 	other := &subject.Wall{Common: subject.Common{Name: "w"}, Thickness: 2}
-	moved := &variant{derived: &checker.Derived{Subject: &subject.Part{Holes: []*subject.Hole{hole(6, 0)}, Walls: []*subject.Wall{{Common: subject.Common{Name: "w"}, Thickness: 3}}}}}
+	moved := &variant{derived: &checker.Derived{Subject: &subject.Part{Holes: []*subject.Hole{hole(6, 0)},
+		Walls: []*subject.Wall{{Common: subject.Common{Name: "w"}, Thickness: 3}}}}}
 	base := &variant{derived: &checker.Derived{Subject: &subject.Part{Holes: []*subject.Hole{was}, Walls: []*subject.Wall{other}}}}
 	both := &target{all: []*rules.Finding{{Over: was, Subject: other}}, finding: &checker.Finding{}}
 	if !both.moves(base, moved) || tg.moves(base, moved) {
@@ -229,7 +236,8 @@ func TestMoves(t *testing.T) {
 
 // TestSetsOf: a number with all that moves along, each with its own place and value.
 func TestSetsOf(t *testing.T) {
-	text := "part: a\nunits: in\nbodies:\n  a: {circle: {diameter: 2}, from: 0, to: 0.4}\ndimensions:\n  d: {of: a.height,\n    limits: [0.38,\n      0.42]}\n"
+	text := "part: a\nunits: in\nbodies:\n  a: {circle: {diameter: 2}, from: 0, to: 0.4}\ndimensions:\n  d: {of: a.height,\n    " +
+		"limits: [0.38,\n      0.42]}\n"
 	root, ps := source.Parse("x.yaml", []byte(text))
 	if len(ps) > 0 {
 		t.Fatal(ps)
@@ -244,7 +252,8 @@ func TestSetsOf(t *testing.T) {
 
 // TestSearchNumbers: held numbers are none that may move, nor is what moves with them; each has its unit.
 func TestSearchNumbers(t *testing.T) {
-	s := searchOf(t, noRules(t), "bodies: {a: {circle: {diameter: 40}, from: 0, to: 10, draft: {angle: 2, narrows: up}}}\ncuts: {b: {circle: {diameter: 6, at: [1, 2]}}}\n"+
+	s := searchOf(t, noRules(t), "bodies: {a: {circle: {diameter: 40}, from: 0, to: 10, draft: {angle: 2, narrows: up}}}\ncuts: {b: "+
+		"{circle: {diameter: 6, at: [1, 2]}}}\n"+
 		"dimensions: {d: {of: a.height, limits: [9, 11]}, e: {of: b.diameter, class: H8}}\nhold: [b.at, a.height]")
 	var free []string
 	for _, n := range s.numbers {
@@ -252,14 +261,17 @@ func TestSearchNumbers(t *testing.T) {
 	}
 	slices.Sort(free)
 	slices.Sort(s.held)
-	if got, want := strings.Join(free, " "), "bodies.a.circle.diameter bodies.a.draft.angle cuts.b.circle.diameter dimensions.d.limits[0] dimensions.d.limits[1] dimensions.e.class"; got != want {
+	if got, want := strings.Join(free, " "), "bodies.a.circle.diameter bodies.a.draft.angle cuts.b.circle.diameter "+
+		"dimensions.d.limits[0] dimensions.d.limits[1] dimensions.e.class"; got != want {
 		t.Errorf("free: %s, want %s", got, want)
 	}
 	held := strings.Join(slices.Compact(s.held), " ")
-	if want := "bodies.a.from bodies.a.to cuts.b.circle.at[0] cuts.b.circle.at[1] dimensions.d.limits[0] dimensions.d.limits[1]"; held != want {
+	if want := "bodies.a.from bodies.a.to cuts.b.circle.at[0] cuts.b.circle.at[1] dimensions.d.limits[0] " +
+		"dimensions.d.limits[1]"; held != want {
 		t.Errorf("held: %s, want %s", held, want)
 	}
-	for path, want := range map[string]string{"bodies.a.to": "mm", "bodies.a.draft.angle": "deg", "dimensions.e.class": "", "dimensions.d.limits[1]": "mm"} {
+	for path, want := range map[string]string{"bodies.a.to": "mm", "bodies.a.draft.angle": "deg", "dimensions.e.class": "",
+		"dimensions.d.limits[1]": "mm"} {
 		if s.units[path] != want {
 			t.Errorf("%s is in %q, not %q", path, s.units[path], want)
 		}
@@ -268,7 +280,8 @@ func TestSearchNumbers(t *testing.T) {
 
 // TestProbe: the numbers of what was found go first, in their order; at most half of what may be tried is spent on them.
 func TestProbe(t *testing.T) {
-	s := searchOf(t, wallBook(t), "bodies: {z: {circle: {diameter: 60}, from: 0, to: 8}}\ncuts: {c: {circle: {diameter: 6}}, b: {circle: {diameter: 6, at: [0, 26]}}, d: {circle: {diameter: 6, at: [0, -12]}}}")
+	s := searchOf(t, wallBook(t), "bodies: {z: {circle: {diameter: 60}, from: 0, to: 8}}\ncuts: {c: {circle: {diameter: 6}}, b: "+
+		"{circle: {diameter: 6, at: [0, 26]}}, d: {circle: {diameter: 6, at: [0, -12]}}}")
 	s.probe(s.of.Findings) // between z and b
 	var got []string
 	for i, n := range s.numbers {
@@ -277,7 +290,8 @@ func TestProbe(t *testing.T) {
 			t.Errorf("the probe of %s is another one: %+v", n.Path, v)
 		}
 	}
-	want := "bodies.z.circle.diameter bodies.z.from bodies.z.to cuts.b.circle.diameter cuts.b.circle.at[0] cuts.b.circle.at[1] cuts.c.circle.diameter cuts.d.circle.diameter cuts.d.circle.at[0] cuts.d.circle.at[1]"
+	want := "bodies.z.circle.diameter bodies.z.from bodies.z.to cuts.b.circle.diameter cuts.b.circle.at[0] cuts.b.circle.at[1] " +
+		"cuts.c.circle.diameter cuts.d.circle.diameter cuts.d.circle.at[0] cuts.d.circle.at[1]"
 	if got := strings.Join(got, " "); got != want || s.tried != 10 || s.stopped {
 		t.Errorf("%s, %d tried, stopped %t; want %s", got, s.tried, s.stopped, want)
 	}

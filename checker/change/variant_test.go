@@ -26,8 +26,10 @@ func TestMisses(t *testing.T) {
 		{"one of it", []rules.Finding{thin(r, rules.Ask, ab, 0.2)}, 0.2, rules.Ask},
 		{"another wall", []rules.Finding{thin(r, rules.Stop, ad, 0.4)}, 0, ""},
 		{"another rule", []rules.Finding{thin(other, rules.Stop, ab, 0.4)}, 0, ""},
-		{"others stand before", []rules.Finding{thin(other, rules.Stop, ab, 0.4), thin(r, rules.Stop, ad, 0.4), thin(r, rules.Ask, ac, 0.1)}, 0.1, rules.Ask},
-		{"the most of one and the grade of another", []rules.Finding{thin(r, rules.Ask, ab, 0.4), thin(r, rules.Change, ac, 0.1)}, 0.4, rules.Change},
+		{"others stand before", []rules.Finding{thin(other, rules.Stop, ab, 0.4), thin(r, rules.Stop, ad, 0.4), thin(r, rules.Ask, ac,
+			0.1)}, 0.1, rules.Ask},
+		{"the most of one and the grade of another", []rules.Finding{thin(r, rules.Ask, ab, 0.4), thin(r, rules.Change, ac, 0.1)}, 0.4,
+			rules.Change},
 		{"in the other order", []rules.Finding{thin(r, rules.Change, ac, 0.1), thin(r, rules.Ask, ab, 0.4)}, 0.4, rules.Change},
 	} {
 		most, grade := tg.misses(&variant{out: &rules.Outcome{Findings: c.found}})
@@ -53,7 +55,8 @@ func TestFewer(t *testing.T) {
 		{"as many as before", 1, base, false},
 		{"one of two", 2, []rules.Finding{thin(r, rules.Ask, first, 0.2), thin(r, rules.Ask, second, 0.2)}, false},
 		{"both of two", 2, []rules.Finding{thin(r, rules.Ask, first, 0.2)}, true},
-		{"others do not count", 2, []rules.Finding{thin(r, rules.Ask, first, 0.2), elsewhere, elsewhere, thin(other, rules.Ask, first, 0.2)}, true},
+		{"others do not count", 2, []rules.Finding{thin(r, rules.Ask, first, 0.2), elsewhere, elsewhere, thin(other, rules.Ask, first,
+			0.2)}, true},
 		{"all are gone", 3, nil, true},
 	} {
 		tg := &target{base: &variant{out: &rules.Outcome{Findings: base}}}
@@ -66,9 +69,37 @@ func TestFewer(t *testing.T) {
 	}
 }
 
+// TestGone: a target is gone where neither its subjects have it any more nor others of its features have taken it over.
+func TestGone(t *testing.T) {
+	r := &rules.Rule{Name: "wall"}
+	ab, other, ac := wallOf("a-b", 0.5, "a", "b"), wallOf("a-b 2", 0.5, "a", "b"), wallOf("a-c", 0.5, "a", "c")
+	base := []rules.Finding{thin(r, rules.Ask, ab, 0.2), thin(r, rules.Ask, other, 0.2)}
+	tg := &target{finding: &checker.Finding{Finding: base[0]}, base: &variant{out: &rules.Outcome{Findings: base}},
+		all:   []*rules.Finding{&base[0]},
+		names: []string{"a-b"}}
+	s := &search{base: tg.base}
+	for _, c := range []struct {
+		name string
+		left []rules.Finding
+		want bool
+	}{
+		{"nothing is left", nil, true},
+		{"the other one is left", []rules.Finding{base[1]}, true},
+		{"both are", base, false},
+		{"it is, and the other one is gone", []rules.Finding{base[0]}, false},
+		{"a third one has come", []rules.Finding{base[1], thin(r, rules.Ask, wallOf("a-b 3", 0.5, "a", "b"), 0.2)}, false},
+		{"one of other features has come", []rules.Finding{base[1], thin(r, rules.Ask, ac, 0.2)}, true},
+	} {
+		if got := s.gone(tg, &variant{out: &rules.Outcome{Findings: c.left}}); got != c.want {
+			t.Errorf("%s: %t", c.name, got)
+		}
+	}
+}
+
 // TestTarget: a finding stands for those of its rule that are alike, and is numeric where one of them misses by a number.
 func TestTarget(t *testing.T) {
-	s := searchOf(t, wallBook(t), "bodies: {a: {rectangle: {length: 60, width: 30, corner: 3}, from: 0, to: 8}}\ncuts: {b: {circle: {diameter: 4, at: [-15, 12]}, repeat: {count: 3, step: [15, 0]}}, c: {circle: {diameter: 4, at: [0, -12]}}}")
+	s := searchOf(t, wallBook(t), "bodies: {a: {rectangle: {length: 60, width: 30, corner: 3}, from: 0, to: 8}}\ncuts: {b: {circle: "+
+		"{diameter: 4, at: [-15, 12]}, repeat: {count: 3, step: [15, 0]}}, c: {circle: {diameter: 4, at: [0, -12]}}}")
 	if len(s.of.Findings) != 2 {
 		t.Fatalf("%d findings, not one of three holes and one of one", len(s.of.Findings))
 	}
@@ -80,7 +111,8 @@ func TestTarget(t *testing.T) {
 			t.Errorf("%+v", tg)
 		}
 		for i, g := range tg.all {
-			if g.Rule != f.Rule || tg.names[i] != g.Over.Place().Name || !slices.Equal(g.Subject.Place().Features, f.Subject.Place().Features) {
+			if g.Rule != f.Rule || tg.names[i] != g.Over.Place().Name || !slices.Equal(g.Subject.Place().Features,
+				f.Subject.Place().Features) {
 				t.Errorf("%s stands for %s", f.Subject.Place().Name, tg.names[i])
 			}
 		}
@@ -88,7 +120,8 @@ func TestTarget(t *testing.T) {
 	if total != len(s.base.out.Findings) {
 		t.Errorf("the targets stand for %d of %d findings", total, len(s.base.out.Findings))
 	}
-	flag := "  web: {title: B, stage: fill, basis: practice, over: wall, need: [{grade: stop, that: wall.web}], says: x, because: x, change: x}\n"
+	flag := "  web: {title: B, stage: fill, basis: practice, over: wall, need: [{grade: stop, that: wall.web}], says: x, because: x, " +
+		"change: x}\n"
 	s = searchOf(t, wallBook(t, flag), tube("27.2"))
 	for _, f := range s.of.Findings {
 		if got, want := s.target(f).numeric, f.Rule.Name == "wall"; got != want {
@@ -99,8 +132,10 @@ func TestTarget(t *testing.T) {
 
 // TestCleared: a finding is cleared where its subjects are there still, its rule applies to them and what it lets a change move has moved.
 func TestCleared(t *testing.T) {
-	more := "  low: {title: L, stage: fill, basis: practice, over: wall, when: wall.height > 5.0, need: [{grade: change, that: wall.height / wall.thickness <= 4.0}], says: x, because: x, change: x, adjust: [wall.thickness]}\n"
-	whole := "  whole: {title: L, stage: fill, basis: practice, over: wall, need: [{grade: change, that: wall.thickness * 1.0 >= 1.45}], says: x, because: x, change: x}\n"
+	more := "  low: {title: L, stage: fill, basis: practice, over: wall, when: wall.height > 5.0, need: [{grade: change, that: " +
+		"wall.height / wall.thickness <= 4.0}], says: x, because: x, change: x, adjust: [wall.thickness]}\n"
+	whole := "  whole: {title: L, stage: fill, basis: practice, over: wall, need: [{grade: change, that: wall.thickness * 1.0 >= " +
+		"1.45}], says: x, because: x, change: x}\n"
 	pocket := "bodies: {a: {circle: {diameter: 30}, from: 0, to: 8}}\ncuts: {b: {circle: {diameter: 27.2}}}"
 	eye := "bodies: {a: {circle: {diameter: 30}, from: 0, to: 8}}\ncuts: {b: {circle: {diameter: 6, at: [11, 0]}}}" // 1 mm to the edge
 	for _, c := range []struct {
@@ -136,8 +171,10 @@ func TestCleared(t *testing.T) {
 
 // TestClearedGone: a void that is closed along the axis may be gone, since that is what is wrong with it.
 func TestClearedGone(t *testing.T) {
-	traps := "  trap: {title: T, stage: eject, basis: practice, over: trap, need: [{grade: stop, that: trap.height < 0.5}], says: x, because: x, change: x}\n"
-	s := searchOf(t, wallBook(t, traps), plainDisc+"cuts: {b: {circle: {diameter: 6}, from: 6, to: 8}, c: {circle: {diameter: 6, at: [10, 0]}}}")
+	traps := "  trap: {title: T, stage: eject, basis: practice, over: trap, need: [{grade: stop, that: trap.height < 0.5}], says: x, " +
+		"because: x, change: x}\n"
+	s := searchOf(t, wallBook(t, traps), plainDisc+"cuts: {b: {circle: {diameter: 6}, from: 6, to: 8}, c: {circle: {diameter: 6, at: "+
+		"[10, 0]}}}")
 	if len(s.of.Findings) != 1 {
 		t.Fatalf("%d findings", len(s.of.Findings))
 	}
@@ -217,7 +254,8 @@ func TestFind(t *testing.T) {
 		kind *subject.Kind
 		name string
 		want subject.Subject
-	}{{subject.WallKind, "x", wall}, {subject.HoleKind, "x", hole}, {subject.HoleKind, "w", nil}, {subject.GapKind, "x", nil}, {subject.PartKind, "any", p}} {
+	}{{subject.WallKind, "x", wall}, {subject.HoleKind, "x", hole}, {subject.HoleKind, "w", nil}, {subject.GapKind, "x", nil},
+		{subject.PartKind, "any", p}} {
 		if got := find(p, c.kind, c.name); got != c.want {
 			t.Errorf("%s %s: %v", c.kind.Name, c.name, got)
 		}
@@ -227,7 +265,8 @@ func TestFind(t *testing.T) {
 // TestReviewVariant: a changed part is reviewed once, whatever was refused; one that is refused, or at which a rule fails that did not fail
 // before, has nothing derived; nothing is reviewed, and nothing kept, once the context has ended.
 func TestReviewVariant(t *testing.T) {
-	deep := "  deep: {title: D, stage: fill, basis: practice, over: wall, need: [{grade: ask, that: wall.height <= 9.0}], says: \"{wall.between[5]}\", because: x, change: x}\n"
+	deep := "  deep: {title: D, stage: fill, basis: practice, over: wall, need: [{grade: ask, that: wall.height <= 9.0}], says: " +
+		"\"{wall.between[5]}\", because: x, change: x}\n"
 	s := searchOf(t, wallBook(t, deep), tube("27.2"))
 	edit := func(path, text string) []source.Edit { return []source.Edit{{Path: path, Text: text}} }
 	good := s.review(edit("bodies.a.to", "8.5"))
@@ -237,7 +276,8 @@ func TestReviewVariant(t *testing.T) {
 	if s.review(edit("bodies.a.to", "8.5")) != good || s.review(edit("bodies.a.to", "8.6")) == good {
 		t.Error("the same edits are the same variant, others are not")
 	}
-	for _, e := range [][]source.Edit{edit("bodies.a.to", "none"), edit("bodies.a.to", "-1"), edit("bodies.z.circle.diameter", "1"), edit("cuts.b.circle.diameter", "31")} {
+	for _, e := range [][]source.Edit{edit("bodies.a.to", "none"), edit("bodies.a.to", "-1"), edit("bodies.z.circle.diameter", "1"),
+		edit("cuts.b.circle.diameter", "31")} {
 		v := s.review(e)
 		if v.derived != nil || v.out != nil || s.review(e) != v {
 			t.Errorf("%v: %+v", e, v)

@@ -12,12 +12,14 @@ import (
 
 // wallOf is a wall between features.
 func wallOf(name string, thickness float64, features ...string) *subject.Wall {
-	return &subject.Wall{Common: subject.Common{Name: name, Features: features}, Thickness: thickness, Height: 8, Length: 5, Ratio: 8 / thickness}
+	return &subject.Wall{Common: subject.Common{Name: name, Features: features}, Thickness: thickness, Height: 8, Length: 5,
+		Ratio: 8 / thickness}
 }
 
 // thin is a finding of a rule on a wall, which misses a limit of 1 by so much.
 func thin(r *rules.Rule, g rules.Grade, w *subject.Wall, by float64) rules.Finding {
-	return rules.Finding{Rule: r, Grade: g, Over: w, Subject: w, Compared: []rules.Compared{{Measure: "wall.thickness", Value: 1 - by, Needs: ">=",
+	return rules.Finding{Rule: r, Grade: g, Over: w, Subject: w, Compared: []rules.Compared{{Measure: "wall.thickness", Value: 1 - by,
+		Needs: ">=",
 		Limit: 1.0, MissesBy: &by}}}
 }
 
@@ -34,20 +36,28 @@ func TestPaired(t *testing.T) {
 		{"the same", []rules.Finding{thin(wall, rules.Change, ab, 0.2)}, []rules.Finding{thin(wall, rules.Change, ab, 0.2)}, "[]", "[]"},
 		{"it is gone", []rules.Finding{thin(wall, rules.Change, ab, 0.2)}, nil, "[]", "[]"},
 		{"new", nil, []rules.Finding{thin(wall, rules.Change, ab, 0.2)}, "[{wall change wall a-b}]", "[]"},
-		{"another rule", []rules.Finding{thin(rim, rules.Change, ab, 0.2)}, []rules.Finding{thin(wall, rules.Change, ab, 0.2)}, "[{wall change wall a-b}]", "[]"},
-		{"other features", []rules.Finding{thin(wall, rules.Change, ab, 0.2)}, []rules.Finding{thin(wall, rules.Change, ac, 0.2)}, "[{wall change wall a-c}]", "[]"},
-		{"a worse grade", []rules.Finding{thin(wall, rules.Ask, ab, 0.2)}, []rules.Finding{thin(wall, rules.Change, ab, 0.2)}, "[{wall change wall a-b}]", "[]"},
-		{"a milder grade that misses more", []rules.Finding{thin(wall, rules.Change, ab, 0.2)}, []rules.Finding{thin(wall, rules.Ask, ab, 0.3)}, "[]", "[]"},
-		{"it misses more", []rules.Finding{thin(wall, rules.Change, ab, 0.2)}, []rules.Finding{thin(wall, rules.Change, ab, 0.2+1e-7)}, "[]", "[{wall change wall a-b}]"},
-		{"by rounding", []rules.Finding{thin(wall, rules.Change, ab, 0.2)}, []rules.Finding{thin(wall, rules.Change, ab, 0.2+1e-10)}, "[]", "[]"},
-		{"it misses less", []rules.Finding{thin(wall, rules.Change, ab, 0.2)}, []rules.Finding{thin(wall, rules.Change, ab, 0.1)}, "[]", "[]"},
+		{"another rule", []rules.Finding{thin(rim, rules.Change, ab, 0.2)}, []rules.Finding{thin(wall, rules.Change, ab, 0.2)},
+			"[{wall change wall a-b}]", "[]"},
+		{"other features", []rules.Finding{thin(wall, rules.Change, ab, 0.2)}, []rules.Finding{thin(wall, rules.Change, ac, 0.2)},
+			"[{wall change wall a-c}]", "[]"},
+		{"a worse grade", []rules.Finding{thin(wall, rules.Ask, ab, 0.2)}, []rules.Finding{thin(wall, rules.Change, ab, 0.2)},
+			"[{wall change wall a-b}]", "[]"},
+		{"a milder grade that misses more", []rules.Finding{thin(wall, rules.Change, ab, 0.2)}, []rules.Finding{thin(wall, rules.Ask,
+			ab, 0.3)}, "[]", "[]"},
+		{"it misses more", []rules.Finding{thin(wall, rules.Change, ab, 0.2)}, []rules.Finding{thin(wall, rules.Change, ab, 0.2+1e-7)},
+			"[]", "[{wall change wall a-b}]"},
+		{"by rounding", []rules.Finding{thin(wall, rules.Change, ab, 0.2)}, []rules.Finding{thin(wall, rules.Change, ab, 0.2+1e-10)},
+			"[]", "[]"},
+		{"it misses less", []rules.Finding{thin(wall, rules.Change, ab, 0.2)}, []rules.Finding{thin(wall, rules.Change, ab, 0.1)},
+			"[]", "[]"},
 		{"two in another order", []rules.Finding{thin(wall, rules.Change, ab, 0.1), thin(wall, rules.Change, ab, 0.3)},
 			[]rules.Finding{thin(wall, rules.Change, ab, 0.3), thin(wall, rules.Change, ab, 0.1)}, "[]", "[]"},
 		{"a second one, milder than the first", []rules.Finding{thin(wall, rules.Change, ab, 0.3)},
 			[]rules.Finding{thin(wall, rules.Ask, ab, 0.1), thin(wall, rules.Change, ab, 0.3)}, "[{wall ask wall a-b}]", "[]"},
 	} {
 		x := &candidate{}
-		x.others(&checker.Finding{Finding: rules.Finding{Grade: rules.Stop}}, &rules.Outcome{Findings: c.was}, &rules.Outcome{Findings: c.is})
+		x.others(&checker.Finding{Finding: rules.Finding{Grade: rules.Stop}}, &rules.Outcome{Findings: c.was},
+			&rules.Outcome{Findings: c.is})
 		if got := fmt.Sprint(x.Brings); got != c.brings {
 			t.Errorf("%s: brings %s, want %s", c.name, got, c.brings)
 		}
@@ -70,12 +80,16 @@ func TestSpoilt(t *testing.T) {
 		{"a milder one", nil, []rules.Finding{thin(r, rules.Ask, ab, 0.2)}, false},
 		{"one as bad", nil, []rules.Finding{thin(r, rules.Change, ab, 0.2)}, true},
 		{"a worse one", nil, []rules.Finding{thin(r, rules.Stop, ab, 0.2)}, true},
-		{"one as bad among milder ones", nil, []rules.Finding{thin(r, rules.Ask, ab, 0.2), thin(r, rules.Change, ac, 0.2), thin(r, rules.Ask, ad, 0.2)}, true},
-		{"one that misses more than before", []rules.Finding{thin(r, rules.Change, ab, 0.1)}, []rules.Finding{thin(r, rules.Change, ab, 0.2)}, false},
-		{"an ask that became a change", []rules.Finding{thin(r, rules.Ask, ab, 0.1)}, []rules.Finding{thin(r, rules.Change, ab, 0.2)}, true},
+		{"one as bad among milder ones", nil, []rules.Finding{thin(r, rules.Ask, ab, 0.2), thin(r, rules.Change, ac, 0.2), thin(r,
+			rules.Ask, ad, 0.2)}, true},
+		{"one that misses more than before", []rules.Finding{thin(r, rules.Change, ab, 0.1)}, []rules.Finding{thin(r, rules.Change, ab,
+			0.2)}, false},
+		{"an ask that became a change", []rules.Finding{thin(r, rules.Ask, ab, 0.1)}, []rules.Finding{thin(r, rules.Change, ab, 0.2)},
+			true},
 	} {
 		x := &candidate{}
-		x.others(&checker.Finding{Finding: rules.Finding{Grade: rules.Change}}, &rules.Outcome{Findings: c.was}, &rules.Outcome{Findings: c.new})
+		x.others(&checker.Finding{Finding: rules.Finding{Grade: rules.Change}}, &rules.Outcome{Findings: c.was},
+			&rules.Outcome{Findings: c.new})
 		if x.spoilt != c.want {
 			t.Errorf("%s: %t", c.name, x.spoilt)
 		}
@@ -103,13 +117,16 @@ func TestBrought(t *testing.T) {
 			if c.want != "" {
 				t.Errorf("%s: none, want %s", c.name, c.want)
 			}
-		case !slices.Equal(got.names, []string{c.want}) || got.finding.Over.Place().Name != c.want || len(got.all) != 1 || got.base != v || !got.numeric:
+		case !slices.Equal(got.names, []string{c.want}) || got.finding.Over.Place().Name != c.want || len(got.all) != 1 ||
+			got.base != v || !got.numeric:
 			t.Errorf("%s: %+v, want %s", c.name, got, c.want)
 		}
 	}
-	flat := rules.Finding{Rule: r, Grade: rules.Change, Over: ab, Subject: ab, Compared: []rules.Compared{{Measure: "wall.web", Value: true, Limit: false}}}
+	flat := rules.Finding{Rule: r, Grade: rules.Change, Over: ab, Subject: ab, Compared: []rules.Compared{{Measure: "wall.web",
+		Value: true, Limit: false}}}
 	s := &search{base: &variant{out: &rules.Outcome{}}}
-	if got := s.brought(&target{finding: &checker.Finding{}}, &variant{out: &rules.Outcome{Findings: []rules.Finding{flat}}}); got == nil || got.numeric {
+	got := s.brought(&target{finding: &checker.Finding{}}, &variant{out: &rules.Outcome{Findings: []rules.Finding{flat}}})
+	if got == nil || got.numeric {
 		t.Errorf("what is true or false is numeric: %+v", got)
 	}
 }
@@ -120,7 +137,8 @@ func TestMeasuresMoved(t *testing.T) {
 	hole := func(name string, width, depth float64) *subject.Hole {
 		return &subject.Hole{Common: subject.Common{Name: name}, Width: width, Depth: depth}
 	}
-	was := &subject.Part{Height: 100, Length: 50, Volume: 1000, Walls: []*subject.Wall{wallOf("a-b", 2), wallOf("a-c", 2)}, Holes: []*subject.Hole{hole("a-b", 6, 10)}}
+	was := &subject.Part{Height: 100, Length: 50, Volume: 1000, Walls: []*subject.Wall{wallOf("a-b", 2), wallOf("a-c", 2)},
+		Holes: []*subject.Hole{hole("a-b", 6, 10)}}
 	for _, c := range []struct {
 		name string
 		is   *subject.Part
@@ -129,12 +147,16 @@ func TestMeasuresMoved(t *testing.T) {
 		{"nothing", &subject.Part{Height: 100, Length: 50, Volume: 1000, Walls: was.Walls, Holes: was.Holes}, 0},
 		{"the part by 1 %, and less", &subject.Part{Height: 100, Length: 50.5, Volume: 1009, Walls: was.Walls, Holes: was.Holes}, 0},
 		{"the part by more", &subject.Part{Height: 102, Length: 50, Volume: 980, Walls: was.Walls, Holes: was.Holes}, 2},
-		{"the target's wall", &subject.Part{Height: 100, Length: 50, Volume: 1000, Walls: []*subject.Wall{wallOf("a-b", 3), was.Walls[1]}, Holes: was.Holes}, 0},
+		{"the target's wall", &subject.Part{Height: 100, Length: 50, Volume: 1000, Walls: []*subject.Wall{wallOf("a-b", 3),
+			was.Walls[1]}, Holes: was.Holes}, 0},
 		{"the target's wall is gone", &subject.Part{Height: 100, Length: 50, Volume: 1000, Walls: was.Walls[1:], Holes: was.Holes}, 0},
-		{"another wall: thickness and ratio", &subject.Part{Height: 100, Length: 50, Volume: 1000, Walls: []*subject.Wall{was.Walls[0], wallOf("a-c", 3)}, Holes: was.Holes}, 2},
+		{"another wall: thickness and ratio", &subject.Part{Height: 100, Length: 50, Volume: 1000, Walls: []*subject.Wall{was.Walls[0],
+			wallOf("a-c", 3)}, Holes: was.Holes}, 2},
 		{"another wall is gone", &subject.Part{Height: 100, Length: 50, Volume: 1000, Walls: was.Walls[:1], Holes: was.Holes}, 1},
-		{"another wall is new", &subject.Part{Height: 100, Length: 50, Volume: 1000, Walls: []*subject.Wall{was.Walls[0], was.Walls[1], wallOf("a-d", 2), wallOf("a-e", 2)}, Holes: was.Holes}, 2},
-		{"a hole of the target's name", &subject.Part{Height: 100, Length: 50, Volume: 1000, Walls: was.Walls, Holes: []*subject.Hole{hole("a-b", 7, 10)}}, 1},
+		{"another wall is new", &subject.Part{Height: 100, Length: 50, Volume: 1000, Walls: []*subject.Wall{was.Walls[0], was.Walls[1],
+			wallOf("a-d", 2), wallOf("a-e", 2)}, Holes: was.Holes}, 2},
+		{"a hole of the target's name", &subject.Part{Height: 100, Length: 50, Volume: 1000, Walls: was.Walls,
+			Holes: []*subject.Hole{hole("a-b", 7, 10)}}, 1},
 	} {
 		tg := &target{finding: &checker.Finding{Finding: rules.Finding{Over: was.Walls[0]}}, names: []string{"a-b"}}
 		if got := tg.measures(was, c.is); got != c.want {

@@ -31,8 +31,9 @@ rules:
 // openParts reads the parts of trials.
 func openParts(name string) ([]byte, error) {
 	text, ok := map[string]string{
-		"tube.yaml":   tubePart,
-		"eyes.yaml":   "part: eyes\nunits: mm\nbodies:\n  bar: {rectangle: {length: 60, width: 30, corner: 3}, from: 0, to: 8}\ncuts:\n  b: {circle: {diameter: 6, at: [-15, 11]}}\n  c: {circle: {diameter: 6, at: [15, 11]}}\n",
+		"tube.yaml": tubePart,
+		"eyes.yaml": "part: eyes\nunits: mm\nbodies:\n  bar: {rectangle: {length: 60, width: 30, corner: 3}, from: 0, to: " +
+			"8}\ncuts:\n  b: {circle: {diameter: 6, at: [-15, 11]}}\n  c: {circle: {diameter: 6, at: [15, 11]}}\n",
 		"plain.yaml":  "part: plain\nunits: mm\nbodies:\n  body: {circle: {diameter: 30}, from: 0, to: 8}\n",
 		"broken.yaml": "part: broken\nunits: mm\nbodies:\n  body: {circle: {diameter: none}, from: 0, to: 8}\n",
 		"named.yaml":  strings.Replace(tubePart, "units: mm\n", "units: mm\nmaterial: {name: own-mix, density: 6.8}\n", 1),
@@ -68,8 +69,10 @@ func said(p *Proof) (all []string) {
 // TestPackProven: a rule with a trial on either side of its limit is proven, and its limit too.
 func TestPackProven(t *testing.T) {
 	p := proved(t, smallPack, smallTrials, true)
-	if len(p.Unproven) > 0 || len(p.Failed) > 0 || p.Rules != 1 || p.Clauses != 1 || p.Limits != 1 || p.Rows != 0 || p.Figures != 0 || len(p.Trials) != 2 {
-		t.Errorf("%v, %d rules, %d clauses, %d limits, %d rows, %d figures, %d trials", said(p), p.Rules, p.Clauses, p.Limits, p.Rows, p.Figures, len(p.Trials))
+	if len(p.Unproven) > 0 || len(p.Failed) > 0 || p.Rules != 1 || p.Clauses != 1 || p.Limits != 1 || p.Rows != 0 || p.Figures != 0 ||
+		len(p.Trials) != 2 {
+		t.Errorf("%v, %d rules, %d clauses, %d limits, %d rows, %d figures, %d trials", said(p), p.Rules, p.Clauses, p.Limits, p.Rows,
+			p.Figures, len(p.Trials))
 	}
 	for i, want := range []rules.Grade{rules.Ask, ""} {
 		if x := p.Trials[i]; x.Finds != want || !x.Applied || x.Rule.Name != "wall" || x.Derived == nil {
@@ -85,30 +88,47 @@ func TestPackProven(t *testing.T) {
 func TestPackUnproven(t *testing.T) {
 	find, miss := strings.SplitAfter(smallTrials, "\n")[1], strings.SplitAfter(smallTrials, "\n")[2]
 	trials := func(all ...string) string { return "trials:\n" + strings.Join(all, "") }
-	both := smallPack[:strings.Index(smallPack, "rules:")] + "  high: {value: 9, unit: mm, basis: practice}\n" + smallPack[strings.Index(smallPack, "rules:"):]
+	both := smallPack[:strings.Index(smallPack, "rules:")] + "  high: {value: 9, unit: mm, basis: practice}\n" +
+		smallPack[strings.Index(smallPack, "rules:"):]
 	high := strings.Replace(both, "wall.thickness >= limits.wall", "wall.thickness >= limits.wall || wall.height > limits.high", 1)
 	for _, c := range []struct {
 		name, pack, trials string
 		shift              bool
 		want               []string
 	}{
-		{"nothing finds it", smallPack, trials(miss), false, []string{"pack.yaml:7 the rule wall has no trial that finds something", "pack.yaml:7 the rule wall: `wall.thickness >= limits.wall` was never seen false"}},
-		{"nothing nearly does", smallPack, trials(find), false, []string{"pack.yaml:7 the rule wall has no near miss: no trial to which it applies finds nothing", "pack.yaml:7 the rule wall: `wall.thickness >= limits.wall` was never seen true"}},
-		{"a part to which it does not apply is no near miss", smallPack, trials(find, "  - {rule: wall, part: plain.yaml, finds: none}\n"), false,
-			[]string{"pack.yaml:7 the rule wall has no near miss: no trial to which it applies finds nothing", "pack.yaml:7 the rule wall: `wall.thickness >= limits.wall` was never seen true"}},
-		{"it finds nothing and should", smallPack, trials(find, miss, strings.Replace(miss, "none", "ask", 1)), false, []string{"trials.yaml:4 the trial of wall finds none, not ask as it should"}},
-		{"it finds something and should not", smallPack, trials(find, miss, strings.Replace(find, "ask", "none", 1)), false, []string{"trials.yaml:4 the trial of wall finds ask, not none as it should"}},
-		{"another grade", smallPack, trials(find, miss, strings.Replace(find, "ask", "change", 1)), false, []string{"trials.yaml:4 the trial of wall finds ask, not change as it should"}},
-		{"no such rule", smallPack, trials(find, miss, strings.Replace(miss, "wall", "wal", 1)), false, []string{"trials.yaml:4 there is no rule `wal`; did you mean `wall`?"}},
-		{"no such part", smallPack, trials(find, miss, strings.Replace(miss, "tube", "gone", 1)), false, []string{"trials.yaml:4 the part gone.yaml cannot be read: file does not exist"}},
-		{"no part", smallPack, trials(find, miss, strings.Replace(miss, "tube", "broken", 1)), false, []string{"trials.yaml:4 the part broken.yaml cannot be read: line 4: BROKEN"}},
-		{"set to what is none", smallPack, trials(find, miss, strings.Replace(find, "27.1", "none", 1)), false, []string{"trials.yaml:4 SET"}},
+		{"nothing finds it", smallPack, trials(miss), false, []string{"pack.yaml:7 the rule wall has no trial that finds something",
+			"pack.yaml:7 the rule wall: `wall.thickness >= limits.wall` was never seen false"}},
+		{"nothing nearly does", smallPack, trials(find), false, []string{"pack.yaml:7 the rule wall has no near miss: no trial to " +
+			"which it applies finds nothing", "pack.yaml:7 the rule wall: `wall.thickness >= limits.wall` was never seen true"}},
+		{"a part to which it does not apply is no near miss", smallPack, trials(find,
+			"  - {rule: wall, part: plain.yaml, finds: none}\n"), false,
+			[]string{"pack.yaml:7 the rule wall has no near miss: no trial to which it applies finds nothing",
+				"pack.yaml:7 the rule wall: `wall.thickness >= limits.wall` was never seen true"}},
+		{"it finds nothing and should", smallPack, trials(find, miss, strings.Replace(miss, "none", "ask", 1)), false,
+			[]string{"trials.yaml:4 the trial of wall finds none, not ask as it should"}},
+		{"it finds something and should not", smallPack, trials(find, miss, strings.Replace(find, "ask", "none", 1)), false,
+			[]string{"trials.yaml:4 the trial of wall finds ask, not none as it should"}},
+		{"another grade", smallPack, trials(find, miss, strings.Replace(find, "ask", "change", 1)), false,
+			[]string{"trials.yaml:4 the trial of wall finds ask, not change as it should"}},
+		{"no such rule", smallPack, trials(find, miss, strings.Replace(miss, "wall", "wal", 1)), false,
+			[]string{"trials.yaml:4 there is no rule `wal`; did you mean `wall`?"}},
+		{"no such part", smallPack, trials(find, miss, strings.Replace(miss, "tube", "gone", 1)), false,
+			[]string{"trials.yaml:4 the part gone.yaml cannot be read: file does not exist"}},
+		{"no part", smallPack, trials(find, miss, strings.Replace(miss, "tube", "broken", 1)), false,
+			[]string{"trials.yaml:4 the part broken.yaml cannot be read: line 4: BROKEN"}},
+		{"set to what is none", smallPack, trials(find, miss, strings.Replace(find, "27.1", "none", 1)), false,
+			[]string{"trials.yaml:4 SET"}},
 		{"a material of nobody", smallPack, trials(find, miss, strings.Replace(miss, "tube", "named", 1)), false,
-			[]string{"trials.yaml:4 the part named.yaml is of the material `own-mix`, which the pack does not have; give it in the trial's `materials`, or name one of the pack's"}},
-		{"one side of an `||` alone", high, trials(find, miss), false, []string{"pack.yaml:8 the rule wall: `wall.height > limits.high` was never seen true"}},
-		{"both sides", high, trials(find, miss, "  - {rule: wall, part: tube.yaml, set: {body.to: 10, bore.diameter: 28}, finds: none}\n"), false, nil},
-		{"its limit may be more", smallPack, trials(find, strings.Replace(find, "27.1}, finds: ask", "26}, finds: none", 1)), true, []string{"pack.yaml:5 no trial notices when the limit wall is 1.6 and not 1.5 (wall)"}},
-		{"its limit may be less", smallPack, trials(strings.Replace(find, "27.1", "28", 1), miss), true, []string{"pack.yaml:5 no trial notices when the limit wall is 1.4 and not 1.5 (wall)"}},
+			[]string{"trials.yaml:4 the part named.yaml is of the material `own-mix`, which the pack does not have; give it in the " +
+				"trial's `materials`, or name one of the pack's"}},
+		{"one side of an `||` alone", high, trials(find, miss), false, []string{"pack.yaml:8 the rule wall: `wall.height > " +
+			"limits.high` was never seen true"}},
+		{"both sides", high, trials(find, miss, "  - {rule: wall, part: tube.yaml, set: {body.to: 10, bore.diameter: 28}, finds: "+
+			"none}\n"), false, nil},
+		{"its limit may be more", smallPack, trials(find, strings.Replace(find, "27.1}, finds: ask", "26}, finds: none", 1)), true,
+			[]string{"pack.yaml:5 no trial notices when the limit wall is 1.6 and not 1.5 (wall)"}},
+		{"its limit may be less", smallPack, trials(strings.Replace(find, "27.1", "28", 1), miss), true,
+			[]string{"pack.yaml:5 no trial notices when the limit wall is 1.4 and not 1.5 (wall)"}},
 		{"without shift nobody moves it", smallPack, trials(strings.Replace(find, "27.1", "28", 1), miss), false, nil},
 	} {
 		p := proved(t, c.pack, c.trials, c.shift)
@@ -132,7 +152,10 @@ func TestPackUnproven(t *testing.T) {
 				t.Errorf("%s: a trial fails by %q, not %q", c.name, tried.otherwise(), x.Message)
 			}
 		}
-		if failed := slices.ContainsFunc(got, func(s string) bool { return strings.Contains(s, "as it should") }); failed != (len(p.Failed) == 1) {
+		if failed := slices.ContainsFunc(got, func(s string) bool {
+			return strings.Contains(s,
+				"as it should")
+		}); failed != (len(p.Failed) == 1) {
 			t.Errorf("%s: %d trials fail", c.name, len(p.Failed))
 		}
 	}
@@ -141,14 +164,16 @@ func TestPackUnproven(t *testing.T) {
 // TestOn: the subject on which a trial is to find something is the one that fails, or that was judged.
 func TestOn(t *testing.T) {
 	on := func(name string) *Proof {
-		return proved(t, smallPack, smallTrials+"  - {rule: wall, part: eyes.yaml, set: {c.at: [15, 0]}, finds: ask, on: "+name+"}\n", false)
+		return proved(t, smallPack, smallTrials+"  - {rule: wall, part: eyes.yaml, set: {c.at: [15, 0]}, finds: ask, on: "+name+"}\n",
+			false)
 	}
 	is := on("x").Trials[2].Outcome.Findings[0].Over.Place().Name
 	if p := on(is); len(p.Unproven) > 0 {
 		t.Errorf("on %s: %v", is, said(p))
 	}
 	got := said(on("bar to c"))
-	if want := fmt.Sprintf("trials.yaml:4 the trial of wall finds ask on `%s`, not on `bar to c` as it should", is); len(got) != 1 || got[0] != want {
+	if want := fmt.Sprintf("trials.yaml:4 the trial of wall finds ask on `%s`, not on `bar to c` as it should", is); len(got) != 1 ||
+		got[0] != want {
 		t.Errorf("%v, want %s", got, want)
 	}
 	p := proved(t, smallPack, smallTrials+"  - {rule: wall, part: eyes.yaml, finds: ask, on: x}\n", false)
@@ -159,7 +184,8 @@ func TestOn(t *testing.T) {
 
 // TestMeasured: what a rule measured: of what it found, else of what is nearest to a limit, which misses by nothing.
 func TestMeasured(t *testing.T) {
-	p := proved(t, smallPack, smallTrials+"  - {rule: wall, part: eyes.yaml, finds: ask}\n  - {rule: wall, part: plain.yaml, finds: none}\n", false)
+	p := proved(t, smallPack, smallTrials+"  - {rule: wall, part: eyes.yaml, finds: ask}\n  - {rule: wall, part: plain.yaml, finds: "+
+		"none}\n", false)
 	for i, want := range []string{"[1.45 by 0.05]", "[1.5 by none]", "[1 by 0.5 1 by 0.5]", "[]"} {
 		var got []string
 		for _, m := range p.Trials[i].Measured() {
@@ -182,7 +208,8 @@ func TestMeasured(t *testing.T) {
 func TestShiftUnread(t *testing.T) {
 	p := proved(t, smallPack, smallTrials, true)
 	spare := *p.Pack
-	spare.Limits = map[string]*rules.Limit{"wall": p.Pack.Limits["wall"], "spare": {Limit: p.Pack.Limits["wall"].Limit, Origin: rules.Origin{File: "pack.yaml", Line: 3, Pack: "small"}}}
+	spare.Limits = map[string]*rules.Limit{"wall": p.Pack.Limits["wall"], "spare": {Limit: p.Pack.Limits["wall"].Limit,
+		Origin: rules.Origin{File: "pack.yaml", Line: 3, Pack: "small"}}}
 	book, ps := rules.NewBook(p.Pack)
 	if len(ps) > 0 {
 		t.Fatal(ps)
@@ -201,7 +228,8 @@ func TestShiftUnread(t *testing.T) {
 func TestCatalogueEntry(t *testing.T) {
 	text := strings.Replace(smallPack, "over: wall,", "over: wall, when: \"wall.height > 2.0 && part.height < 90.0\",", 1)
 	p := proved(t, text, "trials:\n  - {rule: wall, part: plain.yaml, finds: none}\n"+strings.TrimPrefix(smallTrials, "trials:\n")+
-		"  - {rule: wall, part: tube.yaml, set: {bore.diameter: 28}, finds: ask}\n  - {rule: wall, part: tube.yaml, set: {bore.diameter: 20}, finds: none}\n", false)
+		"  - {rule: wall, part: tube.yaml, set: {bore.diameter: 28}, finds: ask}\n  - {rule: wall, part: tube.yaml, set: "+
+		"{bore.diameter: 20}, finds: none}\n", false)
 	all := Catalogue(p.Pack, p)
 	if len(all) != 1 {
 		t.Fatalf("%d entries", len(all))
