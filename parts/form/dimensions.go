@@ -56,7 +56,7 @@ func (r *reader) dimension(d *sizing, n *source.Node, what string) {
 	switch to := n.At("to"); {
 	case against && to == nil:
 		r.Require(n, what, "to")
-	case to == nil:
+	case to == nil || to.Shape != source.Scalar || to.Null: // told where it is read
 	case !against:
 		r.Report(n.KeyNode("to"), "`to` belongs to a runout or coaxiality; leave it out")
 	case r.feature(to) && strings.Split(d.Of, ".")[0] == d.To:
@@ -96,6 +96,9 @@ func (r *reader) toleranced(d *sizing, of, n *source.Node) {
 	switch {
 	case wrong != "":
 		r.Report(of, "of is %s, %s", source.Quote(d.Of), wrong)
+		return
+	case strings.HasPrefix(t.path, "dimensions."):
+		r.Report(of, "of is %s, which is a tolerance; name a number of a body, cut, blend, edge, side or mark", source.Quote(d.Of))
 		return
 	case t.numbers[0].form == nil || t.numbers[0].form.Quantity != Length && t.numbers[0].form.Quantity != Tolerance:
 		r.Report(of, "of is %s, which is no length", source.Quote(d.Of))

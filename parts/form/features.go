@@ -51,10 +51,13 @@ func body(p *parts.Part) *Form {
 	}
 	form.check = func(r *reader, n *source.Node, what string) {
 		r.ring(f, n, false)
-		if !r.standing(f, what, n) && (n.At("from") == nil || n.At("to") == nil) {
+		switch {
+		case r.standing(f, what, n):
+			return
+		case n.At("from") == nil || n.At("to") == nil:
 			f.Extent.Place = f.Place
 			r.Report(n, "%s needs `from` and `to`, its lower and upper end along z", what)
-		} else {
+		default:
 			r.extent(f, what, n)
 		}
 		r.draft(f, n)

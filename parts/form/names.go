@@ -28,15 +28,17 @@ type found struct {
 	height  bool   // the spot is that of the feature's upper end
 }
 
-// steps are the keys and indices of a name.
+// steps are the keys of a name and its indices, each behind a bracket: bolts, at, [0. What is no index stays as it is written.
 func steps(name string) (all []string) {
 	for key := range strings.SplitSeq(name, ".") {
-		key, index, _ := strings.Cut(key, "[")
-		all = append(all, key)
-		for item := range strings.SplitSeq(index, "[") {
-			if item != "" {
-				all = append(all, "["+strings.TrimSuffix(item, "]"))
+		key, index, indexed := strings.Cut(key, "[")
+		for all = append(all, key); indexed; {
+			item, rest, closed := strings.Cut(index, "]")
+			if !closed || rest != "" && rest[0] != '[' {
+				return append(all, "["+index)
 			}
+			all = append(all, "["+item)
+			_, index, indexed = strings.Cut(rest, "[")
 		}
 	}
 	return all
@@ -48,7 +50,7 @@ func find(root *source.Node, name string) (f found, wrong string) {
 	f.spot = spot{form: forms(), node: root}
 	first := root.At(all[0])
 	switch feature := entry(root, all[0]); {
-	case len(all) > 1 && first != nil && first.Shape != source.Scalar: // from the root
+	case len(all) > 1 && first != nil && (first.Shape == source.Map || first.Shape == source.Sequence && strings.HasPrefix(all[1], "[")): // a path
 	case feature.node != nil:
 		f.spot, f.feature = feature, all[0]
 		all = all[1:]
@@ -125,7 +127,7 @@ func (s spot) rank(in spot) int {
 func (s *spot) step(key string) (wrong string) {
 	if item, is := strings.CutPrefix(key, "["); is {
 		i, err := strconv.Atoi(item)
-		if err != nil || s.node == nil || s.node.Shape != source.Sequence || i < 0 || i >= len(s.node.Items) {
+		if err != nil || strconv.Itoa(i) != item || s.node == nil || s.node.Shape != source.Sequence || i < 0 || i >= len(s.node.Items) {
 			return fmt.Sprintf("but `%s` has no item %s", source.Plain(s.path[strings.LastIndex(s.path, ".")+1:]), source.Quote(item))
 		}
 		n := s.node.Items[i]
@@ -168,14 +170,18 @@ func numbersOf(root *source.Node, name string) (t numbers, wrong string) {
 	}
 	t.numbers = []spot{f.spot}
 	switch {
-	case f.height:
+	case f.height: // that its ends are numbers is told where they stand
 		e := entry(root, f.feature)
 		t.numbers = []spot{{e.path + ".from", e.form.Key("from"), e.node.At("from")}, f.spot}
+		return t, ""
 	case f.node.Shape == source.Sequence:
 		t.numbers = nil
 		for i, it := range f.node.Items {
 			t.numbers = append(t.numbers, spot{f.path + "[" + strconv.Itoa(i) + "]", f.form.item(i).choose(it), it})
 		}
+	}
+	if len(t.numbers) == 0 {
+		return t, "which is not a number"
 	}
 	for _, v := range t.numbers {
 		probe := source.Reader{}

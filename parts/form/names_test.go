@@ -65,6 +65,13 @@ func TestNames(t *testing.T) {
 		{"bowl.height", "", "but `height` is not given there"},
 		{"plate.at[2]", "", "but `at` has no item `2`"},
 		{"plate.at[x]", "", "but `at` has no item `x`"},
+		{"plate.at[01]", "", "but `at` has no item `01`"},
+		{"plate.at[+1]", "", "but `at` has no item `+1`"},
+		{"plate.at[-1]", "", "but `at` has no item `-1`"},
+		{"plate.at[1", "", "but `at` has no item `1`"},
+		{"plate.at[1]0", "", "but `at` has no item `1]0`"},
+		{"plate.at[", "", "but `at` has no item ``"},
+		{"plate.length[", "", "but `length` has no item ``"},
 		{"nose.length", "", "but there is no feature of that name"},
 		{"nose", "", "but there is no feature of that name"},
 		{"plate", "", "which is not a number"},
@@ -111,7 +118,8 @@ func TestSet(t *testing.T) {
 		{"plate.at.x: 2", "! `x` is not given there"},
 		{"pin.height: tall", "! a height is a number, of what has from and to"},
 		{"pin.height: null", "! a height has two ends; take out `from` or `to`"},
-		{"cuts.A b: {circle: {diameter: 2}}", "! `cuts.A b` is no place that has keys"},
+		{"cuts.A b: {circle: {diameter: 2}}", "! `A b` is no name; a name is a lower-case letter followed by at most 63 lower-case letters, digits or hyphens"},
+		{`"plate.at[1]": null`, "! an item of a list cannot be taken out; give the whole list"},
 	} {
 		n := tree(t, c.set)
 		change := Change{Name: n.Keys[0].Value, Value: n.Items[0]}

@@ -247,13 +247,13 @@ func (r *reader) either(f *Form, n *source.Node, what, path string) {
 		return
 	}
 	var all []string
-	for _, e := range maps {
-		if all = append(all, e.known()...); n.KeyNode(e.Keys[0].Name) != nil {
-			r.value(e, n, what, path)
+	for i, e := range maps {
+		all = append(all, e.known()...)
+		if last := i == len(maps)-1; last || n.KeyNode(e.Keys[0].Name) != nil {
+			r.keys(e, n, e.called, all, path)
 			return
 		}
 	}
-	r.keys(maps[len(maps)-1], n, what, all, path)
 }
 
 // number reads a number within its bounds; of a length it is given in mm.

@@ -165,6 +165,11 @@ var refusals = []struct{ text, want string }{
 	{head + "bodies: {a: {polygon: {points: «[[0, 0], [1, 1]]}, from: 0, to: 5}}", "points needs at least 3 points, not 2"},
 	{head + "bodies: {a: {polygon: {points: [[0, 0], [1, 0], [0, 1]], corner: «[0.1, 0.1]}, from: 0, to: 5}}", "corner has 2 radii for 3 points"},
 	{head + "bodies: {a: {path: {start: [0, 0], steps: [«{radius: 1}]}, from: 0, to: 5}}", "a step needs `arc`"},
+	{bare + "hold: []\ndimensions: {d: {of: «hold, plus_minus: 0.1}}", "which is not a number"},
+	{head + "bodies: {a: {circle: {diameter: «[]}, from: 0, to: 5}}\nhold: [a.diameter]", "diameter needs a number, not a list"},
+	{bare + "dimensions: {d: {of: «d.plus_minus, plus_minus: 0.001}}", "of is `d.plus_minus`, which is a tolerance"},
+	{bare + "hold: [«a.diameter[]", "`diameter` has no item ``"},
+	{head + "bodies: {a: {path: {start: [0, 0], steps: [{arc: [1, 0], radius: 1, turn: cw, «lin: 2}]}, from: 0, to: 5}}", "did you mean `line`?"},
 	{"«", "the file is empty"},
 	{"# nothing\n", "the file is empty"},
 	{bare + "title: \"a«\u202eb\"", "bidirectional control U+202E"},
@@ -305,5 +310,24 @@ func TestToothed(t *testing.T) {
 	}
 	if len(p.Hold) != 7 {
 		t.Errorf("held: %q", p.Hold)
+	}
+}
+
+// TestToldOnce: a fault is told once, and nothing else is told of what follows from it.
+func TestToldOnce(t *testing.T) {
+	for _, text := range []string{
+		head + "bodies: {a: {ball: {diameter: 9}, from: 0}}",
+		head + "bodies: {k: {circle: {diameter: 9}, from: 0, to: x}}\ndimensions: {d: {of: k.height, plus_minus: 0.1}}",
+		bare + "cuts: {b: {circle: {diameter: 2}}}\ndimensions: {d: {of: a, runout: 0.1, to: [1]}}",
+		head + "bodies: {a: {turned: {section: [foot, [1, 0], [1, 1], [0, 1]]}}}",
+		bare + "hold: [a.diameter, «a.tint]",
+	} {
+		if _, ps := Parse("test.yaml", []byte(strings.Replace(text, "«", "", 1))); len(ps) != 1 {
+			t.Errorf("%s: %v", text, ps)
+		}
+	}
+	const named = head + "bodies: {hold: {circle: {diameter: 9}, from: 0, to: 2}, seats: {circle: {diameter: 9}, from: 2, to: 4}}\n"
+	if p, ps := Parse("test.yaml", []byte(named+"hold: [hold.diameter, seats.height]\n")); len(ps) > 0 || len(p.Hold) != 2 {
+		t.Errorf("%v", ps)
 	}
 }

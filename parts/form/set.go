@@ -48,6 +48,8 @@ func set(doc *source.Document, c Change) ([]byte, error) {
 		return nil, fmt.Errorf("a height has two ends; take out `from` or `to`")
 	case c.Value.Null && f.node == nil:
 		return doc.Bytes, nil
+	case c.Value.Null && strings.HasSuffix(f.path, "]"):
+		return nil, fmt.Errorf("an item of a list cannot be taken out; give the whole list")
 	case c.Value.Null:
 		return doc.Without(f.path)
 	case f.height:
@@ -59,7 +61,8 @@ func set(doc *source.Document, c Change) ([]byte, error) {
 		from := value(entry(doc.Root, f.feature).node.At("from"))
 		return doc.With(source.Edit{Path: f.path, Text: decimal(from + height)})
 	case f.node == nil && !source.IsKey(key):
-		return nil, fmt.Errorf("%s is no place that has keys", source.Quote(c.Name))
+		return nil, fmt.Errorf("%s is no name; a name is a lower-case letter followed by at most 63 lower-case letters, digits or hyphens",
+			source.Quote(key))
 	}
 	return doc.With(source.Edit{Path: f.path, Text: c.Value.Flow()})
 }

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -94,5 +95,21 @@ func inQuotes(s string) string {
 	if err := e.Encode(s); err != nil {
 		return `""` // never: text is UTF-8, or made so
 	}
-	return strings.TrimSuffix(b.String(), "\n")
+	return escaped(strings.TrimSuffix(b.String(), "\n"))
+}
+
+// escaped writes what cannot be seen, or may not stand in a file, by its number.
+func escaped(s string) string {
+	var b strings.Builder
+	for _, r := range s {
+		switch {
+		case r == ' ' || strconv.IsPrint(r):
+			b.WriteRune(r)
+		case r > 0xffff:
+			fmt.Fprintf(&b, `\U%08x`, r)
+		default:
+			fmt.Fprintf(&b, `\u%04x`, r)
+		}
+	}
+	return b.String()
 }

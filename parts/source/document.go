@@ -147,6 +147,10 @@ func (d *Document) edit(e Edit, parent, key string) ([]splice, error) {
 		if in == nil || in.Shape != Map || e.Key != "" {
 			return nil, fmt.Errorf("%s is not given there", Quote(e.Path))
 		}
+		if len(in.Items) == 0 && d.flow(in) { // empty braces
+			from, _, err := d.span(in)
+			return []splice{{from + 1, from + 1, key + ": " + e.Text}}, err
+		}
 		s, err := d.add(in, key+": "+e.Text)
 		return []splice{s}, err
 	}

@@ -3,6 +3,7 @@ package source
 import (
 	"fmt"
 	"slices"
+	"sort"
 	"strings"
 )
 
@@ -25,14 +26,24 @@ func (d *Document) Without(path string) ([]byte, error) {
 		return nil, fmt.Errorf("%s is all that the file gives", Quote(path))
 	case len(in.Keys) == 1:
 		s.text = "{}"
-		s.from, s.to, err = d.span(in)
+		if s.from, s.to, err = d.span(in); err == nil && d.Bytes[s.to-1] == '\n' { // behind the lines of a text
+			s.text += "\n"
+		}
 	case i+1 < len(in.Keys):
 		if s.from, _, err = d.span(in.Keys[i]); err == nil {
 			s.to, _, err = d.span(in.Keys[i+1])
 		}
-	default:
+	case d.flow(in):
 		if _, s.from, err = d.span(in.Items[i-1]); err == nil {
 			_, s.to, err = d.span(in.Items[i])
+		}
+	default: // a line of its own, to the end of the line where its value ends
+		s.from = d.starts[in.Keys[i].Line-1]
+		_, s.to, err = d.span(in.Items[i])
+		if next := sort.SearchInts(d.starts, s.to); next < len(d.starts) {
+			s.to = d.starts[next]
+		} else {
+			s.to = len(d.Bytes)
 		}
 	}
 	if err != nil {
