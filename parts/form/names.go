@@ -35,7 +35,7 @@ func steps(name string) (all []string) {
 		for all = append(all, key); indexed; {
 			item, rest, closed := strings.Cut(index, "]")
 			if !closed || rest != "" && rest[0] != '[' {
-				return append(all, "["+index)
+				return append(all, "[["+index)
 			}
 			all = append(all, "["+item)
 			_, index, indexed = strings.Cut(rest, "[")
