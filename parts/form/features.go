@@ -58,7 +58,7 @@ func body(p *parts.Part) *Form {
 			f.Extent.Place = f.Place
 			r.Report(n, "%s needs `from` and `to`, its lower and upper end along z", what)
 		default:
-			r.extent(f, what, n)
+			r.ends(f, what, n)
 		}
 		r.draft(f, n)
 	}
@@ -126,7 +126,23 @@ func (r *reader) standing(f *parts.Feature, what string, n *source.Node) bool {
 	return true
 }
 
-// extent checks from and to, open and depth, or neither.
+// ends checks from and to.
+func (r *reader) ends(f *parts.Feature, what string, n *source.Node) {
+	from, to, e := n.At("from"), n.At("to"), &f.Extent
+	e.Place = parts.Place{Line: from.Line, Column: from.Column, Path: f.Place.Path + ".from"}
+	switch high := e.To - e.From; {
+	case high > LeastLength:
+		return
+	case high > 0:
+		r.Report(to, "%s is too low: its height, from %s to %s, must be more than 0.000001 mm", what, source.Quote(from.Value),
+			source.Quote(to.Value))
+	default:
+		r.Report(to, "%s has no height: `to` %s must be above `from` %s", what, source.Quote(to.Value), source.Quote(from.Value))
+	}
+	e.To = e.From
+}
+
+// extent checks from and to, open and depth, or neither, of a cut.
 func (r *reader) extent(f *parts.Feature, what string, n *source.Node) {
 	from, to, open, depth := n.At("from"), n.At("to"), n.At("open"), n.At("depth")
 	e := &f.Extent
@@ -136,16 +152,7 @@ func (r *reader) extent(f *parts.Feature, what string, n *source.Node) {
 	}
 	switch {
 	case from != nil && to != nil && open == nil && depth == nil:
-		switch high := e.To - e.From; {
-		case high > LeastLength:
-			return
-		case high > 0:
-			r.Report(to, "%s is too low: its height, from %s to %s, must be more than 0.000001 mm", what, source.Quote(from.Value),
-				source.Quote(to.Value))
-		default:
-			r.Report(to, "%s has no height: `to` %s must be above `from` %s", what, source.Quote(to.Value), source.Quote(from.Value))
-		}
-		e.To = e.From
+		r.ends(f, what, n)
 	case from == nil && to == nil && open != nil && depth != nil:
 		e.Place = parts.Place{Line: depth.Line, Column: depth.Column, Path: f.Place.Path + ".depth"}
 	case from == nil && to == nil && open == nil && depth == nil:

@@ -126,8 +126,11 @@ func (s spot) rank(in spot) int {
 // step goes on by one key or index. A key that the file does not give leads to a spot without a node where the form has it.
 func (s *spot) step(key string) (wrong string) {
 	if item, is := strings.CutPrefix(key, "["); is {
+		if s.node == nil {
+			return fmt.Sprintf("but `%s` is not given there", source.Plain(s.path[strings.LastIndex(s.path, ".")+1:]))
+		}
 		i, err := strconv.Atoi(item)
-		if err != nil || strconv.Itoa(i) != item || s.node == nil || s.node.Shape != source.Sequence || i < 0 || i >= len(s.node.Items) {
+		if err != nil || strconv.Itoa(i) != item || s.node.Shape != source.Sequence || i < 0 || i >= len(s.node.Items) {
 			return fmt.Sprintf("but `%s` has no item %s", source.Plain(s.path[strings.LastIndex(s.path, ".")+1:]), source.Quote(item))
 		}
 		n := s.node.Items[i]

@@ -127,7 +127,7 @@ func polygon(p *parts.Polygon) *Form {
 	return keys("Straight lines between points.", must("points", list("Its corners, [x, y] each.", "at least 3 points", 3, 0, vertex)),
 		may("corner", either("Radius of its corners: one for all, or one for each.", one, list("", "", 3, 0, corner)))).outline().
 		checked(func(r *reader, n *source.Node, _ string) {
-			if c := n.At("corner"); c != nil && c.Shape == source.Sequence && len(c.Items) != len(p.Points) {
+			if c := n.At("corner"); c != nil && c.Shape == source.Sequence && len(p.Points) > 0 && len(c.Items) != len(p.Points) {
 				r.Report(c, "corner has %d radii for %d points; give one for each point, or one for all", len(c.Items), len(p.Points))
 			}
 		})
@@ -156,7 +156,7 @@ func step(s *parts.Step, point func(*parts.Point, string) *Form) *Form {
 	line := keys("", must("line", point(&s.To, "End of a straight line.").outline())).calls("a line step")
 	arc := keys("", must("arc", point(&s.To, "End of an arc.").outline()), must("radius", size(&s.Radius, "Radius of the arc.")),
 		must("turn", word(func(w string) { s.Clockwise = w == "cw" }, "Which way it turns, seen from above.", "cw", "ccw").lies(Sense)),
-		may("large", yes(&s.Large, "The longer way round; the shorter by default.").usually("false"))).calls("a step")
+		may("large", yes(&s.Large, "The longer way round; the shorter by default.").usually("false"))).calls("an arc step")
 	return either("", line, arc).calls("a step").shared("step")
 }
 

@@ -229,6 +229,10 @@ func (r *reader) list(f *Form, n *source.Node, what, path string) {
 
 // either reads one of several forms. A map that begins with none of their keys is read as the last of them, and told all keys.
 func (r *reader) either(f *Form, n *source.Node, what, path string) {
+	if f.refusal != "" {
+		r.Report(n, "%s", f.refusal)
+		return
+	}
 	var maps []*Form
 	for _, e := range f.Either {
 		switch {
@@ -249,8 +253,11 @@ func (r *reader) either(f *Form, n *source.Node, what, path string) {
 	var all []string
 	for i, e := range maps {
 		all = append(all, e.known()...)
-		if last := i == len(maps)-1; last || n.KeyNode(e.Keys[0].Name) != nil {
-			r.keys(e, n, e.called, all, path)
+		if is := n.KeyNode(e.Keys[0].Name) != nil; is || i == len(maps)-1 {
+			if is {
+				what = e.called
+			}
+			r.keys(e, n, what, all, path)
 			return
 		}
 	}

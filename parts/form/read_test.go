@@ -168,6 +168,8 @@ var refusals = []struct{ text, want string }{
 	{bare + "hold: []\ndimensions: {d: {of: «hold, plus_minus: 0.1}}", "which is not a number"},
 	{head + "bodies: {a: {circle: {diameter: «[]}, from: 0, to: 5}}\nhold: [a.diameter]", "diameter needs a number, not a list"},
 	{bare + "dimensions: {d: {of: «d.plus_minus, plus_minus: 0.001}}", "of is `d.plus_minus`, which is a tolerance"},
+	{bare + "hold: [«\"a.at[0]\"]", "but `at` is not given there"},
+	{head + "bodies: {a: {path: {start: [0, 0], steps: [«{arc: [1, 0]}]}, from: 0, to: 5}}", "an arc step needs `radius`"},
 	{bare + "hold: [«\"a.diameter[\"]", "`diameter` has no item `[`"},
 	{head + "bodies: {a: {path: {start: [0, 0], steps: [{arc: [1, 0], radius: 1, turn: cw, «lin: 2}]}, from: 0, to: 5}}", "did you mean `line`?"},
 	{"«", "the file is empty"},
@@ -320,6 +322,9 @@ func TestToldOnce(t *testing.T) {
 		bare + "cuts: {b: {circle: {diameter: 2}}}\ndimensions: {d: {of: a, runout: 0.1, to: [1]}}",
 		head + "bodies: {a: {turned: {section: [foot, [1, 0], [1, 1], [0, 1]]}}}",
 		bare + "hold: [a.diameter, «a.tint]",
+		head + "bodies: {a: {circle: {diameter: 9}, from: 0, to: 5, depth: 3}}",
+		head + "bodies: {a: {turned: {section: [{at: 1}, [1, 0], [1, 1], [0, 1]]}}}",
+		head + "bodies: {a: {polygon: {corner: [1, 1, 1]}, from: 0, to: 5}}",
 	} {
 		if _, ps := Parse("test.yaml", []byte(strings.Replace(text, "«", "", 1))); len(ps) != 1 {
 			t.Errorf("%s: %v", text, ps)

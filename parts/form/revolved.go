@@ -35,11 +35,8 @@ func turned(t *parts.Turned) *Form {
 // startStep is a step where a half section begins, which is refused.
 func startStep() *Form {
 	f := step(&parts.Step{}, sectionPoint)
-	return f.checked(func(r *reader, n *source.Node, _ string) {
-		if n.Shape == source.Map {
-			r.Report(n, "section begins with a point [radius, z]")
-		}
-	})
+	f.refusal = "section begins with a point [radius, z]"
+	return f
 }
 
 func turnedExtent(t parts.Turned) (low, high float64) {
