@@ -93,7 +93,3 @@ func widest(groups [][]leaf) []leaf {
 	}
 	return best
 }
-
-// mostMarginSteps is the cost from which a need that is met is not looked at for its margins: recording every value of a
-// comparison of each subject with each takes many times as long as judging it.
-const mostMarginSteps = 100_000

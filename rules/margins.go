@@ -67,3 +67,7 @@ func (out *Outcome) margins() (all []Margin) {
 	}
 	return all
 }
+
+// mostMarginSteps is the cost from which a need that is met is not looked at for its margins: recording every value of a
+// comparison of each subject with each takes many times as long as judging it.
+const mostMarginSteps = 100_000

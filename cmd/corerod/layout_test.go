@@ -13,25 +13,26 @@ import (
 
 // allowed lists what each package may import of the project and of others; the standard library is free.
 var allowed = map[string][]string{
-	"parts/tape":                {},
-	"parts/source":              {"gopkg.in/yaml.v3"},
-	"parts/subject":             {},
-	"parts/stock":               {},
-	"parts/plane":               {},
-	"parts/fit":                 {},
-	"parts/partstest":           {},
-	"parts":                     {"corerod/parts/source"},
-	"parts/form":                {"corerod/parts", "corerod/parts/source", "corerod/parts/fit", "corerod/parts/plane"},
-	"parts/blank":               {"corerod/parts", "corerod/parts/form", "corerod/parts/plane"},
-	"parts/measure":             {"corerod/parts", "corerod/parts/form", "corerod/parts/blank", "corerod/parts/fit", "corerod/parts/plane", "corerod/parts/subject"},
-	"parts/tooling":             {"corerod/parts/measure", "corerod/parts/blank", "corerod/parts/stock", "corerod/parts/subject"},
-	"rules":                     {"corerod/parts/tape", "corerod/parts/fit", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/stock", "github.com/google/cel-go"},
-	"checker":                   {"corerod/parts", "corerod/parts/form", "corerod/parts/plane", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/blank", "corerod/parts/measure", "corerod/parts/stock", "corerod/parts/tooling", "corerod/rules"},
-	"checker/report/words":      {"corerod/checker", "corerod/checker/change", "corerod/checker/compare", "corerod/checker/concession", "corerod/checker/prove", "corerod/parts/form", "corerod/parts", "corerod/parts/source", "corerod/parts/stock", "corerod/parts/subject", "corerod/rules"},
-	"checker/report/data":       {"corerod/checker", "corerod/checker/change", "corerod/checker/compare", "corerod/checker/concession", "corerod/checker/prove", "corerod/parts/form", "corerod/checker/report/words", "corerod/parts", "corerod/parts/source", "corerod/parts/stock", "corerod/parts/subject", "corerod/parts/tooling", "corerod/rules"},
-	"checker/report/drawing":    {"corerod/checker", "corerod/checker/change", "corerod/checker/compare", "corerod/checker/concession", "corerod/checker/prove", "corerod/parts/form", "corerod/checker/report/words", "corerod/parts/plane", "corerod/parts/subject", "corerod/parts/tooling", "corerod/rules"},
-	"checker/report":            {"corerod/checker", "corerod/checker/change", "corerod/checker/compare", "corerod/checker/concession", "corerod/checker/prove", "corerod/parts/form", "corerod/checker/report/drawing", "corerod/checker/report/words", "corerod/parts", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/stock", "corerod/parts/tooling", "corerod/rules"},
-	"checker/report/reporttest": {"corerod/checker", "corerod/checker/change", "corerod/checker/compare", "corerod/checker/concession", "corerod/checker/prove", "corerod/parts/form", "corerod/checker/report/words", "corerod/parts/plane", "corerod/parts/source", "corerod/parts/subject", "corerod/rules"}, // for tests
+	"parts/tape":             {},
+	"parts/source":           {"gopkg.in/yaml.v3"},
+	"parts/subject":          {},
+	"parts/stock":            {},
+	"parts/plane":            {},
+	"parts/fit":              {},
+	"parts/partstest":        {},
+	"parts":                  {"corerod/parts/source"},
+	"parts/form":             {"corerod/parts", "corerod/parts/source", "corerod/parts/fit", "corerod/parts/plane"},
+	"parts/blank":            {"corerod/parts", "corerod/parts/form", "corerod/parts/plane"},
+	"parts/measure":          {"corerod/parts", "corerod/parts/form", "corerod/parts/blank", "corerod/parts/fit", "corerod/parts/plane", "corerod/parts/subject"},
+	"parts/tooling":          {"corerod/parts/measure", "corerod/parts/blank", "corerod/parts/stock", "corerod/parts/subject"},
+	"rules":                  {"corerod/parts/tape", "corerod/parts/fit", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/stock", "github.com/google/cel-go"},
+	"checker":                {"corerod/parts", "corerod/parts/form", "corerod/parts/plane", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/blank", "corerod/parts/measure", "corerod/parts/stock", "corerod/parts/tooling", "corerod/rules"},
+	"checker/report/words":   {"corerod/checker", "corerod/checker/change", "corerod/checker/compare", "corerod/checker/concession", "corerod/checker/prove", "corerod/parts/form", "corerod/parts", "corerod/parts/source", "corerod/parts/stock", "corerod/parts/subject", "corerod/rules"},
+	"checker/report/data":    {"corerod/checker", "corerod/checker/change", "corerod/checker/compare", "corerod/checker/concession", "corerod/checker/prove", "corerod/parts/form", "corerod/checker/report/words", "corerod/parts", "corerod/parts/source", "corerod/parts/stock", "corerod/parts/subject", "corerod/parts/tooling", "corerod/rules"},
+	"checker/report/drawing": {"corerod/checker", "corerod/checker/change", "corerod/checker/compare", "corerod/checker/concession", "corerod/checker/prove", "corerod/parts/form", "corerod/checker/report/words", "corerod/parts/plane", "corerod/parts/subject", "corerod/parts/tooling", "corerod/rules"},
+	"checker/report":         {"corerod/checker", "corerod/checker/change", "corerod/checker/compare", "corerod/checker/concession", "corerod/checker/prove", "corerod/parts/form", "corerod/checker/report/drawing", "corerod/checker/report/words", "corerod/parts", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/stock", "corerod/parts/tooling", "corerod/rules"},
+	// for tests
+	"checker/report/reporttest": {"corerod/checker", "corerod/checker/change", "corerod/checker/compare", "corerod/checker/concession", "corerod/checker/prove", "corerod/parts/form", "corerod/checker/report/words", "corerod/parts/plane", "corerod/parts/source", "corerod/parts/subject", "corerod/rules"},
 	"cmd/corerod": {"corerod/checker", "corerod/checker/change", "corerod/checker/compare", "corerod/checker/concession", "corerod/checker/prove", "corerod/parts/form", "corerod/checker/report", "corerod/checker/report/data", "corerod/checker/report/drawing", "corerod/checker/report/words", "corerod/parts", "corerod/parts/source", "corerod/parts/subject", "corerod/rules",
 		"github.com/spf13/cobra", "github.com/spf13/pflag", "github.com/hashicorp/go-hclog"},
 
@@ -138,10 +139,12 @@ func TestDocExamples(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if out, errs, status := run([]string{"pack", "show", "--pack", "stock.yaml"}, ""); status != "0" || !strings.Contains(out, "hilltop-iron") || !strings.Contains(out, "P160") {
+	if out, errs, status := run([]string{"pack", "show", "--pack", "stock.yaml"}, ""); status != "0" ||
+		!strings.Contains(out, "hilltop-iron") || !strings.Contains(out, "P160") {
 		t.Errorf("docs/rule-pack.md: status %s\n%s%s", status, out, errs)
 	}
-	if out, errs, status := run([]string{"review", "-"}, part); status != "0" && status != "1" || !strings.Contains(out, "Shop file: corerod.yaml") {
+	if out, errs, status := run([]string{"review", "-"}, part); status != "0" && status != "1" ||
+		!strings.Contains(out, "Shop file: corerod.yaml") {
 		t.Errorf("docs/rule-pack.md: status %s\n%s%s", status, out, errs)
 	}
 }
