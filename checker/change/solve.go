@@ -132,7 +132,7 @@ func (s *search) numbersFor(t *target, from *variant, sets []checker.Set, goal f
 		s.each(len(some), func(k int) int {
 			found, tried := s.oneWay(t, from, some[k], most/2, goal)
 			if found != nil {
-				further, more := s.further(t, from, sets, found, most-tried)
+				further, more := s.further(t, from, found, most-tried)
 				found, tried = further, tried+more
 			}
 			solutions[i+k] = found
@@ -167,7 +167,7 @@ func (s *search) oneWay(t *target, from *variant, n *form.Number, most int, goal
 }
 
 // further moves a number that clears a target on, where it brings what is as bad, until that is gone too.
-func (s *search) further(t *target, from *variant, sets []checker.Set, x *solution, most int) (*solution, int) {
+func (s *search) further(t *target, from *variant, x *solution, most int) (*solution, int) {
 	next := s.brought(t, x.at)
 	if next == nil || !next.numeric {
 		return x, 0

@@ -136,7 +136,7 @@ func TestConcessionsNeeds(t *testing.T) {
 		{"yes", true, "==", false, false}, {"yes", false, "==", true, true},
 	} {
 		f := rules.Compared{Measure: c.measure, Value: c.value, Needs: c.needs, Limit: c.limit}
-		if worse := exceeds(x, []*rules.Compared{&f}, values(x, "", "", f.Measure, nil)) != ""; worse != c.worse {
+		if worse := exceeds([]*rules.Compared{&f}, values(x, "", "", f.Measure, nil)) != ""; worse != c.worse {
 			t.Errorf("%v: %t", f, worse)
 		}
 	}

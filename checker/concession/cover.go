@@ -137,7 +137,7 @@ func exceeded(x *checker.Concession, f *checker.Finding, names renames) string {
 			if to := entries[i].To; to != nil {
 				k.to = to.Name
 			}
-		} else if says := ofOther(x, f, names); says != "" {
+		} else if says := ofOther(x, names); says != "" {
 			return says
 		}
 		if failed[k] == nil {
@@ -146,7 +146,7 @@ func exceeded(x *checker.Concession, f *checker.Finding, names renames) string {
 		failed[k] = append(failed[k], &entries[i])
 	}
 	for _, k := range order {
-		if says := exceeds(x, failed[k], values(x, k.of, k.to, k.measure, names)); says != "" {
+		if says := exceeds(failed[k], values(x, k.of, k.to, k.measure, names)); says != "" {
 			return says
 		}
 	}
@@ -157,7 +157,7 @@ func exceeded(x *checker.Concession, f *checker.Finding, names renames) string {
 }
 
 // ofOther says that the record has values of something else than what was judged; "" where it has not.
-func ofOther(x *checker.Concession, f *checker.Finding, names renames) string {
+func ofOther(x *checker.Concession, names renames) string {
 	for _, a := range x.Accepted {
 		if a.Of != "" && !names.is(a.Of, x.Name) {
 			return fmt.Sprintf("its values are of %s, and its subject is %s", a.Of, x.Name)
@@ -198,7 +198,7 @@ func (names renames) words(name string) []string {
 
 // exceeds says how measured values are further from their need than was accepted, in the need's own direction: the worst is held
 // against the worst. "" where none is.
-func exceeds(x *checker.Concession, failed []*rules.Compared, accepted []any) string {
+func exceeds(failed []*rules.Compared, accepted []any) string {
 	c := failed[0]
 	switch {
 	case len(accepted) == 0:

@@ -185,7 +185,7 @@ func (r *reader) draft(f *parts.Feature, n *source.Node) {
 func repeat(p *parts.Repeat) *Form {
 	*p = parts.Repeat{Over: 360}
 	return keys("Copies: round a centre, or along a line with `step`.",
-		must("count", count(&p.Count, 2, MostVertices, "How many, with the first.")),
+		must("count", count(&p.Count, 2, "How many, with the first.")),
 		may("about", point(&p.About, "The centre; [0, 0] by default.").usually("[0, 0]")),
 		may("over", angle(&p.Over, leastSpread, 360, "Degrees over which they are spread; 360 by default.").lies(Spread).usually("360")),
 		may("turn", yes(func(turned bool) { p.Upright = !turned }, "They are turned too; yes by default.").usually("true")),

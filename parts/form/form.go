@@ -173,8 +173,8 @@ func angle(to any, least, most float64, doc string) *Form {
 	return number(to, Angle, least, most, doc)
 }
 
-func count(to any, least, most float64, doc string) *Form {
-	f := number(to, Count, least, most, doc)
+func count(to any, least float64, doc string) *Form {
+	f := number(to, Count, least, MostVertices, doc)
 	f.Fixed = true
 	return f
 }

@@ -184,7 +184,8 @@ func (l *numberList) limits() {
 		for j, number := range t.numbers {
 			for side, v := range items.Items {
 				path := "dimensions." + k.Value + ".limits[" + strconv.Itoa(side) + "]"
-				l.follow[number.node] = append(l.follow[number.node], Along{Path: path, Line: v.Line, From: v.Value, Value: value(v), Back: t.height && j == 0})
+				l.follow[number.node] = append(l.follow[number.node],
+					Along{Path: path, Line: v.Line, From: v.Value, Value: value(v), Back: t.height && j == 0})
 				l.held[number.node] = l.held[number.node] || l.held[v]
 			}
 		}

@@ -164,7 +164,7 @@ func step(s *parts.Step, point func(*parts.Point, string) *Form) *Form {
 func gear(g *parts.Gear) *Form {
 	g.PressureAngle, g.Addendum, g.Dedendum, g.RootRadius = 20, 1, 1.25, -1
 	return keys("Involute teeth on the basic rack of ISO 53.", must("module", size(&g.Module, "Normal module.")),
-		must("teeth", count(&g.Teeth, leastGearTeeth, MostVertices, "Their number.")),
+		must("teeth", count(&g.Teeth, leastGearTeeth, "Their number.")),
 		may("pressure_angle", angle(&g.PressureAngle, 10, 45, "Degrees; 20 by default.").usually("20").fixed()),
 		may("shift", factor(&g.Shift, -2, 2, "Profile shift in modules.").usually("0")),
 		may("tip_radius", room(&g.TipRadius, "Radius at the tips; sharp by default.").usually("0").adds().counts()),
@@ -193,7 +193,7 @@ func gearTeeth(g parts.Gear) (*plane.Teeth, error) {
 
 func spline(s *parts.Spline) *Form {
 	return keys("Straight-sided teeth.", must("major", size(&s.Major, "Outer diameter.")), must("minor", size(&s.Minor, "Inner diameter.")),
-		must("teeth", count(&s.Teeth, leastSplineTeeth, MostVertices, "Their number.")),
+		must("teeth", count(&s.Teeth, leastSplineTeeth, "Their number.")),
 		must("tooth_width", size(&s.ToothWidth, "Width of a tooth.")),
 		may("corner", room(&s.Corner, "Radius at tips and roots.").usually("0").adds()), may("at", at(&s.At)), may("turn", turn(&s.Turn)))
 }
@@ -204,7 +204,7 @@ func splineTeeth(s parts.Spline) (*plane.Teeth, error) {
 
 func serration(s *parts.Serration) *Form {
 	return keys("V teeth.", must("major", size(&s.Major, "Outer diameter.")), must("minor", size(&s.Minor, "Inner diameter.")),
-		must("teeth", count(&s.Teeth, leastSerrations, MostVertices, "Their number.")),
+		must("teeth", count(&s.Teeth, leastSerrations, "Their number.")),
 		must("angle", angle(&s.Angle, 1, 170, "Between the flanks, degrees.")),
 		may("tip_radius", room(&s.TipRadius, "Radius at the tips.").usually("0").adds().counts()),
 		may("root_radius", room(&s.RootRadius, "Radius at the roots.").usually("0").adds().counts()),

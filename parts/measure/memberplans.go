@@ -28,7 +28,7 @@ func (m *Measured) Section(ends []*End) (section float64, step subject.Optional)
 		}
 	}
 	for _, e := range ends {
-		if e.Level != nil && projects(s, e, ends) {
+		if e.Level != nil && projects(e, ends) {
 			own := make([]bool, s.Cells())
 			for _, c := range e.cells {
 				own[c] = true
@@ -98,7 +98,7 @@ func bordered(s *blank.Shape, in []bool) bool {
 
 // projects tells whether a level is set back from another one that the same member forms: there the member's face
 // stands out.
-func projects(s *blank.Shape, e *End, ends []*End) bool {
+func projects(e *End, ends []*End) bool {
 	return slices.ContainsFunc(ends, func(o *End) bool {
 		return o.Level != nil && blank.Outward(e.Side, o.Level.Z, e.Level.Z) > blank.SameHeight
 	})

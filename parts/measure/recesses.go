@@ -48,7 +48,7 @@ func recesses(s *blank.Shape, h *holes) {
 	stack := plane.NewUnion(len(voids))
 	for i := range voids {
 		for j := range below[i] {
-			if len(below[i]) == 1 && len(above[j]) == 1 && holed(s, h, voids[i]) == holed(s, h, voids[j]) {
+			if len(below[i]) == 1 && len(above[j]) == 1 && holed(h, voids[i]) == holed(h, voids[j]) {
 				stack.Join(i, j)
 			}
 		}
@@ -63,7 +63,7 @@ func recesses(s *blank.Shape, h *holes) {
 }
 
 // holed tells whether a void holds a through-hole.
-func holed(s *blank.Shape, h *holes, v void) bool {
+func holed(h *holes, v void) bool {
 	return slices.ContainsFunc(v.cells, func(c int) bool { return h.through[c] >= 0 })
 }
 
@@ -86,7 +86,7 @@ func recess(s *blank.Shape, h *holes, vs []void) {
 			}
 		}
 		groove := isGroove(s, mouth)
-		if !groove && (holed(s, h, vs[0]) || aroundIsland(s, mouth)) {
+		if !groove && (holed(h, vs[0]) || aroundIsland(s, mouth)) {
 			continue
 		}
 		for _, c := range floor {

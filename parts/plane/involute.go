@@ -18,16 +18,13 @@ func (v *involute) at(t float64) Point {
 	if t < 0 {
 		return toward(-v.lead).scale(v.base * (1 + t))
 	}
-	c, _, _ := v.moved(t, 0)
-	return c
+	return v.moved(t, 0)
 }
 
-// moved is the flank point at a roll angle, moved along its normal into the tooth by d; beside it the direction of the
-// flank there and the point where its normal touches the base circle.
-func (v *involute) moved(t, d float64) (p, along, touch Point) {
-	along = toward(t - v.lead)
-	touch = along.scale(v.base)
-	return touch.along(along.left(), d-v.base*t), along, touch
+// moved is the flank point at a roll angle, moved along its normal into the tooth by d.
+func (v *involute) moved(t, d float64) Point {
+	along := toward(t - v.lead) // toward where its normal touches the base circle
+	return along.scale(v.base).along(along.left(), d-v.base*t)
 }
 
 // offset of an involute is an involute of the same circle: its point at a radius R has
@@ -35,8 +32,7 @@ func (v *involute) moved(t, d float64) (p, along, touch Point) {
 func (v *involute) offset(d, radius float64) (c Point, t float64, ok bool) {
 	if radius >= v.base {
 		if t = (math.Sqrt((radius-v.base)*(radius+v.base)) + d) / v.base; t >= 0 {
-			c, _, _ = v.moved(t, d)
-			return c, t, true
+			return v.moved(t, d), t, true
 		}
 	}
 	if d > 0 || radius <= -d {

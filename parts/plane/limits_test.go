@@ -186,7 +186,8 @@ func TestRadialLine(t *testing.T) {
 	}
 	// The involute of a circle: its tangent is square to the one from the circle, which is as long as the arc unrolled.
 	for _, roll := range []float64{0, 0.1, 0.5, 2} {
-		p, along, touch := v.moved(roll, 0)
+		p, along := v.moved(roll, 0), Point{math.Cos(roll - 0.1), math.Sin(roll - 0.1)}
+		touch := Point{10 * along.X, 10 * along.Y}
 		close9(t, "unrolled", p.Distance(touch), 10*roll)
 		close9(t, "touches the base circle", touch.size(), 10)
 		close9(t, "square to it", along.dot(p.sub(touch)), 0)
