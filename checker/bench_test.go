@@ -25,7 +25,8 @@ func BenchmarkDemoPart(b *testing.B) {
 	}
 	book := samples.StandardBook(b)
 	for b.Loop() {
-		if r := Run(context.Background(), []File{fileOf("crank-hub.yaml", text)}, book, Options{StatusAt: rules.Change, Workers: 1}); len(r.Unread) > 0 {
+		if r := Run(context.Background(), []File{fileOf("crank-hub.yaml", text)}, book,
+			Options{StatusAt: rules.Change, Workers: 1}); len(r.Unread) > 0 {
 			b.Fatal(r.Unread)
 		}
 	}
@@ -49,7 +50,8 @@ func BenchmarkWavyOutline(b *testing.B) {
 	text := wavy(160)
 	book := samples.StandardBook(b)
 	for b.Loop() {
-		if r := Run(context.Background(), []File{fileOf("wavy.yaml", text)}, book, Options{StatusAt: rules.Change, Workers: 1}); len(r.Unread) > 0 {
+		if r := Run(context.Background(), []File{fileOf("wavy.yaml", text)}, book,
+			Options{StatusAt: rules.Change, Workers: 1}); len(r.Unread) > 0 {
 			b.Fatal(r.Unread)
 		}
 	}

@@ -25,17 +25,20 @@ var limitCases = []atLimit{
 	{"web between two bores, 0.8", "wall-thickness", "change", func(rng *rand.Rand, off float64, l func(float64) string) string {
 		r, s := 3+3*rng.Float64(), 3+3*rng.Float64()
 		x := 4 * rng.Float64()
-		return fmt.Sprintf("bodies: {plate: {circle: {diameter: %s}, from: 0, to: %s}}\ncuts:\n  a: {circle: {diameter: %s, at: [%s, 0]}}\n  b: {circle: {diameter: %s, at: [%s, 0]}}",
+		return fmt.Sprintf(
+			"bodies: {plate: {circle: {diameter: %s}, from: 0, to: %s}}\ncuts:\n  a: {circle: {diameter: %s, at: [%s, 0]}}\n  b: {circle: {diameter: %s, at: [%s, 0]}}",
 			l(60), l(5), l(2*r), l(x-r), l(2*s), l(x+0.8+off+s))
 	}},
 	{"height over wall, 16", "wall-slenderness", "change", func(rng *rand.Rand, off float64, l func(float64) string) string {
 		w := 1.6 + rng.Float64()
-		return fmt.Sprintf("bodies: {plate: {rectangle: {length: %s, width: %s}, from: 0, to: %s}}\ncuts: {eye: {rectangle: {length: %s, width: %s}}}",
+		return fmt.Sprintf(
+			"bodies: {plate: {rectangle: {length: %s, width: %s}, from: 0, to: %s}}\ncuts: {eye: {rectangle: {length: %s, width: %s}}}",
 			l(60), l(20+2*w), l(16*w-off), l(40), l(20))
 	}},
 	{"height over wall, 8", "wall-slenderness", "ask", func(rng *rand.Rand, off float64, l func(float64) string) string {
 		w := 1.6 + rng.Float64()
-		return fmt.Sprintf("bodies: {plate: {rectangle: {length: %s, width: %s}, from: 0, to: %s}}\ncuts: {eye: {rectangle: {length: %s, width: %s}}}",
+		return fmt.Sprintf(
+			"bodies: {plate: {rectangle: {length: %s, width: %s}, from: 0, to: %s}}\ncuts: {eye: {rectangle: {length: %s, width: %s}}}",
 			l(60), l(20+2*w), l(8*w-off), l(40), l(20))
 	}},
 	{"height over width, 3", "part-slenderness", "change", func(rng *rand.Rand, off float64, l func(float64) string) string {
@@ -43,7 +46,8 @@ var limitCases = []atLimit{
 		return fmt.Sprintf("bodies: {plate: {rectangle: {length: %s, width: %s}, from: 0, to: %s}}", l(w+9), l(w), l(3*w-off))
 	}},
 	{"pressed from the top, 7.5", "pressed-height", "change", func(rng *rand.Rand, off float64, l func(float64) string) string {
-		return fmt.Sprintf("pressing: top\nbodies: {disc: {circle: {diameter: %s}, from: %s, to: %s}}", l(20+20*rng.Float64()), l(-3), l(4.5-off))
+		return fmt.Sprintf("pressing: top\nbodies: {disc: {circle: {diameter: %s}, from: %s, to: %s}}",
+			l(20+20*rng.Float64()), l(-3), l(4.5-off))
 	}},
 	{"bore, 1.5", "bore-width", "change", func(rng *rand.Rand, off float64, l func(float64) string) string {
 		return fmt.Sprintf("bodies: {disc: {circle: {diameter: %s}, from: 0, to: %s}}\ncuts: {pin: {circle: {diameter: %s, at: [%s, 0]}}}",
@@ -51,10 +55,12 @@ var limitCases = []atLimit{
 	}},
 	{"depth of a bore up to 3, 3", "bore-slenderness", "ask", func(rng *rand.Rand, off float64, l func(float64) string) string {
 		d := 1.6 + 1.3*rng.Float64()
-		return fmt.Sprintf("bodies: {disc: {circle: {diameter: %s}, from: 0, to: %s}}\ncuts: {pin: {circle: {diameter: %s}}}", l(40), l(3*d-off), l(d))
+		return fmt.Sprintf("bodies: {disc: {circle: {diameter: %s}, from: 0, to: %s}}\ncuts: {pin: {circle: {diameter: %s}}}",
+			l(40), l(3*d-off), l(d))
 	}},
 	{"slot, 1.5", "gap-width", "ask", func(rng *rand.Rand, off float64, l func(float64) string) string {
-		return fmt.Sprintf("bodies: {disc: {circle: {diameter: %s}, from: 0, to: %s}}\ncuts: {slit: {slot: {length: %s, width: %s, turn: %v}}}",
+		return fmt.Sprintf(
+			"bodies: {disc: {circle: {diameter: %s}, from: 0, to: %s}}\ncuts: {slit: {slot: {length: %s, width: %s, turn: %v}}}",
 			l(40), l(4), l(8+4*rng.Float64()), l(1.5+off), 360*rng.Float64())
 	}},
 	{"corner radius, 0.25", "corner-radius", "ask", func(rng *rand.Rand, off float64, l func(float64) string) string {
@@ -114,8 +120,10 @@ func TestStepAtTheLimit(t *testing.T) {
 		h := 10 + 20*rng.Float64()
 		for off, own := range map[float64]bool{0: false, 1e-6: true} {
 			for unit, inch := range map[string]float64{"mm": 1, "in": 25.4} {
-				p := reviewed(t, book, fmt.Sprintf("units: %s\nbodies:\n  wide: {circle: {diameter: %.17g}, from: 0, to: %.17g}\n  high: {circle: {diameter: %.17g}, from: 0, to: %.17g}",
-					unit, 60/inch, (h-0.15*h-off)/inch, 40/inch, h/inch))
+				p := reviewed(t, book,
+					fmt.Sprintf(
+						"units: %s\nbodies:\n  wide: {circle: {diameter: %.17g}, from: 0, to: %.17g}\n  high: {circle: {diameter: %.17g}, from: 0, to: %.17g}",
+						unit, 60/inch, (h-0.15*h-off)/inch, 40/inch, h/inch))
 				if st := p.Subject.Steps[0]; st.OwnPunch != own {
 					t.Errorf("height %g %s, off by %g: own punch %v, share %.15g", h, unit, off, st.OwnPunch, st.Share)
 				}

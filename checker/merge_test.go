@@ -43,7 +43,8 @@ func manyParts(t *testing.T) (all []*Derived) {
 // onBuiltin is a pack with some more lines that builds on the built-in one.
 func onBuiltin(t *testing.T, name, more string) *rules.Pack {
 	t.Helper()
-	text := "pack: " + name + "\nversion: 1.0.0\ntitle: Own\nbuilds_on: [press-and-sinter]\nsources: {qp-" + name + ": {title: Procedure}}\n" + more
+	text := "pack: " + name + "\nversion: 1.0.0\ntitle: Own\nbuilds_on: [press-and-sinter]\nsources: {qp-" + name +
+		": {title: Procedure}}\n" + more
 	p, ps := rules.LoadPack([]rules.File{{Name: name + ".yaml", Bytes: []byte(text)}}, rules.Builtins)
 	if len(ps) > 0 {
 		t.Fatalf("%v\n%s", ps, text)
@@ -94,7 +95,8 @@ func TestMergeLaws(t *testing.T) {
 		l := builtin.Limits[name]
 		for _, way := range []float64{tighter, -tighter} {
 			v := l.Value * (1 + way*(0.05+0.6*rng.Float64()))
-			own := found(t, files, onBuiltin(t, "own", fmt.Sprintf("limits: {%s: {value: %.6f, unit: %s, basis: shop, source: qp-own}}\n", name, v, l.Unit)))
+			own := found(t, files,
+				onBuiltin(t, "own", fmt.Sprintf("limits: {%s: {value: %.6f, unit: %s, basis: shop, source: qp-own}}\n", name, v, l.Unit)))
 			less, more := as, own // what must be among what
 			if way != tighter {
 				less, more = own, as

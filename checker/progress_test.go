@@ -21,13 +21,14 @@ func TestProgress(t *testing.T) {
 	for _, workers := range []int{1, 4} {
 		quiet := Run(context.Background(), files, samples.StandardBook(t), Options{StatusAt: rules.Change, Workers: workers})
 		parts, before := 0, 0
-		r := Run(context.Background(), files, samples.StandardBook(t), Options{StatusAt: rules.Change, Workers: workers, Progress: func(done, all, findings int) {
-			parts++
-			if done != parts || all != len(files) || findings < before {
-				t.Errorf("told of %d of %d parts and %d findings after %d parts and %d", done, all, findings, parts, before)
-			}
-			before = findings
-		}})
+		r := Run(context.Background(), files, samples.StandardBook(t),
+			Options{StatusAt: rules.Change, Workers: workers, Progress: func(done, all, findings int) {
+				parts++
+				if done != parts || all != len(files) || findings < before {
+					t.Errorf("told of %d of %d parts and %d findings after %d parts and %d", done, all, findings, parts, before)
+				}
+				before = findings
+			}})
 		found := 0
 		for i, p := range r.Parts {
 			found += len(p.Findings)

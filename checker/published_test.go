@@ -16,7 +16,8 @@ import (
 // reviewed reviews one part written in a test and fails on problems.
 func reviewed(t testing.TB, book *rules.Book, text string) *PartReview {
 	t.Helper()
-	r := Run(context.Background(), []File{fileOf("test.yaml", []byte("part: test\n"+text))}, book, Options{StatusAt: rules.Change, Workers: 1})
+	r := Run(context.Background(), []File{fileOf("test.yaml", []byte("part: test\n"+text))}, book,
+		Options{StatusAt: rules.Change, Workers: 1})
 	if len(r.Unread) > 0 || len(r.Faults) > 0 {
 		t.Fatalf("%v %v\n%s", r.Unread, r.Faults, text)
 	}
@@ -47,7 +48,8 @@ func TestWorkedExamples(t *testing.T) {
 	const inch2, inch3, pound = 25.4 * 25.4, 25.4 * 25.4 * 25.4, 453.59237
 	// Kalpakjian and Schmid, Manufacturing Processes for Engineering Materials, ch. 11, published with its answer:
 	// gear blank 2.5 in across with a 0.75 in hub hole, 4.47 in2.
-	p := reviewed(t, book, "units: in\nbodies: {blank: {circle: {diameter: 2.5}, from: 0, to: 0.5}}\ncuts: {hub: {circle: {diameter: 0.75}}}")
+	p := reviewed(t, book,
+		"units: in\nbodies: {blank: {circle: {diameter: 2.5}, from: 0, to: 0.5}}\ncuts: {hub: {circle: {diameter: 0.75}}}")
 	within(t, "gear blank, in2", p.Subject.PlanArea/inch2, 4.47, 0.005)
 	// Groover, Fundamentals of Modern Manufacturing, ch. 16, statement (the figure's sizes from memory): flange 2.8 in
 	// outside, bore 0.875, height 1.25, counterbore 1.5 over the top 0.75; iron of 0.284 lb/in3 with 10 % pores.
@@ -78,11 +80,15 @@ func TestStandardBushes(t *testing.T) {
 		t.Fatal(ps)
 	}
 	for _, b := range [][3]float64{{1, 3, 2}, {4, 7, 6}, {8, 11, 12}, {10, 14, 16}, {15, 19, 25}, {20, 26, 30}, {30, 35, 40}} {
-		p := reviewed(t, book, fmt.Sprintf("units: mm\nbodies: {bush: {circle: {diameter: %g}, from: 0, to: %g}}\ncuts: {bore: {circle: {diameter: %g}}}", b[1], b[2], b[0]))
+		p := reviewed(t, book,
+			fmt.Sprintf("units: mm\nbodies: {bush: {circle: {diameter: %g}, from: 0, to: %g}}\ncuts: {bore: {circle: {diameter: %g}}}",
+				b[1], b[2], b[0]))
 		if p.Grade == rules.Stop || p.Grade == rules.Change {
 			t.Errorf("bush %v: %s from %s", b, p.Grade, p.Findings[0].Rule.Name)
 		}
-		for _, f := range reviewed(t, own, fmt.Sprintf("units: mm\nbodies: {bush: {circle: {diameter: %g}, from: 0, to: %g}}\ncuts: {bore: {circle: {diameter: %g}}}", b[1], b[2], b[0])).Findings {
+		for _, f := range reviewed(t, own,
+			fmt.Sprintf("units: mm\nbodies: {bush: {circle: {diameter: %g}, from: 0, to: %g}}\ncuts: {bore: {circle: {diameter: %g}}}",
+				b[1], b[2], b[0])).Findings {
 			if f.Rule.From == bearings {
 				t.Errorf("bush %v draws %s from %s, which holds the standard's own sizes", b, f.Grade, f.Rule.Name)
 			}
@@ -95,26 +101,31 @@ func TestStandardBushes(t *testing.T) {
 
 // ring writes a ring that is no plain bush: a flat on its outside keeps it from being one.
 func ring(wall, height float64) string {
-	return fmt.Sprintf("units: mm\nbodies: {ring: {flatted: {diameter: %v, flats: [%v]}, from: 0, to: %v}}\ncuts: {bore: {circle: {diameter: 20}}}",
+	return fmt.Sprintf(
+		"units: mm\nbodies: {ring: {flatted: {diameter: %v, flats: [%v]}, from: 0, to: %v}}\ncuts: {bore: {circle: {diameter: 20}}}",
 		30.0, 10+wall, height)
 }
 
 func TestDoAndDoNot(t *testing.T) {
 	book := samples.StandardBook(t)
 	flange := func(rise float64, more string) string {
-		return fmt.Sprintf("units: mm\nbodies:\n  wide: {circle: {diameter: 60}, from: 0, to: %v}\n  high: {circle: {diameter: 40}, from: 0, to: 20}\ncuts: {bore: {circle: {diameter: 10}}}\n%s", 20-rise, more)
+		return fmt.Sprintf(
+			"units: mm\nbodies:\n  wide: {circle: {diameter: 60}, from: 0, to: %v}\n  high: {circle: {diameter: 40}, from: 0, to: 20}\ncuts: {bore: {circle: {diameter: 10}}}\n%s", 20-rise, more)
 	}
 	rim := func(edge string) string {
 		return "units: mm\nmaterial: {density: 6.4}\nbodies: {disc: {circle: {diameter: 30}, from: 0, to: 10}}\nedges: {rim: {of: disc, face: top, " + edge + "}}"
 	}
 	boss := func(from float64, draft string) string {
-		return fmt.Sprintf("units: mm\nbodies: {disc: {circle: {diameter: 40}, from: 0, to: %v}, boss: {circle: {diameter: 6, at: [8, 0]}, from: %v, to: 20%s}}", from, from, draft)
+		return fmt.Sprintf(
+			"units: mm\nbodies: {disc: {circle: {diameter: 40}, from: 0, to: %v}, boss: {circle: {diameter: 6, at: [8, 0]}, from: %v, to: 20%s}}", from, from, draft)
 	}
 	hubbed := func(clear float64) string { // roots of 20 teeth of module 2 lie at a radius of 17.5
-		return fmt.Sprintf("units: mm\nbodies: {teeth: {gear: {module: 2, teeth: 20}, from: 0, to: 8}, hub: {circle: {diameter: %v}, from: 0, to: 14}}\ncuts: {bore: {circle: {diameter: 10}}}", 2*(17.5-clear))
+		return fmt.Sprintf(
+			"units: mm\nbodies: {teeth: {gear: {module: 2, teeth: 20}, from: 0, to: 8}, hub: {circle: {diameter: %v}, from: 0, to: 14}}\ncuts: {bore: {circle: {diameter: 10}}}", 2*(17.5-clear))
 	}
 	letters := func(how string) string {
-		return "units: mm\nseats: [disc.top]\nbodies: {disc: {circle: {diameter: 30}, from: 0, to: 10}}\nmarks: {name: {on: disc.top, " + how + ": 0.3, box: [0, 0, 6, 3], text: A}}"
+		return "units: mm\nseats: [disc.top]\nbodies: {disc: {circle: {diameter: 30}, from: 0, to: 10}}\nmarks: {name: {on: disc.top, " +
+			how + ": 0.3, box: [0, 0, 6, 3], text: A}}"
 	}
 	toothed := func(gear string) string {
 		return "units: mm\nbodies: {teeth: {gear: {" + gear + ", tip_radius: 0.02}, from: 0, to: 5}}"
@@ -168,7 +179,8 @@ func TestDoAndDoNot(t *testing.T) {
 		}
 	}
 	// A counterbore open to the top, 8 deep on a height of 20, its own upper punch, ledge 3 (groover, from memory): clear.
-	p := reviewed(t, book, "units: mm\nbodies: {hub: {circle: {diameter: 40}, from: 0, to: 20}}\ncuts:\n  bore: {circle: {diameter: 10}}\n  counterbore: {circle: {diameter: 16}, open: top, depth: 8, punch: own}")
+	p := reviewed(t, book,
+		"units: mm\nbodies: {hub: {circle: {diameter: 40}, from: 0, to: 20}}\ncuts:\n  bore: {circle: {diameter: 10}}\n  counterbore: {circle: {diameter: 16}, open: top, depth: 8, punch: own}")
 	if p.Grade != "" {
 		t.Errorf("the counterbore draws %s from %s", p.Grade, p.Findings[0].Rule.Name)
 	}
@@ -194,7 +206,8 @@ func TestDoAndDoNot(t *testing.T) {
 		t.Errorf("notes: %+v", p.Notes)
 	}
 	// Published at the groove: ring groove as stacked bodies (asm7), with its z-range.
-	p = reviewed(t, book, "units: mm\nbodies:\n  foot: {circle: {diameter: 40}, from: 0, to: 6}\n  neck: {circle: {diameter: 38}, from: 6, to: 8}\n  head: {circle: {diameter: 40}, from: 8, to: 14}")
+	p = reviewed(t, book,
+		"units: mm\nbodies:\n  foot: {circle: {diameter: 40}, from: 0, to: 6}\n  neck: {circle: {diameter: 38}, from: 6, to: 8}\n  head: {circle: {diameter: 40}, from: 8, to: 14}")
 	if got := grades(p, "trapped-undercut"); !slices.Equal(got, []string{"stop"}) {
 		t.Errorf("the groove: %q", got)
 	}

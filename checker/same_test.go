@@ -83,13 +83,15 @@ func (d drawing) text(seed uint64) string {
 	f := func(lo, hi float64) float64 { return lo + (hi-lo)*rng.Float64() }
 	z := map[bool]string{false: fmt.Sprintf(", open: top, depth: %s", d.l(f(1, 6)))}[rng.IntN(2) == 0]
 	bodies := []string{
-		fmt.Sprintf("  arm: {rectangle: {length: %s, width: %s, corner: %s, turn: %.17g, %s}, from: 0, to: %s}", d.l(f(70, 90)), d.l(f(26, 30)), d.l(f(0.05, 4)), d.turn, d.at(0, 0), d.l(8)),
+		fmt.Sprintf("  arm: {rectangle: {length: %s, width: %s, corner: %s, turn: %.17g, %s}, from: 0, to: %s}", d.l(f(70, 90)),
+			d.l(f(26, 30)), d.l(f(0.05, 4)), d.turn, d.at(0, 0), d.l(8)),
 		fmt.Sprintf("  hub: {circle: {diameter: %s, %s}, from: 0, to: %s}", d.l(f(22, 25)), d.at(-20, 0), d.l(f(10, 20))),
 	}
 	cuts := []string{
 		fmt.Sprintf("  bore: {circle: {diameter: %s, %s}}", d.l(f(8, 13)), d.at(-20, 0)),
 		fmt.Sprintf("  key: {rectangle: {length: %s, width: %s, turn: %.17g, %s}}", d.l(f(2, 4)), d.l(f(2, 5)), d.turn, d.at(-20, 7)),
-		fmt.Sprintf("  slot: {slot: {length: %s, width: %s, turn: %.17g, %s}}", d.l(f(10, 16)), d.l(f(1, 6)), d.turn+f(0, 90), d.at(8, f(-4, 4))),
+		fmt.Sprintf("  slot: {slot: {length: %s, width: %s, turn: %.17g, %s}}", d.l(f(10, 16)), d.l(f(1, 6)),
+			d.turn+f(0, 90), d.at(8, f(-4, 4))),
 		fmt.Sprintf("  pin: {circle: {diameter: %s, %s}%s}", d.l(f(1, 6)), d.at(f(18, 26), f(-9, 9)), z),
 	}
 	if d.remote != "" {

@@ -44,7 +44,8 @@ func TestShapesAlike(t *testing.T) {
 		}
 		return form.DrawnBy(p)
 	}
-	was := drawn("part: a\nunits: mm\nbodies: {a: {circle: {diameter: 25.4}, from: 0, to: 6.35}}\ncuts: {b: {rectangle: {length: 5.08, width: 2.54}, made_by: machining}}\n")
+	was := drawn(
+		"part: a\nunits: mm\nbodies: {a: {circle: {diameter: 25.4}, from: 0, to: 6.35}}\ncuts: {b: {rectangle: {length: 5.08, width: 2.54}, made_by: machining}}\n")
 	for _, text := range []string{
 		"part: b\ntitle: x\nunits: in\ncuts:\n  b:\n    made_by: machining\n    rectangle: {width: 0.1, length: 0.2}\nbodies: {a: {to: 0.25, from: 0, circle: {diameter: 1}}}\n",
 		"part: a\nunits: mm\nbodies: {a: {circle: {diameter: 25.40, at: [0, 0]}, from: 0, to: 6.35}}\ncuts: {b: {rectangle: {length: 5.08, width: 2.54, turn: 0, corner: 0, at: [0, 0.0]}, made_by: machining}}\n",
@@ -53,11 +54,13 @@ func TestShapesAlike(t *testing.T) {
 			t.Errorf("another shape:\n%s", text)
 		}
 	}
-	named := drawn("part: a\nunits: mm\nbodies: {z: {circle: {diameter: 25.4}, from: 0, to: 6.35}}\ncuts: {b: {rectangle: {length: 5.08, width: 2.54}, made_by: machining}}\n")
+	named := drawn(
+		"part: a\nunits: mm\nbodies: {z: {circle: {diameter: 25.4}, from: 0, to: 6.35}}\ncuts: {b: {rectangle: {length: 5.08, width: 2.54}, made_by: machining}}\n")
 	if form.ShapeOf(named) == form.ShapeOf(was) || named[0].Shape != was[0].Shape {
 		t.Error("a name changes the shape of its feature, or not that of the part")
 	}
-	if r := Run(context.Background(), []File{fileOf("a.yaml", []byte(samples.ThinEye(2, "A")))}, samples.StandardBook(t), Options{StatusAt: rules.Change}); r.Parts[0].States.Shape == "" {
+	if r := Run(context.Background(), []File{fileOf("a.yaml", []byte(samples.ThinEye(2, "A")))}, samples.StandardBook(t),
+		Options{StatusAt: rules.Change}); r.Parts[0].States.Shape == "" {
 		t.Error("a review has no shape")
 	}
 }

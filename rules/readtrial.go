@@ -1,8 +1,6 @@
 package rules
 
-import (
-	"corerod/parts/source"
-)
+import "corerod/parts/source"
 
 // Trial is one part on which a rule must find what the pack says.
 type Trial struct {

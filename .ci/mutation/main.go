@@ -12,6 +12,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"time"
 )
 
@@ -72,9 +73,6 @@ func (r *run) folders(named []string, list bool) (good bool, err error) {
 	folders := named
 	if len(named) == 0 {
 		folders = counted
-		if _, err := os.Stat("checker/change"); err != nil {
-			folders = append(folders[:len(folders):len(folders)], "checker")
-		}
 	}
 	good = true
 	var together score
@@ -107,12 +105,5 @@ func (r *run) folders(named []string, list bool) (good bool, err error) {
 	return good, nil
 }
 
-// isCounted tells whether the goals are for a folder: checker stands in until the search for changes has a folder of its own.
-func isCounted(folder string) bool {
-	for _, c := range append(counted[:len(counted):len(counted)], "checker") {
-		if c == folder {
-			return true
-		}
-	}
-	return false
-}
+// isCounted tells whether the goals are for a folder.
+func isCounted(folder string) bool { return slices.Contains(counted, folder) }

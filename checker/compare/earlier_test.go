@@ -94,12 +94,14 @@ func TestWithEarlier(t *testing.T) {
 func TestDigestsOfAnotherVersion(t *testing.T) {
 	machined := strings.Replace(samples.ThinEye(2, "A"), "at: [0, 10]}", "at: [0, 10]}, made_by: machining", 1)
 	for text, want := range map[string]checker.Status{machined: checker.Wrong, samples.ThinEye(2, "A"): checker.Clear} {
-		e := EarlierOf(checker.Run(context.Background(), []checker.File{fileOf("a.yaml", []byte(text))}, samples.StandardBook(t), checker.Options{StatusAt: rules.Change}), "old")
+		e := EarlierOf(checker.Run(context.Background(), []checker.File{fileOf("a.yaml", []byte(text))}, samples.StandardBook(t),
+			checker.Options{StatusAt: rules.Change}), "old")
 		for i := range e.Parts[0].States.Drawn {
 			d := &e.Parts[0].States.Drawn[i]
 			d.Shape = strings.Replace(d.Shape, "shape1:", "shape2:", 1)
 		}
-		r := checker.Run(context.Background(), []checker.File{fileOf("a.yaml", []byte(text))}, samples.StandardBook(t), checker.Options{StatusAt: rules.Change})
+		r := checker.Run(context.Background(), []checker.File{fileOf("a.yaml", []byte(text))}, samples.StandardBook(t),
+			checker.Options{StatusAt: rules.Change})
 		WithEarlier(r, e)
 		if r.Status != want || want == checker.Wrong && !strings.Contains(r.Unread[0].Message, "not comparable") {
 			t.Errorf("status %d, %v", r.Status, r.Unread)
@@ -117,9 +119,11 @@ func TestNamesThatRulesRead(t *testing.T) {
 		`part.customer != "Millworks" || part.holes.all(h, "left" in h.features || h.edge > limits.edge)`: {true, false, true},
 	} {
 		book := samples.ListBook(t, need)
-		old := checker.Run(context.Background(), []checker.File{fileOf("a.yaml", []byte(text))}, book, checker.Options{StatusAt: rules.Change})
+		old := checker.Run(context.Background(), []checker.File{fileOf("a.yaml", []byte(text))}, book,
+			checker.Options{StatusAt: rules.Change})
 		for i, change := range [][2]string{{"left:", "port:"}, {"Plate", "Sheet"}, {"customer: Millworks", "customer: Other"}} {
-			r := checker.Run(context.Background(), []checker.File{fileOf("a.yaml", []byte(strings.Replace(text, change[0], change[1], 1)))}, book, checker.Options{StatusAt: rules.Change})
+			r := checker.Run(context.Background(), []checker.File{fileOf("a.yaml", []byte(strings.Replace(text, change[0], change[1], 1)))},
+				book, checker.Options{StatusAt: rules.Change})
 			WithEarlier(r, EarlierOf(old, "old"))
 			if got := slices.ContainsFunc(r.Parts[0].Restated, func(x checker.Restated) bool { return x.Counts }); got != counted[i] {
 				t.Errorf("%s: %v counts: %t, %+v", need, change, got, r.Parts[0].Restated)

@@ -29,7 +29,8 @@ cuts: {shaft: {circle: {diameter: 10, at: [12, 0]}}, pin: {circle: {diameter: 6,
 	var files []checker.File
 	var roots []*source.Node
 	for _, text := range texts {
-		files = append(files, checker.File{Name: "link.yaml", Open: func() (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(text)), nil }})
+		files = append(files, checker.File{Name: "link.yaml",
+			Open: func() (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(text)), nil }})
 		root, _ := source.Parse("link.yaml", []byte(text))
 		roots = append(roots, root)
 	}

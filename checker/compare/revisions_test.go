@@ -21,7 +21,8 @@ import (
 // comparison compares two part files.
 func comparison(t testing.TB, book *rules.Book, old, new string) *Comparison {
 	t.Helper()
-	r := checker.Run(context.Background(), []checker.File{fileOf("old.yaml", []byte(old)), fileOf("new.yaml", []byte(new))}, book, checker.Options{Account: true, Workers: 1})
+	r := checker.Run(context.Background(), []checker.File{fileOf("old.yaml", []byte(old)), fileOf("new.yaml", []byte(new))}, book,
+		checker.Options{Account: true, Workers: 1})
 	if len(r.Parts) != 2 {
 		t.Fatalf("%v %v\n%s\n%s", r.Unread, r.Faults, old, new)
 	}
@@ -99,14 +100,16 @@ func TestDrawn(t *testing.T) {
 			[]string{"+material.density=6.8", "changed bodies.plate +bodies.plate.rectangle.turn=0 -bodies.plate.rectangle.corner=3"}},
 		{"another profile", []string{"circle: {diameter: 10}", "flatted: {diameter: 10, flats: [4]}"}, []string{"changed cuts.bore circle>flatted +cuts.bore.flatted.flats[0]=4"}},
 		{"another treatment", []string{"chamfer: {width: 0.5, slope: 30, flat: 0.2}", "round: {radius: 0.5}"},
-			[]string{"changed edges.rim chamfer>round +edges.rim.round.radius=0.5 -edges.rim.chamfer.width=0.5 -edges.rim.chamfer.slope=30 -edges.rim.chamfer.flat=0.2"}},
+			[]string{
+				"changed edges.rim chamfer>round +edges.rim.round.radius=0.5 -edges.rim.chamfer.width=0.5 -edges.rim.chamfer.slope=30 -edges.rim.chamfer.flat=0.2"}},
 		{"another tolerance", []string{"plus_minus: 0.1", "class: H9"}, []string{"changed dimensions.size +dimensions.size.class=H9 -dimensions.size.plus_minus=0.1"}},
 		{"a feature more", []string{"cuts:\n", "cuts:\n  eye: {circle: {diameter: 6, at: [-20, 0]}}\n"}, []string{"added cuts.eye"}},
 		{"a feature less", []string{"edges:\n  rim: {of: bore, face: top, chamfer: {width: 0.5, slope: 30, flat: 0.2}}\n", ""}, []string{"removed edges.rim"}},
 		{"another section", []string{"  hub: {circle: {diameter: 20}, from: 0, to: 12}\n", "", "cuts:\n", "cuts:\n  hub: {circle: {diameter: 20}, open: top, depth: 4}\n"}, []string{"removed bodies.hub", "added cuts.hub"}},
 		{"another name, with all that refers to it", []string{"bore", "eye"}, []string{"renamed cuts.bore cuts.eye"}},
 		{"another name and another size", []string{"bore: {circle: {diameter: 10}}", "eye: {circle: {diameter: 11}}", "of: bore", "of: eye", "hold: [bore", "hold: [eye"},
-			[]string{"+hold[0]=eye.diameter", "-hold[0]=bore.diameter", "added cuts.eye", "removed cuts.bore", "changed edges.rim edges.rim.of=bore>eye", "changed dimensions.size dimensions.size.of=bore.diameter>eye.diameter"}},
+			[]string{"+hold[0]=eye.diameter", "-hold[0]=bore.diameter", "added cuts.eye", "removed cuts.bore",
+				"changed edges.rim edges.rim.of=bore>eye", "changed dimensions.size dimensions.size.of=bore.diameter>eye.diameter"}},
 		{"another name of an edge and a dimension", []string{"rim:", "mouth:", "size:", "fit:"}, []string{"renamed edges.rim edges.mouth", "renamed dimensions.size dimensions.fit"}},
 		{"less is held", []string{", cuts.pin.circle.at]", "]"}, []string{"-hold[1]=cuts.pin.circle.at"}},
 	} {
@@ -136,7 +139,8 @@ func TestDrawnLists(t *testing.T) {
 		"[30, 20]":                    {"changed bodies.a -bodies.a.polygon.points[1][0]=30 -bodies.a.polygon.points[1][1]=0"},
 		"[31, 0], [30, 20]":           {"changed bodies.a bodies.a.polygon.points[1][0]=30>31"},
 	} {
-		if got := drawn(comparison(t, samples.StandardBook(t), old, strings.Replace(old, "[30, 0], [30, 20]", new, 1))); !slices.Equal(got, want) {
+		if got := drawn(comparison(t, samples.StandardBook(t), old, strings.Replace(old, "[30, 0], [30, 20]", new, 1))); !slices.Equal(got,
+			want) {
 			t.Errorf("%s: %q, want %q", new, got, want)
 		}
 	}
@@ -178,7 +182,8 @@ func TestCompareSelf(t *testing.T) {
 		for _, m := range c.Moved { // of two walls that lie on each other the first drawn counts, and grid points are in another order
 			for _, x := range m.Measures {
 				if x.Field.Type == subject.Number && math.Abs(x.Old.Value-x.New.Value) > 2e-6*math.Max(1, math.Abs(x.Old.Value)) {
-					t.Errorf("%s of %s %s moved from %v to %v\n%s", x.Field.Name, m.New.Kind().Name, m.New.Place().Name, x.Old, x.New, reversed(root))
+					t.Errorf("%s of %s %s moved from %v to %v\n%s", x.Field.Name, m.New.Kind().Name, m.New.Place().Name, x.Old,
+						x.New, reversed(root))
 				}
 			}
 		}
@@ -239,7 +244,8 @@ func pairsOf(c *Comparison) (all []string) {
 func TestFindings(t *testing.T) {
 	book := samples.StandardBook(t)
 	plate := func(cuts ...string) string {
-		return "part: plate\nunits: mm\nbodies:\n  plate: {rectangle: {length: 90, width: 60, corner: 4}, from: 0, to: 5}\ncuts:\n  " + strings.Join(cuts, "\n  ") + "\n"
+		return "part: plate\nunits: mm\nbodies:\n  plate: {rectangle: {length: 90, width: 60, corner: 4}, from: 0, to: 5}\ncuts:\n  " +
+			strings.Join(cuts, "\n  ") + "\n"
 	}
 	hole := func(name string, x, y float64) string {
 		return fmt.Sprintf("%s: {circle: {diameter: 8, at: [%g, %g]}}", name, x, y)
@@ -287,11 +293,13 @@ func TestFindingsRenumbered(t *testing.T) {
 		return head + "eyes: {circle: {diameter: 6, at: [" + at + "]}, repeat: {count: 2, step: [15, 0]}}\n"
 	}
 	old, new := eyes("10, -6.3"), eyes("-30, -6.3")
-	if got := pairsOf(comparison(t, book, old, new)); !slices.Contains(got, "unchanged wall-thickness bar to eyes 2 2>2") && !slices.Contains(got, "unchanged wall-thickness bar to eyes 1 2>2") {
+	if got := pairsOf(comparison(t, book, old, new)); !slices.Contains(got, "unchanged wall-thickness bar to eyes 2 2>2") &&
+		!slices.Contains(got, "unchanged wall-thickness bar to eyes 1 2>2") {
 		t.Errorf("two eyes moved along: %q", got)
 	}
 	alone := head + "eye: {circle: {diameter: 6, at: [30, -6.3]}}\n"
-	both := head + "eye: {path: {start: [27, -6.3], steps: [{arc: [33, -6.3], radius: 3, turn: ccw}, {line: [33, 0]}, {line: [-33, 0]}, {line: [-33, -6.3]}, {arc: [-27, -6.3], radius: 3, turn: ccw}, {line: [-27, -3]}, {line: [27, -3]}]}}\n"
+	both := head +
+		"eye: {path: {start: [27, -6.3], steps: [{arc: [33, -6.3], radius: 3, turn: ccw}, {line: [33, 0]}, {line: [-33, 0]}, {line: [-33, -6.3]}, {arc: [-27, -6.3], radius: 3, turn: ccw}, {line: [-27, -3]}, {line: [27, -3]}]}}\n"
 	c := comparison(t, book, alone, both)
 	var got []string
 	for _, p := range pairsOf(c) {
@@ -345,11 +353,13 @@ func TestCompareSwapped(t *testing.T) {
 		a, b := count(there), count(here)
 		for how, other := range back {
 			if a[how] != b[other] {
-				t.Errorf("%s: %d %s one way, %d %s the other: %q %q", x.Fault.Name, a[how], how, b[other], other, pairsOf(there), pairsOf(here))
+				t.Errorf("%s: %d %s one way, %d %s the other: %q %q", x.Fault.Name, a[how], how, b[other], other,
+					pairsOf(there), pairsOf(here))
 			}
 		}
 		if len(there.Moved) != len(here.Moved) || len(there.Came) != len(here.Went) || len(there.Went) != len(here.Came) {
-			t.Errorf("%s: moved %d and %d, came %d, went %d, and back %d and %d", x.Fault.Name, len(there.Moved), len(here.Moved), len(there.Came), len(there.Went), len(here.Came), len(here.Went))
+			t.Errorf("%s: moved %d and %d, came %d, went %d, and back %d and %d", x.Fault.Name, len(there.Moved), len(here.Moved),
+				len(there.Came), len(there.Went), len(here.Came), len(here.Went))
 		}
 		for i, f := range there.Figures {
 			if g := here.Figures[i]; f.Old != g.New || f.New != g.Old {
@@ -379,7 +389,8 @@ func soundBefore(t *testing.T, x samples.Planted) string {
 func TestCompareRenamed(t *testing.T) {
 	book := samples.StandardBook(t)
 	for _, x := range samples.PlantedParts(t, 40) {
-		names := strings.NewReplacer("body", "trunk", "bore", "axis-hole", "flange", "a-plate", "planted", "mistake", "far:", "away:", "part: part", "part: other")
+		names := strings.NewReplacer("body", "trunk", "bore", "axis-hole", "flange", "a-plate", "planted", "mistake", "far:", "away:",
+			"part: part", "part: other")
 		c := comparison(t, book, string(x.Text), names.Replace(string(x.Text)))
 		for _, f := range c.Features {
 			if f.How != Renamed || len(f.Values) > 0 {
@@ -389,7 +400,8 @@ func TestCompareRenamed(t *testing.T) {
 		if len(c.Features) < 2 || len(c.Drawn) != 1 {
 			t.Errorf("%s: %q", x.Fault.Name, drawn(c))
 		}
-		if len(c.Findings)+len(c.Moved)+len(c.Came)+len(c.Went) > 0 || slices.ContainsFunc(c.Members, func(m MembersOf) bool { return m.Differs }) {
+		if len(c.Findings)+len(c.Moved)+len(c.Came)+len(c.Went) > 0 ||
+			slices.ContainsFunc(c.Members, func(m MembersOf) bool { return m.Differs }) {
 			t.Errorf("%s: %q, %d moved, came %v, went %v\n%s", x.Fault.Name, pairsOf(c), len(c.Moved), c.Came, c.Went, x.Text)
 		}
 	}
@@ -398,7 +410,8 @@ func TestCompareRenamed(t *testing.T) {
 // TestCompareUnits: the same part in inches is the same part.
 func TestCompareUnits(t *testing.T) {
 	const mm = "part: washer\nunits: mm\nmaterial: {density: 6.6}\nbodies:\n  ring: {circle: {diameter: 50.8}, from: 0, to: 6.35}\ncuts:\n  bore: {circle: {diameter: 25.4, at: [1.27, 0]}}\n  key: {rectangle: {length: 5.08, width: 2.54, at: [0, 12.7], turn: 10}}\n"
-	in := strings.NewReplacer("units: mm", "units: in", "50.8", "2", "6.35", "0.25", "25.4", "1.0", "1.27", "0.05", "5.08", "0.2", "2.54", "0.1", "12.7", "0.5").Replace(mm)
+	in := strings.NewReplacer("units: mm", "units: in", "50.8", "2", "6.35", "0.25", "25.4", "1.0", "1.27", "0.05", "5.08", "0.2", "2.54",
+		"0.1", "12.7", "0.5").Replace(mm)
 	book := samples.StandardBook(t)
 	c := comparison(t, book, mm, in)
 	if got := drawn(c); !slices.Equal(got, []string{"units=mm>in"}) || !c.Units {
@@ -435,7 +448,8 @@ func TestComparedByHand(t *testing.T) {
 
 	// A yoke: its two holes of 8 mm move from 4.8 to 4.3 mm off the middle, and it grows from 6 to 7 mm.
 	yoke := func(off, height float64) string {
-		return fmt.Sprintf("part: yoke\nunits: mm\nmaterial: {density: 6.8}\nbodies:\n  arm: {rectangle: {length: 40, width: 20, corner: 4}, from: 0, to: %g}\ncuts:\n  left: {circle: {diameter: 8, at: [%g, 0]}}\n  right: {circle: {diameter: 8, at: [%g, 0]}}\n", height, -off, off)
+		return fmt.Sprintf(
+			"part: yoke\nunits: mm\nmaterial: {density: 6.8}\nbodies:\n  arm: {rectangle: {length: 40, width: 20, corner: 4}, from: 0, to: %g}\ncuts:\n  left: {circle: {diameter: 8, at: [%g, 0]}}\n  right: {circle: {diameter: 8, at: [%g, 0]}}\n", height, -off, off)
 	}
 	c := comparison(t, book, yoke(4.8, 6), yoke(4.3, 7))
 	area := 40*20 - (4-math.Pi)*4*4 - 2*math.Pi*4*4
@@ -449,7 +463,8 @@ func TestComparedByHand(t *testing.T) {
 		return m.New.Kind() == subject.WallKind && m.New.Place().Name == "left to right"
 	})]
 	for _, m := range web.Measures {
-		want := map[string][2]float64{"thickness": {2*4.8 - 8, 2*4.3 - 8}, "height": {6, 7}, "ratio": {6 / 1.6, 7 / 0.6}, "z_high": {6, 7}}[m.Field.Name]
+		want := map[string][2]float64{"thickness": {2*4.8 - 8, 2*4.3 - 8}, "height": {6, 7}, "ratio": {6 / 1.6, 7 / 0.6},
+			"z_high": {6, 7}}[m.Field.Name]
 		within(t, m.Field.Name, m.Old.Value, want[0], 1e-6)
 		within(t, m.Field.Name, m.New.Value, want[1], 1e-6)
 	}
@@ -463,7 +478,8 @@ func TestComparedByHand(t *testing.T) {
 
 	// A flanged hub, in inches: the hub grows from 0.6 to 0.7 in over a flange of 0.25 in, and a second hole comes.
 	hub := func(height float64, more string) string {
-		return fmt.Sprintf("part: hub\nunits: in\nmaterial: {density: 6.6}\nbodies:\n  flange: {circle: {diameter: 2}, from: 0, to: 0.25}\n  hub: {circle: {diameter: 1.2}, from: 0, to: %g}\ncuts:\n  bore: {circle: {diameter: 0.5}}\n%s", height, more)
+		return fmt.Sprintf(
+			"part: hub\nunits: in\nmaterial: {density: 6.6}\nbodies:\n  flange: {circle: {diameter: 2}, from: 0, to: 0.25}\n  hub: {circle: {diameter: 1.2}, from: 0, to: %g}\ncuts:\n  bore: {circle: {diameter: 0.5}}\n%s", height, more)
 	}
 	c = comparison(t, book, hub(0.6, ""), hub(0.7, "  pin: {circle: {diameter: 0.2, at: [0.8, 0]}}\n"))
 	const in2, in3 = 25.4 * 25.4, 25.4 * 25.4 * 25.4
@@ -478,7 +494,8 @@ func TestComparedByHand(t *testing.T) {
 	for _, m := range c.Members {
 		members = append(members, fmt.Sprintf("%s %d>%d %v", m.Kind, Rods(m.Old), Rods(m.New), m.Differs))
 	}
-	if want := []string{"die 1>1 false", "upper-punch 2>2 false", "lower-punch 1>1 false", "core-rod 1>2 true"}; !slices.Equal(members, want) {
+	if want := []string{"die 1>1 false", "upper-punch 2>2 false", "lower-punch 1>1 false",
+		"core-rod 1>2 true"}; !slices.Equal(members, want) {
 		t.Errorf("%q, want %q", members, want)
 	}
 }

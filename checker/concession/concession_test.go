@@ -83,7 +83,8 @@ func TestConcessions(t *testing.T) {
 			t.Errorf("%s: %v", c.name, ps)
 			continue
 		}
-		r := checker.Run(context.Background(), []checker.File{fileOf("plate.yaml", []byte(samples.ThinEye(c.wall, c.rev)))}, samples.StandardBook(t), checker.Options{StatusAt: rules.Ask, Concede: all, Steps: []checker.Step{Cover}})
+		r := checker.Run(context.Background(), []checker.File{fileOf("plate.yaml", []byte(samples.ThinEye(c.wall, c.rev)))},
+			samples.StandardBook(t), checker.Options{StatusAt: rules.Ask, Concede: all, Steps: []checker.Step{Cover}})
 		p := r.Parts[0]
 		if len(p.Concessions) != 1 {
 			t.Errorf("%s: %d records", c.name, len(p.Concessions))
@@ -93,7 +94,8 @@ func TestConcessions(t *testing.T) {
 		if k.State != c.state || !strings.Contains(k.Says, c.says) || (c.says == "") != (k.Says == "") {
 			t.Errorf("%s: %s, %q; want %s, %q", c.name, k.State, k.Says, c.state, c.says)
 		}
-		if covered := c.state == checker.Covering; covered != (p.Grade == "") && c.state != checker.Unused || covered && r.Status != checker.Clear {
+		if covered := c.state == checker.Covering; covered != (p.Grade == "") && c.state != checker.Unused ||
+			covered && r.Status != checker.Clear {
 			t.Errorf("%s: grade %q, status %d", c.name, p.Grade, r.Status)
 		}
 		if len(p.Findings) == 0 && c.state != checker.Unused {
@@ -108,7 +110,8 @@ func TestConcessionsOtherParts(t *testing.T) {
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}
-	p := checker.Run(context.Background(), []checker.File{fileOf("plate.yaml", []byte(samples.ThinEye(0.7, "A")))}, samples.StandardBook(t), checker.Options{StatusAt: rules.Change, Concede: all, Steps: []checker.Step{Cover}}).Parts[0]
+	p := checker.Run(context.Background(), []checker.File{fileOf("plate.yaml", []byte(samples.ThinEye(0.7, "A")))}, samples.StandardBook(t),
+		checker.Options{StatusAt: rules.Change, Concede: all, Steps: []checker.Step{Cover}}).Parts[0]
 	if len(p.Concessions) > 0 || p.Grade != rules.Change {
 		t.Errorf("%v, grade %q", p.Concessions, p.Grade)
 	}
@@ -116,7 +119,8 @@ func TestConcessionsOtherParts(t *testing.T) {
 
 // TestConcessionsNeeds: worse is further from the need in its own direction.
 func TestConcessionsNeeds(t *testing.T) {
-	x := &checker.Concession{Accepted: []checker.Accepted{{Measure: "m", Value: 5.0}, {Measure: "word", Value: "steel"}, {Measure: "yes", Value: true}}}
+	x := &checker.Concession{Accepted: []checker.Accepted{{Measure: "m", Value: 5.0}, {Measure: "word", Value: "steel"},
+		{Measure: "yes", Value: true}}}
 	for _, c := range []struct {
 		measure string
 		value   any
@@ -163,12 +167,14 @@ func TestConcessionsRefused(t *testing.T) {
 		{"an anchor", "concessions: &a []\n", "anchors"},
 	} {
 		_, ps := Read("c.yaml", []byte(c.file), now)
-		if c.want == "" && len(ps) > 0 || c.want != "" && !strings.Contains(fmt.Sprint(ps), c.want) && !strings.Contains(ps.Error(), c.want) {
+		if c.want == "" && len(ps) > 0 || c.want != "" && !strings.Contains(fmt.Sprint(ps), c.want) &&
+			!strings.Contains(ps.Error(), c.want) {
 			t.Errorf("%s: %v, want %q", c.name, ps, c.want)
 		}
 	}
 	all, _ := Read("c.yaml", []byte(thinWall("wall-thickness", "wall-thicknes")), now)
-	if ps := Unknown(all, samples.StandardBook(t)); len(ps) != 1 || !strings.Contains(ps[0].Message, "there is no rule `wall-thicknes` in force; did you mean `wall-thickness`?") {
+	if ps := Unknown(all, samples.StandardBook(t)); len(ps) != 1 ||
+		!strings.Contains(ps[0].Message, "there is no rule `wall-thicknes` in force; did you mean `wall-thickness`?") {
 		t.Error(ps)
 	}
 	for _, empty := range []string{"", "\n", "concessions: []\n", "concessions:\n"} {
@@ -196,7 +202,8 @@ func TestConcede(t *testing.T) {
 		if len(ps) > 0 {
 			t.Fatal(before, ps)
 		}
-		p := checker.Run(context.Background(), []checker.File{fileOf("plate.yaml", []byte(samples.ThinEye(0.7, "A")))}, samples.StandardBook(t), checker.Options{StatusAt: rules.Change, Concede: all, Steps: []checker.Step{Cover}}).Parts[0]
+		p := checker.Run(context.Background(), []checker.File{fileOf("plate.yaml", []byte(samples.ThinEye(0.7, "A")))},
+			samples.StandardBook(t), checker.Options{StatusAt: rules.Change, Concede: all, Steps: []checker.Step{Cover}}).Parts[0]
 		after, err := Add(all, []byte(before), p, p.Findings[0], agree)
 		if err != nil {
 			t.Errorf("%q: %v", before, err)
@@ -207,13 +214,15 @@ func TestConcede(t *testing.T) {
 			t.Errorf("%q becomes %q: %v", before, after, ps)
 			continue
 		}
-		p = checker.Run(context.Background(), []checker.File{fileOf("plate.yaml", []byte(samples.ThinEye(0.7, "A")))}, samples.StandardBook(t), checker.Options{StatusAt: rules.Change, Concede: again, Steps: []checker.Step{Cover}}).Parts[0]
+		p = checker.Run(context.Background(), []checker.File{fileOf("plate.yaml", []byte(samples.ThinEye(0.7, "A")))},
+			samples.StandardBook(t), checker.Options{StatusAt: rules.Change, Concede: again, Steps: []checker.Step{Cover}}).Parts[0]
 		k := p.Findings[0].Concession
 		if k == nil || k.State != checker.Covering || k.Reason != agree.Reason || k.By != agree.By {
 			t.Errorf("%q becomes %q: %+v", before, after, k)
 		}
 		for _, line := range strings.Split(strings.TrimSpace(before), "\n") {
-			if line != "concessions: []" && !strings.HasPrefix(line, "{") && !strings.HasPrefix(line, "concessions: [{") && !strings.Contains(string(after), line) {
+			if line != "concessions: []" && !strings.HasPrefix(line, "{") && !strings.HasPrefix(line, "concessions: [{") &&
+				!strings.Contains(string(after), line) {
 				t.Errorf("%q is gone: %q", line, after)
 			}
 		}
@@ -221,7 +230,8 @@ func TestConcede(t *testing.T) {
 			t.Error("a second record is written")
 		}
 	}
-	for _, a := range []Agreement{{"x", "y", "2026-11-24"}, {"x", "y", "2028-11-26"}, {"x", "y", "soon"}, {" ", "y", "2027-01-01"}, {"x", "", "2027-01-01"}} {
+	for _, a := range []Agreement{{"x", "y", "2026-11-24"}, {"x", "y", "2028-11-26"}, {"x", "y", "soon"}, {" ", "y", "2027-01-01"},
+		{"x", "", "2027-01-01"}} {
 		if a.Wrong(now) == "" {
 			t.Errorf("%v is taken", a)
 		}

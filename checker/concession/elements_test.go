@@ -17,7 +17,8 @@ func TestConcededElements(t *testing.T) {
 	book, now := samples.ListBook(t, "part.holes.all(h, h.edge >= limits.edge)"), day(t, "2026-11-25T12:00:00Z")
 	none, _ := Read("c.yaml", nil, now)
 	review := func(c *checker.Concessions, edges ...float64) *checker.PartReview {
-		return checker.Run(context.Background(), []checker.File{fileOf("bar.yaml", []byte(samples.Bar(edges...)))}, book, checker.Options{StatusAt: rules.Change, Concede: c, Steps: []checker.Step{Cover}}).Parts[0]
+		return checker.Run(context.Background(), []checker.File{fileOf("bar.yaml", []byte(samples.Bar(edges...)))}, book,
+			checker.Options{StatusAt: rules.Change, Concede: c, Steps: []checker.Step{Cover}}).Parts[0]
 	}
 	p := review(nil, 1.5, 1.6, 3, 3)
 	b, err := Add(none, nil, p, p.Findings[0], Agreement{"x", "y", "2027-03-31"})
@@ -60,7 +61,8 @@ func TestConcededElements(t *testing.T) {
 
 // TestConcededPairs: a record of a need over pairs covers the pairs that it names; other pairs of the same subjects it does not.
 func TestConcededPairs(t *testing.T) {
-	book, now := samples.ListBook(t, "part.holes.all(h, part.holes.all(g, h == g || distance(h, g) >= limits.edge))"), day(t, "2026-11-25T12:00:00Z")
+	book, now := samples.ListBook(t, "part.holes.all(h, part.holes.all(g, h == g || distance(h, g) >= limits.edge))"),
+		day(t, "2026-11-25T12:00:00Z")
 	at := func(points ...string) string {
 		text := "part: bar\nunits: mm\nbodies: {bar: {rectangle: {length: 100, width: 60, corner: 3}, from: 0, to: 6}}\ncuts:\n"
 		for i, p := range points {
@@ -69,7 +71,8 @@ func TestConcededPairs(t *testing.T) {
 		return text
 	}
 	review := func(c *checker.Concessions, text string) *checker.Review {
-		return checker.Run(context.Background(), []checker.File{fileOf("bar.yaml", []byte(text))}, book, checker.Options{StatusAt: rules.Change, Concede: c, Steps: []checker.Step{Cover}})
+		return checker.Run(context.Background(), []checker.File{fileOf("bar.yaml", []byte(text))}, book,
+			checker.Options{StatusAt: rules.Change, Concede: c, Steps: []checker.Step{Cover}})
 	}
 	near := at("-30, 10", "-23.5, 10", "23.5, 10", "30, 10")
 	p := review(nil, near).Parts[0]
@@ -106,10 +109,12 @@ func TestConcededPairs(t *testing.T) {
 func TestRecordOfCopies(t *testing.T) {
 	book, now := samples.ListBook(t, "part.holes.all(h, h.edge >= limits.edge)"), day(t, "2026-11-25T12:00:00Z")
 	row := func(count int, step string) []byte {
-		return fmt.Appendf(nil, "part: plate\nunits: mm\nbodies: {plate: {rectangle: {length: 80, width: 50, corner: 3}, from: 0, to: 8}}\ncuts: {pins: {circle: {diameter: 5, at: [-15, -21.5]}, repeat: {count: %d, step: [10, %s]}}}\n", count, step)
+		return fmt.Appendf(nil,
+			"part: plate\nunits: mm\nbodies: {plate: {rectangle: {length: 80, width: 50, corner: 3}, from: 0, to: 8}}\ncuts: {pins: {circle: {diameter: 5, at: [-15, -21.5]}, repeat: {count: %d, step: [10, %s]}}}\n", count, step)
 	}
 	review := func(c *checker.Concessions, text []byte) *checker.Review {
-		return checker.Run(context.Background(), []checker.File{fileOf("plate.yaml", text)}, book, checker.Options{StatusAt: rules.Change, Concede: c, Steps: []checker.Step{Cover}})
+		return checker.Run(context.Background(), []checker.File{fileOf("plate.yaml", text)}, book,
+			checker.Options{StatusAt: rules.Change, Concede: c, Steps: []checker.Step{Cover}})
 	}
 	for _, before := range []string{"0.1", "0"} {
 		p := review(nil, row(4, before)).Parts[0]
@@ -126,7 +131,8 @@ func TestRecordOfCopies(t *testing.T) {
 			count  int
 			step   string
 			status checker.Status
-		}{{4, before, checker.Clear}, {4, "0.05", map[string]checker.Status{"0.1": checker.Found, "0": checker.Found}[before]}, {5, before, checker.Found}, {5, "0.2", checker.Found}, {4, "-0.1", checker.Found}} {
+		}{{4, before, checker.Clear}, {4, "0.05", map[string]checker.Status{"0.1": checker.Found, "0": checker.Found}[before]},
+			{5, before, checker.Found}, {5, "0.2", checker.Found}, {4, "-0.1", checker.Found}} {
 			r := review(all, row(x.count, x.step))
 			compare.WithEarlier(r, compare.EarlierOf(review(all, row(4, before)), "old"))
 			Follow(r)
@@ -143,8 +149,10 @@ func TestRecordOfCopies(t *testing.T) {
 // TestReservedNames: no rule takes the name of a record that is for no finding.
 func TestReservedNames(t *testing.T) {
 	for _, name := range []string{checker.PartGone, checker.NewlyMachined} {
-		text := "pack: p\nversion: 1.0.0\ntitle: P\nrules: {" + name + ": {title: T, stage: fill, over: part, basis: practice, need: [{grade: ask, that: part.sized}], says: x, because: y, change: z, since: 1.0.0}}\n"
-		if _, ps := rules.LoadPack([]rules.File{{Name: "p.yaml", Bytes: []byte(text)}}, nil); len(ps) != 1 || !strings.Contains(ps[0].Message, "a rule cannot be named") {
+		text := "pack: p\nversion: 1.0.0\ntitle: P\nrules: {" + name +
+			": {title: T, stage: fill, over: part, basis: practice, need: [{grade: ask, that: part.sized}], says: x, because: y, change: z, since: 1.0.0}}\n"
+		if _, ps := rules.LoadPack([]rules.File{{Name: "p.yaml", Bytes: []byte(text)}}, nil); len(ps) != 1 ||
+			!strings.Contains(ps[0].Message, "a rule cannot be named") {
 			t.Errorf("%s: %v", name, ps)
 		}
 	}

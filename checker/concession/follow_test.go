@@ -17,8 +17,10 @@ func TestFollowNew(t *testing.T) {
 		t.Fatal(ps)
 	}
 	book := samples.StandardBook(t)
-	old := checker.Run(context.Background(), []checker.File{fileOf("a.yaml", []byte(samples.ThinEye(2, "A")))}, book, checker.Options{StatusAt: rules.Change})
-	r := checker.Run(context.Background(), []checker.File{fileOf("a.yaml", []byte(samples.ThinEye(0.7, "A")))}, book, checker.Options{StatusAt: rules.Change, Concede: all, Steps: []checker.Step{Cover}})
+	old := checker.Run(context.Background(), []checker.File{fileOf("a.yaml", []byte(samples.ThinEye(2, "A")))}, book,
+		checker.Options{StatusAt: rules.Change})
+	r := checker.Run(context.Background(), []checker.File{fileOf("a.yaml", []byte(samples.ThinEye(0.7, "A")))}, book,
+		checker.Options{StatusAt: rules.Change, Concede: all, Steps: []checker.Step{Cover}})
 	compare.WithEarlier(r, compare.EarlierOf(old, "old"))
 	Follow(r)
 	p := r.Parts[0]

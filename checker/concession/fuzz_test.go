@@ -20,7 +20,8 @@ func FuzzConcessions(f *testing.F) {
 	if err != nil {
 		f.Fatal(err)
 	}
-	for _, seed := range []string{"", "# x\n", "concessions:\n", "concessions: []\n", "concessions: [{part: a}]\n", thinWall(), "changed_revision: keeps\n" + thinWall(), strings.ReplaceAll(thinWall(), "\n", "\r\n"), thinWall("2027-03-31", "2027-02-30"), "{concessions: [x]}"} {
+	for _, seed := range []string{"", "# x\n", "concessions:\n", "concessions: []\n", "concessions: [{part: a}]\n", thinWall(),
+		"changed_revision: keeps\n" + thinWall(), strings.ReplaceAll(thinWall(), "\n", "\r\n"), thinWall("2027-03-31", "2027-02-30"), "{concessions: [x]}"} {
 		f.Add([]byte(seed))
 	}
 	f.Fuzz(func(t *testing.T, b []byte) {
@@ -38,7 +39,8 @@ func FuzzConcessions(f *testing.F) {
 		if len(ps) > 0 {
 			return // it says nothing
 		}
-		out, err := doc.Append("concessions", []source.Pair{{Key: "part", Text: "added"}, {Key: "rule", Text: "r"}, {Key: "subject", Text: "{kind: wall, name: w}"}, {Key: "reason", Text: "x"}, {Key: "by", Text: "y"}, {Key: "until", Text: "2027-01-01"}})
+		out, err := doc.Append("concessions", []source.Pair{{Key: "part", Text: "added"}, {Key: "rule", Text: "r"},
+			{Key: "subject", Text: "{kind: wall, name: w}"}, {Key: "reason", Text: "x"}, {Key: "by", Text: "y"}, {Key: "until", Text: "2027-01-01"}})
 		if err != nil {
 			return
 		}

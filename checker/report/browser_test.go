@@ -225,8 +225,9 @@ func checkPrint(t *testing.T, ctx context.Context, dir string, names []string) e
 				emulation.SetEmulatedMedia().WithMedia("print"),
 				chromedp.EmulateViewport(width, 1000),
 				chromedp.Navigate("file://"+filepath.Join(dir, name)),
-				chromedp.Evaluate(fmt.Sprintf(`[...document.querySelectorAll('table,svg,td,th')].filter(e => e.getBoundingClientRect().right > `+
-					`%d).map(e => e.tagName + ' ' + e.textContent.slice(0,20)).join('; ')`, width), &cut),
+				chromedp.Evaluate(
+					fmt.Sprintf(`[...document.querySelectorAll('table,svg,td,th')].filter(e => e.getBoundingClientRect().right > `+
+						`%d).map(e => e.tagName + ' ' + e.textContent.slice(0,20)).join('; ')`, width), &cut),
 				chromedp.ActionFunc(func(ctx context.Context) (err error) {
 					pdf, _, err = cdppage.PrintToPDF().WithPaperWidth(paper[0]).WithPaperHeight(paper[1]).Do(ctx)
 					return err

@@ -92,9 +92,10 @@ func neededOn(line func(format string, args ...any), e *prove.Entry) {
 // CatalogueIndex lists all rules by stage, in Markdown.
 func CatalogueIndex(entries []prove.Entry) string {
 	var b strings.Builder
-	b.WriteString("# Catalogue of rules\n\nThe rules of the built-in packs, by the stage at which a part meets them. Each page says what is " +
-		"measured, the limit with\nits ground, why it matters in the die, what to change, and shows a part that the rule finds beside one that " +
-		"it nearly\nfinds. The pages are generated from the packs; `corerod pack show RULE` prints the same.\n")
+	b.WriteString(
+		"# Catalogue of rules\n\nThe rules of the built-in packs, by the stage at which a part meets them. Each page says what is " +
+			"measured, the limit with\nits ground, why it matters in the die, what to change, and shows a part that the rule finds beside one that " +
+			"it nearly\nfinds. The pages are generated from the packs; `corerod pack show RULE` prints the same.\n")
 	for _, stage := range rules.Stages {
 		first := true
 		for i := range entries {
@@ -103,7 +104,8 @@ func CatalogueIndex(entries []prove.Entry) string {
 				continue
 			}
 			if first {
-				fmt.Fprintf(&b, "\n## %s%s\n\n| rule | judges | grades | pack |\n|---|---|---|---|\n", strings.ToUpper(stage[:1]), stage[1:])
+				fmt.Fprintf(&b, "\n## %s%s\n\n| rule | judges | grades | pack |\n|---|---|---|---|\n",
+					strings.ToUpper(stage[:1]), stage[1:])
 				first = false
 			}
 			var grades []string

@@ -76,7 +76,8 @@ func TestCompareMarkdownLong(t *testing.T) {
 
 // TestCompareWords: how values, shares and figures are worded.
 func TestCompareWords(t *testing.T) {
-	for share, want := range map[float64]string{0.5: "+50 %", -0.0123: "-1.2 %", 2.345: "+235 %", -0.000006: "-0.0006 %", 1e-12: "+1e-10 %"} {
+	for share, want := range map[float64]string{0.5: "+50 %", -0.0123: "-1.2 %", 2.345: "+235 %", -0.000006: "-0.0006 %",
+		1e-12: "+1e-10 %"} {
 		if got := percent(share); got != want {
 			t.Errorf("%g is %s, want %s", share, got, want)
 		}

@@ -36,8 +36,10 @@ func TestGolden(t *testing.T) {
 			continue
 		}
 		base := strings.TrimSuffix(filepath.Base(name), ".yaml")
-		first := reviewFormats(reporttest.Reviewed(t, map[string]string{base + ".yaml": text}, change.Options{Changes: 3, Options: checker.Options{Workers: 1}}))
-		second := reviewFormats(reporttest.Reviewed(t, map[string]string{base + ".yaml": text}, change.Options{Changes: 3, Options: checker.Options{Workers: 4}}))
+		first := reviewFormats(reporttest.Reviewed(t, map[string]string{base + ".yaml": text},
+			change.Options{Changes: 3, Options: checker.Options{Workers: 1}}))
+		second := reviewFormats(reporttest.Reviewed(t, map[string]string{base + ".yaml": text},
+			change.Options{Changes: 3, Options: checker.Options{Workers: 4}}))
 		for ending := range first {
 			var a, b bytes.Buffer
 			if first[ending](&a) != nil || second[ending](&b) != nil {

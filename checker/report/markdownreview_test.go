@@ -246,7 +246,8 @@ func TestMarkdownWords(t *testing.T) {
 	if head, _, _ := strings.Cut(page, "\n"); head != "### 7 parts reviewed: 2 stop, 1 change, 4 clear; problems in 1 file" {
 		t.Errorf("the first line is %s", head)
 	}
-	for _, want := range []string{"\n#### Problems\n\n- `bad.yaml`, line 1, column 1: ", "\n#### Judged by\n\n- In force: press-and-sinter ",
+	for _, want := range []string{"\n#### Problems\n\n- `bad.yaml`, line 1, column 1: ",
+		"\n#### Judged by\n\n- In force: press-and-sinter ",
 		"Status 2: problems in files or packs"} {
 		if !strings.Contains(page, want) {
 			t.Errorf("%q is missing in\n%s", want, page)
@@ -285,9 +286,11 @@ func TestMarkdownConceded(t *testing.T) {
 		if len(ps) > 0 {
 			t.Fatal(ps)
 		}
-		r := reporttest.Reviewed(t, map[string]string{"plate.yaml": text}, change.Options{Options: checker.Options{Concede: conceded, Steps: []checker.Step{concession.Cover}}})
-		compare.WithEarlier(r, compare.EarlierOf(reporttest.Reviewed(t, map[string]string{"plate.yaml": strings.Replace(text, "10.6", "10.4", 1)},
-			change.Options{}), "before"))
+		r := reporttest.Reviewed(t, map[string]string{"plate.yaml": text},
+			change.Options{Options: checker.Options{Concede: conceded, Steps: []checker.Step{concession.Cover}}})
+		compare.WithEarlier(r,
+			compare.EarlierOf(reporttest.Reviewed(t, map[string]string{"plate.yaml": strings.Replace(text, "10.6", "10.4", 1)},
+				change.Options{}), "before"))
 		page := markdownOf(t, r)
 		if items := itemLine.FindAllString(page, -1); len(items) != len(r.Parts[0].Findings) {
 			t.Errorf("%v in\n%s", items, page)

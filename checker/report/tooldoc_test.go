@@ -111,7 +111,8 @@ func worked(t *testing.T, d *checker.Derived) string {
 				}
 				return 6.93 + (p-500)/100*0.15
 			}
-			say("Density along the hub: %.1f MPa at the faces gives %.3f, %.1f x exp(-%.4f) = %.1f at mid-height %.3f: spread %.3f.", face(a),
+			say("Density along the hub: %.1f MPa at the faces gives %.3f, %.1f x exp(-%.4f) = %.1f at mid-height %.3f: spread %.3f.",
+				face(a),
 				density(face(a)),
 				face(a), a/2, low, density(low), density(face(a))-density(low))
 			check("spread", c.Spread.Value, density(face(a))-density(low))
@@ -129,8 +130,9 @@ func worked(t *testing.T, d *checker.Derived) string {
 	for _, s := range l.Sizes {
 		check("die size for "+s.Of, s.Cavity.Value, s.Final/(1.0015*1.004))
 	}
-	say("A press must offer %.1f / 0.8 = %.0f kN of capacity, a fill of %.2f mm, %.1f kN and a stroke of 20 mm for ejection, one upper and "+
-		"two lower punches.",
+	say(
+		"A press must offer %.1f / 0.8 = %.0f kN of capacity, a fill of %.2f mm, %.1f kN and a stroke of 20 mm for ejection, one upper and "+
+			"two lower punches.",
 		fHub+fFlange, (fHub+fFlange)/0.8, 20*q, ejection)
 	check("capacity", l.Press.Capacity.Value, (fHub+fFlange)/0.8)
 	return b.String()
@@ -186,7 +188,8 @@ func heightPlot(a, k float64, frictions []float64) string {
 	x := func(d float64) float64 { return left + 12*d }
 	y := func(h float64) float64 { return bottom - 6*h }
 	var b strings.Builder
-	b.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 640 380" font-family="sans-serif" font-size="13" role="img">` + "\n")
+	b.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 640 380" font-family="sans-serif" font-size="13" role="img">` +
+		"\n")
 	b.WriteString(`<title>Height at which the density has fallen by 0.3 g/cm3</title>` + "\n" +
 		`<rect width="640" height="380" fill="white"/>` + "\n")
 	fmt.Fprintf(&b, `<path d="M%g %gV%gH%g" fill="none" stroke="black"/>`+"\n", x(0), y(50), y(0), x(most))
@@ -203,7 +206,8 @@ func heightPlot(a, k float64, frictions []float64) string {
 	for i, f := range frictions {
 		slope := a / (4 * f * k)
 		d := math.Min(most, 50/slope)
-		fmt.Fprintf(&b, `<path d="M%g %gL%.2f %.2f" stroke="black" stroke-width="%g"/>`+"\n", x(0), y(0), x(d), y(d*slope), 1+0.7*float64(i))
+		fmt.Fprintf(&b, `<path d="M%g %gL%.2f %.2f" stroke="black" stroke-width="%g"/>`+"\n", x(0), y(0), x(d),
+			y(d*slope), 1+0.7*float64(i))
 		fmt.Fprintf(&b, `<text x="%.2f" y="%.2f">friction %.2f</text>`+"\n", math.Min(x(d)+4, x(most)+6), y(d*slope)+4, f)
 	}
 	return b.String() + "</svg>\n"

@@ -67,7 +67,8 @@ func sectionOf(cmd *cobra.Command) string {
 	if says == "" {
 		says = cmd.Short + "."
 	}
-	fmt.Fprintf(&b, "\n## %s\n\n`%s`\n\n%s\n\nIt ends with status %s.\n", cmd.CommandPath(), useLine(cmd), plainCell(says), listed(strings.Fields(statusesOf[cmd.CommandPath()])))
+	fmt.Fprintf(&b, "\n## %s\n\n`%s`\n\n%s\n\nIt ends with status %s.\n", cmd.CommandPath(), useLine(cmd), plainCell(says),
+		listed(strings.Fields(statusesOf[cmd.CommandPath()])))
 	options := optionsOf(cmd)
 	if len(options) == 0 {
 		return b.String()

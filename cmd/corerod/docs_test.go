@@ -158,7 +158,8 @@ func told(page, key string, names []string) bool {
 		}
 		words := word.FindAllString(strings.ToLower(heading+" "+p), -1)
 		named := func(n string) bool {
-			return n == "" || slices.Contains(words, n) || slices.Contains(words, strings.TrimSuffix(n, "s")) || n == "bodies" && slices.Contains(words, "body")
+			return n == "" || slices.Contains(words, n) || slices.Contains(words, strings.TrimSuffix(n, "s")) ||
+				n == "bodies" && slices.Contains(words, "body")
 		}
 		for _, code := range inCode.FindAllString(p, -1) {
 			if slices.Contains(word.FindAllString(code, -1), key) && slices.ContainsFunc(names, named) {
@@ -231,10 +232,12 @@ func TestDocNoOthers(t *testing.T) {
 func TestDocStatuses(t *testing.T) {
 	all := pages(t)
 	help, _, _ := run([]string{"help"}, "")
-	for status, says := range []string{checker.Clear: "clear", checker.Found: "findings", checker.Wrong: "an invalid command line", checker.Nothing: "nothing was", checker.OurFault: "a fault of corerod itself"} {
+	for status, says := range []string{checker.Clear: "clear", checker.Found: "findings", checker.Wrong: "an invalid command line",
+		checker.Nothing: "nothing was", checker.OurFault: "a fault of corerod itself"} {
 		for where, text := range map[string]string{"README.md": all["README.md"], "the help": help} {
 			_, text, _ = strings.Cut(text, "Exit status:")
-			if text, _, _ = strings.Cut(text, "\n\n"); !strings.Contains(strings.Join(strings.Fields(text), " "), fmt.Sprintf("%d %s", status, says)) {
+			if text, _, _ = strings.Cut(text, "\n\n"); !strings.Contains(strings.Join(strings.Fields(text), " "),
+				fmt.Sprintf("%d %s", status, says)) {
 				t.Errorf("%s does not say that status %d is %s", where, status, says)
 			}
 		}

@@ -123,7 +123,8 @@ func faultyTree(t *testing.T) {
 		"own/pack.yaml":    "pack: own\nversion: 1.0.0\ntitle: Own\nbuilds_on: [press-and-sinter]\n",
 	})
 	for _, lot := range []string{"1", "2"} {
-		if _, errs, status := run([]string{"review", "parts", "--lot", lot, "--lots", "2", "--to", "json=lot-" + lot + ".json", "--to", "text=-"}, ""); status != "0" && status != "1" {
+		if _, errs, status := run([]string{"review", "parts", "--lot", lot, "--lots", "2", "--to", "json=lot-" + lot + ".json", "--to",
+			"text=-"}, ""); status != "0" && status != "1" {
 			t.Fatal(status, errs)
 		}
 	}
@@ -195,7 +196,8 @@ var readers = [][]string{
 }
 
 func runOn(args []string, in io.Reader, out, errs io.Writer, files Files) int {
-	return Run(context.Background(), args, Streams{In: in, Out: out, Err: errs}, func(string) string { return "" }, files, time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC))
+	return Run(context.Background(), args, Streams{In: in, Out: out, Err: errs}, func(string) string { return "" }, files,
+		time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC))
 }
 
 // TestShortReads: files that come byte by byte, or whose last bytes come with the end, are read as any.
@@ -203,9 +205,11 @@ func TestShortReads(t *testing.T) {
 	faultyTree(t)
 	for _, args := range readers {
 		out, errs, status := run(args, "")
-		for name, read := range map[string]func(io.Reader) io.Reader{"byte by byte": iotest.OneByteReader, "end with data": iotest.DataErrReader} {
+		for name, read := range map[string]func(io.Reader) io.Reader{"byte by byte": iotest.OneByteReader,
+			"end with data": iotest.DataErrReader} {
 			var o, e bytes.Buffer
-			if s := runOn(args, strings.NewReader(""), &o, &e, faulty{read: read}); o.String() != out || e.String() != errs || "012345"[s:s+1] != status {
+			if s := runOn(args, strings.NewReader(""), &o, &e, faulty{read: read}); o.String() != out || e.String() != errs ||
+				"012345"[s:s+1] != status {
 				t.Errorf("%v, %s: status %d, not %s\n%s", args, name, s, status, e.String())
 			}
 		}
@@ -240,7 +244,8 @@ func TestReadErrors(t *testing.T) {
 		t.Errorf("%d reads went wrong", named)
 	}
 	var o, e bytes.Buffer
-	if status := runOn([]string{"review", "-"}, iotest.ErrReader(syscall.EIO), &o, &e, System{}); status != 2 || !strings.Contains(o.String(), "standard input") {
+	if status := runOn([]string{"review", "-"}, iotest.ErrReader(syscall.EIO), &o, &e, System{}); status != 2 ||
+		!strings.Contains(o.String(), "standard input") {
 		t.Errorf("standard input: status %d\n%s%s", status, &o, &e)
 	}
 	sameTree(t, before)
@@ -344,7 +349,8 @@ func TestLargeReports(t *testing.T) {
 	for _, files := range []Files{faulty{temporary: syscall.ENOSPC}, System{}} {
 		var w wrongCall
 		o := &output{files: files}
-		if _, err := o.Write(make([]byte, mostInMemory+1)); !errors.As(err, &w) || !strings.Contains(err.Error(), "a temporary file cannot be made") {
+		if _, err := o.Write(make([]byte, mostInMemory+1)); !errors.As(err, &w) ||
+			!strings.Contains(err.Error(), "a temporary file cannot be made") {
 			t.Error(err)
 		}
 	}

@@ -34,19 +34,25 @@ var worse = map[string]int{"clear": 0, "ask": 1, "change": 2, "stop": 3}
 // none that acts on a terminal. What was judged is told: the shop file and its grade for status 1, nothing found by a rule that
 // is left out, nothing worse than the grade that a rule was given.
 func FuzzShopFolder(f *testing.F) {
-	for _, shop := range []string{"", "packs: [hilltop]\n", "packs: [hilltop]\nstatus_at: ask\n", "packs: [./hilltop]\nstatus_at: stop\nconcessions: c.yaml\n", "packs: [press-and-sinter, hilltop]\n", "packs: [{pack: hilltop, sha256: ab}]\n", "status_at: ask\n", "packs: [hilltop/pack.yaml]\n", "packs: [a.yaml]\n"} {
-		for _, pack := range []string{shopHead, shopHead + "limits: {wall_least: {value: 20, unit: mm, basis: shop, source: qp}}\n", shopHead + "grades: {wall-thickness: ask}\nlimits: {wall_least: {value: 20, unit: mm, basis: shop, source: qp}}\n",
-			shopHead + "leave_out: {wall-thickness: we do not press it}\nlimits: {wall_least: {value: 20, unit: mm, basis: shop, source: qp}}\n", strings.Replace(shopHead, "press-and-sinter", "hilltop", 1), strings.Replace(shopHead, "press-and-sinter", "plain-bearings", 1) + "leave_out: {quantty: x}\ngrades: {\"\\e[31m\": stop}\n",
-			shopHead + "rules:\n  own: {title: Q, stage: tool, over: part, basis: practice, need: [{grade: ask, that: part.height > 100}], says: q, because: q, change: q}\n"} {
+	for _, shop := range []string{"", "packs: [hilltop]\n", "packs: [hilltop]\nstatus_at: ask\n",
+		"packs: [./hilltop]\nstatus_at: stop\nconcessions: c.yaml\n", "packs: [press-and-sinter, hilltop]\n", "packs: [{pack: hilltop, sha256: ab}]\n", "status_at: ask\n", "packs: [hilltop/pack.yaml]\n", "packs: [a.yaml]\n"} {
+		for _, pack := range []string{shopHead, shopHead + "limits: {wall_least: {value: 20, unit: mm, basis: shop, source: qp}}\n",
+			shopHead + "grades: {wall-thickness: ask}\nlimits: {wall_least: {value: 20, unit: mm, basis: shop, source: qp}}\n",
+			shopHead +
+				"leave_out: {wall-thickness: we do not press it}\nlimits: {wall_least: {value: 20, unit: mm, basis: shop, source: qp}}\n", strings.Replace(shopHead, "press-and-sinter", "hilltop", 1), strings.Replace(shopHead, "press-and-sinter", "plain-bearings", 1) + "leave_out: {quantty: x}\ngrades: {\"\\e[31m\": stop}\n",
+			shopHead +
+				"rules:\n  own: {title: Q, stage: tool, over: part, basis: practice, need: [{grade: ask, that: part.height > 100}], says: q, because: q, change: q}\n"} {
 			f.Add([]byte(shop), []byte(pack))
 		}
 	}
 	_, part, _ := strings.Cut(disc, "-- disc.yaml --\n")
 	f.Fuzz(func(t *testing.T, shop, pack []byte) {
-		files := held{files: fstest.MapFS{"disc.yaml": {Data: []byte(part)}, "corerod.yaml": {Data: shop}, "hilltop/pack.yaml": {Data: pack}}}
+		files := held{files: fstest.MapFS{"disc.yaml": {Data: []byte(part)}, "corerod.yaml": {Data: shop},
+			"hilltop/pack.yaml": {Data: pack}}}
 		review := func() (string, string, int) {
 			var out, errs bytes.Buffer
-			status := runIn([]string{"review", "disc.yaml", "--shop", "corerod.yaml", "--to", "json=-"}, Streams{In: strings.NewReader(""), Out: &out, Err: &errs}, files)
+			status := runIn([]string{"review", "disc.yaml", "--shop", "corerod.yaml", "--to", "json=-"},
+				Streams{In: strings.NewReader(""), Out: &out, Err: &errs}, files)
 			return out.String(), errs.String(), status
 		}
 		out, errs, status := review()
@@ -77,7 +83,8 @@ func FuzzShopFolder(f *testing.F) {
 			} `json:"in_force"`
 			Status int
 		}
-		if err := json.Unmarshal([]byte(out), &j); err != nil || len(j.Parts) != 1 || j.InForce.ShopFile == nil || *j.InForce.ShopFile != "corerod.yaml" || j.Status != status {
+		if err := json.Unmarshal([]byte(out), &j); err != nil || len(j.Parts) != 1 || j.InForce.ShopFile == nil ||
+			*j.InForce.ShopFile != "corerod.yaml" || j.Status != status {
 			t.Fatalf("status %d, %v: %s%s", status, err, out, errs)
 		}
 		counts := 0

@@ -23,7 +23,8 @@ func TestLooks(t *testing.T) {
 // TestOverlooked: without an earlier review, what looks like a part file and was not reviewed is listed in every report.
 func TestOverlooked(t *testing.T) {
 	t.Chdir(t.TempDir())
-	writeTree(t, map[string]string{"plate.yaml": plate("plate", 2), "big.YAML": plate("big", 0.5), "brace.yml": "{units: mm, part: a", "a.json": `{"part": "a"}`, "other.json": `{"x": {"part": 1}}`, "own/pack.yaml": "pack: own\n"})
+	writeTree(t, map[string]string{"plate.yaml": plate("plate", 2), "big.YAML": plate("big", 0.5), "brace.yml": "{units: mm, part: a",
+		"a.json": `{"part": "a"}`, "other.json": `{"x": {"part": 1}}`, "own/pack.yaml": "pack: own\n"})
 	if err := os.Symlink("plate.yaml", "linked.yaml"); err != nil {
 		t.Skip(err)
 	}

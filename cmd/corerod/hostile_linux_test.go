@@ -40,7 +40,8 @@ func hostileSet() (all []hostile) {
 		}
 		all = append(all, h)
 	}
-	for _, n := range []string{"1e400", "-1e400", "0o17", "017", "0x1F", "0b11", "1_000", "1,5", ".inf", "-.inf", ".nan", "NaN", "Infinity", "1e-400", "12345678901234567890123456789012345", "0.000000000000000000000000000001", "2026-11-25",
+	for _, n := range []string{"1e400", "-1e400", "0o17", "017", "0x1F", "0b11", "1_000", "1,5", ".inf", "-.inf", ".nan", "NaN", "Infinity",
+		"1e-400", "12345678901234567890123456789012345", "0.000000000000000000000000000001", "2026-11-25",
 		"12:30:45", "1.2.3", "--1", "+-1", "1e", "e1", ".", "-", "+", "~", "null", "true", "'6'", "\"6\"", "[6]", "{a: 6}", "6 mm", "6mm", "٦", "６", "1e308", "999999999", "-6", "0", "1e-7", "!!float 6", "&a 6", "*a", "|\n  6", ">\n  6", "6 # x", "% 6", "@6", "`6`"} {
 		status := 2
 		if n == "6 # x" {
@@ -48,7 +49,8 @@ func hostileSet() (all []hostile) {
 		}
 		add("number "+n, partWith("", n, "t", ""), status)
 	}
-	for _, c := range []rune{0, 1, 7, 8, 0x1b, 0x7f, 0x80, 0x85, 0x9b, 0x200e, 0x200f, 0x202a, 0x202e, 0x2066, 0x2069, 0x2028, 0x2029, 0xfeff, 0x61c} {
+	for _, c := range []rune{0, 1, 7, 8, 0x1b, 0x7f, 0x80, 0x85, 0x9b, 0x200e, 0x200f, 0x202a, 0x202e, 0x2066, 0x2069, 0x2028,
+		0x2029, 0xfeff, 0x61c} {
 		add(fmt.Sprintf("%U in a comment", c), partWith("note "+string(c)+"part: other", "6", "t", ""), 2)
 		add(fmt.Sprintf("%U in a text", c), partWith("", "6", "\"a"+string(c)+"b\"", ""), 2)
 	}
@@ -89,7 +91,8 @@ func hostileSet() (all []hostile) {
 	add("blanks", strings.Repeat(" \n", 100_000), 2)
 	add("tabs", "part:\tplate\n\tunits: mm\n", 2)
 	add("unclosed", "part: plate\nbodies: {a: {circle: {diameter: 1", 2)
-	add("many vertices", "part: a\nunits: mm\nbodies:\n  a: {from: 0, to: 6, polygon: {points: ["+strings.Repeat("[1, 1], ", 15_000)+"[0, 0]]}}\n", 2)
+	add("many vertices", "part: a\nunits: mm\nbodies:\n  a: {from: 0, to: 6, polygon: {points: ["+
+		strings.Repeat("[1, 1], ", 15_000)+"[0, 0]]}}\n", 2)
 	add("many copies", partWith("", "6", "t", "cuts: {a: {circle: {diameter: 1}, repeat: {count: 1e9}}}\n"), 2)
 	add("copies past the vertices", partWith("", "6", "t", "cuts: {a: {circle: {diameter: 1}, repeat: {count: 9999}}}\n"), 2)
 	add("a huge gear", "part: a\nunits: mm\nbodies: {a: {gear: {module: 1, teeth: 100000}, from: 0, to: 6}}\n", 2)
@@ -104,11 +107,14 @@ func hostileSet() (all []hostile) {
 		add("pack: "+name, pack, 2, "p.yaml", "review", "part.yaml", "--pack", "p.yaml")
 	}
 	add("pack: an escape in a text", packWith(`hole.name == "\x1b[31m"`), 0, "p.yaml", "review", "part.yaml", "--pack", "p.yaml")
-	for name, shop := range map[string]string{"no map": "x\n", "out": "packs: [../x]\n", "absolute": "packs: [/etc]\n", "unknown": "packs: [nothing]\n", "concessions out": "concessions: ../x.yaml\n", "concessions are a folder": "concessions: dir\n", "an anchor": "packs: &a []\n", "huge": "packs: [" + strings.Repeat("a, ", 100_000) + "]\n"} {
+	for name, shop := range map[string]string{"no map": "x\n", "out": "packs: [../x]\n", "absolute": "packs: [/etc]\n",
+		"unknown": "packs: [nothing]\n", "concessions out": "concessions: ../x.yaml\n", "concessions are a folder": "concessions: dir\n", "an anchor": "packs: &a []\n", "huge": "packs: [" + strings.Repeat("a, ", 100_000) + "]\n"} {
 		add("shop file: "+name, shop, 2, "corerod.yaml", "review", "part.yaml")
 	}
-	for name, text := range map[string]string{"deep": strings.Repeat("[", 1_000_000), "objects": strings.Repeat(`{"parts":`, 100_000), "a bomb of numbers": `{"corerod":{"version":"1","format":1},"parts":[` + strings.Repeat("1,", 500_000) + "1]}", "nothing": "", "null": "null", "another": `{"a": 1}`} {
-		add("earlier review: "+name, text, map[bool]int{true: 2, false: 2}[true], "earlier.json", "review", "part.yaml", "--earlier", "earlier.json")
+	for name, text := range map[string]string{"deep": strings.Repeat("[", 1_000_000), "objects": strings.Repeat(`{"parts":`, 100_000),
+		"a bomb of numbers": `{"corerod":{"version":"1","format":1},"parts":[` + strings.Repeat("1,", 500_000) + "1]}", "nothing": "", "null": "null", "another": `{"a": 1}`} {
+		add("earlier review: "+name, text, map[bool]int{true: 2, false: 2}[true], "earlier.json", "review", "part.yaml",
+			"--earlier", "earlier.json")
 	}
 	for name, text := range map[string]string{"deep": strings.Repeat("[", 100_000), "null": "null", "cut": `{"corerod":`} {
 		add("lot: "+name, text, 2, "lot.json", "join", "lot.json")
@@ -144,7 +150,8 @@ func manyCircles(n int) string {
 	var b strings.Builder
 	b.WriteString("part: a\nunits: mm\nbodies: {a: {circle: {diameter: 100}, from: 0, to: 6}}\ncuts:\n")
 	for i := range n {
-		fmt.Fprintf(&b, "  c%d: {circle: {diameter: %g, at: [%g, %g]}, repeat: {count: 8}}\n", i, 20+float64(i)/100, float64(i%7)/10, float64(i%11)/10)
+		fmt.Fprintf(&b, "  c%d: {circle: {diameter: %g, at: [%g, %g]}, repeat: {count: 8}}\n", i, 20+float64(i)/100,
+			float64(i%7)/10, float64(i%11)/10)
 	}
 	return b.String()
 }
@@ -170,7 +177,8 @@ func TestHostileFiles(t *testing.T) {
 		file, args := h.file, h.args
 		if file == "" {
 			file, args = "part.yaml", []string{"review", "part.yaml", "--no-shop"}
-		} else if err := os.WriteFile(filepath.Join(dir, "part.yaml"), []byte(partWith("", "6", "t", "cuts: {a: {circle: {diameter: 5}}}\n")), 0o644); err != nil {
+		} else if err := os.WriteFile(filepath.Join(dir, "part.yaml"),
+			[]byte(partWith("", "6", "t", "cuts: {a: {circle: {diameter: 5}}}\n")), 0o644); err != nil {
 			t.Fatal(err)
 		}
 		if err := os.WriteFile(filepath.Join(dir, file), []byte(h.text), 0o644); err != nil {
@@ -186,7 +194,9 @@ func TestHostileFiles(t *testing.T) {
 		if status == 2 && len(out) == 0 {
 			t.Errorf("%s: nothing is said", h.name)
 		}
-		if i := bytes.IndexFunc(out, func(r rune) bool { return r != '\n' && (unicode.IsControl(r) || unicode.Is(unicode.Cf, r)) }); i >= 0 {
+		if i := bytes.IndexFunc(out, func(r rune) bool {
+			return r != '\n' && (unicode.IsControl(r) || unicode.Is(unicode.Cf, r))
+		}); i >= 0 {
 			t.Errorf("%s: a control character is printed: %q", h.name, out[max(0, i-20):min(len(out), i+20)])
 		}
 		slowest, largest = max(slowest, took), max(largest, memory)
@@ -270,12 +280,14 @@ func TestRealFaults(t *testing.T) {
 	read.Close()
 	defer write.Close()
 	for name, out := range map[string]*os.File{"no space left on device": device, "broken pipe": write} {
-		for _, args := range [][]string{{"review", "part.yaml"}, {"review", "part.yaml", "--to", "json=-"}, {"--version"}, {"schema", "part"}} {
+		for _, args := range [][]string{{"review", "part.yaml"}, {"review", "part.yaml", "--to", "json=-"}, {"--version"},
+			{"schema", "part"}} {
 			var errs bytes.Buffer
 			c := exec.Command(bin, args...)
 			c.Dir, c.Stdout, c.Stderr = dir, out, &errs
 			err := c.Run()
-			if want := "corerod: standard output cannot be written: " + name + "\n"; c.ProcessState.ExitCode() != 2 || errs.String() != want {
+			if want := "corerod: standard output cannot be written: " + name + "\n"; c.ProcessState.ExitCode() != 2 ||
+				errs.String() != want {
 				t.Errorf("%v: status %d, %v\n%s", args, c.ProcessState.ExitCode(), err, errs.String())
 			}
 		}

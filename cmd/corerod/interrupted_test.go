@@ -29,7 +29,8 @@ func conceding(t *testing.T, parts int) (dir string, args [][]string) {
 		out, _, _ := run([]string{"review", name + ".yaml", "--to", "json=-", "--rule", "wall-thickness", "--changes", "0"}, "")
 		_, id, _ := strings.Cut(out, `"id": "`)
 		id, _, _ = strings.Cut(id, `"`)
-		args = append(args, []string{"concede", name + ".yaml", "--finding", id, "--until", "2027-03-31", "--reason", "agreed", "--by", "engineer"})
+		args = append(args, []string{"concede", name + ".yaml", "--finding", id, "--until", "2027-03-31", "--reason", "agreed",
+			"--by", "engineer"})
 	}
 	return dir, args
 }
@@ -106,7 +107,8 @@ func TestLock(t *testing.T) {
 	}
 	writeTree(t, map[string]string{lock: "host toolroom, process 7, since 2026-11-25T10:00:00Z\n", "concessions.yaml": "concessions: []\n"})
 	_, errs, status := run(all[0], "")
-	if status != "2" || !strings.Contains(errs, "concessions.yaml.lock is held: host toolroom, process 7") || recordsIn(t, "concessions.yaml") != 0 {
+	if status != "2" || !strings.Contains(errs, "concessions.yaml.lock is held: host toolroom, process 7") ||
+		recordsIn(t, "concessions.yaml") != 0 {
 		t.Errorf("status %s\n%s", status, errs)
 	}
 	if _, err := os.Stat(lock); err != nil {

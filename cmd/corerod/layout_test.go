@@ -13,32 +13,33 @@ import (
 
 // allowed lists what each package may import of the project and of others; the standard library is free.
 var allowed = map[string][]string{
-	"parts/tape":                {},
-	"parts/source":              {"gopkg.in/yaml.v3"},
-	"parts/subject":             {},
-	"parts/stock":               {},
-	"parts/plane":               {},
-	"parts/fit":                 {},
-	"parts/partstest":           {},
-	"parts":                     {"corerod/parts/source"},
-	"parts/form":                {"corerod/parts", "corerod/parts/source", "corerod/parts/fit", "corerod/parts/plane"},
-	"parts/blank":               {"corerod/parts", "corerod/parts/form", "corerod/parts/plane"},
-	"parts/measure":             {"corerod/parts", "corerod/parts/form", "corerod/parts/blank", "corerod/parts/fit", "corerod/parts/plane", "corerod/parts/subject"},
-	"parts/tooling":             {"corerod/parts/measure", "corerod/parts/blank", "corerod/parts/stock", "corerod/parts/subject"},
-	"rules":                     {"corerod/parts/tape", "corerod/parts/fit", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/stock", "github.com/google/cel-go"},
-	"checker":                   {"corerod/parts", "corerod/parts/form", "corerod/parts/plane", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/blank", "corerod/parts/measure", "corerod/parts/stock", "corerod/parts/tooling", "corerod/rules"},
-	"checker/report/words":      {"corerod/checker", "corerod/checker/change", "corerod/checker/compare", "corerod/checker/concession", "corerod/checker/prove", "corerod/parts/form", "corerod/parts", "corerod/parts/source", "corerod/parts/stock", "corerod/parts/subject", "corerod/rules"},
-	"checker/report/data":       {"corerod/checker", "corerod/checker/change", "corerod/checker/compare", "corerod/checker/concession", "corerod/checker/prove", "corerod/parts/form", "corerod/checker/report/words", "corerod/parts", "corerod/parts/source", "corerod/parts/stock", "corerod/parts/subject", "corerod/parts/tooling", "corerod/rules"},
-	"checker/report/drawing":    {"corerod/checker", "corerod/checker/change", "corerod/checker/compare", "corerod/checker/concession", "corerod/checker/prove", "corerod/parts/form", "corerod/checker/report/words", "corerod/parts/plane", "corerod/parts/subject", "corerod/parts/tooling", "corerod/rules"},
-	"checker/report":            {"corerod/checker", "corerod/checker/change", "corerod/checker/compare", "corerod/checker/concession", "corerod/checker/prove", "corerod/parts/form", "corerod/checker/report/drawing", "corerod/checker/report/words", "corerod/parts", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/stock", "corerod/parts/tooling", "corerod/rules"},
-	"checker/report/reporttest": {"corerod/checker", "corerod/checker/change", "corerod/checker/compare", "corerod/checker/concession", "corerod/checker/prove", "corerod/parts/form", "corerod/checker/report/words", "corerod/parts/plane", "corerod/parts/source", "corerod/parts/subject", "corerod/rules"}, // for tests
-	"cmd/corerod": {"corerod/checker", "corerod/checker/change", "corerod/checker/compare", "corerod/checker/concession", "corerod/checker/prove", "corerod/parts/form", "corerod/checker/report", "corerod/checker/report/data", "corerod/checker/report/drawing", "corerod/checker/report/words", "corerod/parts", "corerod/parts/source", "corerod/parts/subject", "corerod/rules",
+	"parts/tape":             {},
+	"parts/source":           {"gopkg.in/yaml.v3"},
+	"parts/subject":          {},
+	"parts/stock":            {},
+	"parts/plane":            {},
+	"parts/fit":              {},
+	"parts/partstest":        {},
+	"parts":                  {"corerod/parts/source"},
+	"parts/form":             {"corerod/parts", "corerod/parts/source", "corerod/parts/fit", "corerod/parts/plane"},
+	"parts/blank":            {"corerod/parts", "corerod/parts/form", "corerod/parts/plane"},
+	"parts/measure":          {"corerod/parts", "corerod/parts/form", "corerod/parts/blank", "corerod/parts/fit", "corerod/parts/plane", "corerod/parts/subject"},
+	"parts/tooling":          {"corerod/parts/measure", "corerod/parts/blank", "corerod/parts/stock", "corerod/parts/subject"},
+	"rules":                  {"corerod/parts/tape", "corerod/parts/fit", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/stock", "github.com/google/cel-go"},
+	"checker":                {"corerod/parts", "corerod/parts/form", "corerod/parts/plane", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/blank", "corerod/parts/measure", "corerod/parts/stock", "corerod/parts/tooling", "corerod/rules"},
+	"checker/report/words":   {"corerod/checker", "corerod/checker/prove", "corerod/parts", "corerod/parts/source", "corerod/parts/stock", "corerod/parts/subject", "corerod/rules"},
+	"checker/report/data":    {"corerod/checker", "corerod/checker/change", "corerod/checker/compare", "corerod/checker/prove", "corerod/parts/form", "corerod/checker/report/words", "corerod/parts", "corerod/parts/source", "corerod/parts/stock", "corerod/parts/subject", "corerod/parts/tooling", "corerod/rules"},
+	"checker/report/drawing": {"corerod/checker", "corerod/checker/report/words", "corerod/parts/plane", "corerod/parts/subject", "corerod/parts/tooling", "corerod/rules"},
+	"checker/report":         {"corerod/checker", "corerod/checker/change", "corerod/checker/compare", "corerod/checker/concession", "corerod/checker/prove", "corerod/parts/form", "corerod/checker/report/drawing", "corerod/checker/report/words", "corerod/parts", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/stock", "corerod/parts/tooling", "corerod/rules"},
+	// for tests
+	"checker/report/reporttest": {"corerod/checker", "corerod/checker/change", "corerod/checker/compare", "corerod/checker/prove", "corerod/checker/report/words", "corerod/parts/plane", "corerod/parts/source", "corerod/rules"},
+	"cmd/corerod": {"corerod/checker", "corerod/checker/change", "corerod/checker/compare", "corerod/checker/concession", "corerod/checker/prove", "corerod/parts/form", "corerod/checker/report", "corerod/checker/report/data", "corerod/checker/report/drawing", "corerod/checker/report/words", "corerod/parts/source", "corerod/parts/subject", "corerod/rules",
 		"github.com/spf13/cobra", "github.com/spf13/pflag", "github.com/hashicorp/go-hclog"},
 
 	"checker/concession": {"corerod/checker", "corerod/parts", "corerod/parts/form", "corerod/parts/source", "corerod/parts/subject", "corerod/rules"},
-	"checker/change":     {"corerod/checker", "corerod/parts", "corerod/parts/form", "corerod/parts/source", "corerod/parts/subject", "corerod/rules"},
-	"checker/compare":    {"corerod/checker", "corerod/parts", "corerod/parts/form", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/tooling", "corerod/rules"},
-	"checker/prove":      {"corerod/checker", "corerod/parts", "corerod/parts/form", "corerod/parts/source", "corerod/parts/stock", "corerod/parts/subject", "corerod/rules"},
+	"checker/change":     {"corerod/checker", "corerod/parts/form", "corerod/parts/source", "corerod/parts/subject", "corerod/rules"},
+	"checker/compare":    {"corerod/checker", "corerod/parts/form", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/tooling", "corerod/rules"},
+	"checker/prove":      {"corerod/checker", "corerod/parts/form", "corerod/parts/source", "corerod/parts/stock", "corerod/parts/subject", "corerod/rules"},
 
 	"checker/internal/samples": {"corerod/parts/source", "corerod/rules"}, // parts and books for the tests of these
 }
@@ -46,7 +47,7 @@ var allowed = map[string][]string{
 // TestImports walks the imports: they go one way, and only rules knows the expression library.
 func TestImports(t *testing.T) {
 	root := os.DirFS("../..")
-	seen := map[string]bool{}
+	seen, imported := map[string]bool{}, map[string]bool{}
 	err := fs.WalkDir(root, ".", func(p string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() && strings.HasPrefix(d.Name(), ".") && p != "." {
 			return fs.SkipDir
@@ -72,10 +73,14 @@ func TestImports(t *testing.T) {
 			name := strings.Trim(i.Path.Value, `"`)
 			first, _, _ := strings.Cut(name, "/")
 			standard := !strings.Contains(first, ".") && first != "corerod"
-			if !standard && !slices.ContainsFunc(may, func(m string) bool {
+			i := slices.IndexFunc(may, func(m string) bool {
 				return name == m || !strings.HasPrefix(m, "corerod") && strings.HasPrefix(name, m+"/")
-			}) {
-				t.Errorf("%s imports %s", p, name)
+			})
+			switch {
+			case i >= 0:
+				imported[pkg+" "+may[i]] = true
+			case !standard:
+				t.Errorf("%s imports %s; %s may import %s", p, name, pkg, strings.Join(may, ", "))
 			}
 		}
 		return nil
@@ -83,9 +88,14 @@ func TestImports(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for pkg := range allowed {
+	for pkg, may := range allowed {
 		if !seen[pkg] {
 			t.Errorf("there is no package %s", pkg)
+		}
+		for _, m := range may {
+			if !imported[pkg+" "+m] {
+				t.Errorf("%s may import %s and does not", pkg, m)
+			}
 		}
 	}
 }
@@ -138,10 +148,12 @@ func TestDocExamples(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if out, errs, status := run([]string{"pack", "show", "--pack", "stock.yaml"}, ""); status != "0" || !strings.Contains(out, "hilltop-iron") || !strings.Contains(out, "P160") {
+	if out, errs, status := run([]string{"pack", "show", "--pack", "stock.yaml"}, ""); status != "0" ||
+		!strings.Contains(out, "hilltop-iron") || !strings.Contains(out, "P160") {
 		t.Errorf("docs/rule-pack.md: status %s\n%s%s", status, out, errs)
 	}
-	if out, errs, status := run([]string{"review", "-"}, part); status != "0" && status != "1" || !strings.Contains(out, "Shop file: corerod.yaml") {
+	if out, errs, status := run([]string{"review", "-"}, part); status != "0" && status != "1" ||
+		!strings.Contains(out, "Shop file: corerod.yaml") {
 		t.Errorf("docs/rule-pack.md: status %s\n%s%s", status, out, errs)
 	}
 }

@@ -70,7 +70,8 @@ func TestLots(t *testing.T) {
 				if _, errs, s := run(append([]string{"join"}, files[1:]...)); s != 2 || !strings.Contains(errs, "files are given") {
 					t.Errorf("a lot is missing: status %d, %s", s, errs)
 				}
-				if _, errs, s := run(append([]string{"join", files[0]}, files[:lots-1]...)); s != 2 || !strings.Contains(errs, "given twice") {
+				if _, errs, s := run(append([]string{"join", files[0]}, files[:lots-1]...)); s != 2 ||
+					!strings.Contains(errs, "given twice") {
 					t.Errorf("a lot twice: status %d, %s", s, errs)
 				}
 			}
@@ -82,7 +83,8 @@ func TestLots(t *testing.T) {
 // them.
 func TestLotsOfSheets(t *testing.T) {
 	t.Chdir(t.TempDir())
-	writeTree(t, map[string]string{"parts/a/eye.yaml": plate("one", 2), "parts/b/eye.yaml": plate("two", 2), "parts/c/eye.yaml": plate("three", 2), "parts/d/index-2.yaml": plate("four", 2)})
+	writeTree(t, map[string]string{"parts/a/eye.yaml": plate("one", 2), "parts/b/eye.yaml": plate("two", 2),
+		"parts/c/eye.yaml": plate("three", 2), "parts/d/index-2.yaml": plate("four", 2)})
 	for _, lot := range []string{"1", "2"} {
 		if _, errs, status := run([]string{"review", "parts", "--lot", lot, "--lots", "2", "--to", "html=out"}, ""); status != "0" {
 			t.Fatal(status, errs)
@@ -143,7 +145,8 @@ func TestEarlierRule(t *testing.T) {
 		"wall-thickness":   "Since old.json: 0 new, 0 worsened, 1 unchanged, 0 cleared;",
 		"bore-slenderness": "Since old.json: 0 new, 0 worsened, 0 unchanged, 0 cleared;",
 	} {
-		if out, errs, status := run([]string{"review", "plate.yaml", "--rule", rule, "--earlier", "old.json"}, ""); status != "0" || !strings.Contains(out, want) {
+		if out, errs, status := run([]string{"review", "plate.yaml", "--rule", rule, "--earlier", "old.json"}, ""); status != "0" ||
+			!strings.Contains(out, want) {
 			t.Errorf("%s: status %s\n%s%s", rule, status, out, errs)
 		}
 	}

@@ -19,7 +19,8 @@ func TestJSONEscapes(t *testing.T) {
 	t.Chdir(top)
 	writeTree(t, map[string]string{"old.yaml": plate("plate", 2)})
 	in := func(name string) string { return filepath.Join(dir, name) }
-	for name, text := range map[string]string{"corerod.yaml": "packs: [press-and-sinter]\nconcessions: c.yaml\n", "plate.yaml": plate("plate", 0.7), "new.YAML": plate("x", 1)} {
+	for name, text := range map[string]string{"corerod.yaml": "packs: [press-and-sinter]\nconcessions: c.yaml\n",
+		"plate.yaml": plate("plate", 0.7), "new.YAML": plate("x", 1)} {
 		if err := os.WriteFile(in(name), []byte(text), 0o644); err != nil {
 			t.Fatal(err)
 		}
@@ -58,7 +59,8 @@ func TestOutputIsInput(t *testing.T) {
 			t.Skip(err)
 		}
 	}
-	for name, to := range map[string]string{"hard.yaml": "real/plate.yaml", "hard.json": "earlier.json", "hard-pack.yaml": "base/real/own/pack.yaml"} {
+	for name, to := range map[string]string{"hard.yaml": "real/plate.yaml", "hard.json": "earlier.json",
+		"hard-pack.yaml": "base/real/own/pack.yaml"} {
 		if err := os.Link(to, name); err != nil {
 			t.Skip(err)
 		}
@@ -104,7 +106,8 @@ func TestJoinKeepsLots(t *testing.T) {
 	t.Chdir(t.TempDir())
 	writeTree(t, map[string]string{"plate.yaml": plate("plate", 2), "other.yaml": plate("other", 2)})
 	for _, lot := range []string{"1", "2"} {
-		if _, errs, status := run([]string{"review", ".", "--lot", lot, "--lots", "2", "--to", "json=l" + lot + ".json"}, ""); status != "0" {
+		if _, errs, status := run([]string{"review", ".", "--lot", lot, "--lots", "2", "--to", "json=l" + lot + ".json"},
+			""); status != "0" {
 			t.Fatal(errs)
 		}
 	}

@@ -47,7 +47,8 @@ func newRepository(t *testing.T) *repository {
 	}
 	r := &repository{t: t, dir: t.TempDir(), corerod: built(t)}
 	bin := filepath.Dir(r.corerod)
-	r.env = append(os.Environ(), "PATH="+bin+string(os.PathListSeparator)+os.Getenv("PATH"), "GIT_CONFIG_GLOBAL=/dev/null", "GIT_CONFIG_SYSTEM=/dev/null",
+	r.env = append(os.Environ(), "PATH="+bin+string(os.PathListSeparator)+os.Getenv("PATH"), "GIT_CONFIG_GLOBAL=/dev/null",
+		"GIT_CONFIG_SYSTEM=/dev/null",
 		"GIT_AUTHOR_NAME=a", "GIT_AUTHOR_EMAIL=a@example.invalid", "GIT_COMMITTER_NAME=a", "GIT_COMMITTER_EMAIL=a@example.invalid")
 	r.must("git", "init", "-q", "-b", "main")
 	for name, text := range map[string]string{
@@ -70,12 +71,15 @@ func newRepository(t *testing.T) *repository {
 
 // plate is a plate with a wall beside its eye.
 func plate(name string, wall float64) string {
-	return strings.NewReplacer("NAME", name, "AT", num(12-wall)).Replace("part: NAME\nunits: mm\nbodies: {plate: {rectangle: {length: 40, width: 30, corner: 3}, from: 0, to: 4}}\ncuts: {eye: {circle: {diameter: 6, at: [0, AT]}}}\n")
+	return strings.NewReplacer("NAME", name, "AT",
+		num(12-wall)).Replace(
+		"part: NAME\nunits: mm\nbodies: {plate: {rectangle: {length: 40, width: 30, corner: 3}, from: 0, to: 4}}\ncuts: {eye: {circle: {diameter: 6, at: [0, AT]}}}\n")
 }
 
 // bush is a disc with cuts.
 func bush(unit, diameter, height string, cuts ...string) string {
-	return fmt.Sprintf("part: bush\nunits: %s\nbodies: {disc: {circle: {diameter: %s}, from: 0, to: %s}}\ncuts:\n  %s\n", unit, diameter, height, strings.Join(cuts, "\n  "))
+	return fmt.Sprintf("part: bush\nunits: %s\nbodies: {disc: {circle: {diameter: %s}, from: 0, to: %s}}\ncuts:\n  %s\n", unit, diameter,
+		height, strings.Join(cuts, "\n  "))
 }
 
 func (r *repository) write(name, text string) {
@@ -121,7 +125,8 @@ var branchChanges = []struct {
 	{"a finding cleared", func(r *repository) { r.write("parts/old.yaml", plate("old", 2)) }, false, "1 cleared"},
 	{"its own pack softened", func(r *repository) {
 		r.write("parts/plate.yaml", plate("plate", 0.9))
-		r.write("shop/pack.yaml", "pack: shop\nversion: 1.0.1\ntitle: Shop\nbuilds_on: [press-and-sinter]\nsources: {qp: {title: Procedure}}\nlimits: {wall_special: {value: 0.1, unit: mm, basis: shop, source: qp}}\n")
+		r.write("shop/pack.yaml",
+			"pack: shop\nversion: 1.0.1\ntitle: Shop\nbuilds_on: [press-and-sinter]\nsources: {qp: {title: Procedure}}\nlimits: {wall_special: {value: 0.1, unit: mm, basis: shop, source: qp}}\n")
 	}, true, "needed at least 1 mm"},
 	{"a nearer shop file", func(r *repository) {
 		r.write("parts/plate.yaml", plate("plate", 0.9))
@@ -129,7 +134,8 @@ var branchChanges = []struct {
 	}, true, "Not in force: parts/corerod.yaml."},
 	{"its own concession", func(r *repository) {
 		r.write("parts/plate.yaml", plate("plate", 0.9))
-		r.write("concessions.yaml", "concessions: [{part: plate, rule: wall-thickness, subject: {kind: wall, name: eye to plate 2}, accepted: {wall.thickness: 0.5}, reason: x, by: y, until: 2027-06-30}]\n")
+		r.write("concessions.yaml",
+			"concessions: [{part: plate, rule: wall-thickness, subject: {kind: wall, name: eye to plate 2}, accepted: {wall.thickness: 0.5}, reason: x, by: y, until: 2027-06-30}]\n")
 	}, true, "change, new: wall thickness"},
 	{"a cut said to be machined", func(r *repository) {
 		r.write("parts/plate.yaml", strings.Replace(plate("plate", 2), "at: [0, 10]}", "at: [0, 10]}, made_by: machining", 1))
@@ -138,7 +144,8 @@ var branchChanges = []struct {
 		r.write("parts/bush.yaml", bush("mm", "25.4", "6", "port: {circle: {diameter: 5.08, at: [11.5, 0]}, made_by: machining}"))
 	}, true, "Changed: the shape of what is made after pressing to machining port; this counts as worsened, unless a person agrees"},
 	{"a machined cut in inches", func(r *repository) {
-		r.write("parts/bush.yaml", bush("in", "1", "0.25", "pin: {circle: {diameter: 0.2, at: [0.25, 0]}}", "port: {circle: {diameter: 0.1, at: [-0.25, 0]}, made_by: machining}"))
+		r.write("parts/bush.yaml", bush("in", "1", "0.25", "pin: {circle: {diameter: 0.2, at: [0.25, 0]}}",
+			"port: {circle: {diameter: 0.1, at: [-0.25, 0]}, made_by: machining}"))
 	}, false, "0 new, 0 worsened"},
 	{"a part that is none any more", func(r *repository) {
 		r.write("parts/plate.yaml", strings.Replace(plate("plate", 2), "part:", "drawn:", 1))

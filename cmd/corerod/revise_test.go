@@ -76,7 +76,8 @@ func TestReviseChanged(t *testing.T) {
 		t.Fatal(err)
 	}
 	var out, errs bytes.Buffer
-	status := Run(context.Background(), []string{"revise", "bracket.yaml", "--write"}, Streams{In: strings.NewReader(""), Out: &out, Err: &errs}, func(string) string { return "" }, &moving{}, time.Unix(0, 0))
+	status := Run(context.Background(), []string{"revise", "bracket.yaml", "--write"},
+		Streams{In: strings.NewReader(""), Out: &out, Err: &errs}, func(string) string { return "" }, &moving{}, time.Unix(0, 0))
 	if status != 2 || !strings.Contains(errs.String(), "changed since it was read") || out.Len() > 0 {
 		t.Errorf("status %d: %s%s", status, out.String(), errs.String())
 	}

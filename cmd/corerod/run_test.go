@@ -99,7 +99,8 @@ func (s *script) run(t *testing.T, root string) {
 		args = append(args, strings.ReplaceAll(a, "$ROOT", root))
 	}
 	var out, errs bytes.Buffer
-	streams := Streams{In: brokenStream{s.broken, strings.NewReader(want["stdin"]), nil}, Out: brokenStream{s.broken, nil, &out}, Err: &errs}
+	streams := Streams{In: brokenStream{s.broken, strings.NewReader(want["stdin"]), nil},
+		Out: brokenStream{s.broken, nil, &out}, Err: &errs}
 	status := fmt.Sprint(runIn(args, streams, s.broken))
 	got := written(t, laid)
 	got["stdout"], got["stderr"] = out.String(), errs.String()
@@ -230,7 +231,8 @@ func run(args []string, stdin string) (stdout, stderr, status string) {
 }
 
 func runIn(args []string, streams Streams, files Files) int {
-	return Run(context.Background(), args, streams, func(string) string { return "" }, files, time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC))
+	return Run(context.Background(), args, streams, func(string) string { return "" }, files,
+		time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC))
 }
 
 // rewrite puts what came out into a script.
@@ -258,7 +260,8 @@ func (s *script) rewrite(t *testing.T, status string, got map[string]string) {
 func TestFolders(t *testing.T) {
 	t.Chdir(t.TempDir())
 	const part = "{part: a, units: mm, bodies: {a: {circle: {diameter: 20}, from: 0, to: 6}}}"
-	for name, text := range map[string]string{"in/flow.yaml": part, "in/sub/other.yml": strings.Replace(part, "part: a", "part: b", 1), "in/note.txt": part,
+	for name, text := range map[string]string{"in/flow.yaml": part, "in/sub/other.yml": strings.Replace(part, "part: a", "part: b", 1),
+		"in/note.txt":  part,
 		"in/list.yaml": "- part\n", "out.yaml": part} {
 		if err := os.MkdirAll(filepath.Dir(name), 0o755); err != nil {
 			t.Fatal(err)
@@ -284,10 +287,12 @@ func TestFolders(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if out, _, _ := run([]string{"review", "out.yaml", filepath.Join(here, "out.yaml"), "-", "-"}, part); strings.Count(out, "across") != 2 {
+	if out, _, _ := run([]string{"review", "out.yaml", filepath.Join(here, "out.yaml"), "-", "-"},
+		part); strings.Count(out, "across") != 2 {
 		t.Errorf("a file named in two ways, and standard input twice:\n%s", out)
 	}
-	for _, args := range [][]string{{"help", "nope"}, {"review", "in", "--trace=maybe"}, {"__complete", "review"}, {"review", "in", "--to", "json=a", "--to", "text=./a"},
+	for _, args := range [][]string{{"help", "nope"}, {"review", "in", "--trace=maybe"}, {"__complete", "review"},
+		{"review", "in", "--to", "json=a", "--to", "text=./a"},
 		{"review", "--pack", "press-and-sinter", "--pack", "press-and-sinter", "in"}} {
 		if out, errs, status := run(args, ""); status != "2" || !strings.HasPrefix(errs, "corerod: ") || strings.Contains(errs, "strconv") {
 			t.Errorf("%q: status %s, %s%s", args, status, out, errs)
@@ -299,13 +304,15 @@ func TestFolders(t *testing.T) {
 	if _, errs, status := run([]string{"review", "in", "--to", "json=in/link.yaml"}, ""); status != "2" || !strings.Contains(errs, "link") {
 		t.Errorf("a link was written through: %s %s", status, errs)
 	}
-	if out, errs, status := run([]string{"review", "in", "--to", "json=result.json"}, ""); status != "0" || !strings.Contains(out, "clear") {
+	if out, errs, status := run([]string{"review", "in", "--to", "json=result.json"}, ""); status != "0" ||
+		!strings.Contains(out, "clear") {
 		t.Errorf("status %s\n%s%s", status, out, errs)
 	}
 	if b, err := os.ReadFile("result.json"); err != nil || !bytes.Contains(b, []byte(`"status": 0`)) {
 		t.Errorf("%v %s", err, b)
 	}
-	if _, errs, status := run([]string{"review", "in", "--to", "json=absent/result.json"}, ""); status != "2" || !strings.Contains(errs, "absent") {
+	if _, errs, status := run([]string{"review", "in", "--to", "json=absent/result.json"}, ""); status != "2" ||
+		!strings.Contains(errs, "absent") {
 		t.Errorf("status %s, %s", status, errs)
 	}
 }

@@ -12,8 +12,8 @@ import (
 	"testing"
 )
 
-// TestSameBytes: 24 runs, a hundred where COREROD_LONG is set, of the command write the same bytes in every format, on one processor, two and sixteen, whatever
-// the order in which the folder was filled, the time zone and the language.
+// TestSameBytes: 24 runs, a hundred where COREROD_LONG is set, of the command write the same bytes in every format, on one
+// processor, two and sixteen, whatever the order in which the folder was filled, the time zone and the language.
 func TestSameBytes(t *testing.T) {
 	if testing.Short() {
 		t.Skip("starts many processes")
@@ -27,7 +27,8 @@ func TestSameBytes(t *testing.T) {
 	if err != nil || len(names) < 5 {
 		t.Fatal(names, err)
 	}
-	processors, zones, languages := []string{"1", "2", "16"}, []string{"UTC", "Pacific/Kiritimati"}, []string{"C", "de_DE.UTF-8", "ja_JP.eucJP", "tr_TR.UTF-8"}
+	processors, zones, languages := []string{"1", "2", "16"}, []string{"UTC", "Pacific/Kiritimati"},
+		[]string{"C", "de_DE.UTF-8", "ja_JP.eucJP", "tr_TR.UTF-8"}
 	var first map[string]string
 	runs := 24
 	if os.Getenv("COREROD_LONG") != "" {
@@ -57,7 +58,8 @@ func TestSameBytes(t *testing.T) {
 		for _, f := range []string{"text", "json", "sarif", "markdown", "html", "svg"} {
 			args = append(args, "--to", f+"=out-"+f)
 		}
-		env := append(slices.Clone(os.Environ()), "GOMAXPROCS="+processors[n%3], "TZ="+zones[n%2], "LANG="+languages[n%4], "LC_ALL="+languages[n%4])
+		env := append(slices.Clone(os.Environ()), "GOMAXPROCS="+processors[n%3], "TZ="+zones[n%2], "LANG="+languages[n%4],
+			"LC_ALL="+languages[n%4])
 		commands := [][]string{args}
 		if n%10 < 3 { // with each number of processors
 			commands = append(commands, []string{"review", "parts/pawl.yaml", "--changes", "3", "--to", "json=out-changes"})

@@ -45,7 +45,8 @@ func TestGeneratedSchemas(t *testing.T) {
 		}
 		described(t, kind, s, s)
 	}
-	if _, errs, status := run([]string{"schema", "drawing"}, ""); status != "2" || !strings.Contains(errs, "name one of part, pack and shop") {
+	if _, errs, status := run([]string{"schema", "drawing"}, ""); status != "2" ||
+		!strings.Contains(errs, "name one of part, pack and shop") {
 		t.Errorf("status %s, %s", status, errs)
 	}
 }
@@ -106,8 +107,10 @@ func plain(n *source.Node) any {
 // beyond are the readers' refusals that a schema cannot express: they look at more than one value, at the packs, at what
 // is drawn, or into the text of one value.
 var beyond = regexp.MustCompile(strings.Join([]string{
-	"^there is no body or cut", "has no height", "^hold names ", "^of is ", "a helical gear", "^band is ", "vertices after repeats", "has the radius -", "^class ", "^corner has \\d+ radii", "^box\\[", // of parts
-	"^unknown (source|curve|table|limit)", "is no measure of", "^rule `", "replaces none of the packs below", "is empty; it (needs text|names a pack)", // of packs
+	// of parts
+	"^there is no body or cut", "has no height", "^hold names ", "^of is ", "a helical gear", "^band is ", "vertices after repeats", "has the radius -", "^class ", "^corner has \\d+ radii", "^box\\[",
+	// of packs
+	"^unknown (source|curve|table|limit)", "is no measure of", "^rule `", "replaces none of the packs below", "is empty; it (needs text|names a pack)",
 	"^basis `(published|derived|shop)` needs", "is already given", "does not rise above", "the lowest stands first", "it must lie above", "the elements add up", "stands after", "is read for the layout", "lies between",
 	"below the density", "^the material has no", "path of a file below", "is already given", "`since` is", "^there is no built-in pack", "and the pack builds on none", "which is no rule of a pack below", "^`builds_on` names", "^`packs` names", "CEL words are taken",
 }, "|"))
@@ -162,7 +165,8 @@ func TestSchemasBothWays(t *testing.T) {
 		}
 		examples["pack"] = append(examples["pack"], "pack: x\nversion: 1.0.0\ntitle: X\n"+string(b))
 	}
-	examples["shop"] = []string{"packs: [press-and-sinter]\nstatus_at: ask\nconcessions: c.yaml\n", "packs: [{pack: hilltop, sha256: abc}, press-and-sinter]\n", "status_at: stop\n"}
+	examples["shop"] = []string{"packs: [press-and-sinter]\nstatus_at: ask\nconcessions: c.yaml\n",
+		"packs: [{pack: hilltop, sha256: abc}, press-and-sinter]\n", "status_at: stop\n"}
 	readers := map[string]func(b []byte) source.Problems{
 		"part": func(b []byte) source.Problems { _, ps := form.Parse("x.yaml", b); return ps },
 		"pack": func(b []byte) source.Problems {
@@ -215,7 +219,8 @@ func TestSchemasBothWays(t *testing.T) {
 				refused++
 				for _, p := range found {
 					if !beyond.MatchString(p.Message) {
-						strays[regexp.MustCompile("`[^`]*`|[0-9.]+").ReplaceAllString(p.Message, "…")] = fmt.Sprintf("%s\n%.300s", p.Message, b)
+						strays[regexp.MustCompile("`[^`]*`|[0-9.]+").ReplaceAllString(p.Message, "…")] = fmt.Sprintf(
+							"%s\n%.300s", p.Message, b)
 					}
 				}
 			}

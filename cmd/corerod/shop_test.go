@@ -90,7 +90,9 @@ func TestBrokenShops(t *testing.T) {
 
 // TestShopBelow: a path that starts with ./ leads below the shop file like one without.
 func TestShopBelow(t *testing.T) {
-	lay(t, disc+"-- corerod.yaml --\npacks: [./hilltop]\n-- hilltop/pack.yaml --\npack: hilltop\nversion: 1.0.0\ntitle: Hilltop\nbuilds_on: [./low.yaml]\n-- low.yaml --\npack: low\nversion: 1.0.0\ntitle: Low\nbuilds_on: [press-and-sinter]\n")
+	lay(t,
+		disc+
+			"-- corerod.yaml --\npacks: [./hilltop]\n-- hilltop/pack.yaml --\npack: hilltop\nversion: 1.0.0\ntitle: Hilltop\nbuilds_on: [./low.yaml]\n-- low.yaml --\npack: low\nversion: 1.0.0\ntitle: Low\nbuilds_on: [press-and-sinter]\n")
 	if out, errs, status := run([]string{"review", "disc.yaml"}, ""); status != "0" || !strings.Contains(out, "hilltop 1.0.0") {
 		t.Errorf("status %s\n%s%s", status, out, errs)
 	}
@@ -98,11 +100,13 @@ func TestShopBelow(t *testing.T) {
 
 // TestShopLinks: a pack behind a link that leads out of the shop's folder is not reached.
 func TestShopLinks(t *testing.T) {
-	lay(t, "-- outside/pack.yaml --\n"+shopHead+"-- shop/corerod.yaml --\npacks: [hilltop]\n"+strings.Replace(disc, "disc.yaml", "shop/disc.yaml", 1))
+	lay(t, "-- outside/pack.yaml --\n"+shopHead+"-- shop/corerod.yaml --\npacks: [hilltop]\n"+
+		strings.Replace(disc, "disc.yaml", "shop/disc.yaml", 1))
 	if err := os.Symlink("../outside", "shop/hilltop"); err != nil {
 		t.Skip(err)
 	}
-	if out, errs, status := run([]string{"review", "shop/disc.yaml"}, ""); status != "2" || !strings.Contains(out+errs, "the pack `hilltop` cannot be read: path escapes") {
+	if out, errs, status := run([]string{"review", "shop/disc.yaml"}, ""); status != "2" ||
+		!strings.Contains(out+errs, "the pack `hilltop` cannot be read: path escapes") {
 		t.Errorf("status %s\n%s%s", status, out, errs)
 	}
 }
@@ -110,10 +114,12 @@ func TestShopLinks(t *testing.T) {
 // TestShopFile: the nearest shop file above the part is in force, and what the options name instead of it.
 func TestShopFile(t *testing.T) {
 	pack := func(name, value string) string {
-		return "-- " + name + "/pack.yaml --\n" + strings.Replace(shopHead, "hilltop", name, 1) + "limits: {quantity_least: {value: " + value + ", unit: count, basis: shop, source: qp}}\n"
+		return "-- " + name + "/pack.yaml --\n" + strings.Replace(shopHead, "hilltop", name, 1) + "limits: {quantity_least: {value: " +
+			value + ", unit: count, basis: shop, source: qp}}\n"
 	}
 	part := func(at string) string { return strings.Replace(disc, "disc.yaml", at+"/disc.yaml", 1) }
-	lay(t, "-- corerod.yaml --\npacks: [outer]\nstatus_at: ask\n-- in/corerod.yaml --\npacks: [inner]\n"+pack("outer", "50")+strings.ReplaceAll(pack("inner", "60"), "-- inner", "-- in/inner")+part("in/deep")+part("out"))
+	lay(t, "-- corerod.yaml --\npacks: [outer]\nstatus_at: ask\n-- in/corerod.yaml --\npacks: [inner]\n"+
+		pack("outer", "50")+strings.ReplaceAll(pack("inner", "60"), "-- inner", "-- in/inner")+part("in/deep")+part("out"))
 	for _, c := range []struct {
 		args         []string
 		status, says string
@@ -225,19 +231,22 @@ bodies:
 		}
 	}
 	out, errs, status = run([]string{"review", "post.yaml", "--status-at", "ask"}, "")
-	for _, says := range []string{"1. ask: part slenderness", "Left out by hilltop: quantity; we press small lots.", "Grade changed by hilltop: part slenderness, to ask.", "In force: hilltop 1.0.0", "In force: press-and-sinter"} {
+	for _, says := range []string{"1. ask: part slenderness", "Left out by hilltop: quantity; we press small lots.",
+		"Grade changed by hilltop: part slenderness, to ask.", "In force: hilltop 1.0.0", "In force: press-and-sinter"} {
 		if status != "1" || !strings.Contains(out, says) {
 			t.Errorf("status %s, want %q:\n%s%s", status, says, out, errs)
 		}
 	}
 	// The pressure by the shop's own curve: green 6.8 x 1.004^3 / 0.992 = 6.93743; 300 + 400 x (6.93743 - 6.3) / 0.9 = 583.3.
 	out, _, _ = run([]string{"tooling", "post.yaml"}, "")
-	for _, says := range []string{"583.3 MPa mean pressure", "P-200 serves", "0.08  ", "limits.springback of hilltop", "materials.FC-0208.size_change"} {
+	for _, says := range []string{"583.3 MPa mean pressure", "P-200 serves", "0.08  ", "limits.springback of hilltop",
+		"materials.FC-0208.size_change"} {
 		if !strings.Contains(out, says) {
 			t.Errorf("tooling does not say %q:\n%s", says, out)
 		}
 	}
-	if out, _, _ = run([]string{"tooling", "plug.yaml"}, ""); !strings.Contains(out, "Too little is known to choose among the presses listed.") {
+	if out, _, _ = run([]string{"tooling", "plug.yaml"}, ""); !strings.Contains(out,
+		"Too little is known to choose among the presses listed.") {
 		t.Errorf("tooling of a material that no pack knows:\n%s", out)
 	}
 	if out, _, _ = run([]string{"measure", "post.yaml"}, ""); !strings.Contains(out, "green_density   6.93743 g/cm3") {
@@ -248,7 +257,8 @@ bodies:
 // TestStartPack: the pack that is made proves at once, also when its limits are moved, and judges a part.
 func TestStartPack(t *testing.T) {
 	lay(t, "-- corerod.yaml --\npacks: [hilltop]\n"+disc)
-	if out, errs, status := run([]string{"pack", "start", "hilltop"}, ""); status != "0" || errs != "" || !strings.Contains(out, "hilltop is made") {
+	if out, errs, status := run([]string{"pack", "start", "hilltop"}, ""); status != "0" || errs != "" ||
+		!strings.Contains(out, "hilltop is made") {
 		t.Fatalf("status %s\n%s%s", status, out, errs)
 	}
 	if out, errs, status := run([]string{"pack", "prove", "hilltop", "--shift"}, ""); status != "0" || !strings.Contains(out, "Proven") {
@@ -257,7 +267,8 @@ func TestStartPack(t *testing.T) {
 	if out, errs, status := run([]string{"review", "disc.yaml"}, ""); status != "0" || !strings.Contains(out, "In force: hilltop 0.1.0") {
 		t.Errorf("status %s\n%s%s", status, out, errs)
 	}
-	for name, says := range map[string]string{"hilltop": "hilltop is there already; it stays as it is", "Hill Top": "is no name of a pack", "plain-bearings": "is a built-in pack"} {
+	for name, says := range map[string]string{"hilltop": "hilltop is there already; it stays as it is", "Hill Top": "is no name of a pack",
+		"plain-bearings": "is a built-in pack"} {
 		if _, errs, status := run([]string{"pack", "start", name}, ""); status != "2" || !strings.Contains(errs, says) {
 			t.Errorf("%s: status %s, %s", name, status, errs)
 		}

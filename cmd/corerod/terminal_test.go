@@ -45,7 +45,8 @@ func thinParts(t *testing.T, n int) (names []string) {
 // onTerminals runs a command whose streams are terminals, with some variables set.
 func onTerminals(args []string, files Files, out, errs bool, env map[string]string) (stdout, stderr string, status int) {
 	var o, e bytes.Buffer
-	status = Run(context.Background(), args, Streams{In: strings.NewReader(""), Out: &o, Err: &e, OutTerminal: out, ErrTerminal: errs}, func(k string) string { return env[k] }, files, time.Unix(0, 0))
+	status = Run(context.Background(), args, Streams{In: strings.NewReader(""), Out: &o, Err: &e, OutTerminal: out, ErrTerminal: errs},
+		func(k string) string { return env[k] }, files, time.Unix(0, 0))
 	return o.String(), e.String(), status
 }
 
@@ -66,7 +67,8 @@ func TestProgress(t *testing.T) {
 	if out != quiet || status != 1 {
 		t.Errorf("status %d, and the result differs where progress is shown", status)
 	}
-	if !strings.Contains(errs, "\r6 of 6 parts, ") || strings.Contains(errs, "\n") || screen(errs) != "" || !regexp.MustCompile(`\r6 of 6 parts, [1-9]\d* findings`).MatchString(errs) {
+	if !strings.Contains(errs, "\r6 of 6 parts, ") || strings.Contains(errs, "\n") || screen(errs) != "" ||
+		!regexp.MustCompile(`\r6 of 6 parts, [1-9]\d* findings`).MatchString(errs) {
 		t.Errorf("%q", errs)
 	}
 	long.by = wait + 20*time.Millisecond

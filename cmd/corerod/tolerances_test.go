@@ -38,7 +38,8 @@ func TestTolerances(t *testing.T) {
 			key := p + " " + b.Value
 			used[key] = true
 			if _, listed := notTolerances[key]; !listed {
-				t.Errorf("%s:%d: %s must be a named constant in the tolerances.go of its package, with unit and reason", p, files.Position(b.Pos()).Line, b.Value)
+				t.Errorf("%s:%d: %s must be a named constant in the tolerances.go of its package, with unit and reason", p,
+					files.Position(b.Pos()).Line, b.Value)
 			}
 			return true
 		})

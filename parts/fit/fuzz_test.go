@@ -11,7 +11,8 @@ import (
 // end of the size's range and as the class written again, and those of a hole are the shaft's turned over; one that is not
 // known gets a message that names what is wrong with it. A width comes back from its grade.
 func FuzzClass(f *testing.F) {
-	for i, class := range []string{"H7", "js6", "JS9", "k7", "k8", "h16", "s5", "D12", "g4", "H17", "H07", "H01", "H", "7", "zc8", "K7", "", "H 7", "IT7", "h+7", "é6", "H٧"} {
+	for i, class := range []string{"H7", "js6", "JS9", "k7", "k8", "h16", "s5", "D12", "g4", "H17", "H07", "H01", "H", "7", "zc8", "K7", "",
+		"H 7", "IT7", "h+7", "é6", "H٧"} {
 		f.Add(class, 25.0, 0.021)
 		f.Add(class, []float64{3, 3.000001, 18, 24, 50, 180, 225, 250, 250.000001, 500, 500.1, 0, -1, 1e-9}[i%14], 0.021)
 	}
@@ -31,7 +32,8 @@ func checkClass(t *testing.T, class string, size float64) {
 	low, high, err := Class(class, size)
 	letter, grade, ok := Split(class)
 	if err != nil {
-		about := map[string]bool{"is no tolerance class": !ok, "has the letter": true, "has the grade": grade < LeastGrade || grade > MostGrade || class != fmt.Sprint(letter, grade), "is asked for at": !(size > 0 && size <= 250)}
+		about := map[string]bool{"is no tolerance class": !ok, "has the letter": true, "has the grade": grade < LeastGrade ||
+			grade > MostGrade || class != fmt.Sprint(letter, grade), "is asked for at": !(size > 0 && size <= 250)}
 		for says, so := range about {
 			if strings.HasPrefix(err.Error(), says) && so {
 				return

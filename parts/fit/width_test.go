@@ -19,7 +19,8 @@ func TestWidthAt(t *testing.T) {
 			}
 		}
 	}
-	if WidthAt(0, 7) != WidthAt(1, 7) || WidthAt(600, 7) != WidthAt(500, 7) || math.Abs(WidthAt(25, 7)-0.021) > 1e-12 || math.Abs(WidthAt(25, 9)-0.052) > 1e-12 {
+	if WidthAt(0, 7) != WidthAt(1, 7) || WidthAt(600, 7) != WidthAt(500, 7) || math.Abs(WidthAt(25, 7)-0.021) > 1e-12 ||
+		math.Abs(WidthAt(25, 9)-0.052) > 1e-12 {
 		t.Error("sizes past the table, or 25 mm at IT7 and IT9 (ISO 286-1: 21 and 52 micrometres)")
 	}
 }

@@ -17,7 +17,7 @@ const (
 	contourRound = 2.0 // mm
 )
 
-// found is a corner in one slab, followed through touching slabs.
+// foundCorner is a corner in one slab, followed through touching slabs.
 type foundCorner struct {
 	at       plane.Point
 	turn     float64 // to the left positive

@@ -7,7 +7,7 @@ import (
 	"corerod/parts/subject"
 )
 
-// floorCells are the floors of blind holes and of grooves, which are no levels.
+// floors are those of blind holes and of grooves, which are no levels.
 type floors struct {
 	// By side, "top" or "bottom", then by cell:
 	blind  map[string][]*subject.Hole // the blind hole whose floor ends the column there, else nil

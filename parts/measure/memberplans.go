@@ -104,7 +104,7 @@ func projects(e *End, ends []*End) bool {
 	})
 }
 
-// slabBeyond owns the edges of a section to material that another member forms.
+// beside owns the edges of a section to material that another member forms.
 const beside = -1
 
 // sectionOf is the plan of cells at one side of the part: its edges are owned by beside, or by the outline of the part.

@@ -13,7 +13,7 @@ func TestStanding(t *testing.T) {
 	const head = "part: p\nunits: mm\nbodies:\n  hub: {circle: {diameter: 20}, from: 0, to: 20}\n"
 	for body, span := range map[string][2]float64{
 		"{turned: {section: [[0, 0], [15, 0], [15, 9], [0, 9]]}}": {0, 9},
-		"{ball: {diameter: 24, z: 10, band: 6}}":                   {-2, 22},
+		"{ball: {diameter: 24, z: 10, band: 6}}":                  {-2, 22},
 	} {
 		read := func(more string) (*Measured, string) {
 			p, ps := form.Parse("p.yaml", []byte(head+"  top: "+body+"\n"+more))

@@ -89,11 +89,6 @@ func (g *Gear) Build() (*Teeth, error) {
 	return t.build()
 }
 
-// biarcError is the most by which one pair of arcs leaves the involute over a roll angle q on a base circle of radius r,
-// in units of r q^3: the error of a pair of arcs goes with the cube of its length and the rate of its curvature, whose
-// product on an involute is r q^3.
-const biarcError = 1.0 / 300
-
 // rackRadius sets a root radius that the part file does not give.
 func (g *Gear) rackRadius(t *toothing) {
 	root := &t.innerRound

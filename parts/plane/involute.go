@@ -71,3 +71,8 @@ func biarc(p, q Point, heading, turn float64) []Curve {
 	}
 	return []Curve{arc(p, m, heading), arc(m, q, heading+turn)}
 }
+
+// biarcError is the most by which one pair of arcs leaves the involute over a roll angle q on a base circle of radius r,
+// in units of r q^3: the error of a pair of arcs goes with the cube of its length and the rate of its curvature, whose
+// product on an involute is r q^3.
+const biarcError = 1.0 / 300

@@ -72,7 +72,8 @@ func TestDocumentKeys(t *testing.T) {
 	if got, err = doc.With(Edit{Path: "a", Key: "z"}); err != nil || string(got) != "z: {\"b\": 1, c: {d: 2}} # x\n" {
 		t.Errorf("%v %s", err, got)
 	}
-	if got, err = rewritten(t, []byte(`{"a":{"b":1},"c":2}`)).With(Edit{Path: "a", Key: "z"}, Edit{Path: "a.b", Text: "3"}); err != nil || string(got) != `{"z":{"b":3},"c":2}` {
+	if got, err = rewritten(t, []byte(`{"a":{"b":1},"c":2}`)).With(Edit{Path: "a", Key: "z"}, Edit{Path: "a.b", Text: "3"}); err != nil ||
+		string(got) != `{"z":{"b":3},"c":2}` {
 		t.Errorf("%v %s", err, got)
 	}
 	if b, err := rewritten(t, []byte("a: [1, 2]\n")).With(Edit{Path: "a[0]", Key: "b"}); err == nil {

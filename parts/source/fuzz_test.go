@@ -23,7 +23,8 @@ func FuzzDocument(f *testing.F) {
 		}
 		f.Add(b, uint16(i*5))
 	}
-	for i, text := range []string{"a: 1", "a: {b: 'it''s', c: [1, \"\\x41\"]}\r\n", "a:\n- 1\n-\n  - 2\n", "a: |\n  one\n\n  two\nb: >-\n  x\n", "\ufeffa: é # x\n? b\n: c\n", "{a: , b: {}, c: []}", "a: one\n  two\nb: \"x\n  y\"\n", "a: [b: 1, {c}, d]\n", "{a: 1,\n# x\n b: [2,\n3]}\n", `{"a":1,"b":[{"c":"d"}]}`, "'a b': x\r\"c\": y\r"} {
+	for i, text := range []string{"a: 1", "a: {b: 'it''s', c: [1, \"\\x41\"]}\r\n", "a:\n- 1\n-\n  - 2\n",
+		"a: |\n  one\n\n  two\nb: >-\n  x\n", "\ufeffa: é # x\n? b\n: c\n", "{a: , b: {}, c: []}", "a: one\n  two\nb: \"x\n  y\"\n", "a: [b: 1, {c}, d]\n", "{a: 1,\n# x\n b: [2,\n3]}\n", `{"a":1,"b":[{"c":"d"}]}`, "'a b': x\r\"c\": y\r"} {
 		f.Add([]byte(text), uint16(i))
 	}
 	f.Fuzz(func(t *testing.T, text []byte, pick uint16) {
@@ -35,7 +36,8 @@ func FuzzDocument(f *testing.F) {
 		flat(doc.Root, "", before)
 		var paths []string
 		for p := range before {
-			if doc.At(p) != nil && !slices.Contains(steps(p), "") && strings.Trim(p, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_-.[]") == "" {
+			if doc.At(p) != nil && !slices.Contains(steps(p), "") &&
+				strings.Trim(p, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_-.[]") == "" {
 				paths = append(paths, p)
 			}
 		}

@@ -2,9 +2,7 @@ package source
 
 import (
 	"fmt"
-	"math"
 	"slices"
-	"strconv"
 	"strings"
 )
 
@@ -53,21 +51,6 @@ func (r *Reader) Map(n *Node, what string, known ...string) bool {
 	return true
 }
 
-// nearestKey is the key that an unknown one of a map most likely stands for: one that the map does not have yet, also where
-// the unknown one has a word more, as y_unit for unit.
-func nearestKey(word string, known []string, n *Node) string {
-	free := slices.DeleteFunc(slices.Clone(known), func(k string) bool { return n.At(k) != nil })
-	if near := Nearest(word, free); near != "" {
-		return near
-	}
-	for _, k := range free {
-		if low := strings.ToLower(word); strings.HasSuffix(low, "_"+k) || strings.HasPrefix(low, k+"_") {
-			return k
-		}
-	}
-	return Nearest(word, known)
-}
-
 func isDigits(s string) bool { return s != "" && strings.Trim(s, "0123456789") == "" }
 
 // Require reports a missing key of a map and returns its value.
@@ -110,15 +93,6 @@ func (r *Reader) Word(n *Node, what string, words ...string) (string, bool) {
 	return "", false
 }
 
-// nearestUnit returns the nearest word; powers written small count as digits.
-func nearestUnit(word string, words []string) string {
-	plain := strings.NewReplacer("²", "2", "³", "3", "°", "deg").Replace(word)
-	if slices.Contains(words, plain) {
-		return plain
-	}
-	return Nearest(word, words)
-}
-
 // Name reads a name: [a-z][a-z0-9-]{0,63}.
 func (r *Reader) Name(n *Node, what string) (string, bool) {
 	if n.Shape == Scalar && !n.Null && IsName(n.Value) {
@@ -150,93 +124,6 @@ func (r *Reader) Boolean(n *Node, what string) (bool, bool) {
 	return false, false
 }
 
-// Number reads a finite decimal number.
-func (r *Reader) Number(n *Node, what string) (float64, bool) {
-	v, wrong := number(n)
-	if wrong != "" {
-		r.Report(n, "%s %s", what, wrong)
-		return 0, false
-	}
-	return v, true
-}
-
-// number reads a decimal number, or says what is wrong with it.
-func number(n *Node) (float64, string) {
-	if n.Shape != Scalar || n.Null {
-		return 0, "needs a number, not " + found(n)
-	}
-	s := n.Value
-	if n.Quoted {
-		return 0, fmt.Sprintf("needs a number, not text in quotes: %s", Quote(s))
-	}
-	digits := strings.TrimLeft(s, "+-")
-	switch {
-	case !decimal(s):
-		switch low := strings.ToLower(digits); {
-		case low == ".nan" || low == ".inf":
-			return 0, fmt.Sprintf("is %s; only finite numbers are allowed", s)
-		case strings.HasPrefix(low, "0x") || strings.HasPrefix(low, "0o") || strings.HasPrefix(low, "0b") || strings.Contains(s, "_"):
-			return 0, fmt.Sprintf("is %s; write a plain decimal number", Quote(s))
-		case decimal(strings.Replace(s, ",", ".", 1)):
-			return 0, fmt.Sprintf("is `%s`; write a point, not a comma: %s", s, strings.Replace(s, ",", ".", 1))
-		}
-		return 0, "needs a number, not " + found(n)
-	case len(digits) > 1 && digits[0] == '0' && digits[1] >= '0' && digits[1] <= '9':
-		return 0, fmt.Sprintf("is `%s`; leave out the leading zero, which YAML reads as octal", s)
-	}
-	v, err := strconv.ParseFloat(s, 64)
-	if err != nil || math.IsInf(v, 0) {
-		return 0, fmt.Sprintf("is `%s`, out of the range of numbers", s)
-	}
-	return v, ""
-}
-
-// decimal tells whether s is a plain decimal: sign, digits, point, exponent.
-func decimal(s string) bool {
-	s = strings.TrimPrefix(strings.TrimPrefix(s, "+"), "-")
-	mantissa, exponent, has := strings.Cut(strings.ToLower(s), "e")
-	whole, part, _ := strings.Cut(mantissa, ".")
-	if has {
-		exponent = strings.TrimPrefix(strings.TrimPrefix(exponent, "+"), "-")
-		if exponent == "" || !allDigits(exponent) {
-			return false
-		}
-	}
-	return whole+part != "" && allDigits(whole) && allDigits(part)
-}
-
-func allDigits(s string) bool {
-	return strings.Trim(s, "0123456789") == ""
-}
-
-// Quote shows text from a file inside a message: in backquotes, shortened, with nothing in it that could act on a
-// terminal.
-func Quote(s string) string {
-	const most = 60
-	if r := []rune(s); len(r) > most {
-		s = string(r[:most]) + "..."
-	}
-	return "`" + Plain(s) + "`"
-}
-
-// Plain writes text so that no character of it can act on a terminal or hide: control, format and unprintable
-// characters are escaped.
-func Plain(s string) string {
-	if strings.IndexFunc(s, func(r rune) bool { return !strconv.IsPrint(r) }) < 0 {
-		return s
-	}
-	var b strings.Builder
-	for _, r := range s {
-		if strconv.IsPrint(r) {
-			b.WriteRune(r)
-		} else {
-			q := strconv.QuoteRuneToASCII(r)
-			b.WriteString(q[1 : len(q)-1])
-		}
-	}
-	return b.String()
-}
-
 // found says what a node is, for messages.
 func found(n *Node) string {
 	switch {
@@ -259,53 +146,4 @@ func some(words []string) string {
 		quoted = append(quoted[:most], "...")
 	}
 	return strings.Join(quoted, ", ")
-}
-
-// Nearest returns the candidate most like the word, or "" where none is near enough to be what was meant.
-func Nearest(word string, candidates []string) string {
-	best, least := "", 0
-	for _, c := range candidates {
-		d := distance(strings.ToLower(word), c)
-		if d <= max(1, len(c)/3) && (best == "" || d < least) {
-			best, least = c, d
-		}
-	}
-	return best
-}
-
-// Meant asks whether the nearest of some words was meant: the end of a message, "" where none is near.
-func Meant(word string, known []string) string {
-	if near := Nearest(word, known); near != "" {
-		return fmt.Sprintf("; did you mean `%s`?", near)
-	}
-	return ""
-}
-
-// distance is the number of letters to insert, delete, replace or swap with their neighbour to turn a into b.
-func distance(a, b string) int {
-	if len(a) > 64 {
-		return len(a)
-	}
-	x, y := []rune(a), []rune(b)
-	rows := make([][]int, len(x)+1)
-	for i := range rows {
-		rows[i] = make([]int, len(y)+1)
-		rows[i][0] = i
-	}
-	for j := range rows[0] {
-		rows[0][j] = j
-	}
-	for i := 1; i <= len(x); i++ {
-		for j := 1; j <= len(y); j++ {
-			cost := 1
-			if x[i-1] == y[j-1] {
-				cost = 0
-			}
-			rows[i][j] = min(rows[i-1][j]+1, rows[i][j-1]+1, rows[i-1][j-1]+cost)
-			if i > 1 && j > 1 && x[i-1] == y[j-2] && x[i-2] == y[j-1] {
-				rows[i][j] = min(rows[i][j], rows[i-2][j-2]+1)
-			}
-		}
-	}
-	return rows[len(x)][len(y)]
 }

@@ -17,7 +17,8 @@ func TestRoundTrip(t *testing.T) {
 	w.Text("")
 	read := func(tape string) bool {
 		r := Reader{Rest: tape}
-		same := r.Number() == 0 && r.Number() == 127 && r.Number() == 128 && r.Number() == 1<<32+5 && r.Real() == -math.Pi && r.Text() == "Ø 5 mm\x00" && r.Text() == ""
+		same := r.Number() == 0 && r.Number() == 127 && r.Number() == 128 && r.Number() == 1<<32+5 && r.Real() == -math.Pi &&
+			r.Text() == "Ø 5 mm\x00" && r.Text() == ""
 		return same && r.Done()
 	}
 	if !read(string(w)) {

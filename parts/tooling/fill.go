@@ -7,36 +7,6 @@ import (
 	"corerod/parts/subject"
 )
 
-// green finds the green density that sinters to the stated one. It must be known for everything that follows.
-func (l *Layout) green() {
-	d, m := l.data, l.data.Material
-	const what = "green density, fill, pressure and force"
-	switch {
-	case d.Name == "":
-		l.unknown(what + " and die sizes are not known: the part file names no material")
-	case m == nil:
-		l.unknown(fmt.Sprintf("%s and die sizes are not known: no pack in force has the material %s", what, d.Name))
-	case !m.SizeChangeLow.Known:
-		l.unknown(fmt.Sprintf("%s and die sizes are not known: the material %s has no size_change", what, d.Name))
-	case d.Density == 0:
-		l.unknown(what + " are not known: the part file states no density")
-	case !m.Lubricant.Known:
-		l.unknown(fmt.Sprintf("%s are not known: the material %s has no lubricant; give its percent, however small", what, d.Name))
-	default:
-		change := l.sizeChange()
-		lubricant := l.ofMaterial("lubricant", "lubricant that burns off", "percent", m.Lubricant)
-		l.Green = subject.Some(Green(d.Density, change/100, lubricant/100))
-	}
-}
-
-// sizeChange is the middle of the material's range, percent.
-func (l *Layout) sizeChange() float64 {
-	m := l.data.Material
-	f := m.SizeChangeLow
-	f.Value = (f.Value + m.SizeChangeHigh.Value) / 2
-	return l.ofMaterial("size_change", "change of size from die to sintered, the middle of the range", "percent", f)
-}
-
 // fill finds the depth of loose powder in every column: mass is conserved over each lower punch, and the powder lies
 // level at the top of the die. Where one punch has columns of several heights, powder must move between them.
 func (l *Layout) fill() {
@@ -124,65 +94,4 @@ func (m *Member) seats() (all [][]*Column) {
 		all = append(all, cs)
 	}
 	return all
-}
-
-// shareSteps says what one punch for the two levels of a step comes to: filled for the column in front, what is over the
-// level set back and the density it would need if no powder moved.
-func (l *Layout) shareSteps() {
-	for i := range l.measured.Steps {
-		s := &l.measured.Steps[i]
-		kind := UpperPunch
-		if s.Front.Face == "bottom" {
-			kind = LowerPunch
-		}
-		front, back := l.over(kind, s.Front), l.over(kind, s.Back)
-		if front == nil || back == nil || front.member != back.member && s.Declared != "face" {
-			continue
-		}
-		x := Shared{Step: s.Step, Front: s.Front.Name, Back: s.Back.Name, Tall: front.height, Low: back.height,
-			Declared: front.member != back.member}
-		if l.Ratio.Known {
-			x.Fill = subject.Some(l.Ratio.Value * front.height)
-			if kind == LowerPunch {
-				x.Fill.Value -= s.Rise
-			}
-			x.Needs = subject.Some(x.Fill.Value * l.Green.Value / l.Ratio.Value / back.height)
-			if f := l.poreFreeGreen(); f.Known {
-				x.PoreFree, x.Impossible = f.Value, x.Needs.Value > f.Value
-			}
-		}
-		l.Steps = append(l.Steps, x)
-	}
-}
-
-// seat is what stands on a level: the member that forms it, and the height of the tallest column.
-type seat struct {
-	member *Member
-	height float64
-}
-
-func (l *Layout) over(kind string, level *subject.Level) *seat {
-	for _, m := range l.Of(kind) {
-		for _, e := range m.Ends {
-			if e.Level != level {
-				continue
-			}
-			s := &seat{member: m}
-			for _, c := range m.columns {
-				if c.Bottom == e || c.Top == e {
-					s.height = math.Max(s.height, c.Height)
-				}
-			}
-			return s
-		}
-	}
-	return nil
-}
-
-// poreFreeGreen is the density of the powder with its lubricant and without pores.
-func (l *Layout) poreFreeGreen() subject.Optional {
-	if m := l.data.Material; m != nil && m.PoreFreeGreen.Known {
-		return subject.Some(m.PoreFreeGreen.Value)
-	}
-	return subject.Optional{}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"corerod/parts/blank"
 	"corerod/parts/measure"
 	"corerod/parts/subject"
 )
@@ -48,26 +49,6 @@ type Column struct {
 	Spread   subject.Optional // g/cm3
 	upper    *Member
 	lower    *Member
-}
-
-// Turned tells of the part turned over.
-type Turned struct {
-	Upper, Lower, Shelves int
-	Saves                 int              // punches
-	OnShelf               []string         // levels that then stand on a shelf
-	Moved, MovedTurned    subject.Optional // mm, the most loose powder that must move sideways in a column, as drawn and turned over
-}
-
-// Shared is one step whose two levels are on one punch, or are said to be: the fill over the level set back when the
-// punch is filled for the other, and the density that would be if no powder moved sideways.
-type Shared struct {
-	Step        *subject.Step
-	Front, Back string  // levels
-	Tall, Low   float64 // mm, heights of the columns on them
-	Declared    bool    // said to be in one face, though no punch can form both
-	Fill, Needs subject.Optional
-	Impossible  bool // denser than without pores
-	PoreFree    float64
 }
 
 // Lay lays out the tool for a blank, with what is known of powder, friction and presses, and completes the blank's
@@ -147,43 +128,6 @@ func ganged(p *measure.Measured, r measure.Rod) (n int) {
 	return n
 }
 
-// turn compares with the part turned over: levels on top that a shelf can form then need no punch, those on a shelf do.
-func (l *Layout) turn(top []*group) {
-	t := &Turned{Upper: l.Lower + l.Shelves}
-	for _, g := range top {
-		if !g.shelf {
-			t.Lower++
-			continue
-		}
-		t.Shelves++
-		for _, e := range g.ends {
-			t.OnShelf = append(t.OnShelf, e.Name())
-		}
-	}
-	t.Saves = l.Upper + l.Lower - t.Upper - t.Lower
-	l.turned = t
-	if t.Saves > 0 {
-		l.Turned = t
-	}
-}
-
-// movesTurned offers to turn the part over where less than half as much powder must then move sideways.
-func (l *Layout) movesTurned(q float64) {
-	moved, turned := 0.0, 0.0
-	for _, m := range l.Members {
-		switch m.Kind {
-		case UpperPunch:
-			turned = math.Max(turned, mostMoved(q, m.columns, true))
-		case LowerPunch:
-			moved = math.Max(moved, mostMoved(q, m.columns, false))
-		}
-	}
-	l.turned.Moved, l.turned.MovedTurned = subject.Some(moved), subject.Some(turned)
-	if l.turned.Saves >= 0 && turned < moved/2 {
-		l.Turned = l.turned
-	}
-}
-
 // Of lists the members of a kind.
 func (l *Layout) Of(kind string) (ms []*Member) {
 	for _, m := range l.Members {
@@ -211,4 +155,19 @@ func (l *Layout) columns() {
 	for _, c := range l.measured.Subject.Columns {
 		l.Columns = append(l.Columns, known[c])
 	}
+}
+
+// Shape is what the tool is laid out for.
+func (l *Layout) Shape() *blank.Shape {
+	if l.measured == nil {
+		return nil
+	}
+	return l.measured.Shape
+}
+
+// Figures is the layout with its figures for the whole part alone: without members, columns and shape.
+func (l *Layout) Figures() *Layout {
+	return &Layout{Class: l.Class, Upper: l.Upper, Lower: l.Lower, Shelves: l.Shelves, Green: l.Green, Ratio: l.Ratio,
+		Fill: l.Fill, Mean: l.Mean, Force: l.Force, Ejection: l.Ejection, Strength: l.Strength, Handling: l.Handling, Assumed: l.Assumed,
+		Unknown: l.Unknown, Cannot: l.Cannot}
 }

@@ -39,18 +39,3 @@ func (l *Layout) Strips(path []blank.Leg) (all []Strip) {
 	}
 	return all
 }
-
-// Shape is what the tool is laid out for.
-func (l *Layout) Shape() *blank.Shape {
-	if l.measured == nil {
-		return nil
-	}
-	return l.measured.Shape
-}
-
-// Figures is the layout with its figures for the whole part alone: without members, columns and shape.
-func (l *Layout) Figures() *Layout {
-	return &Layout{Class: l.Class, Upper: l.Upper, Lower: l.Lower, Shelves: l.Shelves, Green: l.Green, Ratio: l.Ratio,
-		Fill: l.Fill, Mean: l.Mean, Force: l.Force, Ejection: l.Ejection, Strength: l.Strength, Handling: l.Handling, Assumed: l.Assumed,
-		Unknown: l.Unknown, Cannot: l.Cannot}
-}

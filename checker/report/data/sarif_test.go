@@ -135,12 +135,14 @@ func TestSarif(t *testing.T) {
 			k++
 			grades = append(grades, string(f.Grade)+" is "+x.Level)
 			at := x.Locations[0]
-			if x.RuleID != f.Rule.Name || run.Tool.Driver.Rules[x.RuleIndex].ID != x.RuleID || x.Fingerprints["corerodFinding/v1"] != f.ID ||
+			if x.RuleID != f.Rule.Name || run.Tool.Driver.Rules[x.RuleIndex].ID != x.RuleID ||
+				x.Fingerprints["corerodFinding/v1"] != f.ID ||
 				run.Artifacts[*at.Physical.File.Index].Location.URI != at.Physical.File.URI || at.Physical.Region.StartLine != f.At.Line ||
 				at.Physical.Region.StartColumn != f.At.Column {
 				t.Errorf("%s: %+v", f.Rule.Name, x)
 			}
-			if at.Logical[0].Name != p.Part.Name || f.At.Path != "part" && at.Logical[len(at.Logical)-1].Qualified != p.Part.Name+"."+f.At.Path {
+			if at.Logical[0].Name != p.Part.Name || f.At.Path != "part" &&
+				at.Logical[len(at.Logical)-1].Qualified != p.Part.Name+"."+f.At.Path {
 				t.Errorf("%s of %s: %+v", f.Rule.Name, f.At.Path, at.Logical)
 			}
 		}
@@ -324,9 +326,11 @@ func TestSarifConceded(t *testing.T) {
 		if len(ps) > 0 {
 			t.Fatal(ps)
 		}
-		r := reporttest.Reviewed(t, map[string]string{"plate.yaml": text}, change.Options{Options: checker.Options{Concede: conceded, Steps: []checker.Step{concession.Cover}}})
-		compare.WithEarlier(r, compare.EarlierOf(reporttest.Reviewed(t, map[string]string{"plate.yaml": strings.Replace(text, "10.6", "10.4", 1)},
-			change.Options{}), "before"))
+		r := reporttest.Reviewed(t, map[string]string{"plate.yaml": text},
+			change.Options{Options: checker.Options{Concede: conceded, Steps: []checker.Step{concession.Cover}}})
+		compare.WithEarlier(r,
+			compare.EarlierOf(reporttest.Reviewed(t, map[string]string{"plate.yaml": strings.Replace(text, "10.6", "10.4", 1)},
+				change.Options{}), "before"))
 		log, b := sarifOf(t, r)
 		doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(b))
 		if err != nil || schema.Validate(doc) != nil {
@@ -334,7 +338,8 @@ func TestSarifConceded(t *testing.T) {
 		}
 		for _, x := range log.Runs[0].Results {
 			is := x.RuleID == "wall-thickness" && c.level == "suppressed"
-			if x.Suppressions == nil || len(*x.Suppressions) > 0 != is || (x.Properties.Concession != nil) != (x.RuleID == "wall-thickness") {
+			if x.Suppressions == nil || len(*x.Suppressions) > 0 != is ||
+				(x.Properties.Concession != nil) != (x.RuleID == "wall-thickness") {
 				t.Errorf("%s, %s: %+v %+v", c.level, x.RuleID, x.Suppressions, x.Properties.Concession)
 				continue
 			}

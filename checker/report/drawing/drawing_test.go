@@ -190,10 +190,12 @@ func TestDrawingLabels(t *testing.T) {
 func TestDrawingCrowded(t *testing.T) {
 	for _, c := range []struct{ size, cuts float64 }{{8, 8}, {30, 8}, {120, 8}, {8, 20}, {30, 20}, {120, 20}} {
 		size := c.size
-		text := fmt.Sprintf("part: a\nunits: mm\nbodies: {a: {rectangle: {length: %g, width: %g, corner: %g}, from: 0, to: %g}}\ncuts:\n", size,
+		text := fmt.Sprintf("part: a\nunits: mm\nbodies: {a: {rectangle: {length: %g, width: %g, corner: %g}, from: 0, to: %g}}\ncuts:\n",
+			size,
 			size*0.6, size*0.001, size*0.8)
 		for i := range int(c.cuts) {
-			text += fmt.Sprintf("  c%d: {rectangle: {length: %.3f, width: %.3f, at: [%.3f, %.3f], corner: %.4f}}\n", i, size*0.8/c.cuts, size*0.12,
+			text += fmt.Sprintf("  c%d: {rectangle: {length: %.3f, width: %.3f, at: [%.3f, %.3f], corner: %.4f}}\n", i,
+				size*0.8/c.cuts, size*0.12,
 				size*((float64(i)+0.5)/c.cuts-0.5), size*(0.23-float64(i)*0.0001), size*(0.001+float64(i)*0.0001))
 		}
 		p := reporttest.Reviewed(t, map[string]string{"a.yaml": text}, change.Options{}).Parts[0]
@@ -211,7 +213,8 @@ func TestDrawingCrowded(t *testing.T) {
 		checkBalloons(t, p, root, reporttest.CheckViews(t, p, root).Parent)
 		reporttest.CheckOnPaper(t, root)
 		left := fmt.Sprintf("%d to %d have no balloon", mostBalloons+1, len(p.Findings))
-		if many := len(p.Findings) > mostBalloons; strings.Contains(drawing.String(), left) != many || strings.Contains(undrawn, left) != many {
+		if many := len(p.Findings) > mostBalloons; strings.Contains(drawing.String(), left) != many ||
+			strings.Contains(undrawn, left) != many {
 			t.Errorf("%g mm, %d findings: %q is said or not", size, len(p.Findings), left)
 		}
 		for _, x := range []string{views, tool, draw.Heights(), draw.Densities()} {

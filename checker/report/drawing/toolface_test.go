@@ -40,8 +40,9 @@ func TestToolFaces(t *testing.T) {
 		"cone": "[[0, 0], [20, 0], [20, 4], [8, 12], [0, 12]]",
 		"dome": "[[0, 0], [20, 0], [20, 4], {arc: [0, 10], radius: 36.333333, turn: ccw}]",
 	} {
-		r := reporttest.Reviewed(t, map[string]string{"a.yaml": "part: a\nunits: mm\nmaterial: {name: FC-0208, density: 6.8}\nbodies: {a: " +
-			"{turned: {section: " + section + "}}}\n"}, change.Options{})
+		r := reporttest.Reviewed(t,
+			map[string]string{"a.yaml": "part: a\nunits: mm\nmaterial: {name: FC-0208, density: 6.8}\nbodies: {a: " +
+				"{turned: {section: " + section + "}}}\n"}, change.Options{})
 		if len(r.Parts) != 1 {
 			t.Fatalf("%s: %v", name, r.Unread)
 		}
@@ -121,8 +122,9 @@ func TestToolRods(t *testing.T) {
 		"countersunk": {"p: {circle: {diameter: 16}}\n  s: {circle: {diameter: 24}, open: top, depth: 3, draft: {angle: 50, narrows: down}}",
 			8, 8, 8, 8},
 	} {
-		r := reporttest.Reviewed(t, map[string]string{"a.yaml": "part: a\nunits: mm\nmaterial: {name: FC-0208, density: 6.8}\nbodies: {a: " +
-			"{circle: {diameter: 40}, from: 0, to: 20}}\ncuts:\n  " + c.cuts + "\n"}, change.Options{})
+		r := reporttest.Reviewed(t,
+			map[string]string{"a.yaml": "part: a\nunits: mm\nmaterial: {name: FC-0208, density: 6.8}\nbodies: {a: " +
+				"{circle: {diameter: 40}, from: 0, to: 20}}\ncuts:\n  " + c.cuts + "\n"}, change.Options{})
 		if len(r.Parts) != 1 {
 			t.Fatalf("%s: %v", name, r.Unread)
 		}
@@ -134,7 +136,8 @@ func TestToolRods(t *testing.T) {
 		for _, position := range []string{"tool-press", "tool-fill"} {
 			lower, upper := innerRadius(t, svg, position, "lower-punch"), innerRadius(t, svg, position, "upper-punch")
 			if math.Abs(lower-c.lower) > 1e-3 || math.Abs(upper-c.upper) > 1e-3 {
-				t.Errorf("%s, %s: punches begin at radius %.3f below and %.3f above, want %.3f and %.3f", name, position, lower, upper, c.lower,
+				t.Errorf("%s, %s: punches begin at radius %.3f below and %.3f above, want %.3f and %.3f", name, position,
+					lower, upper, c.lower,
 					c.upper)
 			}
 			radius := map[float64]float64{}

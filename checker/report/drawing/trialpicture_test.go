@@ -15,7 +15,8 @@ import (
 func TestGeneratedTrialPictures(t *testing.T) {
 	want := map[string]string{}
 	for _, e := range reporttest.Catalogue(t) {
-		want[reporttest.PictureFile(e.Rule, true)], want[reporttest.PictureFile(e.Rule, false)] = trialPicture(e.Fails), trialPicture(e.Misses)
+		want[reporttest.PictureFile(e.Rule, true)], want[reporttest.PictureFile(e.Rule, false)] = trialPicture(e.Fails),
+			trialPicture(e.Misses)
 	}
 	reporttest.CheckFolder(t, filepath.Join(reporttest.Root(t), "docs", "catalogue", "pictures"), want)
 }

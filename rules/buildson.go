@@ -2,12 +2,10 @@ package rules
 
 import (
 	"cmp"
-	"fmt"
 	"maps"
 	"slices"
 
 	"corerod/parts/source"
-	"corerod/parts/stock"
 )
 
 // Base is another pack that a pack builds on, as its file names it.
@@ -187,117 +185,6 @@ func InForce(packs []*Pack) (all []*Pack) {
 		}
 	}
 	return all
-}
-
-// change leaves rules out and changes grades, of rules of the packs below: what they change themselves, and what this
-// pack does.
-func (p *Pack) change() (ps source.Problems) {
-	var known []string
-	for _, r := range p.Rules {
-		if r.From != p {
-			known = append(known, r.Name)
-		}
-	}
-	names := func(c change, key string) bool {
-		switch {
-		case slices.Contains(known, c.name):
-			return true
-		case len(p.On) == 0:
-			ps = append(ps, c.at.problem("`"+key+"` names "+source.Quote(c.name)+", and the pack builds on none that could have it"))
-		default:
-			ps = append(ps,
-				c.at.problem("`"+key+"` names "+source.Quote(c.name)+", which is no rule of a pack below"+suggest(c.name, known)))
-		}
-		return false
-	}
-	for _, q := range p.On {
-		p.LeftOut = append(p.LeftOut, q.LeftOut...)
-		p.Regraded = append(p.Regraded, q.Regraded...)
-	}
-	for _, c := range p.leaves {
-		if names(c, "leave_out") {
-			p.LeftOut = append(p.LeftOut, LeftOut{c.name, c.reason, p.Name})
-		}
-	}
-	for _, c := range p.grades {
-		if names(c, "grades") {
-			p.Regraded = append(slices.DeleteFunc(p.Regraded, func(x Regraded) bool { return x.Rule == c.name }),
-				Regraded{c.name, c.grade, p.Name})
-		}
-	}
-	p.LeftOut, p.Regraded = once(p.LeftOut), once(p.Regraded)
-	p.Rules = slices.DeleteFunc(p.Rules, func(r *Rule) bool {
-		return r.From != p && slices.ContainsFunc(p.LeftOut, func(x LeftOut) bool { return x.Rule == r.Name })
-	})
-	for _, x := range p.Regraded {
-		for _, r := range p.Rules {
-			if r.Name == x.Rule && r.From != p {
-				r.regrade(x.Grade)
-			}
-		}
-	}
-	for _, c := range p.grades {
-		if i := slices.IndexFunc(p.Rules, func(r *Rule) bool { return r.Name == c.name }); i >= 0 && c.grade == Stop {
-			ps = append(ps, p.hardened(p.Rules[i], c)...)
-		}
-	}
-	return ps
-}
-
-// once keeps each entry once, in a fixed order whatever the order of the packs was.
-func once[T LeftOut | Regraded](all []T) []T {
-	slices.SortFunc(all, func(a, b T) int { return cmp.Compare(fmt.Sprint(a), fmt.Sprint(b)) })
-	return slices.Compact(all)
-}
-
-// regrade makes a grade the worst of a rule: milder ones stay.
-func (r *Rule) regrade(g Grade) {
-	r.Needs = slices.Clone(r.Needs)
-	if g.Worse(r.Needs[0].Grade) {
-		r.Needs[0].Grade = g
-	}
-	for k := range r.Needs {
-		if r.Needs[k].Grade.Worse(g) {
-			r.Needs[k].Grade = g
-		}
-	}
-}
-
-// hardened refuses a stop that would rest on memory alone.
-func (p *Pack) hardened(r *Rule, c change) (ps source.Problems) {
-	for _, f := range r.grounded(&r.Needs[0]) {
-		ps = append(ps, c.at.problem(f.Message))
-	}
-	return ps
-}
-
-// idle reports limits of a pack that replace none and that nothing reads: most are misspelt.
-func (p *Pack) idle() (ps source.Problems) {
-	var known []string
-	for name, l := range p.Limits {
-		if l.Origin.Pack != p.Name {
-			known = append(known, name)
-		}
-	}
-	slices.Sort(known)
-	for _, name := range sortedKeys(p.Limits) {
-		l := p.Limits[name]
-		if l.Origin.Pack != p.Name || len(p.On) == 0 || stock.ToolFigureNamed(name) != nil || p.replaces(name) ||
-			slices.ContainsFunc(p.Rules, func(r *Rule) bool { return r.From == p && r.Reads(name) }) {
-			continue
-		}
-		meant := "; leave it out, or let a rule read it"
-		if near := source.Nearest(name, known); near != "" {
-			meant = "; did you mean `" + near + "`?"
-		}
-		ps = append(ps, l.Origin.problem("the limit `"+name+"` replaces none of the packs below, and no rule here reads it"+meant))
-	}
-	return ps
-}
-
-// replaces tells whether a limit of the pack stands for one below.
-func (p *Pack) replaces(limit string) bool {
-	return slices.ContainsFunc(p.On, func(q *Pack) bool { return q.Limits[limit] != nil })
 }
 
 // All lists a pack and the packs it builds on, each once, the lowest last.
