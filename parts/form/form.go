@@ -64,7 +64,7 @@ type Form struct {
 
 	called    string                                       // in messages, where that is not its key; of entries the word before their name
 	needs     string                                       // of a list or entries, in messages: what it needs
-	refusal   string                                       // of a number past its bounds, in place of the usual message; of a choice that is never read
+	refusal   string                                       // what is said of a number past its bounds, or of a choice that is never read
 	elsewhere map[string]string                            // keys of a map that belong elsewhere, with the answer
 	apart     bool                                         // of entries: their names stand by themselves
 	to        any                                          // takes the value: a pointer to it or a func of it

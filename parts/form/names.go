@@ -50,7 +50,8 @@ func find(root *source.Node, name string) (f found, wrong string) {
 	f.spot = spot{form: forms(), node: root}
 	first := root.At(all[0])
 	switch feature := entry(root, all[0]); {
-	case len(all) > 1 && first != nil && (first.Shape == source.Map || first.Shape == source.Sequence && strings.HasPrefix(all[1], "[")): // a path
+	case len(all) > 1 && first != nil && // a path
+		(first.Shape == source.Map || first.Shape == source.Sequence && strings.HasPrefix(all[1], "[")):
 	case feature.node != nil:
 		f.spot, f.feature = feature, all[0]
 		all = all[1:]
