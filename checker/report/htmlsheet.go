@@ -118,7 +118,11 @@ func (h *htmlWriter) measures(all []measuresOfKind) {
 	h.element("p", "", "As rules see them: lengths in mm, angles in degrees, x, y and z in the frame of the part file.")
 	for i := range all {
 		k := &all[i]
-		h.add("<details>\n<summary>%s</summary>\n<table>\n", k.list+map[bool]string{true: "part"}[k.part])
+		list := k.list
+		if k.part {
+			list = "part"
+		}
+		h.add("<details>\n<summary>%s</summary>\n<table>\n", list)
 		for _, s := range k.subjects {
 			var says []string
 			for c, v := range s.values {

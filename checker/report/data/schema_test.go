@@ -3,6 +3,7 @@ package data
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"os"
 	"reflect"
 	"strings"
@@ -92,7 +93,7 @@ func TestSchemasDescribed(t *testing.T) {
 func TestGeneratedSchema(t *testing.T) {
 	s := schemaOf(reflect.TypeFor[jsonReview]())
 	s["$schema"] = "https://json-schema.org/draft/2020-12/schema"
-	s["title"] = "corerod review, format 1"
+	s["title"] = fmt.Sprintf("corerod review, format %d", Format)
 	s["description"] = "Lengths in mm, angles in degrees, areas mm2, volumes mm3, masses g; numbers have at most 12 significant digits."
 	want, err := json.MarshalIndent(s, "", "  ")
 	if err != nil {
@@ -138,7 +139,7 @@ func TestCompareSchema(t *testing.T) {
 	const file = "../../../docs/compare.schema.json"
 	s := schemaOf(reflect.TypeFor[jsonCompare]())
 	s["$schema"] = "https://json-schema.org/draft/2020-12/schema"
-	s["title"] = "corerod comparison, format 1"
+	s["title"] = fmt.Sprintf("corerod comparison, format %d", Format)
 	s["description"] = "Values of the part files in their own units; all else in mm, degrees, mm2, mm3, g, g/cm3, kN; numbers have at most " +
 		"12 significant digits."
 	want, err := json.MarshalIndent(s, "", "  ")
@@ -194,7 +195,7 @@ func TestToolingSchema(t *testing.T) {
 	const file = "../../../docs/tooling.schema.json"
 	s := schemaOf(reflect.TypeFor[jsonTooling]())
 	s["$schema"] = "https://json-schema.org/draft/2020-12/schema"
-	s["title"] = "corerod tooling, format 1"
+	s["title"] = fmt.Sprintf("corerod tooling, format %d", Format)
 	s["description"] = "Lengths in mm, areas mm2, densities g/cm3, pressures MPa, forces kN; numbers have at most 12 significant digits."
 	for _, key := range []string{"turned"} {
 		s["properties"].(map[string]any)[key].(map[string]any)["type"] = []string{"object", "null"}
