@@ -56,7 +56,8 @@ func TestHeightsOfSlabs(t *testing.T) {
 // TestRangesOfCuts: a depth counts from the face of the bodies under each copy, and past it the cut goes on to the end of
 // the part; its slices follow each other.
 func TestRangesOfCuts(t *testing.T) {
-	const stairs = inMM + "bodies: {a: {rectangle: {length: 60, width: 30}, from: 0, to: 10}, b: {rectangle: {length: 20, width: 30, at: [20, 0]}, from: 0, to: 16},\n" +
+	const stairs = inMM +
+		"bodies: {a: {rectangle: {length: 60, width: 30}, from: 0, to: 10}, b: {rectangle: {length: 20, width: 30, at: [20, 0]}, from: 0, to: 16},\n" +
 		"  f: {rectangle: {length: 20, width: 30, at: [20, 0]}, from: -4, to: 0}}\ncuts: {c: {circle: {diameter: 6, at: [-18, 0]}, "
 	const twice = ", repeat: {count: 2, step: [38, 0]}}}\n"
 	for _, c := range []struct {
@@ -211,7 +212,8 @@ func TestFaceOwners(t *testing.T) {
 
 // TestCopies: copies along a line, round a point and, kept upright, round a point; and how high a feature is drawn.
 func TestCopies(t *testing.T) {
-	const plate = inMM + "bodies: {base: {circle: {diameter: 80}, from: -1, to: 5}, post: {circle: {diameter: 4}, from: 5, to: 8}}\ncuts: {c: {rectangle: {length: 8, width: 2, at: [20, 0]}, "
+	const plate = inMM +
+		"bodies: {base: {circle: {diameter: 80}, from: -1, to: 5}, post: {circle: {diameter: 4}, from: 5, to: 8}}\ncuts: {c: {rectangle: {length: 8, width: 2, at: [20, 0]}, "
 	for _, c := range []struct {
 		repeat string
 		at     []plane.Point // of the middles

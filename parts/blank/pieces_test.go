@@ -44,7 +44,8 @@ func TestPieces(t *testing.T) {
 			continue
 		}
 		for i, name := range c.loose {
-			if want := fmt.Sprintf("the part falls into %d pieces, and material of the body %s is apart", c.pieces, name); !strings.Contains(ps[i].Message, want) {
+			if want := fmt.Sprintf("the part falls into %d pieces, and material of the body %s is apart", c.pieces,
+				name); !strings.Contains(ps[i].Message, want) {
 				t.Errorf("%s: %s, want %s", c.name, ps[i].Message, want)
 			}
 		}

@@ -86,7 +86,8 @@ func solidAt(s *Shape, drawn []*plane.Region, q plane.Point, k int) bool {
 func wrongAt(s *Shape, drawn []*plane.Region, q plane.Point, k int, void bool) bool {
 	around := []plane.Point{q}
 	if s.hasSlopes() {
-		around = append(around, plane.Point{X: q.X - 0.01, Y: q.Y}, plane.Point{X: q.X + 0.01, Y: q.Y}, plane.Point{X: q.X, Y: q.Y - 0.01}, plane.Point{X: q.X, Y: q.Y + 0.01})
+		around = append(around, plane.Point{X: q.X - 0.01, Y: q.Y}, plane.Point{X: q.X + 0.01, Y: q.Y}, plane.Point{X: q.X, Y: q.Y - 0.01},
+			plane.Point{X: q.X, Y: q.Y + 0.01})
 	}
 	for _, p := range around {
 		if solidAt(s, drawn, p, k) != void {

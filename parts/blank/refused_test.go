@@ -33,7 +33,8 @@ func TestRefused(t *testing.T) {
 			t.Fatal(ps)
 		}
 		_, ps = Make(p)
-		if len(ps) == 0 || !strings.Contains(ps[0].Message, c.want) || ps[0].Line < 3 && !strings.Contains(c.want, "5") && !strings.Contains(c.want, "material") {
+		if len(ps) == 0 || !strings.Contains(ps[0].Message, c.want) ||
+			ps[0].Line < 3 && !strings.Contains(c.want, "5") && !strings.Contains(c.want, "material") {
 			t.Errorf("%s\n got %v, want %q", c.text, ps, c.want)
 		}
 	}
@@ -46,7 +47,8 @@ func TestToothedProblem(t *testing.T) {
 		t.Fatal(ps)
 	}
 	_, ps = Make(p)
-	if len(ps) != 1 || ps[0].Line != 3 || ps[0].Column != 16 || !strings.HasPrefix(ps[0].Message, "rim: 8 teeth with a shift of 0 would be undercut") {
+	if len(ps) != 1 || ps[0].Line != 3 || ps[0].Column != 16 ||
+		!strings.HasPrefix(ps[0].Message, "rim: 8 teeth with a shift of 0 would be undercut") {
 		t.Errorf("%+v", ps)
 	}
 }

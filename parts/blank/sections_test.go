@@ -37,7 +37,8 @@ func TestTierOver(t *testing.T) {
 // TestDrawn: a height at a thin slice is that of the end of its slope, the nearest of several; others stay.
 func TestDrawn(t *testing.T) {
 	s := &Shape{ends: []float64{0, 5, 5 + 0.75*EndSlice}, heights: []float64{0, EndSlice, 5, 5 + EndSlice/4}}
-	for z, want := range map[float64]float64{0: 0, EndSlice: 0, -EndSlice: 0, 2 * EndSlice: 2 * EndSlice, 3: 3, 5: 5, 5 + 0.7*EndSlice: 5 + 0.75*EndSlice, 5 - EndSlice: 5} {
+	for z, want := range map[float64]float64{0: 0, EndSlice: 0, -EndSlice: 0, 2 * EndSlice: 2 * EndSlice, 3: 3, 5: 5,
+		5 + 0.7*EndSlice: 5 + 0.75*EndSlice, 5 - EndSlice: 5} {
 		if got := s.Drawn(z); got != want {
 			t.Errorf("%g stands for %g, want %g", z, got, want)
 		}
@@ -87,7 +88,8 @@ func TestVolumes(t *testing.T) {
 		{"a ridge turned", "bodies: {a: {circle: {diameter: 40}, from: 0, to: 2}, r: {turned: {section: [[10, 2], [14, 2], [12, 6]]}}}",
 			ring(20, 0)*2 + 2*math.Pi*12*8, 2*ring(20, 0) + 40*math.Pi*2 - ring(14, 10) + coneWall(14, 12, 4) + coneWall(12, 10, 4)},
 		{"a cone up to a kink", "bodies: {a: {turned: {section: [[0, 0], [10, 0], [8, 4], [8, 6], [9, 8], [0, 8]]}}}",
-			frustum(10, 8, 4) + ring(8, 0)*2 + frustum(8, 9, 2), ring(10, 0) + ring(9, 0) + coneWall(10, 8, 4) + 16*math.Pi*2 + coneWall(8, 9, 2)},
+			frustum(10, 8, 4) + ring(8, 0)*2 + frustum(8, 9, 2),
+			ring(10, 0) + ring(9, 0) + coneWall(10, 8, 4) + 16*math.Pi*2 + coneWall(8, 9, 2)},
 		{"two drafts", "bodies: {a: {circle: {diameter: 20}, from: 0, to: 4, draft: {angle: 7, narrows: up}}, b: {circle: {diameter: 20}, from: -4, to: 0, draft: {angle: 7, narrows: down}}}",
 			2 * frustum(10, 10-4*tan(7), 4), 2*ring(10-4*tan(7), 0) + 2*coneWall(10, 10-4*tan(7), 4)},
 		{"a bored ball", "bodies: {a: {ball: {diameter: 20}}}\ncuts: {b: {circle: {diameter: 12}}}", math.Pi / 6 * 16 * 16 * 16, 20*math.Pi*16 + 12*math.Pi*16},
@@ -170,8 +172,10 @@ func TestManyMeetings(t *testing.T) {
 
 // TestTierEnds: every copy of every feature with its lower end, and the heights at which something ends, in the part.
 func TestTierEnds(t *testing.T) {
-	s := shapeOf(t, inMM+"bodies: {base: {circle: {diameter: 60}, from: 0, to: 5}, pin: {circle: {diameter: 8, at: [15, 0]}, from: 5, to: 13, draft: {angle: 7, narrows: up}, repeat: {count: 2}}}\n"+
-		"cuts: {c: {circle: {diameter: 4}, from: 2, to: 20}, d: {circle: {diameter: 4, at: [0, 20]}, open: bottom, depth: 3}}\n")
+	s := shapeOf(t,
+		inMM+
+			"bodies: {base: {circle: {diameter: 60}, from: 0, to: 5}, pin: {circle: {diameter: 8, at: [15, 0]}, from: 5, to: 13, draft: {angle: 7, narrows: up}, repeat: {count: 2}}}\n"+
+			"cuts: {c: {circle: {diameter: 4}, from: 2, to: 20}, d: {circle: {diameter: 4, at: [0, 20]}, open: bottom, depth: 3}}\n")
 	all, ends := s.tierEnds()
 	type copyOf struct {
 		feature, copy int
@@ -181,7 +185,8 @@ func TestTierEnds(t *testing.T) {
 	for _, b := range all {
 		got = append(got, copyOf{b.feature, b.copy, b.z})
 	}
-	if want := []copyOf{{0, 0, 0}, {1, 0, 5}, {1, 1, 5}, {2, 0, 2}, {3, 0, 0}}; !slices.Equal(got, want) || !closeTo(ends, []float64{0, 2, 3, 5, 13}) {
+	if want := []copyOf{{0, 0, 0}, {1, 0, 5}, {1, 1, 5}, {2, 0, 2}, {3, 0, 0}}; !slices.Equal(got, want) ||
+		!closeTo(ends, []float64{0, 2, 3, 5, 13}) {
 		t.Errorf("%v, %v; want %v", got, ends, want)
 	}
 }
@@ -252,8 +257,10 @@ func TestFlatsOfSlopes(t *testing.T) {
 
 // TestWallAt: where the two sides of a leaning wall come at its ends.
 func TestWallAt(t *testing.T) {
-	s := shapeOf(t, inMM+"bodies: {base: {circle: {diameter: 60, at: [7, -3]}, from: 0, to: 5}, c: {circle: {diameter: 20, at: [7, -3]}, from: 5, to: 9, draft: {angle: 20, narrows: up}}, "+
-		"r: {turned: {at: [7, -3], section: [[16, 5], [20, 5], [18, 9]]}}}\n")
+	s := shapeOf(t,
+		inMM+
+			"bodies: {base: {circle: {diameter: 60, at: [7, -3]}, from: 0, to: 5}, c: {circle: {diameter: 20, at: [7, -3]}, from: 5, to: 9, draft: {angle: 20, narrows: up}}, "+
+			"r: {turned: {at: [7, -3], section: [[16, 5], [20, 5], [18, 9]]}}}\n")
 	last := map[int]int{}
 	for i := range s.Figures() {
 		last[s.FeatureOf(i)] = i

@@ -66,12 +66,14 @@ func TestCut(t *testing.T) {
 
 // TestCutPaths: an aligned section of two rays, and one with an offset.
 func TestCutPaths(t *testing.T) {
-	b := shapeOf(t, "part: a\nunits: mm\nbodies: {a: {circle: {diameter: 60}, from: 0, to: 10}}\ncuts: {bore: {circle: {diameter: 20}}, x: {circle: {diameter: 6, at: [20, 0]}}, y: {circle: {diameter: 8, at: [0, 20]}}}\n")
+	b := shapeOf(t,
+		"part: a\nunits: mm\nbodies: {a: {circle: {diameter: 60}, from: 0, to: 10}}\ncuts: {bore: {circle: {diameter: 20}}, x: {circle: {diameter: 6, at: [20, 0]}}, y: {circle: {diameter: 8, at: [0, 20]}}}\n")
 	rays := []Leg{{From: -40, To: 0, At: plane.Point{Y: 40}, Toward: plane.Point{Y: -1}}, {From: 0, To: 40, Toward: plane.Point{X: 1}}}
 	if got, want := moments(b.Cut(rays)).Area, 10.0*(60-20-6-8); math.Abs(got-want) > 1e-6 {
 		t.Errorf("%.9f, want %g", got, want)
 	}
-	offset := []Leg{{From: -40, To: 15, At: plane.Point{X: -40}, Toward: plane.Point{X: 1}}, {From: 15, To: 40, At: plane.Point{X: 15, Y: 20}, Toward: plane.Point{X: 1}}}
+	offset := []Leg{{From: -40, To: 15, At: plane.Point{X: -40}, Toward: plane.Point{X: 1}},
+		{From: 15, To: 40, At: plane.Point{X: 15, Y: 20}, Toward: plane.Point{X: 1}}}
 	if got, want := moments(b.Cut(offset)).Area, 10*(30+15-20+math.Sqrt(900-400)-15); math.Abs(got-want) > 1e-6 {
 		t.Errorf("%.9f, want %.9f", got, want)
 	}

@@ -131,7 +131,8 @@ func TestFacesOfASink(t *testing.T) {
 		"cuts: {b: {circle: {diameter: 6}}, sink: {turned: {section: [[0, 5], [3, 5], [6, 8], [0, 8]]}}}\n")
 	f := s.Face("top")
 	sink, flat, bore := cellNear(s, 4.6, 0), cellNear(s, 12, 0), cellNear(s, 0, 0)
-	if f.Side() != "top" || !f.Solid(sink) || f.Solid(bore) || !f.Sloped(sink) || f.Sloped(flat) || f.Flat(sink) != f.Flat(flat) || f.Z(sink) != 8 {
+	if f.Side() != "top" || !f.Solid(sink) || f.Solid(bore) || !f.Sloped(sink) || f.Sloped(flat) ||
+		f.Flat(sink) != f.Flat(flat) || f.Z(sink) != 8 {
 		t.Errorf("the sink is of flat %d at %g, sloped %v", f.Flat(sink), f.Z(sink), f.Sloped(sink))
 	}
 	if g := s.Face("bottom"); g.Sloped(sink) || g.Z(sink) != 0 || len(g.Flats()) != 1 || len(f.Flats()) != 1 {
@@ -153,9 +154,11 @@ func TestFacesOfASink(t *testing.T) {
 
 // TestFiguresOfADraft: the slices of two drafted pins follow each other from the lowest up, and lean alike.
 func TestFiguresOfADraft(t *testing.T) {
-	s := shapeOf(t, "part: a\nunits: mm\nbodies: {base: {circle: {diameter: 60}, from: 0, to: 5}, pin: {circle: {diameter: 10, at: [15, 0]}, "+
-		"from: 5, to: 13, draft: {angle: 7, narrows: up}, repeat: {count: 2}}}\n")
-	if s.Bodies() != 2 || len(s.Features()) != 2 || s.IsCut(1) || s.FeatureOf(0) != 0 || s.Leans(0) || !s.Slope(0).Upright() || s.Slope(0).Lean() != 0 {
+	s := shapeOf(t,
+		"part: a\nunits: mm\nbodies: {base: {circle: {diameter: 60}, from: 0, to: 5}, pin: {circle: {diameter: 10, at: [15, 0]}, "+
+			"from: 5, to: 13, draft: {angle: 7, narrows: up}, repeat: {count: 2}}}\n")
+	if s.Bodies() != 2 || len(s.Features()) != 2 || s.IsCut(1) || s.FeatureOf(0) != 0 || s.Leans(0) || !s.Slope(0).Upright() ||
+		s.Slope(0).Lean() != 0 {
 		t.Fatal("the base is the first feature, upright and in one slice")
 	}
 	near(t, "height", s.FeatureHeight(1), 8)
@@ -194,8 +197,9 @@ func TestFiguresOfADraft(t *testing.T) {
 
 // TestWallsOfSlopes: where walls lead, how they lean, and where two of a half section come together.
 func TestWallsOfSlopes(t *testing.T) {
-	s := shapeOf(t, "part: a\nunits: mm\nbodies: {base: {circle: {diameter: 40}, from: 0, to: 1}, r: {turned: {section: [[10, 1], [12, 1], [11, 5]]}}}\n"+
-		"cuts: {g: {rectangle: {length: 50, width: 4, at: [0, 0]}, open: bottom, depth: 0.5, section: v}}\n")
+	s := shapeOf(t,
+		"part: a\nunits: mm\nbodies: {base: {circle: {diameter: 40}, from: 0, to: 1}, r: {turned: {section: [[10, 1], [12, 1], [11, 5]]}}}\n"+
+			"cuts: {g: {rectangle: {length: 50, width: 4, at: [0, 0]}, open: bottom, depth: 0.5, section: v}}\n")
 	n := slices.IndexFunc(s.Features(), func(f *parts.Feature) bool { return f.Name == "r" })
 	pointed, figure := 0, -1
 	for i := range s.Figures() {

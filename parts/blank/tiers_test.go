@@ -135,7 +135,8 @@ func TestGrooveTiers(t *testing.T) {
 		{"round in the bottom", "round", "bottom", 1, 0.5, math.Sqrt(2.25), round / 1.5, 0.5},
 		{"half round", "round", "top", 2, 0.4, 1.2, 2 / 1.2, 0.8},
 	} {
-		x := tiersOf(t, "rectangle: {length: 50, width: 4}, depth: "+map[float64]string{1: "1", 2: "2"}[c.depth]+", open: "+c.open+", section: "+c.section, c.depth)[0]
+		x := tiersOf(t, "rectangle: {length: 50, width: 4}, depth: "+map[float64]string{1: "1", 2: "2"}[c.depth]+", open: "+c.open+
+			", section: "+c.section, c.depth)[0]
 		l, err := x.at(c.u)
 		if err != nil {
 			t.Fatal(err)
@@ -303,7 +304,8 @@ func TestSliced(t *testing.T) {
 		}
 	}
 	flat, err := sliced([]tier{{lo: 1, hi: 8, at: func(float64) (plane.Loop, error) { return plane.Circle(plane.Point{}, 3), nil }}}, 8)
-	if err != nil || len(flat) != 1 || flat[0].leans || flat[0].of != nil || flat[0].sloped != [2]bool{} || flat[0].lo != 1 || flat[0].hi != 8 {
+	if err != nil || len(flat) != 1 || flat[0].leans || flat[0].of != nil || flat[0].sloped != [2]bool{} ||
+		flat[0].lo != 1 || flat[0].hi != 8 {
 		t.Errorf("an upright wall: %+v, %v", flat, err)
 	}
 	none, err := sliced([]tier{{hi: 8, at: func(float64) (plane.Loop, error) { return nil, nil }}}, 8)

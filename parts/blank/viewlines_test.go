@@ -38,11 +38,14 @@ func TestLinesOfSlopes(t *testing.T) {
 // TestCutWhereSpansEnd: a stretch of material along the path that ends between two ends of features, inside of a slope.
 func TestCutWhereSpansEnd(t *testing.T) {
 	// A strip turned by 60 degrees crosses the path from 5 to 7 mm; the cone is 10 - z round.
-	s := shapeOf(t, inMM+"bodies: {a: {turned: {section: [[0, 0], [10, 0], [0, 10]]}}}\ncuts: {c: {rectangle: {length: 12, width: 1.7320508075688772, at: [6, 0], turn: 60}}}\n")
+	s := shapeOf(t,
+		inMM+
+			"bodies: {a: {turned: {section: [[0, 0], [10, 0], [0, 10]]}}}\ncuts: {c: {rectangle: {length: 12, width: 1.7320508075688772, at: [6, 0], turn: 60}}}\n")
 	if got, want := moments(s.Cut(across)).Area, 100-(10-7)*2-2*2/2.0; math.Abs(got-want) > 2e-4 {
 		t.Errorf("%.9f, want %.9f", got, want)
 	}
-	ring := shapeOf(t, inMM+"bodies: {a: {circle: {diameter: 40}, from: 0, to: 10}}\ncuts: {c: {turned: {section: [[3, 10], [6, 4], [9, 10]]}}}\n")
+	ring := shapeOf(t,
+		inMM+"bodies: {a: {circle: {diameter: 40}, from: 0, to: 10}}\ncuts: {c: {turned: {section: [[3, 10], [6, 4], [9, 10]]}}}\n")
 	if got, want := moments(ring.Cut(across)).Area, 40*10-2*6*6/2.0; math.Abs(got-want) > 2e-4 {
 		t.Errorf("%.9f, want %.9f", got, want)
 	}
@@ -73,8 +76,10 @@ func TestWithout(t *testing.T) {
 
 // TestAxesOfCopies: every place that something round stands at, once, with the widest there.
 func TestAxesOfCopies(t *testing.T) {
-	s := shapeOf(t, inMM+"bodies: {a: {circle: {diameter: 60, at: [5, 2]}, from: 0, to: 5}, q: {rectangle: {length: 4, width: 4, at: [-10, 2]}, from: 5, to: 6}}\n"+
-		"cuts: {b: {circle: {diameter: 8, at: [5, 2]}}, c: {circle: {diameter: 4, at: [20, 2]}, open: top, depth: 1, repeat: {count: 3, about: [5, 2]}}, d: {circle: {diameter: 6, at: [20, 2]}, open: bottom, depth: 1}}\n")
+	s := shapeOf(t,
+		inMM+
+			"bodies: {a: {circle: {diameter: 60, at: [5, 2]}, from: 0, to: 5}, q: {rectangle: {length: 4, width: 4, at: [-10, 2]}, from: 5, to: 6}}\n"+
+			"cuts: {b: {circle: {diameter: 8, at: [5, 2]}}, c: {circle: {diameter: 4, at: [20, 2]}, open: top, depth: 1, repeat: {count: 3, about: [5, 2]}}, d: {circle: {diameter: 6, at: [20, 2]}, open: bottom, depth: 1}}\n")
 	want := []Axis{{plane.Point{X: 5, Y: 2}, 30}, {plane.Point{X: 20, Y: 2}, 3}}
 	for _, turn := range []float64{120, 240} {
 		want = append(want, Axis{plane.Turned(plane.Point{X: 20, Y: 2}, plane.Point{X: 5, Y: 2}, turn), 2})

@@ -15,9 +15,11 @@ import (
 // FuzzDimension: a dimension that is read has finite limits, the least first, that say what the file says, in mm and inches;
 // by its limits of size it is the same dimension. One that is refused gets a plain message at its place.
 func FuzzDimension(f *testing.F) {
-	for _, d := range [][2]string{{"class", "h9"}, {"class", "H9"}, {"class", "js13"}, {"class", "h"}, {"limits", "[24.9, 25.1]"}, {"limits", "[25.1, 24.9]"}, {"limits", "[0, 1e6]"}, {"limits", "[1, 2, 3]"}, {"limits", "[-3, -2.5]"},
+	for _, d := range [][2]string{{"class", "h9"}, {"class", "H9"}, {"class", "js13"}, {"class", "h"}, {"limits", "[24.9, 25.1]"},
+		{"limits", "[25.1, 24.9]"}, {"limits", "[0, 1e6]"}, {"limits", "[1, 2, 3]"}, {"limits", "[-3, -2.5]"},
 		{"plus_minus", "0.1"}, {"plus_minus", "-0.1"}, {"plus_minus", "1e-9"}, {"plus_minus", "1e99"}, {"plus_minus", "\"0.1\""}, {"flatness", "0.05"}, {"runout", "0.05, to: b"}, {"coaxiality", "0.05, to: a"}, {"class", "\"h\\u0669\""}, {"class", "h07"}} {
-		for i, of := range []string{"a.diameter", "b.diameter", "a.height", "b.depth", "\"b.at[0]\"", "b.at", "a.top", "b", "bodies.a.to", "edge.flat", "edge.slope"} {
+		for i, of := range []string{"a.diameter", "b.diameter", "a.height", "b.depth", "\"b.at[0]\"", "b.at", "a.top", "b", "bodies.a.to",
+			"edge.flat", "edge.slope"} {
 			f.Add(d[0], d[1], of, 25.0, i%2 == 1)
 		}
 	}
@@ -31,8 +33,11 @@ func FuzzDimension(f *testing.F) {
 			unit, scale = "in", 25.4
 		}
 		read := func(dimension string) (*parts.Dimension, source.Problems) {
-			p, ps := Parse("a.yaml", []byte(fmt.Sprintf("part: a\nunits: %s\nbodies: {a: {circle: {diameter: %s}, from: 0, to: 8}}\ncuts: {b: {circle: {diameter: 3, at: [-2, 0]}, open: top, depth: 4}}\nedges: {edge: {of: a, face: top, chamfer: {width: 1, slope: 30}}}\n"+
-				"dimensions:\n  d: %s\n", unit, strconv.FormatFloat(size, 'f', -1, 64), dimension)))
+			p, ps := Parse("a.yaml",
+				[]byte(
+					fmt.Sprintf(
+						"part: a\nunits: %s\nbodies: {a: {circle: {diameter: %s}, from: 0, to: 8}}\ncuts: {b: {circle: {diameter: 3, at: [-2, 0]}, open: top, depth: 4}}\nedges: {edge: {of: a, face: top, chamfer: {width: 1, slope: 30}}}\n"+
+							"dimensions:\n  d: %s\n", unit, strconv.FormatFloat(size, 'f', -1, 64), dimension)))
 			if len(ps) > 0 || len(p.Dimensions) != 1 {
 				return nil, ps
 			}
@@ -64,7 +69,8 @@ func FuzzDimension(f *testing.F) {
 			t.Errorf("%+v", d)
 		}
 		var a, b float64
-		if n, _ := fmt.Sscanf(says, "[%g, %g]", &a, &b); key == "limits" && n == 2 && math.Abs(a*scale-least)+math.Abs(b*scale-most) > 1e-9*(math.Abs(d.Nominal)+math.Abs(a)+math.Abs(b)) {
+		if n, _ := fmt.Sscanf(says, "[%g, %g]", &a, &b); key == "limits" && n == 2 &&
+			math.Abs(a*scale-least)+math.Abs(b*scale-most) > 1e-9*(math.Abs(d.Nominal)+math.Abs(a)+math.Abs(b)) {
 			t.Errorf("%s is %g to %g mm", says, least, most)
 		}
 		if d.Width < 1e-6*math.Abs(d.Nominal) || most > MostLength || least < -MostLength {
@@ -72,7 +78,8 @@ func FuzzDimension(f *testing.F) {
 		}
 		text := func(v float64) string { return strconv.FormatFloat(v/scale, 'f', -1, 64) }
 		again, ps := read("{of: " + of + ", limits: [" + text(least) + ", " + text(most) + "]}")
-		if near := 1e-9 * (math.Abs(d.Nominal) + d.Width); again == nil || math.Abs(again.Low-d.Low) > near || math.Abs(again.High-d.High) > near || again.Feature != d.Feature || again.Axial != d.Axial {
+		if near := 1e-9 * (math.Abs(d.Nominal) + d.Width); again == nil || math.Abs(again.Low-d.Low) > near ||
+			math.Abs(again.High-d.High) > near || again.Feature != d.Feature || again.Axial != d.Axial {
 			t.Errorf("%+v is by its limits %+v, %v", d, again, ps)
 		}
 	})
@@ -80,7 +87,9 @@ func FuzzDimension(f *testing.F) {
 
 // TestLimitsUnread: limits that are no numbers are shown with nothing in them that acts on a terminal.
 func TestLimitsUnread(t *testing.T) {
-	_, ps := Parse("a.yaml", []byte("part: a\nunits: mm\nbodies: {a: {circle: {diameter: 25}, from: 0, to: 8}}\ndimensions: {d: {of: a.diameter, limits: [\"\\e[31m\", \"\\e[0m\"]}}\n"))
+	_, ps := Parse("a.yaml",
+		[]byte(
+			"part: a\nunits: mm\nbodies: {a: {circle: {diameter: 25}, from: 0, to: 8}}\ndimensions: {d: {of: a.diameter, limits: [\"\\e[31m\", \"\\e[0m\"]}}\n"))
 	if len(ps) != 2 {
 		t.Fatal(ps)
 	}

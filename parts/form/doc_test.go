@@ -87,7 +87,8 @@ func tablesOf(b *strings.Builder, f *Form, title string, told map[string]bool) {
 			}
 			continue
 		}
-		fmt.Fprintf(b, "| `%s` | %s | %s | %s |\n", k.Name, sentence(form.Doc), strings.ReplaceAll(valueOf(form), "|", `\|`), without(f, &k, form))
+		fmt.Fprintf(b, "| `%s` | %s | %s | %s |\n", k.Name, sentence(form.Doc), strings.ReplaceAll(valueOf(form), "|", `\|`),
+			without(f, &k, form))
 	}
 	for _, k := range f.Keys {
 		for _, in := range mapsIn(k.Form()) {
@@ -186,7 +187,8 @@ func numberOf(f *Form) string {
 	if f.Quantity == Count && f.Bounds[0] != f.Bounds[1] {
 		bounds = "whole, " + bounds
 	}
-	return strings.TrimSpace(bounds + " " + map[string]string{"deg": "degrees"}[unit] + map[bool]string{true: unit}[unit != "deg" && unit != "mm"])
+	return strings.TrimSpace(bounds + " " + map[string]string{"deg": "degrees"}[unit] +
+		map[bool]string{true: unit}[unit != "deg" && unit != "mm"])
 }
 
 func listOf(f *Form) string {

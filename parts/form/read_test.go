@@ -245,7 +245,8 @@ func TestKeptAsWritten(t *testing.T) {
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}
-	if c := in.Bodies[0].Profile.(parts.Circle); c.Diameter != 25.4 || c.At != (parts.Point{X: 50.8, Y: -25.4}) || in.Bodies[0].Extent.To != 12.7 {
+	if c := in.Bodies[0].Profile.(parts.Circle); c.Diameter != 25.4 || c.At != (parts.Point{X: 50.8, Y: -25.4}) ||
+		in.Bodies[0].Extent.To != 12.7 {
 		t.Errorf("inches: %+v", in.Bodies[0])
 	}
 }
@@ -293,10 +294,12 @@ func FuzzPart(f *testing.F) {
 // TestToothed: what a file says of a gear, in its own unit, with the basic rack's factors where it says nothing; its
 // numbers can be held by short names.
 func TestToothed(t *testing.T) {
-	p, ps := Parse("test.yaml", []byte("part: test\nunits: in\nbodies:\n  a: {gear: {module: 0.1, teeth: 20, helix: 15, hand: left, tip_radius: 0.01, at: [1, 0]}, from: 0, to: 1}\n"+
-		"  b: {spline: {major: 2, minor: 1, teeth: 6, tooth_width: 0.25, corner: 0.02, turn: 30}, from: 0, to: 2}\n"+
-		"cuts:\n  c: {serration: {major: 0.5, minor: 0.4, teeth: 30, angle: 60}}\n"+
-		"hold: [a.teeth, a.module, a.helix, a.at, b.tooth_width, c.angle, bodies.a.gear.tip_radius]\n"))
+	p, ps := Parse("test.yaml",
+		[]byte(
+			"part: test\nunits: in\nbodies:\n  a: {gear: {module: 0.1, teeth: 20, helix: 15, hand: left, tip_radius: 0.01, at: [1, 0]}, from: 0, to: 1}\n"+
+				"  b: {spline: {major: 2, minor: 1, teeth: 6, tooth_width: 0.25, corner: 0.02, turn: 30}, from: 0, to: 2}\n"+
+				"cuts:\n  c: {serration: {major: 0.5, minor: 0.4, teeth: 30, angle: 60}}\n"+
+				"hold: [a.teeth, a.module, a.helix, a.at, b.tooth_width, c.angle, bodies.a.gear.tip_radius]\n"))
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}
@@ -304,7 +307,8 @@ func TestToothed(t *testing.T) {
 		TipRadius: 0.254, RootRadius: -1, Helix: 15, Hand: "left", At: parts.Point{X: 25.4, Y: 0}}); g != want {
 		t.Errorf("got %+v, want %+v", g, want)
 	}
-	if s, want := p.Bodies[1].Profile.(parts.Spline), (parts.Spline{Major: 50.8, Minor: 25.4, ToothWidth: 6.35, Corner: 0.508, Teeth: 6, Turn: 30}); s != want {
+	if s, want := p.Bodies[1].Profile.(parts.Spline),
+		(parts.Spline{Major: 50.8, Minor: 25.4, ToothWidth: 6.35, Corner: 0.508, Teeth: 6, Turn: 30}); s != want {
 		t.Errorf("got %+v, want %+v", s, want)
 	}
 	if s, want := p.Cuts[0].Profile.(parts.Serration), (parts.Serration{Major: 12.7, Minor: 10.16, Angle: 60, Teeth: 30}); s != want {

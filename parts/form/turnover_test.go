@@ -107,7 +107,8 @@ func TestNotTurnedOver(t *testing.T) {
 			t.Errorf("turned over: %s", more)
 		}
 	}
-	for _, more := range []string{"", "dimensions: {d: {of: b.height, plus_minus: 0.1}}\n", "dimensions: {d: {of: \"b.at[0]\", plus_minus: 0.1}}\n",
+	for _, more := range []string{"", "dimensions: {d: {of: b.height, plus_minus: 0.1}}\n",
+		"dimensions: {d: {of: \"b.at[0]\", plus_minus: 0.1}}\n",
 		"dimensions: {d: {of: b.top, flatness: 0.1}}\n", "hold: [b.to]\n", "cuts: {c: {circle: {diameter: 1, at: [2, 0]}, repeat: {count: 3, over: 360}}}\n"} {
 		if _, ok := TurnOver(tree(t, plain+more), 6); !ok {
 			t.Errorf("not turned over: %s", more)

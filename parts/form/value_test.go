@@ -94,7 +94,8 @@ seats: [hub.bottom]
 	if g, w := strings.Join(forms, " "), "bodies.hub.gear bodies.cam.path cuts.cone.turned edges.rim.chamfer"; g != w {
 		t.Errorf("forms are %s, want %s", g, w)
 	}
-	if to := values.At("bodies").At("hub").At("to"); to.MM() != 12.7 || values.At("material").At("density").MM() != 6.8 || values.At("nothing") != nil {
+	if to := values.At("bodies").At("hub").At("to"); to.MM() != 12.7 || values.At("material").At("density").MM() != 6.8 ||
+		values.At("nothing") != nil {
 		t.Errorf("%g mm", to.MM())
 	}
 }

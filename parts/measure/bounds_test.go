@@ -14,14 +14,16 @@ import (
 // TestBoundsOfSubjects: what lies at a bound of the program belongs to the one side, what lies a little past it to the other.
 func TestBoundsOfSubjects(t *testing.T) {
 	boss := func(share float64) string { // of the plan of a disc of 40 mm
-		return fmt.Sprintf("bodies: {a: {circle: {diameter: 40}, from: 0, to: 10}, b: {circle: {diameter: %.9f}, from: 10, to: 12}}", 40*math.Sqrt(share))
+		return fmt.Sprintf("bodies: {a: {circle: {diameter: 40}, from: 0, to: 10}, b: {circle: {diameter: %.9f}, from: 10, to: 12}}",
+			40*math.Sqrt(share))
 	}
 	recess := func(plate, cut string) string {
 		return "bodies: {a: {rectangle: {" + plate + "}, from: 0, to: 10}}\ncuts: {c: {rectangle: {" + cut + "}, open: top, depth: 2}}"
 	}
 	corner := func(turn float64) string { // the right end of a plate comes to a point of less than a half turn
 		h := 10 * math.Tan(turn/2*math.Pi/180)
-		return fmt.Sprintf("bodies: {a: {polygon: {points: [[-20, -10], [20, -10], [%.9f, 0], [20, 10], [-20, 10]], corner: [3, 3, 0, 3, 3]}, from: 0, to: 10}}", 20+h)
+		return fmt.Sprintf(
+			"bodies: {a: {polygon: {points: [[-20, -10], [20, -10], [%.9f, 0], [20, 10], [-20, 10]], corner: [3, 3, 0, 3, 3]}, from: 0, to: 10}}", 20+h)
 	}
 	for _, c := range []struct {
 		name, text string
@@ -74,14 +76,16 @@ func TestBoundsOfTools(t *testing.T) {
 	}{
 		{17, 20, "", false}, {16.99, 20, "", true}, {17, 20, ", punch: own", true}, {10, 20, ", punch: face", false},
 	} {
-		text := fmt.Sprintf("bodies: {a: {circle: {diameter: 40}, from: 0, to: %g}, b: {circle: {diameter: 30}, from: 0, to: %g%s}}\n", c.back, c.high, c.punch)
+		text := fmt.Sprintf("bodies: {a: {circle: {diameter: 40}, from: 0, to: %g}, b: {circle: {diameter: 30}, from: 0, to: %g%s}}\n",
+			c.back, c.high, c.punch)
 		if s := made(t, text).Steps[0]; s.OwnPunch != c.want {
 			t.Errorf("%s: own punch %v, share %g", text, s.OwnPunch, s.Share)
 		}
 	}
 	// The plate lies high up, so that the step is low against the part and high against its own column.
 	for from, want := range map[float64]bool{8: false, 8.01: true} {
-		text := fmt.Sprintf("bodies: {a: {rectangle: {length: 40, width: 20}, from: 0, to: 40}, p: {rectangle: {length: 20, width: 20, at: [30, 0]}, from: %g, to: 17}, q: {rectangle: {length: 20, width: 20, at: [50, 0]}, from: %g, to: 20}}\n", from, from)
+		text := fmt.Sprintf(
+			"bodies: {a: {rectangle: {length: 40, width: 20}, from: 0, to: 40}, p: {rectangle: {length: 20, width: 20, at: [30, 0]}, from: %g, to: 17}, q: {rectangle: {length: 20, width: 20, at: [50, 0]}, from: %g, to: 20}}\n", from, from)
 		s := the(t, made(t, text).Steps, "p to q top")
 		near(t, "local share", s.LocalShare, 3/(20-from))
 		if s.OwnPunch != want {
@@ -100,12 +104,14 @@ func TestBoundsOfTools(t *testing.T) {
 func TestHalfBareTapers(t *testing.T) {
 	for _, turn := range []float64{0, 90, 180, 270} {
 		at := plane.Turned(plane.Point{X: 15}, plane.Point{}, turn)
-		text := fmt.Sprintf("bodies: {a: {circle: {diameter: 20}, from: 0, to: 10, draft: {angle: 3, narrows: down}}, b: {rectangle: {length: 30, width: 60, at: [%.9f, %.9f], turn: %g}, from: 0, to: 10}}\n", at.X, at.Y, turn)
+		text := fmt.Sprintf(
+			"bodies: {a: {circle: {diameter: 20}, from: 0, to: 10, draft: {angle: 3, narrows: down}}, b: {rectangle: {length: 30, width: 60, at: [%.9f, %.9f], turn: %g}, from: 0, to: 10}}\n", at.X, at.Y, turn)
 		p := made(t, text)
 		if len(p.Tapers) != 1 || p.Tapers[0].FormedBy != "die" || p.Tapers[0].ZLow != 0 || p.Tapers[0].ZHigh != 10 {
 			t.Errorf("covered toward %g degrees: %v", turn, show(p.Tapers))
 		}
-		cut := strings.NewReplacer("bodies: {a", "bodies: {d: {circle: {diameter: 90}, from: 0, to: 10}}\ncuts: {a", "narrows: down", "narrows: up", "length: 30, width: 60", "length: 30, width: 24").Replace(text)
+		cut := strings.NewReplacer("bodies: {a", "bodies: {d: {circle: {diameter: 90}, from: 0, to: 10}}\ncuts: {a", "narrows: down",
+			"narrows: up", "length: 30, width: 60", "length: 30, width: 24").Replace(text)
 		p = made(t, cut)
 		if len(p.Tapers) != 1 || p.Tapers[0].FormedBy != "core" || p.Tapers[0].Reverse {
 			t.Errorf("cut away toward %g degrees: %v", turn, show(p.Tapers))
@@ -115,7 +121,8 @@ func TestHalfBareTapers(t *testing.T) {
 
 // TestPlacesOfSteps: a step lies in the middle of its edge, a level in that of its area.
 func TestPlacesOfSteps(t *testing.T) {
-	p := made(t, "bodies: {a: {rectangle: {length: 40, width: 20, at: [5, 3]}, from: 0, to: 4}, b: {rectangle: {length: 20, width: 20, at: [-5, 3]}, from: 0, to: 10}}\n")
+	p := made(t,
+		"bodies: {a: {rectangle: {length: 40, width: 20, at: [5, 3]}, from: 0, to: 4}, b: {rectangle: {length: 20, width: 20, at: [-5, 3]}, from: 0, to: 10}}\n")
 	s := the(t, p.Steps, "a to b top")
 	near(t, "x", s.X, 5)
 	near(t, "y", s.Y, 3)
@@ -151,7 +158,8 @@ func TestUndercutHole(t *testing.T) {
 
 // TestHoleThatBreaksOut: a leaning hole is as deep as it is closed in plan.
 func TestHoleThatBreaksOut(t *testing.T) {
-	p := made(t, "bodies: {a: {rectangle: {length: 40, width: 30}, from: 0, to: 10}}\ncuts: {b: {circle: {diameter: 10, at: [15.5, 0]}, draft: {angle: 10, narrows: up}}}\n")
+	p := made(t,
+		"bodies: {a: {rectangle: {length: 40, width: 30}, from: 0, to: 10}}\ncuts: {b: {circle: {diameter: 10, at: [15.5, 0]}, draft: {angle: 10, narrows: up}}}\n")
 	h := the(t, p.Holes, "b")
 	out := 0.5 / tan(10) // up to there it is wider than the 4.5 mm to the edge
 	if math.Abs(h.Depth-(10-out)) > 1e-3 || math.Abs(h.ZLow-out) > 1e-3 || h.ZHigh != 10 || !h.Through {
@@ -244,7 +252,8 @@ func TestOrders(t *testing.T) {
 			t.Errorf("%v: %s, want %s", c.lengths, got, c.want)
 		}
 	}
-	low, high, hole := &End{Level: &subject.Level{Common: subject.Common{Name: "b"}}}, &End{Level: &subject.Level{Common: subject.Common{Name: "a", ZLow: 2}}}, &End{Hole: &subject.Hole{}}
+	low, high, hole := &End{Level: &subject.Level{Common: subject.Common{Name: "b"}}},
+		&End{Level: &subject.Level{Common: subject.Common{Name: "a", ZLow: 2}}}, &End{Hole: &subject.Hole{}}
 	same := &End{Level: &subject.Level{Common: subject.Common{Name: "c"}}}
 	for _, c := range []struct {
 		beside map[*End]float64

@@ -34,7 +34,8 @@ func TestKnownCases(t *testing.T) {
 		}
 	}
 	boss := func(rise string) *subject.Boss {
-		p := made(t, "bodies: {disc: {circle: {diameter: 40}, from: 0, to: "+map[string]string{"5": "15", "3": "17"}[rise]+"}, boss: {circle: {diameter: 6, at: [8, 0]}, from: "+
+		p := made(t, "bodies: {disc: {circle: {diameter: 40}, from: 0, to: "+map[string]string{"5": "15", "3": "17"}[rise]+
+			"}, boss: {circle: {diameter: 6, at: [8, 0]}, from: "+
 			map[string]string{"5": "15, to: 20", "3": "17, to: 20, draft: {angle: 12, narrows: up}"}[rise]+"}}\n")
 		return the(t, p.Bosses, "boss")
 	}
@@ -87,7 +88,9 @@ func belt(p *subject.Part) float64 {
 func TestKnownTeeth(t *testing.T) {
 	for _, clear := range []float64{0.8, 2.0} {
 		root := 2.0 * (20 - 2*1.25) / 2 // the root radius of 20 teeth of module 2
-		p := made(t, fmt.Sprintf("bodies: {teeth: {gear: {module: 2, teeth: 20}, from: 0, to: 8}, hub: {circle: {diameter: %g}, from: 0, to: 14}}\ncuts: {bore: {circle: {diameter: 10}}}\n", 2*(root-clear)))
+		p := made(t,
+			fmt.Sprintf(
+				"bodies: {teeth: {gear: {module: 2, teeth: 20}, from: 0, to: 8}, hub: {circle: {diameter: %g}, from: 0, to: 14}}\ncuts: {bore: {circle: {diameter: 10}}}\n", 2*(root-clear)))
 		if q := the(t, p.Teeth, "teeth"); !q.RootWall.Known || math.Abs(q.RootWall.Value-clear) > 1e-6 {
 			t.Errorf("a hub %g from the roots: %+v", clear, q.RootWall)
 		}
@@ -100,7 +103,9 @@ func TestKnownTeeth(t *testing.T) {
 	}
 	for _, helix := range []float64{20, 35} {
 		p := made(t, fmt.Sprintf("bodies: {teeth: {gear: {module: 1, teeth: 30, helix: %g, hand: left}, from: 0, to: 5}}\n", helix))
-		if q := the(t, p.Teeth, "teeth"); q.Helix != helix || math.Abs(q.Lead.Value-math.Pi*30/math.Cos(helix*math.Pi/180)/math.Tan(helix*math.Pi/180)) > 1e-9 || q.Module.Value != 1 || math.Abs(p.Outside-(30/math.Cos(helix*math.Pi/180)+2)) > 1e-6 {
+		if q := the(t, p.Teeth, "teeth"); q.Helix != helix ||
+			math.Abs(q.Lead.Value-math.Pi*30/math.Cos(helix*math.Pi/180)/math.Tan(helix*math.Pi/180)) > 1e-9 || q.Module.Value != 1 ||
+			math.Abs(p.Outside-(30/math.Cos(helix*math.Pi/180)+2)) > 1e-6 {
 			t.Errorf("helix %g: %+v, outside %g", helix, q, p.Outside)
 		}
 	}

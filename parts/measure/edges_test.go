@@ -14,12 +14,17 @@ func TestSlopesToAnEdge(t *testing.T) {
 	for _, high := range []float64{2.5, 4, 10} {
 		disc := fmt.Sprintf("bodies: {b: {circle: {diameter: 40}, from: 0, to: %g}", high)
 		for _, text := range []string{
-			fmt.Sprintf("bodies: {b: {circle: {diameter: 40}, from: 0, to: 1}, r: {turned: {section: [[10, 1], [12, 1], [11, %g]]}}}", high),
-			fmt.Sprintf("bodies: {b: {circle: {diameter: 40}, from: 0, to: 1}, r: {turned: {section: [[10, 1], [12, 1], {arc: [11, %g], radius: 9, turn: ccw}]}}}", high),
+			fmt.Sprintf("bodies: {b: {circle: {diameter: 40}, from: 0, to: 1}, r: {turned: {section: [[10, 1], [12, 1], [11, %g]]}}}",
+				high),
+			fmt.Sprintf(
+				"bodies: {b: {circle: {diameter: 40}, from: 0, to: 1}, r: {turned: {section: [[10, 1], [12, 1], {arc: [11, %g], radius: 9, turn: ccw}]}}}", high),
 			disc + fmt.Sprintf("}\ncuts: {g: {turned: {section: [[10, %[1]g], [11, %[2]g], [12, %[1]g]]}}}", high, high-1),
 			disc + fmt.Sprintf("}\ncuts: {g: {turned: {section: [[10, %[1]g], [10, %[2]g], [12, %[1]g]]}}}", high, high-1),
-			disc + fmt.Sprintf("}\ncuts: {g: {turned: {section: [[8, %[1]g], [9, %[2]g], [10, %[1]g]]}}, h: {turned: {section: [[10, %[1]g], [11, %[2]g], [12, %[1]g]]}}}", high, high-1),
-			disc + "}\ncuts: {g: {rectangle: {length: 60, width: 4, at: [0, 2], turn: 0}, open: top, depth: 1, section: v}, h: {rectangle: {length: 60, width: 4, at: [0, -2]}, open: top, depth: 1, section: v}}",
+			disc +
+				fmt.Sprintf(
+					"}\ncuts: {g: {turned: {section: [[8, %[1]g], [9, %[2]g], [10, %[1]g]]}}, h: {turned: {section: [[10, %[1]g], [11, %[2]g], [12, %[1]g]]}}}", high, high-1),
+			disc +
+				"}\ncuts: {g: {rectangle: {length: 60, width: 4, at: [0, 2], turn: 0}, open: top, depth: 1, section: v}, h: {rectangle: {length: 60, width: 4, at: [0, -2]}, open: top, depth: 1, section: v}}",
 		} {
 			p := made(t, text+"\n")
 			for _, w := range p.Walls {
@@ -36,11 +41,15 @@ func TestSlopesToAnEdge(t *testing.T) {
 				}
 			}
 		}
-		p := made(t, fmt.Sprintf("bodies: {b: {circle: {diameter: 40}, from: 0, to: 1}, r: {turned: {section: [[10, 1], [12, 1], [12, 2], [11, %g], [10, 2]]}}}\n", high))
+		p := made(t,
+			fmt.Sprintf(
+				"bodies: {b: {circle: {diameter: 40}, from: 0, to: 1}, r: {turned: {section: [[10, 1], [12, 1], [12, 2], [11, %g], [10, 2]]}}}\n", high))
 		w := the(t, p.Walls, "r to r")
 		near(t, "thickness", w.Thickness, 2)
 		near(t, "height", w.Height, 1)
-		q := made(t, fmt.Sprintf("bodies: {b: {circle: {diameter: 40}, from: 0, to: 1}, c: {circle: {diameter: 30}, from: 0, to: 2}, r: {turned: {section: [[10, 1], [12, 1], [11, %g]]}}}\n", high))
+		q := made(t,
+			fmt.Sprintf(
+				"bodies: {b: {circle: {diameter: 40}, from: 0, to: 1}, c: {circle: {diameter: 30}, from: 0, to: 2}, r: {turned: {section: [[10, 1], [12, 1], [11, %g]]}}}\n", high))
 		if len(q.Walls) != 0 {
 			t.Errorf("half covered: walls %v", show(q.Walls))
 		}
@@ -49,7 +58,8 @@ func TestSlopesToAnEdge(t *testing.T) {
 
 // TestWallToAnEdge: between an upright wall and a slope that reaches it the wall comes to nothing.
 func TestWallToAnEdge(t *testing.T) {
-	p := made(t, "bodies: {b: {circle: {diameter: 40}, from: 0, to: 4}, hub: {circle: {diameter: 20}, from: 0, to: 10}}\ncuts: {bore: {circle: {diameter: 10}}, sink: {turned: {section: [[0, 2], [8, 2], [10, 10], [0, 10]]}}}\n")
+	p := made(t,
+		"bodies: {b: {circle: {diameter: 40}, from: 0, to: 4}, hub: {circle: {diameter: 20}, from: 0, to: 10}}\ncuts: {bore: {circle: {diameter: 10}}, sink: {turned: {section: [[0, 2], [8, 2], [10, 10], [0, 10]]}}}\n")
 	w := the(t, p.Walls, "hub to sink")
 	near(t, "height", w.Height, 6)
 	if w.Thickness != plane.Near || math.Abs(w.Ratio-6/0.75) > 1e-5 {

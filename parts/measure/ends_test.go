@@ -155,7 +155,8 @@ func TestStripsOfABush(t *testing.T) {
 			t.Errorf("strip %d: %+v, want %+v", i, g, want[i])
 		}
 	}
-	sunk := measured(t, "bodies: {a: {circle: {diameter: 30}, from: 0, to: 10}}\ncuts: {bore: {circle: {diameter: 8}}, sink: {circle: {diameter: 16}, open: top, depth: 4}}\n")
+	sunk := measured(t,
+		"bodies: {a: {circle: {diameter: 30}, from: 0, to: 10}}\ncuts: {bore: {circle: {diameter: 8}}, sink: {circle: {diameter: 16}, open: top, depth: 4}}\n")
 	for _, s := range sunk.Strips([]blank.Leg{{From: 0, To: 20, Toward: plane.Point{X: 1}}}) {
 		if s.Over != (s.From >= 4-1e-9 && s.To <= 8+1e-9) || s.Under {
 			t.Errorf("from %g to %g: over it is the space of the bore: %v", s.From, s.To, s.Over)
@@ -175,7 +176,8 @@ cuts:
   bore:  {circle: {diameter: 4}}
   d:     {flatted: {diameter: 6, flats: [2.5], at: [20, 0]}}
 `)
-	want := []Size{{"plate.length", 60}, {"plate.width", 40}, {"ring.outside", 24}, {"ring.inside", 16}, {"nut.across_flats", 10}, {"key.outside", 10},
+	want := []Size{{"plate.length", 60}, {"plate.width", 40}, {"ring.outside", 24}, {"ring.inside", 16}, {"nut.across_flats", 10},
+		{"key.outside", 10},
 		{"bore.diameter", 4}, {"d.diameter", 6}, {"d.flat_1", 2.5}}
 	got := m.Sizes()
 	if len(got) != len(want) {

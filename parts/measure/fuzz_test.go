@@ -104,7 +104,8 @@ func checkFinite(t *testing.T, s subject.Subject) {
 	t.Helper()
 	for i := range s.Kind().Fields {
 		f := &s.Kind().Fields[i]
-		if f.Type != subject.Number || s.Kind() == subject.PartKind && (f.Name == "punches_top" || f.Name == "punches_bottom" || f.Name == "class") {
+		if f.Type != subject.Number || s.Kind() == subject.PartKind &&
+			(f.Name == "punches_top" || f.Name == "punches_bottom" || f.Name == "class") {
 			continue
 		}
 		v, known := f.Number(s)

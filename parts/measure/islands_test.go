@@ -18,7 +18,8 @@ func wedge(degrees, flat float64) string {
 	if flat == 0 {
 		points = "[10, 0]"
 	}
-	return fmt.Sprintf("bodies: {tip: {polygon: {points: [%s, [0, %.12f], [-3, %.12f], [-3, %.12f], [0, %.12f]]}, from: 0, to: 4}}\n", points, h, h, -h, -h)
+	return fmt.Sprintf("bodies: {tip: {polygon: {points: [%s, [0, %.12f], [-3, %.12f], [-3, %.12f], [0, %.12f]]}, from: 0, to: 4}}\n",
+		points, h, h, -h, -h)
 }
 
 // TestFeatherAngles: the angle of a wedge is what it was drawn with, sharp, blunted by a short edge, or as a notch.
@@ -34,7 +35,8 @@ func TestFeatherAngles(t *testing.T) {
 		if len(f) != 1 || math.Abs(f[0].Angle-degrees) > 1e-7 || math.Abs(f[0].Radius-radius) > 1e-7 {
 			t.Errorf("%g degrees blunted: %+v, want radius %g", degrees, f, radius)
 		}
-		notch := strings.Replace(wedge(degrees, 0), "bodies: {tip:", "bodies: {plate: {rectangle: {length: 60, width: 60}, from: 0, to: 4}}\ncuts: {tip:", 1)
+		notch := strings.Replace(wedge(degrees, 0), "bodies: {tip:",
+			"bodies: {plate: {rectangle: {length: 60, width: 60}, from: 0, to: 4}}\ncuts: {tip:", 1)
 		f = made(t, notch).Feathers
 		if len(f) != 1 || f[0].Of != "tool" || math.Abs(f[0].Angle-degrees) > 1e-7 || f[0].ZHigh != 4 {
 			t.Errorf("notch of %g degrees: %+v", degrees, f)
@@ -71,7 +73,8 @@ func TestFlanges(t *testing.T) {
 	if f.DieShelf || len(p.Flanges) != 1 {
 		t.Errorf("%+v", f)
 	}
-	square := made(t, "bodies: {plate: {rectangle: {length: 30, width: 20}, from: 0, to: 4}, hub: {circle: {diameter: 10}, from: 0, to: 20}}\n")
+	square := made(t,
+		"bodies: {plate: {rectangle: {length: 30, width: 20}, from: 0, to: 4}, hub: {circle: {diameter: 10}, from: 0, to: 20}}\n")
 	near(t, "from a corner", the(t, square.Flanges, "plate").Overhang, math.Hypot(15, 10)-5)
 	shelf := made(t, "bodies: {head: {circle: {diameter: 20}, from: 12, to: 15}, stem: {circle: {diameter: 15}, from: 0, to: 15}}\n")
 	if f := the(t, shelf.Flanges, "head"); !f.DieShelf || math.Abs(f.Overhang-2.5) > 1e-9 {
@@ -80,7 +83,8 @@ func TestFlanges(t *testing.T) {
 	for _, text := range []string{
 		"bodies: {head: {circle: {diameter: 20}, from: 7, to: 15}, stem: {circle: {diameter: 15}, from: 0, to: 15}}\n", // thick
 		"bodies: {plate: {circle: {diameter: 20}, from: 0, to: 4}}\n",
-		"bodies: {rim: {circle: {diameter: 40}, from: 0, to: 12}}\ncuts: {well: {circle: {diameter: 30}, open: top, depth: 8}}\n", // no free edge
+		// no free edge
+		"bodies: {rim: {circle: {diameter: 40}, from: 0, to: 12}}\ncuts: {well: {circle: {diameter: 30}, open: top, depth: 8}}\n",
 	} {
 		if f := made(t, text).Flanges; len(f) > 0 {
 			t.Errorf("%s: %+v", text, f[0])
@@ -89,7 +93,8 @@ func TestFlanges(t *testing.T) {
 	for text, shelf := range map[string]bool{
 		"head: {circle: {diameter: 20}, from: 12, to: 15}, stem: {circle: {diameter: 15}, from: 0, to: 18}": true,
 		"head: {circle: {diameter: 20}, from: 0, to: 3}, stem: {circle: {diameter: 15}, from: 0, to: 15}":   false, // faces up
-		"head: {circle: {diameter: 20}, from: 12, to: 14}, stem: {circle: {diameter: 15}, from: 0, to: 14}": false, // hangs over by more than it is thick
+		// hangs over by more than it is thick
+		"head: {circle: {diameter: 20}, from: 12, to: 14}, stem: {circle: {diameter: 15}, from: 0, to: 14}": false,
 		"head: {circle: {diameter: 22}, from: 11, to: 15}, stem: {circle: {diameter: 15}, from: 0, to: 15}": false, // by more than 3 mm
 	} {
 		if f := the(t, made(t, "bodies: {"+text+"}\n").Flanges, "head"); f.DieShelf != shelf {

@@ -156,7 +156,8 @@ cuts:
 		}
 	})
 	t.Run("slot turned by 30 degrees", func(t *testing.T) {
-		p := made(t, "bodies: {plate: {circle: {diameter: 60}, from: 0, to: 5}}\ncuts: {slot: {slot: {length: 20, width: 6, turn: 30, at: [3, 4]}}}")
+		p := made(t,
+			"bodies: {plate: {circle: {diameter: 60}, from: 0, to: 5}}\ncuts: {slot: {slot: {length: 20, width: 6, turn: 30, at: [3, 4]}}}")
 		h := the(t, p.Holes, "slot")
 		near(t, "width", h.Width, 6)
 		near(t, "area", p.PlanArea, math.Pi*900-14*6-math.Pi*9)
@@ -171,7 +172,8 @@ cuts:
 		}
 	})
 	t.Run("sharp keyway corner to outside", func(t *testing.T) {
-		p := made(t, "bodies: {hub: {circle: {diameter: 30}, from: 0, to: 9}}\ncuts: {bore: {circle: {diameter: 15}}, key: {rectangle: {length: 5, width: 5, at: [0, 7.5]}}}")
+		p := made(t,
+			"bodies: {hub: {circle: {diameter: 30}, from: 0, to: 9}}\ncuts: {bore: {circle: {diameter: 15}}, key: {rectangle: {length: 5, width: 5, at: [0, 7.5]}}}")
 		near(t, "wall", the(t, p.Walls, "hub to key").Thickness, 15-math.Hypot(2.5, 10))
 		near(t, "corner", the(t, p.Corners, "key").Angle, 270)
 		near(t, "edge", p.Holes[0].Edge, 15-math.Hypot(2.5, 10))
@@ -189,7 +191,8 @@ cuts:
 		near(t, "corner", the(t, p.Corners, "nut").Angle, 120)
 	})
 	t.Run("flats", func(t *testing.T) {
-		p := made(t, "bodies: {pin: {flatted: {diameter: 20, flats: [7, 7]}, from: 0, to: 8}}\ncuts: {d: {flatted: {diameter: 10, flats: [4], turn: 90}}}")
+		p := made(t,
+			"bodies: {pin: {flatted: {diameter: 20, flats: [7, 7]}, from: 0, to: 8}}\ncuts: {d: {flatted: {diameter: 10, flats: [4], turn: 90}}}")
 		seg := func(r, h float64) float64 { return r*r*math.Acos(h/r) - h*math.Sqrt(r*r-h*h) }
 		near(t, "area", p.PlanArea, 100*math.Pi-2*seg(10, 7)-(25*math.Pi-seg(5, 4)))
 		near(t, "width", p.Width, 14)
@@ -213,7 +216,8 @@ cuts:
 		near(t, "width", p.Width, 10)
 	})
 	t.Run("identical circles at different heights", func(t *testing.T) {
-		p := made(t, "bodies: {a: {circle: {diameter: 20}, from: 0, to: 5}, b: {circle: {diameter: 20}, from: 5, to: 9}, c: {circle: {diameter: 20}, from: 3, to: 12}}\ncuts: {d: {circle: {diameter: 8}, from: 3, to: 12}, e: {circle: {diameter: 8}, from: -1, to: 5}}")
+		p := made(t,
+			"bodies: {a: {circle: {diameter: 20}, from: 0, to: 5}, b: {circle: {diameter: 20}, from: 5, to: 9}, c: {circle: {diameter: 20}, from: 3, to: 12}}\ncuts: {d: {circle: {diameter: 8}, from: 3, to: 12}, e: {circle: {diameter: 8}, from: -1, to: 5}}")
 		near(t, "volume", p.Volume, math.Pi*(100-16)*12)
 		near(t, "height", p.Height, 12)
 		if len(p.Columns) != 1 || len(p.Levels) != 2 || len(p.Steps) != 0 || len(p.Holes) != 1 {
@@ -286,7 +290,8 @@ func TestTraps(t *testing.T) {
 	if p.LevelsTop != 2 || p.LevelsBottom != 1 {
 		t.Errorf("%v levels on top, %v below", p.LevelsTop, p.LevelsBottom)
 	}
-	cut := made(t, "bodies: {rod: {circle: {diameter: 30}, from: 0, to: 20}}\ncuts: {bore: {circle: {diameter: 10}}, recess: {circle: {diameter: 16}, from: 4, to: 7}}")
+	cut := made(t,
+		"bodies: {rod: {circle: {diameter: 30}, from: 0, to: 20}}\ncuts: {bore: {circle: {diameter: 10}}, recess: {circle: {diameter: 16}, from: 4, to: 7}}")
 	tr = the(t, cut.Traps, "recess")
 	near(t, "recess", tr.Area, math.Pi*(64-25))
 	if tr.Opens != "bottom" {
@@ -324,11 +329,13 @@ cuts:
 	if boss.LevelsTop != 1 || len(boss.Steps) != 0 {
 		t.Errorf("a boss makes no level: %v, %d steps", boss.LevelsTop, len(boss.Steps))
 	}
-	wheel := made(t, "bodies: {rim: {circle: {diameter: 60}, from: 0, to: 12}}\ncuts: {web: {circle: {diameter: 50}, open: top, depth: 3}, bore: {circle: {diameter: 10}}}")
+	wheel := made(t,
+		"bodies: {rim: {circle: {diameter: 60}, from: 0, to: 12}}\ncuts: {web: {circle: {diameter: 50}, open: top, depth: 3}, bore: {circle: {diameter: 10}}}")
 	if wheel.LevelsTop != 2 {
 		t.Errorf("a wheel's web is a level: %v", wheel.LevelsTop)
 	}
-	groove := made(t, "bodies: {plate: {rectangle: {length: 60, width: 40}, from: 0, to: 12}}\ncuts: {groove: {slot: {length: 20, width: 3}, open: top, depth: 2}}")
+	groove := made(t,
+		"bodies: {plate: {rectangle: {length: 60, width: 40}, from: 0, to: 12}}\ncuts: {groove: {slot: {length: 20, width: 3}, open: top, depth: 2}}")
 	if groove.LevelsTop != 1 || len(groove.Holes) != 0 {
 		t.Errorf("a groove in a face is neither level nor hole: %v, %d holes", groove.LevelsTop, len(groove.Holes))
 	}
@@ -350,25 +357,31 @@ cuts:
 		t.Errorf("%v levels on top, %d dimples", web.LevelsTop, len(d.Places))
 	}
 	near(t, "ledge, dimples ignored", web.Steps[0].Ledge, 24)
-	slot := made(t, "bodies: {body: {circle: {diameter: 40}, from: 0, to: 20}}\ncuts: {slot: {slot: {length: 12, width: 3}}, cb: {circle: {diameter: 20}, open: bottom, depth: 5}}")
+	slot := made(t,
+		"bodies: {body: {circle: {diameter: 40}, from: 0, to: 20}}\ncuts: {slot: {slot: {length: 12, width: 3}}, cb: {circle: {diameter: 20}, open: bottom, depth: 5}}")
 	top := the(t, slot.Levels, "body top")
 	near(t, "level over a counterbore from below", top.Area, 400*math.Pi-(9*3+2.25*math.Pi))
 	near(t, "its least column", top.Height, 15)
-	pins := made(t, "bodies: {body: {circle: {diameter: 60}, from: 0, to: 20}}\ncuts: {recess: {circle: {diameter: 40}, open: top, depth: 4}, pin: {circle: {diameter: 5, at: [10, 0]}, from: 8, to: 16, repeat: {count: 2}}}")
+	pins := made(t,
+		"bodies: {body: {circle: {diameter: 60}, from: 0, to: 20}}\ncuts: {recess: {circle: {diameter: 40}, open: top, depth: 4}, pin: {circle: {diameter: 5, at: [10, 0]}, from: 8, to: 16, repeat: {count: 2}}}")
 	p := the(t, pins.Holes, "pin")
 	near(t, "pin", p.Bore.Value, 5)
 	if p.Keyed || len(p.Places) != 2 || pins.LevelsTop != 1 {
 		t.Errorf("%+v, %v levels", p, pins.LevelsTop)
 	}
-	wheel := made(t, "bodies: {rim: {circle: {diameter: 80}, from: 0, to: 20}, hub: {circle: {diameter: 30}, from: 0, to: 20}}\ncuts: {bore: {circle: {diameter: 12}}}")
+	wheel := made(t,
+		"bodies: {rim: {circle: {diameter: 80}, from: 0, to: 20}, hub: {circle: {diameter: 30}, from: 0, to: 20}}\ncuts: {bore: {circle: {diameter: 12}}}")
 	if wheel.LevelsTop != 1 {
 		t.Errorf("%v levels on a plain wheel", wheel.LevelsTop)
 	}
-	flange := made(t, "bodies: {flange: {circle: {diameter: 60}, from: 0, to: 8}, hub: {circle: {diameter: 30}, from: 0, to: 20}}\ncuts: {pit: {circle: {diameter: 7, at: [19, 0]}, from: 4, to: 8}}")
+	flange := made(t,
+		"bodies: {flange: {circle: {diameter: 60}, from: 0, to: 8}, hub: {circle: {diameter: 30}, from: 0, to: 20}}\ncuts: {pit: {circle: {diameter: 7, at: [19, 0]}, from: 4, to: 8}}")
 	near(t, "flange's ledge, the blind hole ignored", the(t, flange.Steps, "flange to hub top").Ledge, 15)
-	eye := made(t, "bodies: {body: {circle: {diameter: 60}, from: 0, to: 8}}\ncuts: {a: {circle: {diameter: 6, at: [-7.5, 0]}}, b: {circle: {diameter: 12}}}")
+	eye := made(t,
+		"bodies: {body: {circle: {diameter: 60}, from: 0, to: 8}}\ncuts: {a: {circle: {diameter: 6, at: [-7.5, 0]}}, b: {circle: {diameter: 12}}}")
 	near(t, "the larger of two circles", eye.Holes[0].Bore.Value, 12)
-	groove := made(t, "bodies: {body: {circle: {diameter: 40}, from: 0, to: 20}}\ncuts: {g: {rectangle: {length: 50, width: 0.3}, open: top, depth: 3}}")
+	groove := made(t,
+		"bodies: {body: {circle: {diameter: 40}, from: 0, to: 20}}\ncuts: {g: {rectangle: {length: 50, width: 0.3}, open: top, depth: 3}}")
 	if g := the(t, groove.Gaps, "g"); g.Member != "punch" || math.Abs(g.Width-0.3) > 1e-9 {
 		t.Errorf("an open groove's gap: %+v", g)
 	}

@@ -27,7 +27,8 @@ func TestView(t *testing.T) {
 			t.Errorf("%s: %.9f, want %.9f", name, got, m.Subject.PlanArea)
 		}
 	}
-	m := measured(t, "bodies: {a: {circle: {diameter: 30}, from: 0, to: 5}, hub: {circle: {diameter: 20}, from: 0, to: 9}, pin: {circle: {diameter: 4, at: [0, 12]}, from: -2, to: 5}}\ncuts: {c: {circle: {diameter: 6}, open: bottom, depth: 2}}\n")
+	m := measured(t,
+		"bodies: {a: {circle: {diameter: 30}, from: 0, to: 5}, hub: {circle: {diameter: 20}, from: 0, to: 9}, pin: {circle: {diameter: 4, at: [0, 12]}, from: -2, to: 5}}\ncuts: {c: {circle: {diameter: 6}, open: bottom, depth: 2}}\n")
 	for _, w := range m.Subject.Walls {
 		p, q, ok := m.Shape.Chord(plane.Point{X: w.X, Y: w.Y}, w.ZLow)
 		if !ok || math.Abs(p.Distance(q)-w.Thickness) > 1e-9 {

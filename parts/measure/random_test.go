@@ -87,7 +87,8 @@ func checkRootWalls(t *testing.T, s *blank.Shape) {
 			least = math.Min(least, d)
 			mid := plane.Point{X: (p.X + q.X) / 2, Y: (p.Y + q.Y) / 2}
 			if d > 0.01 && !math.IsInf(d, 1) && s.Region(k).Contains(mid) && (!known || wall > d+1e-9) {
-				t.Errorf("slab %d: %g from the teeth of figure %d to the next boundary at %v, their root wall is %g, %v", k, d, i, p, wall, known)
+				t.Errorf("slab %d: %g from the teeth of figure %d to the next boundary at %v, their root wall is %g, %v", k,
+					d, i, p, wall, known)
 			}
 		}
 		if known && wall < least-1e-9 {

@@ -36,8 +36,10 @@ cuts:
   pocket: {rectangle: {length: 6, width: 5, at: [12, 10], corner: 1.5}, open: bottom, depth: 3, draft: {angle: 7, narrows: up}}
 `)
 	hub, boss := the(t, p.Levels, "hub top"), the(t, p.Bosses, "boss")
-	if len(p.Levels) != 3 || len(p.Steps) != 1 || len(p.Columns) != 4 || len(p.Holes) != 2 || len(p.Bosses) != 1 || len(p.Corners) != 1 || len(p.Flanges) != 1 {
-		t.Errorf("levels %v steps %v columns %v holes %v bosses %v corners %v flanges %v", show(p.Levels), show(p.Steps), show(p.Columns), show(p.Holes), show(p.Bosses), show(p.Corners), show(p.Flanges))
+	if len(p.Levels) != 3 || len(p.Steps) != 1 || len(p.Columns) != 4 || len(p.Holes) != 2 || len(p.Bosses) != 1 || len(p.Corners) != 1 ||
+		len(p.Flanges) != 1 {
+		t.Errorf("levels %v steps %v columns %v holes %v bosses %v corners %v flanges %v", show(p.Levels), show(p.Steps), show(p.Columns),
+			show(p.Holes), show(p.Bosses), show(p.Corners), show(p.Flanges))
 	}
 	near(t, "hub's column", hub.Height, 20)
 	near(t, "boss", boss.Rise, 3)
@@ -74,7 +76,8 @@ func TestConesAndBalls(t *testing.T) {
 	} {
 		p := made(t, text)
 		if p.LevelsTop != 1 || p.LevelsBottom != 1 || len(p.Columns) != 1 || len(p.Steps)+len(p.Traps)+len(p.Bosses)+len(p.Flanges) != 0 {
-			t.Errorf("%s: levels %v, columns %v, steps %v, traps %v, flanges %v", name, show(p.Levels), show(p.Columns), show(p.Steps), show(p.Traps), show(p.Flanges))
+			t.Errorf("%s: levels %v, columns %v, steps %v, traps %v, flanges %v", name, show(p.Levels), show(p.Columns), show(p.Steps),
+				show(p.Traps), show(p.Flanges))
 		}
 	}
 	p := made(t, "bodies: {a: {ball: {diameter: 20, band: 6, z: 1}}}\ncuts: {b: {circle: {diameter: 8}}}\n")
@@ -82,8 +85,10 @@ func TestConesAndBalls(t *testing.T) {
 	near(t, "width", p.Width, 2*math.Sqrt(91))
 	b := the(t, p.Holes, "b")
 	near(t, "depth", b.Depth, 2*math.Sqrt(100-16))
-	dimple := made(t, "bodies: {a: {circle: {diameter: 30}, from: 0, to: 10}}\ncuts: {point: {turned: {section: [[0, 4], [5, 10], [0, 10]]}}}\n")
-	if h := the(t, dimple.Holes, "point"); h.Through || math.Abs(h.Depth-6) > 1e-9 || math.Abs(h.Floor.Value-4) > 1e-9 || dimple.LevelsTop != 1 {
+	dimple := made(t,
+		"bodies: {a: {circle: {diameter: 30}, from: 0, to: 10}}\ncuts: {point: {turned: {section: [[0, 4], [5, 10], [0, 10]]}}}\n")
+	if h := the(t, dimple.Holes, "point"); h.Through || math.Abs(h.Depth-6) > 1e-9 || math.Abs(h.Floor.Value-4) > 1e-9 ||
+		dimple.LevelsTop != 1 {
 		t.Errorf("%+v", h)
 	}
 }
@@ -130,11 +135,13 @@ func TestTapers(t *testing.T) {
 	if len(hub.Tapers) != 0 {
 		t.Error("upright walls are no tapers")
 	}
-	half := made(t, "bodies: {a: {circle: {diameter: 30}, from: 2, to: 10}, h: {circle: {diameter: 16}, from: 4, to: 20, draft: {angle: 4, narrows: up}}, l: {circle: {diameter: 8}, from: 0, to: 2}}\ncuts: {p: {rectangle: {length: 4, width: 5, at: [10, 0]}, open: bottom, depth: 4, draft: {angle: 7, narrows: up}}}\n")
+	half := made(t,
+		"bodies: {a: {circle: {diameter: 30}, from: 2, to: 10}, h: {circle: {diameter: 16}, from: 4, to: 20, draft: {angle: 4, narrows: up}}, l: {circle: {diameter: 8}, from: 0, to: 2}}\ncuts: {p: {rectangle: {length: 4, width: 5, at: [10, 0]}, open: bottom, depth: 4, draft: {angle: 7, narrows: up}}}\n")
 	if got := fmt.Sprint(show(half.Tapers)); got != "[h z 10 to 20 p z 2 to 6]" {
 		t.Errorf("a taper stands where its wall is bare: %s", got)
 	}
-	three := made(t, "bodies: {a: {circle: {diameter: 30}, from: 0, to: 4}, b: {circle: {diameter: 4, at: [10, 0]}, from: 4, to: 6, draft: {angle: 10, narrows: up}, repeat: {count: 3}}}\n")
+	three := made(t,
+		"bodies: {a: {circle: {diameter: 30}, from: 0, to: 4}, b: {circle: {diameter: 4, at: [10, 0]}, from: 4, to: 6, draft: {angle: 10, narrows: up}, repeat: {count: 3}}}\n")
 	if len(three.Tapers) != 1 || len(three.Tapers[0].Places) != 3 || three.Tapers[0].FormedBy != "punch" {
 		t.Errorf("%+v", three.Tapers)
 	}
@@ -142,7 +149,8 @@ func TestTapers(t *testing.T) {
 
 // TestUndercutDraft: a pocket that widens inward is closed along the axis.
 func TestUndercutDraft(t *testing.T) {
-	p := made(t, "bodies: {a: {circle: {diameter: 30}, from: 0, to: 10}}\ncuts: {b: {circle: {diameter: 10}, open: top, depth: 4, draft: {angle: 10, narrows: up}}}\n")
+	p := made(t,
+		"bodies: {a: {circle: {diameter: 30}, from: 0, to: 10}}\ncuts: {b: {circle: {diameter: 10}, open: top, depth: 4, draft: {angle: 10, narrows: up}}}\n")
 	x := the(t, p.Traps, "b")
 	near(t, "area", x.Area, math.Pi*(25-math.Pow(5-4*tan(10), 2)))
 	if len(p.Traps) != 1 || math.Abs(x.Height-4) > 1e-5 {
@@ -173,8 +181,10 @@ cuts:
   eye: {slot: {length: 7, width: 4, at: [%[6]g, %[2]g]}, %[3]s}`, x, y, z(0, 8), z(8, 17), z(0, 17), x+14, way(true), way(false))
 	}
 	at := made(t, text(0, 0, false))
-	for name, there := range map[string]*subject.Part{"elsewhere": made(t, text(100, -80, false)), "turned over": made(t, text(0, 0, true))} {
-		for what, m := range map[string][2]float64{"volume": {there.Volume, at.Volume}, "surface": {there.Surface, at.Surface}, "plan": {there.PlanArea, at.PlanArea},
+	for name, there := range map[string]*subject.Part{"elsewhere": made(t, text(100, -80, false)),
+		"turned over": made(t, text(0, 0, true))} {
+		for what, m := range map[string][2]float64{"volume": {there.Volume, at.Volume}, "surface": {there.Surface, at.Surface},
+			"plan":  {there.PlanArea, at.PlanArea},
 			"width": {there.Width, at.Width}, "bore": {the(t, there.Holes, "bore").Width, the(t, at.Holes, "bore").Width},
 			"wall": {the(t, there.Walls, "bore to hub").Thickness, the(t, at.Walls, "bore to hub").Thickness}} {
 			if math.Abs(m[0]-m[1]) > 1e-9*math.Max(1, m[1]) {
@@ -229,8 +239,10 @@ func TestPointedHoles(t *testing.T) {
 	if len(gear.Teeth) != 1 || len(gear.Corners) != 0 || gear.LevelsTop != 1 {
 		t.Errorf("teeth %v, corners %v, levels %v", show(gear.Teeth), show(gear.Corners), show(gear.Levels))
 	}
-	p := made(t, "bodies: {a: {turned: {section: [[0, 0], [10, 0], [10, 5], [0, 5]]}}}\ndimensions: {r: {of: 'a.section[1][0]', plus_minus: 0.1}, z: {of: 'bodies.a.turned.section[2][1]', plus_minus: 0.1}}\n")
-	if r, z := the(t, p.Dimensions, "r"), the(t, p.Dimensions, "z"); r.Direction != "plan" || r.Nominal.Value != 10 || z.Direction != "axial" || z.Nominal.Value != 5 {
+	p := made(t,
+		"bodies: {a: {turned: {section: [[0, 0], [10, 0], [10, 5], [0, 5]]}}}\ndimensions: {r: {of: 'a.section[1][0]', plus_minus: 0.1}, z: {of: 'bodies.a.turned.section[2][1]', plus_minus: 0.1}}\n")
+	if r, z := the(t, p.Dimensions, "r"), the(t, p.Dimensions, "z"); r.Direction != "plan" || r.Nominal.Value != 10 ||
+		z.Direction != "axial" || z.Nominal.Value != 5 {
 		t.Errorf("%+v %+v", r, z)
 	}
 }
@@ -238,15 +250,18 @@ func TestPointedHoles(t *testing.T) {
 // TestFacingSlopes: between two walls that lean by different angles the wall is thinnest at the end where they are
 // nearest, not between slices of one and of the other.
 func TestFacingSlopes(t *testing.T) {
-	p := made(t, "bodies: {cup: {circle: {diameter: 38}, from: 0, to: 22, draft: {angle: 2, narrows: up}}}\ncuts: {well: {circle: {diameter: 35}, open: top, depth: 20, draft: {angle: 3, narrows: up}}}\n")
+	p := made(t,
+		"bodies: {cup: {circle: {diameter: 38}, from: 0, to: 22, draft: {angle: 2, narrows: up}}}\ncuts: {well: {circle: {diameter: 35}, open: top, depth: 20, draft: {angle: 3, narrows: up}}}\n")
 	near(t, "wall", the(t, p.Walls, "cup to well").Thickness, 19-2*tan(2)-17.5)
-	q := made(t, "bodies: {cup: {circle: {diameter: 38}, from: 0, to: 22, draft: {angle: 3, narrows: up}}}\ncuts: {well: {circle: {diameter: 32}, open: top, depth: 20, draft: {angle: 2, narrows: down}}}\n")
+	q := made(t,
+		"bodies: {cup: {circle: {diameter: 38}, from: 0, to: 22, draft: {angle: 3, narrows: up}}}\ncuts: {well: {circle: {diameter: 32}, open: top, depth: 20, draft: {angle: 2, narrows: down}}}\n")
 	near(t, "wall at the mouth", the(t, q.Walls, "cup to well").Thickness, 19-22*tan(3)-16)
 }
 
 // TestTurnedDraft: a hole that is a cone has its lean.
 func TestTurnedDraft(t *testing.T) {
-	p := made(t, "bodies: {a: {circle: {diameter: 30}, from: 0, to: 8}}\ncuts: {b: {turned: {section: [[0, 0], [5, 0], [4, 8], [0, 8]]}}}\n")
+	p := made(t,
+		"bodies: {a: {circle: {diameter: 30}, from: 0, to: 8}}\ncuts: {b: {turned: {section: [[0, 0], [5, 0], [4, 8], [0, 8]]}}}\n")
 	h := the(t, p.Holes, "b")
 	near(t, "draft", h.Draft, math.Atan(1.0/8)*180/math.Pi)
 	near(t, "depth", h.Depth, 8)
@@ -294,17 +309,20 @@ dimensions:
 
 // TestConeBetweenFlats belongs to the outer one of a body, either way up.
 func TestConeBetweenFlats(t *testing.T) {
-	for _, text := range []string{"[[5, 0], [25, 0], [25, 5], [15, 5], [12, 14], [5, 14]]", "[[5, 14], [25, 14], [25, 9], [15, 9], [12, 0], [5, 0]]"} {
+	for _, text := range []string{"[[5, 0], [25, 0], [25, 5], [15, 5], [12, 14], [5, 14]]",
+		"[[5, 14], [25, 14], [25, 9], [15, 9], [12, 0], [5, 0]]"} {
 		p := made(t, "bodies: {b: {turned: {section: "+text+"}}}\n")
 		near(t, "ledge", p.Steps[0].Ledge, 10)
-		near(t, "hub's face", slices.MinFunc(p.Levels, func(a, b *subject.Level) int { return cmp.Compare(a.Area, b.Area) }).Area, math.Pi*(225-25))
+		near(t, "hub's face", slices.MinFunc(p.Levels, func(a, b *subject.Level) int { return cmp.Compare(a.Area, b.Area) }).Area,
+			math.Pi*(225-25))
 	}
 }
 
 // TestGrooveOverBore: a groove of V or round section that crosses a bore is a groove, no countersink.
 func TestGrooveOverBore(t *testing.T) {
 	for _, section := range []string{"v", "round"} {
-		p := made(t, "bodies: {a: {circle: {diameter: 50}, from: 0, to: 12}}\ncuts: {b: {circle: {diameter: 14}}, g: {rectangle: {length: 60, width: 3}, open: top, depth: 1.2, section: "+section+"}}\n")
+		p := made(t,
+			"bodies: {a: {circle: {diameter: 50}, from: 0, to: 12}}\ncuts: {b: {circle: {diameter: 14}}, g: {rectangle: {length: 60, width: 3}, open: top, depth: 1.2, section: "+section+"}}\n")
 		g := the(t, p.Grooves, "g")
 		near(t, "width", g.Width, 3)
 		near(t, "depth", g.Depth, 1.2)
@@ -318,16 +336,20 @@ func TestGrooveOverBore(t *testing.T) {
 // TestSlightDrafts: a wall that leans by a few micrometres has its ends where they were drawn.
 func TestSlightDrafts(t *testing.T) {
 	for _, c := range []struct{ angle, height float64 }{{0.05, 6}, {0.1, 6}, {0.1, 20}, {0.25, 2}, {0.5, 2}, {1, 2}} {
-		p := made(t, fmt.Sprintf("bodies: {a: {circle: {diameter: 40}, from: 0, to: %[2]g, draft: {angle: %[1]g, narrows: up}}}\ncuts: {b: {circle: {diameter: 10}, draft: {angle: %[1]g, narrows: up}}}\n", c.angle, c.height))
+		p := made(t,
+			fmt.Sprintf(
+				"bodies: {a: {circle: {diameter: 40}, from: 0, to: %[2]g, draft: {angle: %[1]g, narrows: up}}}\ncuts: {b: {circle: {diameter: 10}, draft: {angle: %[1]g, narrows: up}}}\n", c.angle, c.height))
 		narrow := 5 - c.height*tan(c.angle)
 		near(t, "outside", p.Outside, 40)
 		near(t, "hole", the(t, p.Holes, "b").Width, 2*narrow)
 		near(t, "plan", p.PlanArea, math.Pi*(400-narrow*narrow))
 		if len(p.Tapers) != 2 || len(p.Levels) != 2 || len(p.Columns) != 1 || len(p.Walls) != 1 {
-			t.Errorf("%g degrees, %g mm: tapers %v levels %v columns %v walls %v", c.angle, c.height, show(p.Tapers), show(p.Levels), show(p.Columns), show(p.Walls))
+			t.Errorf("%g degrees, %g mm: tapers %v levels %v columns %v walls %v", c.angle, c.height, show(p.Tapers), show(p.Levels),
+				show(p.Columns), show(p.Walls))
 		}
 	}
-	short := made(t, "bodies: {a: {circle: {diameter: 40}, from: 0, to: 5, draft: {angle: 5, narrows: down}}}\ncuts: {b: {circle: {diameter: 6}, open: top, depth: 0.08}}\n")
+	short := made(t,
+		"bodies: {a: {circle: {diameter: 40}, from: 0, to: 5, draft: {angle: 5, narrows: down}}}\ncuts: {b: {circle: {diameter: 6}, open: top, depth: 0.08}}\n")
 	near(t, "cut close to its end", short.Outside, 40)
 }
 
@@ -353,7 +375,8 @@ cuts:
 func TestConesHalfInABore(t *testing.T) {
 	text := func(scale float64) string {
 		n := func(x float64) string { return strconv.FormatFloat(x*scale, 'g', -1, 64) }
-		return "bodies: {hub: {circle: {diameter: " + n(15) + "}, from: 0, to: " + n(12) + "}}\ncuts: {bore: {circle: {diameter: " + n(6) + "}, draft: {angle: 1, narrows: up}}, ring: {turned: {section: [[" +
+		return "bodies: {hub: {circle: {diameter: " + n(15) + "}, from: 0, to: " + n(12) + "}}\ncuts: {bore: {circle: {diameter: " + n(6) +
+			"}, draft: {angle: 1, narrows: up}}, ring: {turned: {section: [[" +
 			n(2) + ", " + n(5) + "], [" + n(4) + ", " + n(6) + "], [" + n(2) + ", " + n(7) + "]]}}}\n"
 	}
 	in, mm := madeIn(t, "in", text(1/25.4)), made(t, text(1))
@@ -376,7 +399,8 @@ func TestSinkBesideHub(t *testing.T) {
 // TestMovingNecks: the chord between a groove's leaning wall and a tooth moves along the slope, and is one gap.
 func TestMovingNecks(t *testing.T) {
 	for _, section := range []string{"v", "round"} {
-		p := made(t, "bodies: {t: {gear: {module: 1.5, teeth: 24}, from: 0, to: 10}}\ncuts: {b: {circle: {diameter: 10}}, g: {rectangle: {length: 60, width: 3, at: [0, 15]}, open: top, depth: 1.5, section: "+section+"}}\n")
+		p := made(t,
+			"bodies: {t: {gear: {module: 1.5, teeth: 24}, from: 0, to: 10}}\ncuts: {b: {circle: {diameter: 10}}, g: {rectangle: {length: 60, width: 3, at: [0, 15]}, open: top, depth: 1.5, section: "+section+"}}\n")
 		for i, g := range p.Gaps {
 			for _, o := range p.Gaps[:i] {
 				if math.Hypot(g.X-o.X, g.Y-o.Y) < math.Min(g.Width, o.Width)/2 {
@@ -392,7 +416,8 @@ func TestMovingNecks(t *testing.T) {
 
 // TestSliverOfASlope: where a section of a ball passes a micrometre by the wall of a hole, the hole stays round.
 func TestSliverOfASlope(t *testing.T) {
-	p := made(t, "bodies: {a: {circle: {diameter: 30}, from: 0, to: 8}}\ncuts: {h: {circle: {diameter: 3}}, s: {ball: {diameter: 6, at: [3.156, 0], z: 8}}}\n")
+	p := made(t,
+		"bodies: {a: {circle: {diameter: 30}, from: 0, to: 8}}\ncuts: {h: {circle: {diameter: 3}}, s: {ball: {diameter: 6, at: [3.156, 0], z: 8}}}\n")
 	h := the(t, p.Holes, "h")
 	near(t, "width", h.Width, 3)
 	near(t, "plan", p.PlanArea, math.Pi*(225-2.25))
@@ -422,19 +447,23 @@ func TestMeanOfRoundWalls(t *testing.T) {
 func TestFeathersOnSlopes(t *testing.T) {
 	for _, section := range []string{"v", "round"} {
 		for _, at := range []string{"[0, 0]", "[0, 15]"} {
-			p := made(t, "bodies: {t: {gear: {module: 1.5, teeth: 24}, from: 0, to: 10}}\ncuts: {g: {rectangle: {length: 60, width: 3, at: "+at+"}, open: top, depth: 1.5, section: "+section+"}}\n")
+			p := made(t,
+				"bodies: {t: {gear: {module: 1.5, teeth: 24}, from: 0, to: 10}}\ncuts: {g: {rectangle: {length: 60, width: 3, at: "+at+
+					"}, open: top, depth: 1.5, section: "+section+"}}\n")
 			if len(p.Feathers) != 0 {
 				t.Errorf("%s groove at %s: %v", section, at, show(p.Feathers))
 			}
 		}
 	}
 	for _, way := range []string{"up", "down"} {
-		p := made(t, "bodies: {b: {polygon: {points: [[0, 0], [40, -10], [40, 10]]}, from: 0, to: 8, draft: {angle: 3, narrows: "+way+"}}}\n")
+		p := made(t,
+			"bodies: {b: {polygon: {points: [[0, 0], [40, -10], [40, 10]]}, from: 0, to: 8, draft: {angle: 3, narrows: "+way+"}}}\n")
 		tip, side := the(t, p.Feathers, "b 1"), the(t, p.Feathers, "b 2")
 		near(t, "tip", tip.Angle, 2*math.Atan(0.25)*180/math.Pi)
 		near(t, "height", tip.ZHigh-tip.ZLow, 8)
 		near(t, "side", side.Angle, 90-math.Atan(0.25)*180/math.Pi)
-		if len(p.Feathers) != 2 || len(side.Places) != 2 || math.Abs(side.Places[0].Y+side.Places[1].Y) > 1e-9 || math.Abs(side.Places[0].X-side.Places[1].X) > 1e-9 || math.Abs(tip.Y) > 1e-9 {
+		if len(p.Feathers) != 2 || len(side.Places) != 2 || math.Abs(side.Places[0].Y+side.Places[1].Y) > 1e-9 ||
+			math.Abs(side.Places[0].X-side.Places[1].X) > 1e-9 || math.Abs(tip.Y) > 1e-9 {
 			t.Errorf("%s: %+v %+v", way, tip, side)
 		}
 	}
@@ -484,7 +513,8 @@ func TestDepthOfASunkenKey(t *testing.T) {
 		"a: {circle: {diameter: 41.5}, from: 0, to: 12}}\ncuts: {sink: {turned: {section: [[0, 2], [3.5, 2], [5.5, 0], [0, 0]]}}",
 		"a: {circle: {diameter: 41.5}, from: 6, to: 12, draft: {angle: 8, narrows: up}}, b: {circle: {diameter: 19.25}, from: 0, to: 6, draft: {angle: 8, narrows: up}}}\ncuts: {sink: {turned: {section: [[0, 2], [3.5, 2], [5.5, 0], [0, 0]]}}",
 	} {
-		p := made(t, "bodies: {"+text+", bore: {circle: {diameter: 7}}, key: {rectangle: {length: 2, width: 2, at: [0, 3.5], corner: 0.3}}}\n")
+		p := made(t,
+			"bodies: {"+text+", bore: {circle: {diameter: 7}}, key: {rectangle: {length: 2, width: 2, at: [0, 3.5], corner: 0.3}}}\n")
 		h := the(t, p.Holes, "bore and key")
 		if math.Abs(h.Depth-10-(last-3.5)) > 2e-7 {
 			t.Errorf("%s: depth %.9g, want %.9g", text, h.Depth, 10+last-3.5)
@@ -500,20 +530,26 @@ func TestThinSlicesDoNotShow(t *testing.T) {
 			near(t, "perimeter", c.Perimeter, 180)
 		}
 	}
-	q := made(t, "bodies: {b: {turned: {section: [[5, 0], [25, 0], [25, 5], [15, 5], [12, 14], [5, 14]]}}}\ncuts: {g: {turned: {section: [[18, 4], [20, 4], [21, 5], [17, 5]]}}}\n")
+	q := made(t,
+		"bodies: {b: {turned: {section: [[5, 0], [25, 0], [25, 5], [15, 5], [12, 14], [5, 14]]}}}\ncuts: {g: {turned: {section: [[18, 4], [20, 4], [21, 5], [17, 5]]}}}\n")
 	for _, c := range q.Columns {
 		if c.Height < 14 && c.Perimeter > 0 && c.Perimeter < 1 {
 			t.Errorf("%s: perimeter %g", c.Name, c.Perimeter)
 		}
 	}
-	near(t, "ridge", the(t, made(t, "bodies: {b: {circle: {diameter: 40}, from: 0, to: 1}, r: {turned: {section: [[10, 1], [12, 1], [11, 10]]}}}\n").Levels, "r top").Height, 1)
+	near(t, "ridge",
+		the(t,
+			made(t, "bodies: {b: {circle: {diameter: 40}, from: 0, to: 1}, r: {turned: {section: [[10, 1], [12, 1], [11, 10]]}}}\n").Levels,
+			"r top").Height, 1)
 }
 
 // TestMeetsCloseTogether: heights a few micrometres apart at which a ball meets the same hole make no slice of their own,
 // whose section would run along the wall of the hole.
 func TestMeetsCloseTogether(t *testing.T) {
-	for _, way := range []string{"from: 0, to: 5}, hub: {circle: {diameter: 20.5, at: [1.5, 0]}, from: 5, to: 10", "from: 5, to: 10}, hub: {circle: {diameter: 20.5, at: [1.5, 0]}, from: 0, to: 5"} {
-		p := made(t, "bodies: {base: {hexagon: {across_flats: 33.75}, "+way+"}}\ncuts: {holes: {circle: {diameter: 3, at: [0, 11.25]}, repeat: {count: 3, over: 360}}, ball: {ball: {diameter: 6, at: [10, -5], z: 5}}}\n")
+	for _, way := range []string{"from: 0, to: 5}, hub: {circle: {diameter: 20.5, at: [1.5, 0]}, from: 5, to: 10",
+		"from: 5, to: 10}, hub: {circle: {diameter: 20.5, at: [1.5, 0]}, from: 0, to: 5"} {
+		p := made(t, "bodies: {base: {hexagon: {across_flats: 33.75}, "+way+
+			"}}\ncuts: {holes: {circle: {diameter: 3, at: [0, 11.25]}, repeat: {count: 3, over: 360}}, ball: {ball: {diameter: 6, at: [10, -5], z: 5}}}\n")
 		for _, h := range p.Holes {
 			if h.Through && (h.Keyed || math.Abs(h.Width-3) > 1e-9) {
 				t.Errorf("%s: %g wide, keyed %v", h.Name, h.Width, h.Keyed)

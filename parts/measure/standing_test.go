@@ -26,7 +26,8 @@ func TestStanding(t *testing.T) {
 			}
 			return m, ""
 		}
-		if _, says := read("sides: {s: {hole: {diameter: 2, toward: 0, z: 30}, in: top, made_by: machining}}\n"); !strings.Contains(says, "lies outside top") {
+		if _, says := read("sides: {s: {hole: {diameter: 2, toward: 0, z: 30}, in: top, made_by: machining}}\n"); !strings.Contains(says,
+			"lies outside top") {
 			t.Errorf("%s: a hole above it: %q", body, says)
 		}
 		m, says := read("sides: {s: {thread: {size: M20}, in: top, made_by: machining}}\n")

@@ -123,7 +123,8 @@ func TestSplinedBore(t *testing.T) {
 // TestTeethElsewhere: repeats are one subject, two toothed outlines share the wall between them, a blind spline is a
 // keyed blind hole, and a cut through teeth leaves corners where the two meet.
 func TestTeethElsewhere(t *testing.T) {
-	p := made(t, "bodies: {plate: {circle: {diameter: 80}, from: 0, to: 6}, pinions: {gear: {module: 1, teeth: 16, shift: 0.2, at: [25, 0]}, from: 0, to: 16, repeat: {count: 3}}}")
+	p := made(t,
+		"bodies: {plate: {circle: {diameter: 80}, from: 0, to: 6}, pinions: {gear: {module: 1, teeth: 16, shift: 0.2, at: [25, 0]}, from: 0, to: 16, repeat: {count: 3}}}")
 	g := the(t, p.Teeth, "pinions")
 	if len(g.Places) != 3 {
 		t.Errorf("%d places: %+v", len(g.Places), p.Teeth)
@@ -131,13 +132,15 @@ func TestTeethElsewhere(t *testing.T) {
 	near(t, "x", g.X, 25*math.Cos(2*math.Pi/3))
 	near(t, "lower end", g.ZLow, 6)
 
-	p = made(t, "bodies: {rim: {gear: {module: 2, teeth: 30}, from: 0, to: 8}}\ncuts: {drive: {spline: {major: 26, minor: 22, teeth: 8, tooth_width: 4}}}")
+	p = made(t,
+		"bodies: {rim: {gear: {module: 2, teeth: 30}, from: 0, to: 8}}\ncuts: {drive: {spline: {major: 26, minor: 22, teeth: 8, tooth_width: 4}}}")
 	outer, inner := the(t, p.Teeth, "rim"), the(t, p.Teeth, "drive")
 	if outer.RootWall != inner.RootWall || outer.RootWall.Value < 27.5-13-1e-9 || outer.RootWall.Value > 27.5-13+0.3 {
 		t.Errorf("root walls %+v and %+v", outer.RootWall, inner.RootWall)
 	}
 
-	p = made(t, "bodies: {hub: {circle: {diameter: 40}, from: 0, to: 12}}\ncuts: {drive: {spline: {major: 26, minor: 21, teeth: 6, tooth_width: 6}, open: top, depth: 5}}")
+	p = made(t,
+		"bodies: {hub: {circle: {diameter: 40}, from: 0, to: 12}}\ncuts: {drive: {spline: {major: 26, minor: 21, teeth: 6, tooth_width: 6}, open: top, depth: 5}}")
 	h := the(t, p.Holes, "drive")
 	near(t, "blind width", h.Width, 21)
 	near(t, "floor", h.Floor.Value, 7)
@@ -145,7 +148,8 @@ func TestTeethElsewhere(t *testing.T) {
 		t.Errorf("the hole is %+v, with %d teeth", h, len(p.Teeth))
 	}
 
-	p = made(t, "bodies: {hub: {circle: {diameter: 40}, from: 0, to: 12}}\ncuts: {drive: {spline: {major: 26, minor: 21, teeth: 6, tooth_width: 6}}, oil: {circle: {diameter: 2, at: [0, 10.8]}}}")
+	p = made(t,
+		"bodies: {hub: {circle: {diameter: 40}, from: 0, to: 12}}\ncuts: {drive: {spline: {major: 26, minor: 21, teeth: 6, tooth_width: 6}}, oil: {circle: {diameter: 2, at: [0, 10.8]}}}")
 	if c := the(t, p.Corners, "drive and oil"); !c.Joint || !c.InKey {
 		t.Errorf("the joint is %+v", c)
 	}
@@ -167,10 +171,13 @@ func TestRingGear(t *testing.T) {
 // TestToothedMirror: a part with teeth measures the same moved, turned and in inches.
 func TestToothedMirror(t *testing.T) {
 	a := made(t, feedGear)
-	b := made(t, strings.NewReplacer("root_radius: 0.5", "root_radius: 0.5, at: [7, -3], turn: 21", "diameter: 30", "diameter: 30, at: [7, -3]",
+	b := made(t, strings.NewReplacer("root_radius: 0.5", "root_radius: 0.5, at: [7, -3], turn: 21", "diameter: 30",
+		"diameter: 30, at: [7, -3]",
 		"diameter: 14", "diameter: 14, at: [7, -3]").Replace(feedGear))
-	in := madeIn(t, "in", strings.NewReplacer("1.5", fmt.Sprint(1.5/25.4), "0.2,", fmt.Sprintf("%.17g,", 0.2/25.4), "0.5", fmt.Sprintf("%.17g", 0.5/25.4), "to: 8", fmt.Sprintf("to: %.17g", 8/25.4),
-		"30}", fmt.Sprintf("%.17g}", 30/25.4), "to: 14", fmt.Sprintf("to: %.17g", 14/25.4), "diameter: 14", fmt.Sprintf("diameter: %.17g", 14/25.4)).Replace(feedGear))
+	in := madeIn(t, "in", strings.NewReplacer("1.5", fmt.Sprint(1.5/25.4), "0.2,", fmt.Sprintf("%.17g,", 0.2/25.4), "0.5",
+		fmt.Sprintf("%.17g", 0.5/25.4), "to: 8", fmt.Sprintf("to: %.17g", 8/25.4),
+		"30}", fmt.Sprintf("%.17g}", 30/25.4), "to: 14", fmt.Sprintf("to: %.17g", 14/25.4), "diameter: 14",
+		fmt.Sprintf("diameter: %.17g", 14/25.4)).Replace(feedGear))
 	for _, o := range []*struct{ volume, wall, tip, space float64 }{
 		{b.Volume, b.Teeth[0].RootWall.Value, b.Teeth[0].TipThickness, b.Teeth[0].SpaceWidth},
 		{in.Volume, in.Teeth[0].RootWall.Value, in.Teeth[0].TipThickness, in.Teeth[0].SpaceWidth},

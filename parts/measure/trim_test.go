@@ -78,7 +78,8 @@ func TestRimMembers(t *testing.T) {
 bodies: {base: {rectangle: {length: 40, width: 30}, from: 0, to: 10}, lug: {rectangle: {length: 6, width: 6, at: [12, 0]}, from: 10, to: 14}, pad: {circle: {diameter: 8, at: [-12, 0]}, from: -3, to: 0}}
 cuts: {pocket: {circle: {diameter: 8}, open: bottom, depth: 4}, slot: {slot: {length: 6, width: 3, at: [0, 10]}}, notch: {rectangle: {length: 4, width: 4, at: [0, -15]}}}
 `)
-	for name, member := range map[string]string{"lug top": "upper-punch", "pad bottom": "lower-punch", "pocket bottom": "lower-punch", "slot top": "core-rod",
+	for name, member := range map[string]string{"lug top": "upper-punch", "pad bottom": "lower-punch", "pocket bottom": "lower-punch",
+		"slot top":  "core-rod",
 		"notch top": "die", "base bottom": "die"} {
 		if got := the(t, p.Rims, name).Member; got != member {
 			t.Errorf("%s: %s, want %s", name, got, member)
@@ -132,8 +133,9 @@ func TestMisfits(t *testing.T) {
 		"edges: {e: {of: c, face: top, chamfer: {width: 6, slope: 45}}, «f: {of: a, face: top, chamfer: {width: 6, slope: 45, flat: 0.1}}}":  "with e it is 12.1 mm wide, and the face between them 12 mm",
 		"edges: {e: {of: c, face: top, chamfer: {width: 6, slope: 45}}, f: {of: a, face: top, chamfer: {width: 5.9, slope: 45, flat: 0.1}}}": "",
 		"edges: {e: {of: c, face: top, chamfer: {width: 6, slope: 45}}, f: {of: a, face: bottom, round: {radius: 6}}}":                       "",
-		fmt.Sprintf("blends: {«b: {of: [k, c], radius: %.6f}}", room+0.001):                                                                  fmt.Sprintf("has room for %.4g mm", room),
-		fmt.Sprintf("blends: {b: {of: [k, c], radius: %.6f}}", room-0.001):                                                                   "",
+		fmt.Sprintf("blends: {«b: {of: [k, c], radius: %.6f}}",
+			room+0.001): fmt.Sprintf("has room for %.4g mm", room),
+		fmt.Sprintf("blends: {b: {of: [k, c], radius: %.6f}}", room-0.001): "",
 	} {
 		before, after, _ := strings.Cut(text, "«")
 		p, ps := form.Parse("t.yaml", []byte(head+before+after+"\n"))
@@ -143,7 +145,8 @@ func TestMisfits(t *testing.T) {
 		if want == "" && len(ps) == 0 {
 			continue
 		}
-		if len(ps) != 1 || want == "" || !strings.Contains(ps[0].Message, want) || ps[0].Line != 5 || ps[0].Column != len([]rune(before))+1 {
+		if len(ps) != 1 || want == "" || !strings.Contains(ps[0].Message, want) || ps[0].Line != 5 ||
+			ps[0].Column != len([]rune(before))+1 {
 			t.Errorf("%s: %v, want %s", text, ps, want)
 		}
 	}
@@ -220,7 +223,8 @@ func TestDimensions(t *testing.T) {
 			t.Errorf("%s: %s, want %s", name, got[name], want)
 		}
 	}
-	inches := madeIn(t, "in", "bodies: {a: {circle: {diameter: 1}, from: 0, to: 0.25}}\ndimensions: {d: {of: a.diameter, plus_minus: 0.001}}\n")
+	inches := madeIn(t, "in",
+		"bodies: {a: {circle: {diameter: 1}, from: 0, to: 0.25}}\ndimensions: {d: {of: a.diameter, plus_minus: 0.001}}\n")
 	near(t, "inches", inches.Dimensions[0].Nominal.Value, 25.4)
 	near(t, "inches", inches.Dimensions[0].Width, 0.0508)
 }
@@ -234,11 +238,13 @@ func TestSidesRefused(t *testing.T) {
 		"flat: {distance: 8, toward: 0, z: 8}":   "",
 		"knurl: {pattern: crossed}":              "",
 	} {
-		p, ps := form.Parse("t.yaml", []byte("part: t\nunits: mm\nbodies: {a: {circle: {diameter: 20}, from: 2, to: 8}}\nsides: {s: {in: a, "+side+"}}\n"))
+		p, ps := form.Parse("t.yaml",
+			[]byte("part: t\nunits: mm\nbodies: {a: {circle: {diameter: 20}, from: 2, to: 8}}\nsides: {s: {in: a, "+side+"}}\n"))
 		if len(ps) == 0 {
 			_, ps = Part(p)
 		}
-		if (len(ps) == 0) != (want == "") || len(ps) > 0 && (!strings.Contains(ps[0].Message, want) || ps[0].Line != 4 || ps[0].Column != 9) {
+		if (len(ps) == 0) != (want == "") || len(ps) > 0 &&
+			(!strings.Contains(ps[0].Message, want) || ps[0].Line != 4 || ps[0].Column != 9) {
 			t.Errorf("%s: %v, want %s", side, ps, want)
 		}
 	}

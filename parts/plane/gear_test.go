@@ -92,7 +92,8 @@ func TestGearHandbook(t *testing.T) {
 					}
 				}
 			}
-			normal := g.Module * math.Cos(a) * ((float64(h.k)-0.5)*math.Pi + z*inv(math.Atan(math.Tan(a)/math.Cos(helix))) + 2*g.Shift*math.Tan(a))
+			normal := g.Module * math.Cos(a) * ((float64(h.k)-0.5)*math.Pi + z*inv(math.Atan(math.Tan(a)/math.Cos(helix))) +
+				2*g.Shift*math.Tan(a))
 			if math.Abs(normal-h.tangent) > 1e-6 {
 				t.Errorf("base tangent length by the formula %.7f, in the table %.6f", normal, h.tangent)
 			}

@@ -58,7 +58,8 @@ func TestInward(t *testing.T) {
 		}
 	}
 	// A dumbbell whose waist closes: its sides cross though none vanishes.
-	dumbbell, err := Polygon([]Point{{-20, -10}, {-5, -10}, {-5, -1}, {5, -1}, {5, -10}, {20, -10}, {20, 10}, {5, 10}, {5, 1}, {-5, 1}, {-5, 10}, {-20, 10}}, nil)
+	dumbbell, err := Polygon([]Point{{-20, -10}, {-5, -10}, {-5, -1}, {5, -1}, {5, -10}, {20, -10}, {20, 10}, {5, 10}, {5, 1}, {-5, 1},
+		{-5, 10}, {-20, 10}}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -66,7 +66,8 @@ func TestNecksClosedForms(t *testing.T) {
 func TestKeywayCorner(t *testing.T) {
 	shape := mustLoop(t)
 	o := mustLay(t, Circle(Point{}, 30), Circle(Point{}, 16), shape(Rectangle(Point{0, 8.6}, 5, 3.3, 0, 0)))
-	r := o.Region(func(c int) bool { s := o.Cells[c].Inside; return s.Has(0) && !s.Has(1) && !s.Has(2) }, func(int, int, int) int { return 0 })
+	r := o.Region(func(c int) bool { s := o.Cells[c].Inside; return s.Has(0) && !s.Has(1) && !s.Has(2) },
+		func(int, int, int) int { return 0 })
 	want := 15 - math.Hypot(2.5, 10.25)
 	found := 0
 	for _, n := range r.Necks() {
@@ -131,7 +132,8 @@ func TestNecksFromEveryPair(t *testing.T) {
 	for i := range n {
 		a, b, c := randomArcs(rng), randomPolygon(rng), randomArcs(rng)
 		o := mustLay(t, a, b, c)
-		r := o.Region(func(c int) bool { s := o.Cells[c].Inside; return (s.Has(0) || s.Has(1)) && !s.Has(2) }, func(int, int, int) int { return 0 })
+		r := o.Region(func(c int) bool { s := o.Cells[c].Inside; return (s.Has(0) || s.Has(1)) && !s.Has(2) },
+			func(int, int, int) int { return 0 })
 		s := newNecks(r)
 		for i := range r.pieces {
 			for j := range r.pieces {
@@ -208,7 +210,8 @@ func TestPinches(t *testing.T) {
 	}
 	// One circle divided by a keyway is no neck against itself.
 	o := mustLay(t, Circle(Point{}, 30), Circle(Point{}, 8), shape(Rectangle(Point{}, 12, 2, 0, 0.2)))
-	for _, n := range o.Region(func(c int) bool { s := o.Cells[c].Inside; return s.Has(0) && !s.Has(1) && !s.Has(2) }, func(int, int, int) int { return 0 }).Necks() {
+	for _, n := range o.Region(func(c int) bool { s := o.Cells[c].Inside; return s.Has(0) && !s.Has(1) && !s.Has(2) },
+		func(int, int, int) int { return 0 }).Necks() {
 		if n.Void && n.Width > 2.1 {
 			t.Errorf("a neck of void of %g across the bore", n.Width)
 		}

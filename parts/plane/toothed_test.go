@@ -203,17 +203,20 @@ func TestAnyTeeth(t *testing.T) {
 		kind := i % 3
 		switch kind {
 		case 0:
-			g := Gear{Module: among(0.2, 0.5, 1, 2.54, 10), Teeth: 5 + rng.IntN(60), PressureAngle: among(10, 14.5, 20, 25, 30, 45), Shift: rng.Float64()*1.6 - 0.5,
+			g := Gear{Module: among(0.2, 0.5, 1, 2.54, 10), Teeth: 5 + rng.IntN(60), PressureAngle: among(10, 14.5, 20, 25, 30, 45),
+				Shift: rng.Float64()*1.6 - 0.5,
 				Helix: among(0, 0, 15, 45), Addendum: among(0.5, 0.8, 1, 1, 1.2), Dedendum: among(0.75, 1, 1.25, 1.25, 1.4), Internal: rng.IntN(3) == 0}
 			g.RootRadius = among(-1, 0, 0.1, 0.3, 0.5*rng.Float64()) * g.Module
 			g.TipRadius = among(0, 0.1, 0.3*rng.Float64()) * g.Module
 			b, err = g.Build()
 		case 1:
 			minor := 5 + 30*rng.Float64()
-			b, err = Spline(minor*(1+among(0, 0.1, 0.3, 1)*rng.Float64()), minor, 2+rng.IntN(20), minor*rng.Float64()*0.6, among(0, 0.2, 0.5, 2*rng.Float64()))
+			b, err = Spline(minor*(1+among(0, 0.1, 0.3, 1)*rng.Float64()), minor, 2+rng.IntN(20), minor*rng.Float64()*0.6,
+				among(0, 0.2, 0.5, 2*rng.Float64()))
 		default:
 			minor := 5 + 30*rng.Float64()
-			b, err = Serration(minor*(1+0.2*rng.Float64()), minor, 3+rng.IntN(60), 10+100*rng.Float64(), among(0, 0.1, 0.3*rng.Float64()), among(0, 0.1, 0.3*rng.Float64()))
+			b, err = Serration(minor*(1+0.2*rng.Float64()), minor, 3+rng.IntN(60), 10+100*rng.Float64(), among(0, 0.1, 0.3*rng.Float64()),
+				among(0, 0.1, 0.3*rng.Float64()))
 		}
 		if err != nil {
 			if b != nil || len(err.Error()) < 20 {

@@ -22,11 +22,14 @@ type powderData struct {
 }
 
 func (p powderData) data() *Data {
-	m := &stock.Material{Apparent: stock.Some(p.apparent), SizeChangeLow: stock.Some(p.low), SizeChangeHigh: stock.Some(p.high), Lubricant: stock.Some(p.lubricant), Curve: "test", Basis: stock.Memory}
+	m := &stock.Material{Apparent: stock.Some(p.apparent), SizeChangeLow: stock.Some(p.low), SizeChangeHigh: stock.Some(p.high),
+		Lubricant: stock.Some(p.lubricant), Curve: "test", Basis: stock.Memory}
 	green := Green(p.sintered, (p.low+p.high)/200, p.lubricant/100)
-	c := &stock.Curve{Points: [][2]float64{{1e-3 * p.pressure, green - 1}, {p.pressure, green}, {5 * p.pressure, green + 0.2}}, Basis: stock.Memory}
-	figures := map[string]float64{stock.WallFriction: p.friction, stock.StressRatio: p.ratio, stock.LowerPressure: 1, stock.EjectionFriction: 0.1,
-		stock.ResidualStress: 0.25, stock.Springback: 0.15, stock.PressLoad: 0.8}
+	c := &stock.Curve{Points: [][2]float64{{1e-3 * p.pressure, green - 1}, {p.pressure, green}, {5 * p.pressure, green + 0.2}},
+		Basis: stock.Memory}
+	figures := map[string]float64{stock.WallFriction: p.friction, stock.StressRatio: p.ratio, stock.LowerPressure: 1,
+		stock.EjectionFriction: 0.1,
+		stock.ResidualStress:   0.25, stock.Springback: 0.15, stock.PressLoad: 0.8}
 	for k, v := range p.more {
 		figures[k] = v
 	}
@@ -171,7 +174,8 @@ func TestClasses(t *testing.T) {
 		{"bodies: {disc: {circle: {diameter: 40}, from: 0, to: 20}}\ncuts: {pocket: {circle: {diameter: 10}, open: bottom, depth: 3, punch: own}}", 1, 2, 3},
 	} {
 		if l, s := lay(t, c.text, nil); l.Upper != c.top || l.Lower != c.lower || l.Class != c.class || s.Class != c.class {
-			t.Errorf("%d upper and %d lower punches, class %g, want %d, %d and %g:\n%s", l.Upper, l.Lower, l.Class, c.top, c.lower, c.class, c.text)
+			t.Errorf("%d upper and %d lower punches, class %g, want %d, %d and %g:\n%s", l.Upper, l.Lower, l.Class, c.top,
+				c.lower, c.class, c.text)
 		}
 	}
 }
@@ -194,7 +198,8 @@ func TestPublished(t *testing.T) {
 	// hole of 0.75 in, iron of 7.86, final density 90 % of solid, linear shrinkage 5 %, about 20 short tons a square inch:
 	// sintered 7.07, green 6.06 g/cm3, 4.47 in2, about 90 short tons. The height is chosen here.
 	p := powderData{sintered: 0.9 * 7.86, apparent: 3, pressure: 20 * ton, low: -5, high: -5}
-	l, _ := lay(t, "units: in\nbodies: {blank: {circle: {diameter: 2.5}, from: 0, to: 0.5}}\ncuts: {hole: {circle: {diameter: 0.75}}}", p.data())
+	l, _ := lay(t, "units: in\nbodies: {blank: {circle: {diameter: 2.5}, from: 0, to: 0.5}}\ncuts: {hole: {circle: {diameter: 0.75}}}",
+		p.data())
 	near(t, "green density", l.Green, 6.06, 0.01)
 	near(t, "area, in2", subject.Some(l.Of(UpperPunch)[0].Area.Value/inch/inch), 4.47, 0.005)
 	near(t, "force, short tons", subject.Some(l.Force.Value/8.89644), 90, 1)
@@ -202,7 +207,8 @@ func TestPublished(t *testing.T) {
 	// over the top 0.75 in (the figure's sizes from memory), iron at 75,000 psi: 5.556 in2, 416,700 lbf, 6.071 in3; with
 	// 10 % pores and 0.284 lb/in3 of solid 1.55 lb. The counterbore counts with its web.
 	p = powderData{sintered: 0.9 * 7.86, apparent: 3, pressure: 75000 * psi}
-	l, s := lay(t, "units: in\nbodies: {flange: {circle: {diameter: 2.8}, from: 0, to: 1.25}}\ncuts: {bore: {circle: {diameter: 0.875}}, counterbore: {circle: {diameter: 1.5}, open: top, depth: 0.75}}", p.data())
+	l, s := lay(t,
+		"units: in\nbodies: {flange: {circle: {diameter: 2.8}, from: 0, to: 1.25}}\ncuts: {bore: {circle: {diameter: 0.875}}, counterbore: {circle: {diameter: 1.5}, open: top, depth: 0.75}}", p.data())
 	near(t, "area, in2", subject.Some(s.PlanArea/inch/inch), 5.556, 1e-3)
 	near(t, "force, lbf", subject.Some(l.Force.Value/4.4482216e-3), 416700, 50)
 	near(t, "volume, in3", subject.Some(s.Volume/inch/inch/inch), 6.071, 1e-3)
@@ -222,7 +228,8 @@ func TestPublished(t *testing.T) {
 // 40.6722; the ends of the material's range give the range of the size.
 func TestSizes(t *testing.T) {
 	for _, c := range []struct{ low, high, cavity float64 }{{0.3, 0.3, 39.8206}, {-1.8, -1.8, 40.6722}, {0.2, 0.4, 39.8206}} {
-		l, _ := lay(t, "bodies: {disc: {circle: {diameter: 40}, from: 0, to: 10}}", powderData{sintered: 6.8, apparent: 3, pressure: 500, low: c.low, high: c.high}.data())
+		l, _ := lay(t, "bodies: {disc: {circle: {diameter: 40}, from: 0, to: 10}}",
+			powderData{sintered: 6.8, apparent: 3, pressure: 500, low: c.low, high: c.high}.data())
 		if len(l.Sizes) != 1 || l.Sizes[0].Of != "disc.diameter" {
 			t.Fatalf("%+v", l.Sizes)
 		}
@@ -245,7 +252,8 @@ cuts:
 	for _, s := range l.Sizes {
 		got = append(got, fmt.Sprintf("%s %.9g", s.Of, s.Final))
 	}
-	want := []string{"cap.outside 40", "cap.inside 12", "lug.diameter 12", "seat.outside 8", "shaft.diameter 6", "shaft.flat_1 2.5", "shaft.flat_2 2"}
+	want := []string{"cap.outside 40", "cap.inside 12", "lug.diameter 12", "seat.outside 8", "shaft.diameter 6",
+		"shaft.flat_1 2.5", "shaft.flat_2 2"}
 	if !slices.Equal(got, want) {
 		t.Errorf("sizes are %q, not %q", got, want)
 	}
@@ -264,17 +272,20 @@ func TestLimitsOfTheModel(t *testing.T) {
 	near(t, "force of nine times the area", large.Force, 9*small.Force.Value, 1e-6)
 	p.friction = 0.08
 	mm, _ := lay(t, fmt.Sprintf(hub, ""), p.data())
-	in, _ := lay(t, "units: in\nbodies: {hub: {circle: {diameter: 1.1811023622047245}, from: 0, to: 0.7874015748031497}, flange: {circle: {diameter: 2.362204724409449}, from: 0.47244094488188976, to: 0.7874015748031497}}\ncuts: {bore: {circle: {diameter: 0.5905511811023623}}}", p.data())
+	in, _ := lay(t,
+		"units: in\nbodies: {hub: {circle: {diameter: 1.1811023622047245}, from: 0, to: 0.7874015748031497}, flange: {circle: {diameter: 2.362204724409449}, from: 0.47244094488188976, to: 0.7874015748031497}}\ncuts: {bore: {circle: {diameter: 0.5905511811023623}}}", p.data())
 	for i, m := range mm.Members {
 		o := in.Members[i]
-		for j, x := range [][2]subject.Optional{{m.Area, o.Area}, {m.Section, o.Section}, {m.StepSection, o.StepSection}, {m.Fill, o.Fill}, {m.Stroke, o.Stroke}, {m.Pressure, o.Pressure}, {m.Force, o.Force}} {
+		for j, x := range [][2]subject.Optional{{m.Area, o.Area}, {m.Section, o.Section}, {m.StepSection, o.StepSection}, {m.Fill, o.Fill},
+			{m.Stroke, o.Stroke}, {m.Pressure, o.Pressure}, {m.Force, o.Force}} {
 			if x[0].Known != x[1].Known || math.Abs(x[0].Value-x[1].Value) > 1e-6*math.Max(1, x[0].Value) {
 				t.Errorf("%s, figure %d: %v in mm, %v in inches", m.Name, j, x[0], x[1])
 			}
 		}
 	}
 	// Turned over, upper and lower punches swap; so do their plans and forces.
-	over, _ := lay(t, "bodies: {hub: {circle: {diameter: 30}, from: 0, to: 20}, flange: {circle: {diameter: 60}, from: 0, to: 8}}\ncuts: {bore: {circle: {diameter: 15}}}\n", p.data())
+	over, _ := lay(t,
+		"bodies: {hub: {circle: {diameter: 30}, from: 0, to: 20}, flange: {circle: {diameter: 60}, from: 0, to: 8}}\ncuts: {bore: {circle: {diameter: 15}}}\n", p.data())
 	for _, k := range [][2]string{{UpperPunch, LowerPunch}, {LowerPunch, UpperPunch}} {
 		a, b := mm.Of(k[0]), over.Of(k[1])
 		if len(a) != len(b) {
@@ -297,7 +308,9 @@ func TestLimitsOfTheModel(t *testing.T) {
 // TestTransfer: of a disc 40 x 20 with a counterbore 20 x 8 on one lower punch as much powder comes to the rim as the
 // counterbore gives, and what is filled is what is pressed.
 func TestTransfer(t *testing.T) {
-	l, s := lay(t, "bodies: {disc: {circle: {diameter: 40}, from: 0, to: 20}}\ncuts: {bore: {circle: {diameter: 10}}, counterbore: {circle: {diameter: 20}, open: top, depth: 8}}", powderData{sintered: 7, apparent: 3, pressure: 600}.data())
+	l, s := lay(t,
+		"bodies: {disc: {circle: {diameter: 40}, from: 0, to: 20}}\ncuts: {bore: {circle: {diameter: 10}}, counterbore: {circle: {diameter: 20}, open: top, depth: 8}}",
+		powderData{sintered: 7, apparent: 3, pressure: 600}.data())
 	moved, loose := 0.0, 0.0
 	for _, c := range l.Columns {
 		moved += c.Transfer.Value * c.Area
@@ -326,7 +339,8 @@ func TestTurnedOver(t *testing.T) {
 // TestSections: the punch for a flange 60/30 round a hub with four holes of 6 on a circle of 45: 4.5 mm from hole to
 // outline and to the hub, of which the last is at the neighbouring punch; a step in a face stands out by its ring.
 func TestSections(t *testing.T) {
-	l, s := lay(t, "bodies: {hub: {circle: {diameter: 30}, from: 0, to: 20}, flange: {circle: {diameter: 60}, from: 12, to: 20}}\ncuts: {bore: {circle: {diameter: 15}}, pins: {circle: {diameter: 6, at: [23, 0]}, repeat: {count: 4}}}", nil)
+	l, s := lay(t,
+		"bodies: {hub: {circle: {diameter: 30}, from: 0, to: 20}, flange: {circle: {diameter: 60}, from: 12, to: 20}}\ncuts: {bore: {circle: {diameter: 15}}, pins: {circle: {diameter: 6, at: [23, 0]}, repeat: {count: 4}}}", nil)
 	for i, w := range [][2]float64{{4, 5}, {7.5, 7.5}} {
 		m := l.Of(LowerPunch)[i]
 		near(t, "section of "+m.Name, m.Section, w[0], 1e-9)
@@ -336,7 +350,8 @@ func TestSections(t *testing.T) {
 		t.Errorf("%d core rods: %+v", n, s.Cores)
 	}
 	// A lower punch whose face has a recess of 2 mm for a hub of 50: a ring of 5 mm stands out of it.
-	l, _ = lay(t, "bodies: {flange: {circle: {diameter: 60}, from: 2, to: 20}, hub: {circle: {diameter: 50}, from: 0, to: 20}}\ncuts: {bore: {circle: {diameter: 15}}}", nil)
+	l, _ = lay(t,
+		"bodies: {flange: {circle: {diameter: 60}, from: 2, to: 20}, hub: {circle: {diameter: 50}, from: 0, to: 20}}\ncuts: {bore: {circle: {diameter: 15}}}", nil)
 	near(t, "ring that stands out", l.Of(LowerPunch)[0].StepSection, 5, 1e-9)
 	near(t, "whole punch", l.Of(LowerPunch)[0].Section, 22.5, 1e-9)
 	// A plain disc has no neck: its punch is as thick as the widest circle in it.
@@ -349,8 +364,10 @@ func TestSections(t *testing.T) {
 
 // TestCannot: what no tool can form is said; the rest of the layout stands.
 func TestCannot(t *testing.T) {
-	l, _ := lay(t, "bodies: {foot: {circle: {diameter: 40}, from: 0, to: 6}, neck: {circle: {diameter: 36}, from: 6, to: 8}, head: {circle: {diameter: 40}, from: 8, to: 14}}\ncuts: {bore: {circle: {diameter: 12}, draft: {angle: 2, narrows: down}}}\nsides: {oil: {hole: {diameter: 2, toward: 0, z: 3}, in: foot}}", nil)
-	if len(l.Cannot) != 3 || !strings.Contains(l.Cannot[0], "void") || !strings.Contains(l.Cannot[1], "hole across") || !strings.Contains(l.Cannot[2], "narrows") {
+	l, _ := lay(t,
+		"bodies: {foot: {circle: {diameter: 40}, from: 0, to: 6}, neck: {circle: {diameter: 36}, from: 6, to: 8}, head: {circle: {diameter: 40}, from: 8, to: 14}}\ncuts: {bore: {circle: {diameter: 12}, draft: {angle: 2, narrows: down}}}\nsides: {oil: {hole: {diameter: 2, toward: 0, z: 3}, in: foot}}", nil)
+	if len(l.Cannot) != 3 || !strings.Contains(l.Cannot[0], "void") || !strings.Contains(l.Cannot[1], "hole across") ||
+		!strings.Contains(l.Cannot[2], "narrows") {
 		t.Errorf("%q", l.Cannot)
 	}
 	if l, _ := lay(t, ring, nil); len(l.Cannot) != 0 {
@@ -406,7 +423,8 @@ func TestPress(t *testing.T) {
 	press := func(name string, capacity, fill, eject, stroke, upper, lower float64) Press {
 		return Press{stock.Press{Capacity: capacity, Fill: fill, Eject: eject, EjectionStroke: stroke, Upper: upper, Lower: lower}, name}
 	}
-	all := []Press{press("P-400", 4000, 200, 900, 100, 2, 3), press("P-100", 1000, 60, 100, 50, 1, 1), press("P-60", 600, 60, 60, 50, 1, 1), press("P-71", 706.86, 60, 60, 50, 1, 1)}
+	all := []Press{press("P-400", 4000, 200, 900, 100, 2, 3), press("P-100", 1000, 60, 100, 50, 1, 1), press("P-60", 600, 60, 60, 50, 1, 1),
+		press("P-71", 706.86, 60, 60, 50, 1, 1)}
 	for _, c := range []struct {
 		what, text, name string
 		serves           bool
@@ -417,7 +435,8 @@ func TestPress(t *testing.T) {
 		{"a fill of 210 mm", strings.Replace(ring, "to: 20", "to: 90", 1), "P-400", false, 4},
 	} {
 		l, s := lay(t, c.text, powderData{sintered: 7, apparent: 3, pressure: 600, presses: all}.data())
-		if l.Press.Press == nil || l.Press.Press.Name != c.name || l.Press.Serves != c.serves || len(l.Press.Why) != c.why || len(s.Presses) != 1 || s.Presses[0].Serves != c.serves {
+		if l.Press.Press == nil || l.Press.Press.Name != c.name || l.Press.Serves != c.serves || len(l.Press.Why) != c.why ||
+			len(s.Presses) != 1 || s.Presses[0].Serves != c.serves {
 			t.Errorf("%s: %+v", c.what, l.Press)
 		}
 	}

@@ -21,7 +21,8 @@ func randomPart(rng *rand.Rand) (as, over string) {
 		fmt.Fprintf(&o, "  %s: {%s, from: %g, to: %g}\n", name, profile, h-hi, h-lo)
 	}
 	round := func(least, most, off float64) string {
-		return fmt.Sprintf("circle: {diameter: %.2f, at: [%.2f, %.2f]}", least+(most-least)*rng.Float64(), off*(rng.Float64()-0.5), off*(rng.Float64()-0.5))
+		return fmt.Sprintf("circle: {diameter: %.2f, at: [%.2f, %.2f]}", least+(most-least)*rng.Float64(), off*(rng.Float64()-0.5),
+			off*(rng.Float64()-0.5))
 	}
 	both := func(s string) { a.WriteString(s); o.WriteString(s) }
 	both("part: p\nunits: mm\nbodies:\n")
@@ -37,7 +38,8 @@ func randomPart(rng *rand.Rand) (as, over string) {
 		end := rng.IntN(3)
 		profile, depth := round(3, 12, 30), 1+math.Round(6*rng.Float64())
 		for side, b := range map[bool]*strings.Builder{false: &a, true: &o} {
-			where := [...]string{"", ", open: top, depth: %g", ", open: bottom, depth: %g"}[[2][3]int{{0, 1, 2}, {0, 2, 1}}[map[bool]int{false: 0, true: 1}[side]][end]]
+			where := [...]string{"", ", open: top, depth: %g",
+				", open: bottom, depth: %g"}[[2][3]int{{0, 1, 2}, {0, 2, 1}}[map[bool]int{false: 0, true: 1}[side]][end]]
 			if where != "" {
 				where = fmt.Sprintf(where, depth)
 			}
