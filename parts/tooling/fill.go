@@ -28,6 +28,9 @@ func (l *Layout) fill() {
 			continue
 		}
 		for _, cs := range p.seats() {
+			if len(cs) == 0 {
+				continue // a slope lies over all of the member: its fill is not known
+			}
 			top, mean := powder(q, cs, false)
 			for _, c := range cs {
 				c.Fill = subject.Some(top - c.Low)
@@ -48,7 +51,9 @@ func (l *Layout) fill() {
 		for _, c := range p.columns {
 			least = math.Min(least, c.Fill.Value-c.Volume/c.Area)
 		}
-		p.Stroke = subject.Some(least)
+		if len(p.columns) > 0 {
+			p.Stroke = subject.Some(least)
+		}
 	}
 }
 
