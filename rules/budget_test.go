@@ -13,7 +13,8 @@ const hostileTime = 2 * time.Second
 // TestBudget stops the rules that are too expensive, and all rules once they are too expensive together; those that
 // were judged before stay judged, none of the others is taken as passed, and it is the same each time.
 func TestBudget(t *testing.T) {
-	text := manyRules(60, "wall", quadratic) + "  a-cheap-one: {title: T, stage: fill, because: b, change: c, basis: practice, over: wall, says: x, need: [{grade: ask, that: wall.web}]}\n"
+	text := manyRules(60, "wall", quadratic) +
+		"  a-cheap-one: {title: T, stage: fill, because: b, change: c, basis: practice, over: wall, says: x, need: [{grade: ask, that: wall.web}]}\n"
 	b := bookOf(t, text)
 	c := Case{Part: crowd(300), Unit: "mm"}
 	out := b.Judge(c)

@@ -100,7 +100,8 @@ func pressed(from string, height float64) *subject.Part {
 }
 
 func through(width, depth float64) *subject.Hole {
-	return &subject.Hole{Common: subject.Common{Name: "bore"}, Width: width, Depth: depth, Ratio: depth / width, Through: true, Bore: subject.Some(width)}
+	return &subject.Hole{Common: subject.Common{Name: "bore"}, Width: width, Depth: depth, Ratio: depth / width, Through: true,
+		Bore: subject.Some(width)}
 }
 
 func bush(bore, thickness float64) *subject.Part {
@@ -133,11 +134,13 @@ func with(change func(*subject.Part)) *subject.Part {
 }
 
 func blind(width, ratio, floor float64) *subject.Hole {
-	return &subject.Hole{Common: subject.Common{Name: "recess"}, Width: width, Depth: width * ratio, Ratio: ratio, Draft: 7, Open: "top", Floor: subject.Some(floor)}
+	return &subject.Hole{Common: subject.Common{Name: "recess"}, Width: width, Depth: width * ratio, Ratio: ratio, Draft: 7, Open: "top",
+		Floor: subject.Some(floor)}
 }
 
 func step(declared string, own bool, share, local float64) *subject.Step {
-	return &subject.Step{Common: subject.Common{Name: "hub on flange"}, Declared: declared, OwnPunch: own, Rise: 5 * share, Share: share, LocalShare: local, Draft: 7}
+	return &subject.Step{Common: subject.Common{Name: "hub on flange"}, Declared: declared, OwnPunch: own, Rise: 5 * share, Share: share,
+		LocalShare: local, Draft: 7}
 }
 
 // TestBuiltinRules judges parts on both sides of every limit: at the limit is met, a millionth beyond is not.

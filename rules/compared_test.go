@@ -40,7 +40,8 @@ func sample() *subject.Part {
 		{Common: subject.Common{Name: "second"}, Thickness: 2, Height: 4, Ratio: 2, Between: []string{"a", "c"}, Web: true},
 		{Common: subject.Common{Name: "third"}, Thickness: 1.4, Height: 4, Ratio: 3, Between: []string{"a", "d"}},
 	}
-	p.Holes = []*subject.Hole{{Common: subject.Common{Name: "bore"}, Width: 4, Depth: 10, Ratio: 2.5, Open: "both", Through: true, Bore: subject.Some(4)}}
+	p.Holes = []*subject.Hole{{Common: subject.Common{Name: "bore"}, Width: 4, Depth: 10, Ratio: 2.5, Open: "both", Through: true,
+		Bore: subject.Some(4)}}
 	return p
 }
 
@@ -146,7 +147,8 @@ func TestNarrowest(t *testing.T) {
 		"      - {grade: ask, that: 'wall.ratio <= 3 || wall.ratio <= 20 || wall.web'}\n"))
 	var got []string
 	for _, m := range b.Judge(Case{Part: sample(), Unit: "mm"}).Narrowest(5) {
-		got = append(got, fmt.Sprintf("%s %.3f on %s", m.Compared.Measure+" "+m.Compared.Needs+" "+fmt.Sprint(m.Compared.Limit), m.Share, m.Subject.Place().Name))
+		got = append(got, fmt.Sprintf("%s %.3f on %s", m.Compared.Measure+" "+m.Compared.Needs+" "+fmt.Sprint(m.Compared.Limit), m.Share,
+			m.Subject.Place().Name))
 	}
 	want := "wall.thickness >= 0.8 0.250 on first; wall.ratio <= 20 0.500 on first"
 	if s := strings.Join(got, "; "); s != want {

@@ -89,7 +89,8 @@ func TestComparisonsExact(t *testing.T) {
 func TestComparisonsInExpressions(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 7))
 	for _, limit := range []float64{0.25, 1.5, 8, 2270, 100_000} {
-		for symbol, op := range map[string]string{"<": operators.Less, "<=": operators.LessEquals, ">": operators.Greater, ">=": operators.GreaterEquals} {
+		for symbol, op := range map[string]string{"<": operators.Less, "<=": operators.LessEquals, ">": operators.Greater,
+			">=": operators.GreaterEquals} {
 			p := quiet()
 			for range 200 {
 				p.Walls = append(p.Walls, wall(math.Abs(beside(r, limit))+1e-3))

@@ -110,7 +110,8 @@ func TestAllowed(t *testing.T) {
 
 // TestPresentByWhen lets `when` ask for an optional measure once, for needs and text.
 func TestPresentByWhen(t *testing.T) {
-	rule := packText("    over: hole\n    basis: practice\n    when: has(hole.bore)\n    says: '{mm(hole.bore)}'\n    need: [{grade: ask, that: hole.bore > 1}]\n")
+	rule := packText(
+		"    over: hole\n    basis: practice\n    when: has(hole.bore)\n    says: '{mm(hole.bore)}'\n    need: [{grade: ask, that: hole.bore > 1}]\n")
 	if _, ps := load(rule); len(ps) > 0 {
 		t.Error(ps)
 	}

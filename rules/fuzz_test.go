@@ -23,8 +23,10 @@ func FuzzPack(f *testing.F) {
 		"", "{}", "pack: x", "rules: {a: {need: [{grade: stop, that: '1'}]}}", head, need,
 		strings.ReplaceAll(need, "\n", "\r\n"), strings.Replace(need, "that: '", "that: '((((", 1), strings.Replace(need, "name}", "na", 1),
 		strings.Replace(need, "least", "leest", 1), strings.Replace(need, "rows: [[1", "rows: [[x", 1), "\ufeff" + need,
-		withNeed("hole", "hole.bore / 0 > 1e999"), withNeed("part", "part.walls.map(w, [w])[0] == {}"), withNeed("part", "size(part.holes) > 0 && least(part.holes, h, h.width) < sum(part.walls, w, round(w.height))"),
-		withNeed("hole", "part.holes.all(h, h == hole || distance(h, hole) > 1) && hole.name.contains('a')"), "limits:\n  a: {value: |\n", "rules: !x &a {a: *a}",
+		withNeed("hole", "hole.bore / 0 > 1e999"), withNeed("part", "part.walls.map(w, [w])[0] == {}"),
+		withNeed("part", "size(part.holes) > 0 && least(part.holes, h, h.width) < sum(part.walls, w, round(w.height))"),
+		withNeed("hole", "part.holes.all(h, h == hole || distance(h, hole) > 1) && hole.name.contains('a')"), "limits:\n  a: {value: |\n",
+		"rules: !x &a {a: *a}",
 	} {
 		f.Add([]byte(text))
 	}
@@ -40,7 +42,8 @@ func FuzzPack(f *testing.F) {
 		}
 		lines := bytes.Count(text, []byte("\n")) + bytes.Count(text, []byte("\r")) + 1
 		for _, problem := range ps {
-			if problem.File != "pack.yaml" || problem.Message == "" || problem.Line < 0 || problem.Line > lines || problem.Line > 0 && problem.Column < 1 {
+			if problem.File != "pack.yaml" || problem.Message == "" || problem.Line < 0 || problem.Line > lines ||
+				problem.Line > 0 && problem.Column < 1 {
 				t.Fatalf("%+v in a file of %d lines", problem, lines)
 			}
 			if problem.Message != source.Plain(problem.Message) {

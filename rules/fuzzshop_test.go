@@ -31,7 +31,8 @@ func checkProblems(t *testing.T, file string, text []byte, ps source.Problems) {
 // FuzzShop: a shop file is read or has problems inside it, the same each time; one that is read says what stands there, and a
 // file written anew from what was read says the same.
 func FuzzShop(f *testing.F) {
-	for _, text := range []string{"", "{}", "packs: [press-and-sinter]\n", "packs: []\n", "packs: x\n", "packs: [a, {pack: b, sha256: \"00\"}, a]\n", "status_at: ask\n", "status_at: never\n", "status_at: Stop\n", "concessions: c.yaml\n",
+	for _, text := range []string{"", "{}", "packs: [press-and-sinter]\n", "packs: []\n", "packs: x\n",
+		"packs: [a, {pack: b, sha256: \"00\"}, a]\n", "status_at: ask\n", "status_at: never\n", "status_at: Stop\n", "concessions: c.yaml\n",
 		"concessions: ../c.yaml\n", "concessions: a/../c.yaml\n", "concessions: \"a\\\\b\"\n", "concessions: ~\n", "pack: x\n", "{packs: [{pack: \"\\e[31m\"}], status_at: stop, concessions: \"c\\n.yaml\"}\n", "packs: [{sha256: x}, [], ~, \"\"]\r\nstatus_at: change\r\n", "\ufeff# x\nstatus_at: stop\n"} {
 		f.Add([]byte(text))
 	}
@@ -50,7 +51,8 @@ func FuzzShop(f *testing.F) {
 		if d := sha256.Sum256(text); s.SHA256 != hex.EncodeToString(d[:]) {
 			t.Fatal(s.SHA256)
 		}
-		if s.StatusAt != "" && !slices.Contains([]Grade{Stop, Change, Ask}, s.StatusAt) || s.Concessions != "" && (strings.HasPrefix(s.Concessions, "/") || slices.Contains(strings.Split(s.Concessions, "/"), "..")) {
+		if s.StatusAt != "" && !slices.Contains([]Grade{Stop, Change, Ask}, s.StatusAt) ||
+			s.Concessions != "" && (strings.HasPrefix(s.Concessions, "/") || slices.Contains(strings.Split(s.Concessions, "/"), "..")) {
 			t.Fatalf("%+v", s)
 		}
 		written := "# written anew\n"

@@ -32,7 +32,8 @@ func packText(lines string) string {
 
 // withNeed is a pack of one rule over a kind with one need.
 func withNeed(over, that string) string {
-	return packText("    basis: practice\n    over: " + over + "\n    says: \"{" + over + ".name}\"\n    need: [{grade: ask, that: '" + strings.ReplaceAll(that, "'", "''") + "'}]\n")
+	return packText("    basis: practice\n    over: " + over + "\n    says: \"{" + over + ".name}\"\n    need: [{grade: ask, that: '" +
+		strings.ReplaceAll(that, "'", "''") + "'}]\n")
 }
 
 func load(text string) (*Pack, source.Problems) {

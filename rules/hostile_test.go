@@ -27,7 +27,8 @@ func manyRules(n int, over, that string) string {
 	var b strings.Builder
 	b.WriteString(head + "rules:\n")
 	for i := range n {
-		fmt.Fprintf(&b, "  rule-%03d: {title: T, stage: fill, because: b, change: c, basis: practice, over: %s, says: x, need: [{grade: ask, that: '%s'}]}\n", i, over, that)
+		fmt.Fprintf(&b,
+			"  rule-%03d: {title: T, stage: fill, because: b, change: c, basis: practice, over: %s, says: x, need: [{grade: ask, that: '%s'}]}\n", i, over, that)
 	}
 	return b.String()
 }
@@ -145,7 +146,8 @@ func TestHostilePacks(t *testing.T) {
 		word, rule := "refused ", "rule `"
 		if c.stopped {
 			word = "stopped "
-		} else if !strings.Contains(c.pack, "need:") || strings.Contains(line, "control character") || strings.Contains(line, "not readable as YAML") {
+		} else if !strings.Contains(c.pack, "need:") || strings.Contains(line, "control character") ||
+			strings.Contains(line, "not readable as YAML") {
 			rule = "" // refused before there is a rule
 		}
 		if kb := mostMemory(child.ProcessState); os.Getenv("COREROD_LONG") != "" && kb > 256<<10 {

@@ -37,7 +37,8 @@ func TestNeverReached(t *testing.T) {
 		{"part.walls.all(w, w.height > 2)", "part.gaps.all(w, w.depth > 1)", ""},
 	} {
 		second := strings.Replace(c.second, "^", "", 1)
-		_, ps := load(packText("    over: wall\n    basis: practice\n    says: x\n    need:\n      - {grade: change, that: \"" + c.first + "\"}\n      - {grade: ask, that: \"" + second + "\"}\n"))
+		_, ps := load(packText("    over: wall\n    basis: practice\n    says: x\n    need:\n      - {grade: change, that: \"" + c.first +
+			"\"}\n      - {grade: ask, that: \"" + second + "\"}\n"))
 		if c.message == "" {
 			if len(ps) > 0 {
 				t.Errorf("%s, then %s: %s", c.first, second, listed(ps))
@@ -54,7 +55,8 @@ func TestNeverReached(t *testing.T) {
 // condition is a random condition on a wall, with figures and limits close to each other.
 func condition(r *rand.Rand, depth int) string {
 	if depth == 0 || r.IntN(4) == 0 {
-		figure := []string{"1", "1.5", "2", "limits.least", "limits.special", "limits.guess", "limits.least * 2", "1 + 0.000000001"}[r.IntN(8)]
+		figure := []string{"1", "1.5", "2", "limits.least", "limits.special", "limits.guess", "limits.least * 2",
+			"1 + 0.000000001"}[r.IntN(8)]
 		measure := []string{"wall.thickness", "wall.height"}[r.IntN(2)]
 		op := []string{"<", "<=", ">", ">=", "==", "!="}[r.IntN(6)]
 		switch r.IntN(5) {

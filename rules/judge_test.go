@@ -28,7 +28,8 @@ func TestFaults(t *testing.T) {
 		{crowd, "part.walls.all(v, part.walls.all(w, v.thickness + w.thickness < 10000))", "rule `trial`, `that`: the rule took more than 2300500 steps on this part"},
 		{crowd, "size(part.walls.filter(v, part.walls.exists(w, w.thickness + v.thickness > 10000))) == 0", "rule `trial`, `that`: the rule took more than 2300500 steps on this part"},
 	} {
-		text := withNeed("part", c.that) + "  other:\n    title: Other\n    stage: fill\n    because: b\n    change: c\n    basis: practice\n" +
+		text := withNeed("part", c.that) +
+			"  other:\n    title: Other\n    stage: fill\n    because: b\n    change: c\n    basis: practice\n" +
 			"    over: part\n    says: x\n    need: [{grade: ask, that: part.sized}]\n"
 		begin := time.Now()
 		out := bookOf(t, text).Judge(Case{Part: c.part, Unit: "mm"})
@@ -46,7 +47,8 @@ func TestFaults(t *testing.T) {
 func TestFaultInSays(t *testing.T) {
 	text := packText("    over: wall\n    basis: practice\n    says: \"{wall.between[5]}\"\n    need: [{grade: ask, that: wall.web}]\n")
 	out := bookOf(t, text).Judge(Case{Part: alone(wall(2)), Unit: "mm"})
-	if len(out.Findings) != 1 || len(out.Faults) != 1 || !strings.HasPrefix(out.Faults[0].Message, "rule `trial`, `says`: ") || out.Faults[0].Column != 13 {
+	if len(out.Findings) != 1 || len(out.Faults) != 1 || !strings.HasPrefix(out.Faults[0].Message, "rule `trial`, `says`: ") ||
+		out.Faults[0].Column != 13 {
 		t.Errorf("%+v", out)
 	}
 }
@@ -91,7 +93,8 @@ func TestSays(t *testing.T) {
 		{"{has(part.mass) ? g(part.mass) : g(0)}", "mm", "12.35 g"},
 	} {
 		quoted := strings.ReplaceAll(c.says, "'", "''")
-		b := bookOf(t, packText("    over: hole\n    basis: practice\n    says: '"+strings.ReplaceAll(quoted, "\n", "\n      ")+"'\n    need: [{grade: ask, that: hole.keyed}]\n"))
+		b := bookOf(t, packText("    over: hole\n    basis: practice\n    says: '"+strings.ReplaceAll(quoted, "\n", "\n      ")+
+			"'\n    need: [{grade: ask, that: hole.keyed}]\n"))
 		out := b.Judge(Case{Part: p, Unit: c.unit})
 		if len(out.Findings) != 1 || out.Findings[0].Says != c.want || len(out.Faults) > 0 {
 			t.Errorf("%s: %q, faults %v; want %q", c.says, out.Findings[0].Says, out.Faults, c.want)
@@ -140,7 +143,8 @@ func TestTogether(t *testing.T) {
 		t.Fatalf("%d findings, %d margins", len(outcomes[0].Findings), len(margins[0]))
 	}
 	for i := range outcomes {
-		if !reflect.DeepEqual(outcomes[i].Findings, outcomes[0].Findings) || !reflect.DeepEqual(outcomes[i].Account, outcomes[0].Account) || !reflect.DeepEqual(margins[i], margins[0]) {
+		if !reflect.DeepEqual(outcomes[i].Findings, outcomes[0].Findings) || !reflect.DeepEqual(outcomes[i].Account, outcomes[0].Account) ||
+			!reflect.DeepEqual(margins[i], margins[0]) {
 			t.Errorf("goroutine %d judged otherwise", i)
 		}
 	}
@@ -152,7 +156,8 @@ func TestLazy(t *testing.T) {
 	p, _ := read(files, isTrials, nil)
 	b, _ := NewBook(p)
 	b.Judge(Case{Part: quiet(), Unit: "mm"})
-	if n := len(p.env().texts); n != 16 { // two needs each of part-slenderness and the punches, one of joint-radius and part-height, when of eight more
+	// two needs each of part-slenderness and the punches, one of joint-radius and part-height, when of eight more
+	if n := len(p.env().texts); n != 16 {
 		t.Errorf("%d texts compiled for a part without subjects", n)
 	}
 }

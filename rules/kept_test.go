@@ -86,7 +86,8 @@ func TestKeptOnlyForItsPack(t *testing.T) {
 
 // TestReadTreeRefuses: a tape cut off or with a byte too many is no condition, and never a panic.
 func TestReadTreeRefuses(t *testing.T) {
-	x := newEnvironment(&Pack{Name: "test"}).expression("part.walls.all(w, w.thickness >= 1.5 && !('a' in w.between)) || !(part.height in [1, 2])")
+	x := newEnvironment(&Pack{Name: "test"}).expression(
+		"part.walls.all(w, w.thickness >= 1.5 && !('a' in w.between)) || !(part.height in [1, 2])")
 	if len(x.faults) > 0 {
 		t.Fatal(x.faults)
 	}

@@ -28,7 +28,10 @@ func TestNoSubjectsInWrittenLists(t *testing.T) {
 			t.Errorf("%s: %v", that, ps)
 		}
 	}
-	if _, ps := load(packText("    over: wall\n    basis: practice\n    says: '{part.walls[-1].name}'\n    need: [{grade: ask, that: wall.web}]\n")); len(ps) != 1 || !strings.Contains(ps[0].Message, "a whole number from 0") {
+	if _, ps := load(
+		packText(
+			"    over: wall\n    basis: practice\n    says: '{part.walls[-1].name}'\n    need: [{grade: ask, that: wall.web}]\n")); len(
+		ps) != 1 || !strings.Contains(ps[0].Message, "a whole number from 0") {
 		t.Errorf("%v", ps)
 	}
 }

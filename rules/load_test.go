@@ -147,7 +147,8 @@ func TestBookClash(t *testing.T) {
 	}
 	_, ps = NewBook(a, b)
 	want := "7:3 packs `trial` and `other` both give the limit `least`; leave it in one of them, or put one pack in force\n"
-	if got := listed(ps); len(ps) != 5 || !strings.HasPrefix(got, want) || !strings.Contains(got, "15:3 packs `trial` and `other` both give the rule `trial`") {
+	if got := listed(ps); len(ps) != 5 || !strings.HasPrefix(got, want) ||
+		!strings.Contains(got, "15:3 packs `trial` and `other` both give the rule `trial`") {
 		t.Errorf("got %s", got)
 	}
 }

@@ -263,7 +263,8 @@ var marked = []struct{ over, that, message string }{
 // styles write a text as a YAML scalar behind `that:` in the ways that YAML has; false where one cannot carry it.
 var styles = map[string]func(string) (string, bool){
 	"plain": func(s string) (string, bool) {
-		ok := s == strings.TrimSpace(s) && !strings.ContainsAny(s[:1], "'\"!&*%|>{}[]@`-?:,# ") && !strings.Contains(s, ": ") && !strings.Contains(s, " #")
+		ok := s == strings.TrimSpace(s) && !strings.ContainsAny(s[:1], "'\"!&*%|>{}[]@`-?:,# ") && !strings.Contains(s, ": ") &&
+			!strings.Contains(s, " #")
 		return " " + s, ok
 	},
 	"single": func(s string) (string, bool) { return " '" + strings.ReplaceAll(s, "'", "''") + "'", true },
@@ -296,7 +297,8 @@ func TestMarkedInEveryStyle(t *testing.T) {
 			if !can {
 				continue
 			}
-			text := strings.Replace(packText("    over: "+c.over+"\n    basis: practice\n    says: x\n    need:\n      - grade: ask\n        that:"+scalar+"\n"),
+			text := strings.Replace(packText("    over: "+c.over+
+				"\n    basis: practice\n    says: x\n    need:\n      - grade: ask\n        that:"+scalar+"\n"),
 				"tables:\n", "  slim: {value: 8, unit: ratio, basis: practice}\ntables:\n", 1)
 			for name, text := range map[string]string{"lf": text, "crlf": strings.ReplaceAll(text, "\n", "\r\n"), "mark": "\ufeff" + text,
 				"mark, crlf": "\ufeff" + strings.ReplaceAll(text, "\n", "\r\n")} {

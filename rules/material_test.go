@@ -49,7 +49,8 @@ func TestStock(t *testing.T) {
 	if c, ok := b.Curve("iron"); !ok || len(c.Points) != 2 || c.Basis != stock.Memory {
 		t.Errorf("%v %+v", ok, c)
 	}
-	if ps := b.Presses(); len(ps) != 1 || ps[0].Name != "P-200" || ps[0].Press != (stock.Press{Capacity: 2000, Fill: 110, Eject: 900, Upper: 2, Lower: 3, EjectionStroke: 90, Basis: stock.Shop}) {
+	if ps := b.Presses(); len(ps) != 1 || ps[0].Name != "P-200" ||
+		ps[0].Press != (stock.Press{Capacity: 2000, Fill: 110, Eject: 900, Upper: 2, Lower: 3, EjectionStroke: 90, Basis: stock.Shop}) {
 		t.Errorf("%+v", ps)
 	}
 }

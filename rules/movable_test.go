@@ -11,7 +11,8 @@ func TestMovables(t *testing.T) {
   before: {x: a, x_unit: in, y: b, between: previous_row, rows: [[1, 2], [2, 3]], basis: memory}
   straight: {x: a, y: b, unit: in, between: line, rows: [[1, 2], [2, 2], [2.5, 3]], basis: memory}
 `
-	text := strings.Replace(withNeed("wall", `within("next", wall.thickness)`), "tables:\n", "materials:\n  iron: {density: [6.0, 7], pore_free: 7.80, size_change: [-0.1, 0.25], basis: memory}\ntables:\n"+tables, 1)
+	text := strings.Replace(withNeed("wall", `within("next", wall.thickness)`), "tables:\n",
+		"materials:\n  iron: {density: [6.0, 7], pore_free: 7.80, size_change: [-0.1, 0.25], basis: memory}\ntables:\n"+tables, 1)
 	p, ps := load(text)
 	if p == nil {
 		t.Fatal(ps)
@@ -55,7 +56,8 @@ size_change_low of the material iron -0.1 mm by 0.1 mm`
 
 // TestMoved: what reads a moved figure reads the moved one, and the book itself keeps its own.
 func TestMoved(t *testing.T) {
-	b := bookOf(t, strings.Replace(withNeed("wall", `wall.thickness >= table("depths", 1) && wall.height >= limits.least && has(material.density_low) && material.density_low < 6.05`),
+	b := bookOf(t, strings.Replace(withNeed("wall",
+		`wall.thickness >= table("depths", 1) && wall.height >= limits.least && has(material.density_low) && material.density_low < 6.05`),
 		"tables:\n", "materials:\n  iron: {density: [6.0, 7], basis: memory}\ntables:\n", 1))
 	c := Case{Part: alone(wall(2)), Unit: "mm", Material: Material{Name: "iron"}}
 	for _, m := range b.Packs[0].Movables() {
@@ -79,10 +81,14 @@ func TestMoved(t *testing.T) {
 // other lists none.
 func TestKeysMeant(t *testing.T) {
 	for text, says := range map[string]string{
-		strings.Replace(head, "tables:\n", "tables:\n  a: {x: a, x_unit: mm, y: b, y_unit: mm, between: line, rows: [[1, 2]], basis: memory}\n", 1): "unknown key `y_unit` in a table; did you mean `unit`?",
-		head + "presses:\n  P: {capacity_kn: 5, fill: 1, eject: 1, upper: 1, lower: 1, ejection_stroke: 1}\n":                                       "unknown key `capacity_kn` in a press; did you mean `capacity`?",
-		strings.Replace(head, "sources:", "builds_on: [press-and-sinter]\nsources:", 1):                                                             "the limit `guess` replaces none of the packs below, and no rule here reads it; leave it out, or let a rule read it",
-		head + "trials:\n  - {rule: a, part: a.yaml, finds: none, on: a}\n":                                                                         "`on` names the subject that is found, and this trial finds none; leave `on` out",
+		strings.Replace(head, "tables:\n",
+			"tables:\n  a: {x: a, x_unit: mm, y: b, y_unit: mm, between: line, rows: [[1, 2]], basis: memory}\n", 1): "unknown key `y_unit` in a table; did you mean `unit`?",
+		head +
+			"presses:\n  P: {capacity_kn: 5, fill: 1, eject: 1, upper: 1, lower: 1, ejection_stroke: 1}\n": "unknown key `capacity_kn` in a press; did you mean `capacity`?",
+		strings.Replace(head, "sources:", "builds_on: [press-and-sinter]\nsources:",
+			1): "the limit `guess` replaces none of the packs below, and no rule here reads it; leave it out, or let a rule read it",
+		head +
+			"trials:\n  - {rule: a, part: a.yaml, finds: none, on: a}\n": "`on` names the subject that is found, and this trial finds none; leave `on` out",
 	} {
 		_, ps := load(text)
 		if s := listed(ps); !strings.Contains(s, says+"\n") || strings.Contains(s, "needs `capacity`") {

@@ -161,7 +161,8 @@ func TestDistance(t *testing.T) {
 			t.Errorf("%s: %d findings, %v", c.that, len(out.Findings), out.Faults)
 		}
 	}
-	bare := bookOf(t, withNeed("hole", "part.holes.all(h, h == hole || distance(h, hole) >= 10)")).Judge(Case{Part: boltCircle(4), Unit: "mm"})
+	bare := bookOf(t, withNeed("hole", "part.holes.all(h, h == hole || distance(h, hole) >= 10)")).Judge(
+		Case{Part: boltCircle(4), Unit: "mm"})
 	if len(bare.Faults) != 1 || !strings.Contains(bare.Faults[0].Message, "has no outline in plan") {
 		t.Errorf("holes without outlines: %+v", bare.Faults)
 	}
@@ -181,7 +182,8 @@ func TestOverListsCompared(t *testing.T) {
 		}
 		got := ""
 		for _, c := range out.Findings[0].Compared {
-			got += strings.TrimSpace(fmt.Sprintf("%s is %v %s", c.Measure, c.Value, c.Unit)) + fmt.Sprintf(", needed %s %v (%s)\n", c.Needs, c.Limit, c.From)
+			got += strings.TrimSpace(fmt.Sprintf("%s is %v %s", c.Measure, c.Value, c.Unit)) +
+				fmt.Sprintf(", needed %s %v (%s)\n", c.Needs, c.Limit, c.From)
 		}
 		if !strings.Contains(got, want+"\n") {
 			t.Errorf("%s:\n%swant %s", that, got, want)
@@ -199,7 +201,8 @@ func TestOverListsWatched(t *testing.T) {
 		got = append(got, fmt.Sprint(c.Text, c.True, c.False))
 	}
 	want := "sum(part.holes, h, h.width > 10 ? 1 : 0) < 2 true false|part.name.startsWith('wash') true false"
-	if s := strings.ReplaceAll(strings.ReplaceAll(strings.Join(got, "|"), "true", " true"), "false", " false"); strings.ReplaceAll(s, "  ", " ") != want {
+	if s := strings.ReplaceAll(strings.ReplaceAll(strings.Join(got, "|"), "true", " true"), "false", " false"); strings.ReplaceAll(s,
+		"  ", " ") != want {
 		t.Error(s)
 	}
 }

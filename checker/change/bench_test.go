@@ -41,7 +41,8 @@ func BenchmarkChanges(b *testing.B) {
 		b.Run(name, func(b *testing.B) {
 			book := samples.StandardBook(b)
 			for b.Loop() {
-				r := Run(context.Background(), []checker.File{fileOf("part.yaml", []byte(text))}, book, Options{Changes: 3, Options: checker.Options{StatusAt: rules.Change}})
+				r := Run(context.Background(), []checker.File{fileOf("part.yaml", []byte(text))}, book,
+					Options{Changes: 3, Options: checker.Options{StatusAt: rules.Change}})
 				if len(r.Parts) != 1 || r.Parts[0].Search.Tried == 0 {
 					b.Fatal(r.Unread)
 				}

@@ -125,7 +125,9 @@ func TestChangesShared(t *testing.T) {
 		t.Fatal(ps)
 	}
 	book, _ := rules.NewBook(p)
-	got := changed(t, book, []byte("part: a\nunits: mm\nbodies: {a: {circle: {diameter: 30}, from: 0, to: 8}}\nsides: {s: {hole: {diameter: 3, toward: 0, z: 4}, in: a}}\n"), 3)
+	got := changed(t, book,
+		[]byte(
+			"part: a\nunits: mm\nbodies: {a: {circle: {diameter: 30}, from: 0, to: 8}}\nsides: {s: {hole: {diameter: 3, toward: 0, z: 4}, in: a}}\n"), 3)
 	for _, rule := range []string{"crossing", "crossings"} {
 		if all := shown(got, rule); !slices.Contains(all, "sides.s.made_by  -> machining") {
 			t.Errorf("%s: %q", rule, all)
@@ -168,13 +170,15 @@ func TestTurnOver(t *testing.T) {
 			continue
 		}
 		p, q := before.Subject, after.Subject
-		for _, x := range [][2]float64{{p.Volume, q.Volume}, {p.PlanArea, q.PlanArea}, {p.Surface, q.Surface}, {p.ZLow, q.ZLow}, {p.ZHigh, q.ZHigh}, {p.Outside, q.Outside}} {
+		for _, x := range [][2]float64{{p.Volume, q.Volume}, {p.PlanArea, q.PlanArea}, {p.Surface, q.Surface}, {p.ZLow, q.ZLow},
+			{p.ZHigh, q.ZHigh}, {p.Outside, q.Outside}} {
 			if math.Abs(x[0]-x[1]) > 1e-6*math.Abs(x[0])+1e-8 {
 				t.Errorf("%s: %v", name, x)
 			}
 		}
 		if len(p.Walls) != len(q.Walls) || len(p.Holes) != len(q.Holes) || len(p.Corners) != len(q.Corners) {
-			t.Errorf("%s: %d walls, %d holes and %d corners become %d, %d and %d", name, len(p.Walls), len(p.Holes), len(p.Corners), len(q.Walls), len(q.Holes), len(q.Corners))
+			t.Errorf("%s: %d walls, %d holes and %d corners become %d, %d and %d", name, len(p.Walls), len(p.Holes), len(p.Corners),
+				len(q.Walls), len(q.Holes), len(q.Corners))
 		}
 		if a, b := faces(p, "top"), faces(q, "bottom"); a != b {
 			t.Errorf("%s: levels %s on top, and %s below when turned", name, a, b)
@@ -252,7 +256,8 @@ func TestChangesSame(t *testing.T) {
 	for _, x := range samples.PlantedParts(t, 12) {
 		want := ""
 		for _, workers := range []int{1, 2, 7} {
-			r := Run(context.Background(), []checker.File{fileOf("part.yaml", x.Text)}, book, Options{Changes: 5, Options: checker.Options{StatusAt: rules.Change, Workers: workers}})
+			r := Run(context.Background(), []checker.File{fileOf("part.yaml", x.Text)}, book,
+				Options{Changes: 5, Options: checker.Options{StatusAt: rules.Change, Workers: workers}})
 			got := fmt.Sprint(r.Parts[0].Search)
 			for _, f := range r.Parts[0].Findings {
 				for _, c := range f.Changes {
@@ -275,7 +280,8 @@ func TestChangesThatEase(t *testing.T) {
 	text := "part: a\nunits: mm\nmaterial: {name: FC-0208, density: 6.4}\nbodies: {a: {circle: {diameter: 20}, from: 0, to: 55}, c: {circle: {diameter: 26}, from: 0, to: 3}}\n" +
 		"cuts: {b: {circle: {diameter: 16.4}}}\nhold: [a.height]\n"
 	got := shown(changed(t, samples.StandardBook(t), []byte(text), 3), "wall-slenderness")
-	if want := "cuts.b.made_by  -> machining"; len(got) < 2 || got[0] != want || !slices.Contains(got, "bodies.a.circle.diameter 20 -> 22.9") {
+	if want := "cuts.b.made_by  -> machining"; len(got) < 2 || got[0] != want ||
+		!slices.Contains(got, "bodies.a.circle.diameter 20 -> 22.9") {
 		t.Errorf("%q, want %s and then a diameter of 22.9", got, want)
 	}
 }
@@ -284,7 +290,8 @@ func TestChangesThatEase(t *testing.T) {
 func TestChangesOfManyNumbers(t *testing.T) {
 	var b strings.Builder
 	b.WriteString("part: a\nunits: mm\nbodies: {a: {rectangle: {length: 60, width: 40, corner: 3}, from: 0, to: 3}}\ncuts:\n")
-	b.WriteString("  b: {circle: {diameter: 6, at: [0, 16]}}\n  c: {circle: {diameter: 1.2, at: [15, 0]}}\n  d: {rectangle: {length: 8, width: 6, at: [-15, 0], corner: 0.1}}\ndimensions:\n")
+	b.WriteString(
+		"  b: {circle: {diameter: 6, at: [0, 16]}}\n  c: {circle: {diameter: 1.2, at: [15, 0]}}\n  d: {rectangle: {length: 8, width: 6, at: [-15, 0], corner: 0.1}}\ndimensions:\n")
 	for i := range 300 {
 		fmt.Fprintf(&b, "  d%d: {of: b.diameter, plus_minus: 0.2}\n", i)
 	}

@@ -19,19 +19,22 @@ func TestCancelled(t *testing.T) {
 	cancel()
 	book := samples.StandardBook(t)
 	files := []checker.File{fileOf("a.yaml", []byte(gear40)), fileOf("b.yaml", []byte(fiveFindings))}
-	if r := Run(ended, files, book, Options{Changes: 3, Options: checker.Options{StatusAt: rules.Ask}}); len(r.Parts) != 0 || r.Status != checker.Nothing {
+	if r := Run(ended, files, book, Options{Changes: 3, Options: checker.Options{StatusAt: rules.Ask}}); len(r.Parts) != 0 ||
+		r.Status != checker.Nothing {
 		t.Errorf("%d parts, status %d", len(r.Parts), r.Status)
 	}
 	if _, _, err := Revise(ended, files[0], book, "", checker.Options{}); err != context.Canceled {
 		t.Errorf("a revision says %v", err)
 	}
-	whole := Run(context.Background(), files[:1], book, Options{Changes: 3, Options: checker.Options{StatusAt: rules.Ask, Workers: 1}}).Parts[0].Search.Tried
+	whole := Run(context.Background(), files[:1], book,
+		Options{Changes: 3, Options: checker.Options{StatusAt: rules.Ask, Workers: 1}}).Parts[0].Search.Tried
 	ctx, cancel := context.WithCancel(context.Background())
-	r := Run(ctx, files[:1], book, Options{Changes: 3, Options: checker.Options{StatusAt: rules.Ask, Workers: 1, Trace: func(step, _ string) {
-		if step == "seek changes" {
-			cancel()
-		}
-	}}})
+	r := Run(ctx, files[:1], book, Options{Changes: 3,
+		Options: checker.Options{StatusAt: rules.Ask, Workers: 1, Trace: func(step, _ string) {
+			if step == "seek changes" {
+				cancel()
+			}
+		}}})
 	if !r.Parts[0].Search.Stopped || len(r.Parts[0].Findings[0].Changes) > 0 || whole < 20 {
 		t.Errorf("%+v of %d trials", r.Parts[0].Search, whole)
 	}

@@ -18,7 +18,8 @@ import (
 
 func changed(t *testing.T, book *rules.Book, text []byte, n int) *checker.PartReview {
 	t.Helper()
-	r := Run(context.Background(), []checker.File{fileOf("part.yaml", text)}, book, Options{Changes: n, Options: checker.Options{StatusAt: rules.Change}})
+	r := Run(context.Background(), []checker.File{fileOf("part.yaml", text)}, book,
+		Options{Changes: n, Options: checker.Options{StatusAt: rules.Change}})
 	if len(r.Parts) != 1 {
 		t.Fatalf("%v %v\n%s", r.Unread, r.Faults, text)
 	}
@@ -64,8 +65,8 @@ func checkChange(t *testing.T, book *rules.Book, text []byte, p *checker.PartRev
 	}
 }
 
-// TestChanges: of 80 parts with one planted fault each, 200 where COREROD_LONG is set, 95 in a hundred get a change that clears it, and every change
-// that is shown does what is said of it.
+// TestChanges: of 80 parts with one planted fault each, 200 where COREROD_LONG is set, 95 in a hundred get a change that clears
+// it, and every change that is shown does what is said of it.
 func TestChanges(t *testing.T) {
 	n := 80
 	switch {
@@ -115,7 +116,9 @@ func TestChangesScanned(t *testing.T) {
 					continue
 				}
 				found++
-				i := slices.IndexFunc(f.Changes, func(c *checker.Change) bool { return len(c.Sets) == 1+len(n.Along) && c.Sets[0].Path == n.Path })
+				i := slices.IndexFunc(f.Changes, func(c *checker.Change) bool {
+					return len(c.Sets) == 1+len(n.Along) && c.Sets[0].Path == n.Path
+				})
 				if i < 0 {
 					smaller++
 					t.Logf("%s: %s from %s to %g is not found\n%s", f.Rule.Name, n.Path, n.From, to, x.Text)
@@ -151,7 +154,8 @@ func scan(t *testing.T, book *rules.Book, doc *source.Document, p *checker.PartR
 			if err != nil {
 				continue
 			}
-			r := Run(context.Background(), []checker.File{fileOf("part.yaml", b)}, book, Options{Options: checker.Options{StatusAt: rules.Change}})
+			r := Run(context.Background(), []checker.File{fileOf("part.yaml", b)}, book,
+				Options{Options: checker.Options{StatusAt: rules.Change}})
 			if len(r.Parts) == 1 && clearsAlone(p, r.Parts[0], f) {
 				return to, true
 			}
@@ -163,7 +167,8 @@ func scan(t *testing.T, book *rules.Book, doc *source.Document, p *checker.PartR
 // clearsAlone tells whether a finding is gone, its subject still there, and no rule has more findings as bad.
 func clearsAlone(before, after *checker.PartReview, f *checker.Finding) bool {
 	was, is := tally(before, rules.Ask), tally(after, rules.Ask)
-	if is[f.Rule.Name] > was[f.Rule.Name]-max(1, len(f.Places)) || find(after.Subject, f.Over.Kind(), f.Over.Place().Name) == nil || len(after.Subject.Holes) != len(before.Subject.Holes) {
+	if is[f.Rule.Name] > was[f.Rule.Name]-max(1, len(f.Places)) || find(after.Subject, f.Over.Kind(), f.Over.Place().Name) == nil ||
+		len(after.Subject.Holes) != len(before.Subject.Holes) {
 		return false
 	}
 	was, is = tally(before, f.Grade), tally(after, f.Grade)

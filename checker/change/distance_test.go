@@ -14,11 +14,14 @@ import (
 func gapBook(t *testing.T) *rules.Book {
 	t.Helper()
 	rule := func(name, over, that string) string {
-		return fmt.Sprintf("  %s: {title: Gap, stage: tool, over: %s, need: [{grade: ask, that: '%s'}], says: near, because: b, change: c}\n", name, over, that)
+		return fmt.Sprintf(
+			"  %s: {title: Gap, stage: tool, over: %s, need: [{grade: ask, that: '%s'}], says: near, because: b, change: c}\n", name, over,
+			that)
 	}
-	p, ps := rules.LoadPack([]rules.File{{Name: "p.yaml", Bytes: []byte("pack: gaps\nversion: 1.0.0\ntitle: Gaps\nlimits: {apart: {value: 3.5, unit: mm, basis: practice}}\nrules:\n" +
-		rule("each-with-each", "part", "part.holes.all(h, part.holes.all(g, h == g || distance(h, g) >= limits.apart))") +
-		rule("of-each", "hole", "part.holes.all(h, h == hole || distance(h, hole) >= limits.apart)"))}}, nil)
+	p, ps := rules.LoadPack([]rules.File{{Name: "p.yaml",
+		Bytes: []byte("pack: gaps\nversion: 1.0.0\ntitle: Gaps\nlimits: {apart: {value: 3.5, unit: mm, basis: practice}}\nrules:\n" +
+			rule("each-with-each", "part", "part.holes.all(h, part.holes.all(g, h == g || distance(h, g) >= limits.apart))") +
+			rule("of-each", "hole", "part.holes.all(h, h == hole || distance(h, hole) >= limits.apart)"))}}, nil)
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}
@@ -43,7 +46,8 @@ func TestDistanceReview(t *testing.T) {
 		{fmt.Sprintf(row, "9.4"), 2}, // of each: the row, once
 		{fmt.Sprintf(row, "9.5"), 0},
 	} {
-		r := Run(context.Background(), []checker.File{fileOf("two.yaml", part(c.cuts))}, gapBook(t), Options{Changes: 3, Options: checker.Options{StatusAt: rules.Ask}})
+		r := Run(context.Background(), []checker.File{fileOf("two.yaml", part(c.cuts))}, gapBook(t),
+			Options{Changes: 3, Options: checker.Options{StatusAt: rules.Ask}})
 		if len(r.Parts) != 1 || len(r.Unread) > 0 || len(r.Parts[0].Findings) != c.found {
 			t.Errorf("%s: %d findings, not %d; %v", c.cuts, len(r.Parts[0].Findings), c.found, r.Unread)
 			continue

@@ -26,7 +26,8 @@ bodies: {arm: {slot: {length: 40, width: 16}, from: 0, to: 7}}
 cuts: {shaft: {circle: {diameter: 10, at: [12, 0]}}, pin: {circle: {diameter: 6, at: [3.4, 0]}}}
 `)), nil
 	}}
-	r := change.Run(context.Background(), []checker.File{file}, book, change.Options{Changes: 1, Options: checker.Options{StatusAt: rules.Change}})
+	r := change.Run(context.Background(), []checker.File{file}, book,
+		change.Options{Changes: 1, Options: checker.Options{StatusAt: rules.Change}})
 	for _, f := range r.Parts[0].Findings {
 		set := f.Changes[0].Sets[0]
 		fmt.Printf("%s, %s: %s from %s to %s %s\n", f.Grade, f.Rule.Name, set.Path, set.From, set.To, set.Unit)

@@ -24,7 +24,8 @@ func FuzzChanges(f *testing.F) {
 	f.Fuzz(func(t *testing.T, wall, height, corner float64) {
 		text := []byte(strings.NewReplacer("WALL", number(12-wall), "HEIGHT", number(height), "CORNER", number(corner)).Replace(
 			"part: a\nunits: mm\nbodies: {a: {rectangle: {length: 40, width: 30, corner: CORNER}, from: 0, to: HEIGHT}}\ncuts: {e: {circle: {diameter: 6, at: [0, WALL]}}}\n"))
-		r := Run(context.Background(), []checker.File{fileOf("a.yaml", text)}, book, Options{Changes: 2, Options: checker.Options{StatusAt: rules.Change, Workers: 1}})
+		r := Run(context.Background(), []checker.File{fileOf("a.yaml", text)}, book,
+			Options{Changes: 2, Options: checker.Options{StatusAt: rules.Change, Workers: 1}})
 		if len(r.Faults) > 0 {
 			t.Fatal(r.Faults)
 		}

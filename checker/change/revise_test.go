@@ -170,7 +170,8 @@ func TestRevise(t *testing.T) {
 // TestReviseOne: one finding by its id, and an id that is none.
 func TestReviseOne(t *testing.T) {
 	book := samples.StandardBook(t)
-	text := []byte("part: a\nunits: in\nbodies: {a: {circle: {diameter: 1.6}, from: 0, to: 0.4}}\ncuts:\n  b: {circle: {diameter: 0.05, at: [0.4, 0]}}  # pin\n  c: {circle: {diameter: 0.2, at: [-0.68, 0]}}\n")
+	text := []byte(
+		"part: a\nunits: in\nbodies: {a: {circle: {diameter: 1.6}, from: 0, to: 0.4}}\ncuts:\n  b: {circle: {diameter: 0.05, at: [0.4, 0]}}  # pin\n  c: {circle: {diameter: 0.2, at: [-0.68, 0]}}\n")
 	first := changed(t, book, text, 3)
 	for _, f := range first.Findings {
 		if len(f.Changes) == 0 {
@@ -178,11 +179,13 @@ func TestReviseOne(t *testing.T) {
 			continue
 		}
 		r, _, err := Revise(context.Background(), fileOf("part.yaml", text), book, f.ID, checker.Options{})
-		if err != nil || len(r.Chosen) != 1 || slices.ContainsFunc(r.After.Findings, func(g *checker.Finding) bool { return g.ID == f.ID }) {
+		if err != nil || len(r.Chosen) != 1 || slices.ContainsFunc(r.After.Findings,
+			func(g *checker.Finding) bool { return g.ID == f.ID }) {
 			t.Errorf("%s: %v %v", f.Rule.Name, err, r.Chosen)
 		}
 	}
-	if r, _, err := Revise(context.Background(), fileOf("part.yaml", text), book, "none", checker.Options{}); err == nil || len(r.Chosen) > 0 {
+	if r, _, err := Revise(context.Background(), fileOf("part.yaml", text), book, "none", checker.Options{}); err == nil ||
+		len(r.Chosen) > 0 {
 		t.Error("a wrong id is taken")
 	}
 }

@@ -72,7 +72,8 @@ func operand(ts []string, i, step int) int {
 		case ")":
 			depth -= step
 		}
-		if depth < 0 || depth == 0 && (ts[j] == "&&" || ts[j] == "||") || depth == 0 && strings.ContainsAny(ts[j], "?:,") && ts[j][0] != '"' {
+		if depth < 0 || depth == 0 && (ts[j] == "&&" || ts[j] == "||") ||
+			depth == 0 && strings.ContainsAny(ts[j], "?:,") && ts[j][0] != '"' {
 			return j - step
 		}
 	}

@@ -44,7 +44,8 @@ func TestWithout(t *testing.T) {
 
 // TestWithoutRandom: whatever the layout, what is left has the values that it had, in their order.
 func TestWithoutRandom(t *testing.T) {
-	values := []string{"1", "two", `"th ree"`, "[1, 2]", "{x: 1, y: [2]}", "|-\n    text\n    more", ">-\n    folded", "|\n    text", "'q'", "\n    x: 1\n    y: 2", "\n    - 1\n    - 2"}
+	values := []string{"1", "two", `"th ree"`, "[1, 2]", "{x: 1, y: [2]}", "|-\n    text\n    more", ">-\n    folded", "|\n    text", "'q'",
+		"\n    x: 1\n    y: 2", "\n    - 1\n    - 2"}
 	for n := range 400 {
 		rng := rand.New(rand.NewPCG(5, uint64(n)))
 		var b strings.Builder
@@ -87,7 +88,8 @@ func TestWithoutRandom(t *testing.T) {
 
 // TestFlow: a value on one line reads as the same value.
 func TestFlow(t *testing.T) {
-	for _, text := range []string{"a: 1\n", "a: \"1\"\n", "a: true\n", "a: \"true\"\n", "a: null\n", "a: x # y\n", "a: \"x # y\"\n", "a: \"l1\\nl2\"\n", "a: |\n  x: {y\n", "a: [1, {b: c}]\n",
+	for _, text := range []string{"a: 1\n", "a: \"1\"\n", "a: true\n", "a: \"true\"\n", "a: null\n", "a: x # y\n", "a: \"x # y\"\n",
+		"a: \"l1\\nl2\"\n", "a: |\n  x: {y\n", "a: [1, {b: c}]\n",
 		"a: {b: [\"]\", \"'\"]}\n", "a: \"\\u202e\\u0085\\u007f\"\n", "a: \"\"\n", "a: -1.5e-3\n", "a: 007\n"} {
 		d, ps := Open("x.yaml", []byte(text))
 		if len(ps) > 0 {
