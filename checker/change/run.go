@@ -2,10 +2,10 @@
 // one or two numbers, or alters the structure of the part: a cut is machined, a level gets a punch of its own. Each is checked by
 // reviewing the very bytes that it would leave, so that it is known what else it clears, brings and makes worse.
 //
-// The search starts from a review. It moves every number of the file by one step and sees what each moves (a probe); a finding is
-// then a target, for which the numbers that move it are solved for the least movement that clears it; what is found is weighed by
-// the findings of the changed part (a variant). What it tries is counted and never timed, so that a part has the same changes on
-// any machine.
+// The search starts from a review. It first moves every number of the file by one step, to see which measures each number changes (a
+// probe). Each finding is then a target: for every number that changes its measures the search looks for the smallest step that ends
+// the finding. The changed part (a variant) is reviewed, and its findings say how good the change is. The search counts what it tries
+// and uses no clock, so a part has the same changes on any machine.
 package change
 
 import (

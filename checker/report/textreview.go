@@ -8,8 +8,8 @@ import (
 	"corerod/parts/source"
 )
 
-// Text writes a review for people: each part with its verdict, its findings by grade, place and rule, and the limits
-// it met most narrowly; then what could not be read and what was in force.
+// Text writes a review for people. Each part has its verdict, its findings by grade, place and rule, and the limits that it comes
+// closest to. Files that could not be read follow, then the packs and the shop file that were used.
 func Text(w io.Writer, r *checker.Review) error { return whole(NewText(w, false), r) }
 
 // NewText writes what Text writes, part by part; in colour for a terminal.

@@ -60,8 +60,8 @@ func pageOfKeys() string {
 	var b strings.Builder
 	b.WriteString(`# Every key of the part file
 
-What stands under each key, made of what the reader knows. Lengths are in the file's unit; the bounds here are in mm. A length is 0 or
-at least 0.000001 mm. [The part file](part-file.md) explains them with examples.
+Every key with its value and its default, generated from the code that reads part files. Lengths are in the file's unit; the bounds
+below are in mm. A length is 0 or at least 0.000001 mm. [The part file](part-file.md) explains the keys with examples.
 `)
 	told := map[string]bool{}
 	tablesOf(&b, forms(), "The file", told)
@@ -78,7 +78,7 @@ func tablesOf(b *strings.Builder, f *Form, title string, told map[string]bool) {
 	if f.Doc != "" {
 		doc = f.Doc + "\n\n"
 	}
-	fmt.Fprintf(b, "\n## %s\n\n%s| key | what it is | value | without it |\n|---|---|---|---|\n", title, doc)
+	fmt.Fprintf(b, "\n## %s\n\n%s| key | what it is | value | default |\n|---|---|---|---|\n", title, doc)
 	for _, k := range f.Keys {
 		form := k.Form()
 		if g := f.among(k.Name); g != nil && g.Kind == "profile" {

@@ -58,13 +58,13 @@ type Form struct {
 	Fixed   bool // no change may move it
 	Adds    bool // a change may add it: it is 0 so far
 	Later   bool // it says how a thing is made, or what a mark reads: it is no part of its shape
-	Counts  bool // a digest takes it in even where it is written as its default, as shape1 does
+	Counts  bool // a digest of version shape1 includes it even when the file writes the default
 	Outline bool // of a map or a point: an outline through points, one of its points
 	Any     bool // of a list: its order says nothing
 
 	called    string                                       // in messages, where that is not its key; of entries the word before their name
 	needs     string                                       // of a list or entries, in messages: what it needs
-	refusal   string                                       // what is said of a number past its bounds, or of a choice that is never read
+	refusal   string                                       // the message for a number past its bounds or a choice that is refused
 	elsewhere map[string]string                            // keys of a map that belong elsewhere, with the answer
 	apart     bool                                         // of entries: their names stand by themselves
 	to        any                                          // takes the value: a pointer to it or a func of it
@@ -122,7 +122,7 @@ const (
 	Ends               // a word for an end face: top or bottom
 	Way                // a word for a way along the axis: up or down
 	Sense              // a word for a way round: cw or ccw
-	Foot               // the height of a lower end that has no upper end beside it: it cannot be said of the part turned over
+	Foot               // the height of a lower end without an upper end: the file cannot describe it turned over
 )
 
 // Axial tells whether a number lies along the pressing axis.
