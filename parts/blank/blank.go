@@ -1,11 +1,15 @@
 // Package blank computes the as-pressed shape of a part: the part without the cuts made by machining or sizing.
 //
-// The outlines of all bodies and cuts are overlaid once in plan, in a frame whose origin is near the middle of the part: its
-// figures are the outlines, its cells the areas between them, its edges the lines and arcs between two cells. Along z the
-// part is divided into slabs between the heights where something starts or ends. Every cell is solid or void in each slab;
-// an unbroken run of solid slabs is a run, from the lowest to the highest of a cell's runs goes its column. A sloped wall is
-// cut into slices, each a figure for a part of its height; volume, surface and section views are of exact sections at any
-// height instead. A face is what the pressing axis meets from above or below: flats, and slopes that belong to a flat.
+// Along z the part is divided at its stations: the heights where something begins or ends, and where outlines that lean come to
+// meet otherwise. Between two stations sections change smoothly and alike. In plan the outlines of all bodies and cuts at their
+// stations are overlaid once, in a frame whose origin is near the middle of the part, with what divides the slopes: the lines
+// between their sides, and those in which they cross each other. The cells of the overlay are the areas between, its edges the
+// lines and arcs between two cells, its figures the outlines. Over a cell each surface is that of one side of one wall.
+//
+// A slab is a stretch between two stations. Where something leans it is halved: the lower half shows the section at its lower
+// station, the upper half that at its upper one, and a slope is a step between them, of which runs know the surface. Every cell
+// is solid or void in each slab; a run is an unbroken stretch of material over it, from the lowest to the highest of a cell's runs goes its
+// column. A face is what the pressing axis meets from above or below: flats, and slopes that belong to a flat.
 //
 // Cells, edges, slabs, figures and features are known by their numbers from 0. Lengths and heights are in mm, areas in mm2.
 // What is found on the shape, as walls, holes and levels, is the business of package measure.
@@ -16,25 +20,30 @@ import (
 	"slices"
 
 	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 )
 
 // Shape is the as-pressed shape of one part. Nothing changes it once Make has made it, and what its methods return is to be
 // read only.
 type Shape struct {
-	part     *parts.Part
-	features []*parts.Feature // pressed ones, bodies first
-	bodies   int              // how many of features are bodies
-	outlines []outline        // figure numbers of the overlay are indices here
-	ranges   [][2]float64     // z-range of each outline
-	origin   plane.Point      // of the overlay, in part coordinates
-	overlay  *plane.Overlay
-	heights  []float64 // slab k lies between heights[k] and heights[k+1]
-	cells    []cell    // by cell of the overlay
-	slabs    []slab
-	faces    map[string]*Face
-	ends     []float64 // heights at which something is drawn to begin or end
-	meets    []float64 // heights at which sloped walls begin or cease to meet others
+	part      *parts.Part
+	features  []*parts.Feature // pressed ones, bodies first
+	bodies    int              // how many of features are bodies
+	walls     []wall
+	low, high float64     // of the bodies as drawn
+	origin    plane.Point // of the overlay, in part coordinates
+	stations  []float64   // heights at which something begins, ends or changes
+	meets     []float64   // those of them at which sloped walls come to meet others otherwise
+	grazing   []float64   // heights in stretches in which two slopes touch along a line
+	outlines  []outline   // figure numbers of the overlay are indices here
+	overlay   *plane.Overlay
+	heights   []float64 // slab k lies between heights[k] and heights[k+1]
+	first     []int     // by station: the slab that begins there
+	edges     [][]int   // by cell of the overlay: the edges round it
+	cells     []cell    // by cell of the overlay
+	slabs     []slab
+	faces     map[string]*Face
 }
 
 // Make computes the as-pressed shape of a part that was read without problems. Problems, in order of their places, are
@@ -63,17 +72,16 @@ func newShape(p *parts.Part) (*Shape, parts.Problems) {
 	if ps := Check(p); len(ps) > 0 {
 		return nil, ps
 	}
-	s.outlines, _ = outlines(p, s.features, nil)
-	if ps := s.lay(); len(ps) > 0 {
+	s.walls, _ = drawWalls(p, s.features)
+	if ps := s.extent(); len(ps) > 0 {
 		return nil, ps
 	}
-	if at := s.cuts(); len(at) > 0 {
-		if cut, _ := outlines(p, s.features, at); len(cut) <= mostOutlines {
-			s.outlines = cut
-			if ps := s.lay(); len(ps) > 0 {
-				return nil, ps
-			}
-		}
+	if ps := s.sinkCuts(); len(ps) > 0 {
+		return nil, ps
+	}
+	s.findStations()
+	if ps := s.lay(); len(ps) > 0 {
+		return nil, ps
 	}
 	if ps := s.cutsRemove(); len(ps) > 0 {
 		return nil, ps
@@ -81,49 +89,149 @@ func newShape(p *parts.Part) (*Shape, parts.Problems) {
 	return s, s.machined()
 }
 
-// mostOutlines is the number of outlines up to which slopes are cut where they meet others.
-const mostOutlines = 150
-
-// lay overlays the outlines and finds where each cell is solid.
-func (s *Shape) lay() parts.Problems {
-	if ps := s.extent(); len(ps) > 0 {
-		return ps
-	}
-	loops := make([]plane.Loop, len(s.outlines))
-	for i := range s.outlines {
-		s.outlines[i].loop = s.outlines[i].loop.Moved(plane.Point{}, 0, plane.Point{X: -s.origin.X, Y: -s.origin.Y})
-		loops[i] = s.outlines[i].loop
-	}
-	o, err := plane.Lay(loops)
-	if err != nil {
-		return parts.Problems{s.part.Problem(s.part.Place, err.Error())}
-	}
-	o.MergeThin(func(i int) bool { return s.outlines[i].sloped == [2]bool{true, true} })
-	s.overlay = o
-	s.stack()
-	return nil
-}
-
-// extent sets the origin to the middle of the bodies, in whole millimetres, and refuses parts that are too large.
+// extent finds how high the bodies are, sets the origin to the middle of them, in whole millimetres, and refuses parts that are
+// too large.
 func (s *Shape) extent() (ps parts.Problems) {
 	lo, hi := plane.Point{X: math.Inf(1), Y: math.Inf(1)}, plane.Point{X: math.Inf(-1), Y: math.Inf(-1)}
-	zlo, zhi := math.Inf(1), math.Inf(-1)
-	for _, o := range s.outlines {
-		if o.feature >= s.bodies {
+	s.low, s.high = math.Inf(1), math.Inf(-1)
+	for i := range s.walls {
+		w := &s.walls[i]
+		if w.feature >= s.bodies {
 			continue
 		}
-		a, b := o.loop.Bounds()
+		a, b := w.drawn.Bounds()
 		lo, hi = plane.Point{X: math.Min(lo.X, a.X), Y: math.Min(lo.Y, a.Y)}, plane.Point{X: math.Max(hi.X, b.X), Y: math.Max(hi.Y, b.Y)}
-		e := s.features[o.feature].Extent
-		zlo, zhi = math.Min(zlo, e.From), math.Max(zhi, e.To)
+		s.low, s.high = math.Min(s.low, w.low), math.Max(s.high, w.high)
 	}
 	s.origin = plane.Point{X: math.Round((lo.X + hi.X) / 2), Y: math.Round((lo.Y + hi.Y) / 2)}
+	for i := range s.walls {
+		s.walls[i].drawn = s.walls[i].drawn.Moved(plane.Point{}, 0, plane.Point{X: -s.origin.X, Y: -s.origin.Y})
+	}
 	if across := math.Max(hi.X-lo.X, hi.Y-lo.Y); across > MostExtent+plane.Near {
 		ps = append(ps, s.Problem(s.part.Place, "the part is %.4g mm across; parts of more than %d mm are not reviewed",
 			across, MostExtent))
 	}
-	if zhi-zlo > MostExtent+SameHeight {
-		ps = append(ps, s.Problem(s.part.Place, "the part is %.4g mm high; parts of more than %d mm are not reviewed", zhi-zlo, MostExtent))
+	if s.high-s.low > MostExtent+SameHeight {
+		ps = append(ps, s.Problem(s.part.Place, "the part is %.4g mm high; parts of more than %d mm are not reviewed", s.high-s.low,
+			MostExtent))
 	}
 	return ps
+}
+
+// hasSlopes tells whether any wall of the part slopes.
+func (s *Shape) hasSlopes() bool { return slices.ContainsFunc(s.features, form.Sloped) }
+
+// sinkCuts finds how high each copy of a cut lies. A depth counts from the highest (lowest) point of the bodies under its outline;
+// past that face the cut goes on as wide as there. A copy with no body there lies on the lowest face, without height.
+func (s *Shape) sinkCuts() parts.Problems {
+	open := false
+	for i := range s.walls {
+		w := &s.walls[i]
+		switch e := s.features[w.feature].Extent.Open; {
+		case w.feature < s.bodies:
+		case e == "through":
+			w.base, w.low, w.high = s.low, s.low+w.lo, s.low+w.hi
+		case e != "":
+			open = true
+		}
+	}
+	if !open {
+		return nil
+	}
+	faces, err := s.facesUnder()
+	if err != nil {
+		return parts.Problems{s.part.Problem(s.part.Place, err.Error())}
+	}
+	for i := range s.walls {
+		w := &s.walls[i]
+		e := s.features[w.feature].Extent
+		if w.feature < s.bodies || e.Open != "top" && e.Open != "bottom" {
+			continue
+		}
+		f, ok := faces[[2]int{w.feature, w.copy}]
+		switch {
+		case !ok || f[1] < f[0]:
+			w.low, w.high, w.base = s.low, s.low, s.low-w.hi
+		case e.Open == "top":
+			w.base = f[1] - heightOf(s.part, s.features[w.feature])
+			w.low, w.high = w.base+w.lo, math.Max(s.high, f[1])
+		default:
+			w.base = f[0]
+			w.low, w.high = math.Min(s.low, f[0]), w.base+w.hi
+		}
+	}
+	return nil
+}
+
+// facesUnder are, by feature and copy of a cut that is open to a face, the lowest and the highest point of the bodies under it.
+func (s *Shape) facesUnder() (map[[2]int][2]float64, error) {
+	var loops []plane.Loop
+	var of []int // by figure: the wall
+	var dividers []plane.Curve
+	for i := range s.walls {
+		w := &s.walls[i]
+		if e := s.features[w.feature].Extent.Open; w.feature >= s.bodies && e != "top" && e != "bottom" {
+			continue
+		}
+		for _, z := range [2]float64{w.slopeLow(), w.slopeHigh()} {
+			if l, err := w.section(z); err == nil && len(l) > 0 && (w.sloped() || z == w.slopeLow()) {
+				loops, of = append(loops, l), append(of, i)
+			}
+		}
+		if w.feature < s.bodies {
+			dividers = append(dividers, w.dividers(w.slopeLow(), w.slopeHigh())...)
+		}
+	}
+	o, err := plane.Lay(loops, dividers...)
+	if err != nil {
+		return nil, err
+	}
+	faces := map[[2]int][2]float64{}
+	sides := edgesOf(o)
+	for c := range o.Cells {
+		low, high := math.Inf(1), math.Inf(-1)
+		in := map[int]int{} // by wall: the figures of it round the cell
+		o.Cells[c].Inside.Each(func(i int) { in[of[i]]++ })
+		for i := range s.walls[:s.bodyWalls()] {
+			if a, b, ok := s.walls[i].reachOver(in[i], curvesOf(o, c, sides[c])); ok {
+				low, high = math.Min(low, a), math.Max(high, b)
+			}
+		}
+		for i := range in {
+			if w := &s.walls[i]; w.feature >= s.bodies {
+				key := [2]int{w.feature, w.copy}
+				f, ok := faces[key]
+				if !ok {
+					f = [2]float64{math.Inf(1), math.Inf(-1)}
+				}
+				faces[key] = [2]float64{math.Min(f[0], low), math.Max(f[1], high)}
+			}
+		}
+	}
+	return faces, nil
+}
+
+// bodyWalls is how many of the walls are of bodies, which come first.
+func (s *Shape) bodyWalls() int {
+	n := 0
+	for n < len(s.walls) && s.walls[n].feature < s.bodies {
+		n++
+	}
+	return n
+}
+
+// reachOver is the lowest and the highest height of what the wall of a body holds over a cell that lies in some of its outlines at
+// both ends; curves are those round the cell. It is false where the cell lies outside.
+func (w *wall) reachOver(in int, curves []plane.Curve) (low, high float64, ok bool) {
+	if in == 0 {
+		return 0, 0, false
+	}
+	if !w.sloped() || in == 2 {
+		return w.low, w.high, true
+	}
+	low, high = w.extremes(w.sideOver(middles(curves), w.slopeLow(), w.slopeHigh()), curves)
+	if w.moves[0].rate(mid(w.lo, w.hi)) > 0 { // narrower upward
+		return w.low, high, true
+	}
+	return low, w.high, true
 }

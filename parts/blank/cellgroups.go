@@ -35,8 +35,10 @@ func (s *Shape) ToPart(p plane.Point) plane.Point {
 func (s *Shape) Span(cells []int) (low, high float64) {
 	low, high = math.Inf(1), math.Inf(-1)
 	for _, c := range cells {
-		if r, ok := s.cells[c].column(); ok {
-			low, high = math.Min(low, s.Drawn(s.Bottom(r))), math.Max(high, s.Drawn(s.Top(r)))
+		if len(s.cells[c].runs) > 0 {
+			bottom, _ := s.EndSpan(c, "bottom")
+			_, top := s.EndSpan(c, "top")
+			low, high = math.Min(low, bottom), math.Max(high, top)
 		}
 	}
 	return low, high

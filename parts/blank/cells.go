@@ -4,18 +4,40 @@ import (
 	"math"
 	"slices"
 
+	"corerod/parts"
 	"corerod/parts/plane"
 )
 
-// cell is what the pressing axis meets in one cell of the plan.
-type cell struct {
-	body  []bool // by slab: inside a body, cut or not
-	solid []bool // by slab
-	runs  []Run
+// outline is one section of a wall: a figure of the overlay.
+type outline struct {
+	feature, copy int
+	wall          int
+	loop          plane.Loop
+	lo, hi        float64 // the heights that it stands for
+	sloped        [2]bool // its lower, upper end is a step of a slope
 }
 
-// Run is an unbroken run of solid slabs, from the lower end of slab Lo to the upper end of slab Hi.
+// cell is what the pressing axis meets in one cell of the plan.
+type cell struct {
+	body    []bool // by slab: inside a body, cut or not
+	solid   []bool // by slab
+	runs    []Run
+	ends    [][2]surface    // by run: its lower and its upper end
+	spans   [][2][2]float64 // by run: the least and the greatest height of its lower and of its upper end
+	volumes []float64       // by run, mm3
+}
+
+// Run is an unbroken run of material, from the lower end of slab Lo to the upper end of slab Hi. One that lies between the two halves of
+// a stretch with slopes, in neither of their sections, has the upper half as Lo and the lower one as Hi.
 type Run struct{ Lo, Hi int }
+
+// surface is what a run ends on: a side of a sloped wall, or a flat.
+type surface struct {
+	wall, side int // wall is -1 for a flat
+	z          float64
+}
+
+func (f surface) flat() bool { return f.wall < 0 }
 
 // Cells is the number of cells of the plan. Cell 0 is the plan outside of all outlines.
 func (s *Shape) Cells() int { return len(s.cells) }
@@ -53,69 +75,164 @@ func (s *Shape) Trace(in func(cell int) bool, owner func(edge, in, out int) int)
 	return s.overlay.Region(in, owner)
 }
 
-// stack finds the z-range of every outline, the slabs, and where each cell is solid.
-func (s *Shape) stack() {
-	s.ranges = make([][2]float64, len(s.outlines))
-	var zs []float64
-	for i, o := range s.outlines {
-		from := s.features[o.feature].Extent.From
-		s.ranges[i] = [2]float64{from + o.lo, from + o.hi}
-		if o.feature < s.bodies {
-			zs = append(zs, s.ranges[i][:]...)
-		}
-	}
-	low, high := slices.Min(zs), slices.Max(zs)
-	for i, o := range s.outlines {
-		if o.feature < s.bodies {
-			continue
-		}
-		s.ranges[i] = s.cutRange(i, low, high)
-		for _, z := range s.ranges[i] {
-			if z > low && z < high {
-				zs = append(zs, z)
+// lay overlays the outlines at all stations and finds where each cell is solid.
+func (s *Shape) lay() parts.Problems {
+	var dividers []plane.Curve
+	for i := 0; i+1 < len(s.stations); i++ {
+		dividers = append(dividers, s.traces(s.stations[i], s.stations[i+1])...)
+		for j := range s.walls {
+			if w := &s.walls[j]; w.slopes(s.stations[i], s.stations[i+1]) {
+				dividers = append(dividers, w.dividers(s.stations[i], s.stations[i+1])...)
 			}
 		}
 	}
-	s.heights = distinct(zs)
+	for i := range s.walls {
+		if err := s.outline(i); err != nil {
+			f := s.features[s.walls[i].feature]
+			return parts.Problems{s.Problem(f.Shape, "%s: %v", f.Name, err)}
+		}
+	}
+	loops := make([]plane.Loop, len(s.outlines))
+	for i := range s.outlines {
+		loops[i] = s.outlines[i].loop
+	}
+	o, err := plane.Lay(loops, dividers...)
+	if err != nil {
+		return parts.Problems{s.part.Problem(s.part.Place, err.Error())}
+	}
+	o.MergeThin(func(i int) bool { return s.outlines[i].sloped == [2]bool{true, true} }, s.ofOneSlope)
+	s.overlay = o
+	s.stack()
+	return nil
+}
+
+// ofOneSlope tells whether two of some figures are sections of one wall, which lie close where their stations do.
+func (s *Shape) ofOneSlope(figures []int) bool {
+	seen := map[int]int{} // by wall: a figure
+	for _, f := range figures {
+		w := s.outlines[f].wall
+		if g, ok := seen[w]; ok && g != f {
+			return true
+		}
+		seen[w] = f
+	}
+	return false
+}
+
+// outline draws the sections of a wall at its stations: each stands for its wall halfway to the next.
+func (s *Shape) outline(i int) error {
+	w := &s.walls[i]
+	w.figures = map[int]int{}
+	add := func(station int, l plane.Loop, lo, hi float64, sloped [2]bool) {
+		w.figures[station] = len(s.outlines)
+		s.outlines = append(s.outlines, outline{w.feature, w.copy, i, l, lo, hi, sloped})
+	}
+	var at []int
+	for k, z := range s.stations {
+		if z >= w.slopeLow()-SameHeight && z <= w.slopeHigh()+SameHeight {
+			at = append(at, k)
+		}
+	}
+	if !w.sloped() || len(at) == 0 { // nothing of a slope lies on the part
+		l, err := w.section(w.slopeHigh())
+		if len(l) == 0 && err == nil {
+			l, err = w.section(w.slopeLow())
+		}
+		add(-1, l, w.low, w.high, [2]bool{})
+		return err
+	}
+	for n, k := range at {
+		l, err := w.section(s.stations[k])
+		if err != nil {
+			return err
+		}
+		if len(l) == 0 {
+			continue
+		}
+		lo, hi, sloped := w.low, w.high, [2]bool{n > 0, n < len(at)-1}
+		if n > 0 {
+			lo = mid(s.stations[at[n-1]], s.stations[k])
+		}
+		if n < len(at)-1 {
+			hi = mid(s.stations[k], s.stations[at[n+1]])
+		}
+		add(k, l, lo, hi, sloped)
+	}
+	return nil
+}
+
+// stack finds the slabs, and where each cell is solid.
+func (s *Shape) stack() {
+	s.heights, s.first = nil, nil
+	for i, z := range s.stations {
+		s.first = append(s.first, len(s.heights))
+		s.heights = append(s.heights, z)
+		if i+1 < len(s.stations) && s.slopesBetween(i) {
+			s.heights = append(s.heights, mid(z, s.stations[i+1]))
+		}
+	}
+	s.edges = edgesOf(s.overlay)
 	s.cells = make([]cell, len(s.overlay.Cells))
 	for c := range s.cells {
-		s.cells[c] = s.fill(s.overlay.Cells[c].Inside)
+		s.cells[c] = s.fill(s.overlay.Cells[c].Inside, s.pointsOf(c))
+		for _, ends := range s.cells[c].ends {
+			s.cells[c].spans = append(s.cells[c].spans, [2][2]float64{s.spanOf(c, ends[0]), s.spanOf(c, ends[1])})
+			s.cells[c].volumes = append(s.cells[c].volumes, s.moment(c, ends[1])-s.moment(c, ends[0]))
+		}
 	}
 }
 
-// cutRange is the z-range that one outline of a cut removes. A depth counts from the highest (lowest) face of the
-// bodies under the outlines of its copy; past that face the cut goes on as wide as there.
-func (s *Shape) cutRange(i int, low, high float64) [2]float64 {
-	o := &s.outlines[i]
-	e, height := s.features[o.feature].Extent, heightOf(s.part, s.features[o.feature])
-	switch e.Open {
-	case "":
-		return s.ranges[i]
-	case "through":
-		return [2]float64{low + o.lo, low + o.hi}
-	}
-	top, bottom := math.Inf(-1), math.Inf(1)
-	for _, c := range s.overlay.Cells {
-		if !s.inCopy(c.Inside, o) {
-			continue
+// slopesBetween tells whether anything leans between a station and the next.
+func (s *Shape) slopesBetween(i int) bool {
+	return slices.ContainsFunc(s.walls, func(w wall) bool { return w.slopes(s.stations[i], s.stations[i+1]) })
+}
+
+// edgesOf are the edges round each cell of an overlay.
+func edgesOf(o *plane.Overlay) [][]int {
+	all := make([][]int, len(o.Cells))
+	for i := range o.Edges {
+		l, r := o.Edges[i].Left, o.Edges[i].Right
+		all[l] = append(all[l], i)
+		if r != l {
+			all[r] = append(all[r], i)
 		}
-		c.Inside.Each(func(j int) {
-			if s.outlines[j].feature < s.bodies {
-				bottom, top = math.Min(bottom, s.ranges[j][0]), math.Max(top, s.ranges[j][1])
-			}
-		})
 	}
-	switch {
-	case math.IsInf(top, -1):
-		return [2]float64{low, low}
-	case e.Open == "top" && o.hi >= height-SameHeight:
-		return [2]float64{top - height + o.lo, math.Max(high, top)}
-	case e.Open == "top":
-		return [2]float64{top - height + o.lo, top - height + o.hi}
-	case o.lo <= SameHeight:
-		return [2]float64{math.Min(low, bottom), bottom + o.hi}
+	return all
+}
+
+// curvesOf are the curves round a cell, with the cell to their left; edges are those round it.
+func curvesOf(o *plane.Overlay, c int, edges []int) (cs []plane.Curve) {
+	for _, i := range edges {
+		switch e := &o.Edges[i]; {
+		case e.Left == e.Right:
+		case e.Right == c:
+			cs = append(cs, e.Curve.Reversed())
+		default:
+			cs = append(cs, e.Curve)
+		}
 	}
-	return [2]float64{bottom + o.lo, bottom + o.hi}
+	return cs
+}
+
+// middles are the points halfway along curves.
+func middles(cs []plane.Curve) (ps []plane.Point) {
+	for i := range cs {
+		ps = append(ps, cs[i].At(0.5))
+	}
+	return ps
+}
+
+// pointsOf are points of a cell: halfway along the curves round it and, where something leans, one inside. On the circle in which two
+// cones of one section meet, points of the curves alone lie on both.
+func (s *Shape) pointsOf(c int) []plane.Point {
+	curves := s.around(c)
+	ps := middles(curves)
+	if s.hasSlopes() && c > 0 {
+		if p, ok := inside(curves); ok {
+			ps = append(ps, p)
+		}
+	}
+	return ps
 }
 
 // inCopy tells whether a set of outlines holds one of the same copy of the same feature.
@@ -141,26 +258,172 @@ func distinct(zs []float64) []float64 {
 	return out
 }
 
-// fill finds the slabs in which a cell inside a set of outlines is solid.
-func (s *Shape) fill(inside plane.Set) cell {
+// fill finds the slabs in which a cell inside a set of outlines is solid, and its runs; around are points of its edges.
+func (s *Shape) fill(inside plane.Set, around []plane.Point) cell {
 	c := cell{body: make([]bool, len(s.heights)-1), solid: make([]bool, len(s.heights)-1)}
 	for k := range c.solid {
 		c.body[k] = s.InBody(inside, k)
 		c.solid[k] = c.body[k] && !s.inCut(inside, k)
-		switch {
-		case c.solid[k] && (k == 0 || !c.solid[k-1]):
-			c.runs = append(c.runs, Run{k, k})
-		case c.solid[k]:
-			c.runs[len(c.runs)-1].Hi = k
+	}
+	was := false
+	begin := func(k int, at surface) {
+		c.runs, c.ends = append(c.runs, Run{Lo: k}), append(c.ends, [2]surface{at})
+	}
+	end := func(k int, at surface) {
+		n := len(c.runs) - 1
+		c.runs[n].Hi, c.ends[n][1] = k, at
+	}
+	for i := 0; i+1 < len(s.stations); i++ {
+		low := s.first[i]
+		if c.solid[low] != was {
+			if flat := (surface{-1, 0, s.stations[i]}); was {
+				end(low-1, flat)
+			} else {
+				begin(low, flat)
+			}
 		}
+		if was = c.solid[low]; s.first[i+1] == low+1 {
+			continue
+		}
+		for _, x := range s.passed(inside, around, i) {
+			switch {
+			case x.solid == was:
+			case was:
+				end(low, x.surface)
+			default:
+				begin(low+1, x.surface)
+			}
+			was = x.solid
+		}
+		if solid := c.solid[low+1]; solid != was { // a thin cell that joined another
+			if flat := (surface{-1, 0, s.heights[low+1]}); was {
+				end(low, flat)
+			} else {
+				begin(low+1, flat)
+			}
+			was = solid
+		}
+	}
+	if was {
+		end(len(c.solid)-1, surface{-1, 0, s.heights[len(s.heights)-1]})
 	}
 	return c
 }
 
-// Covers tells whether an outline's z-range holds slab k.
+// pass is a slope that passes over a cell between two stations, and what lies above it.
+type pass struct {
+	surface
+	in    bool // above it the cell lies in the outline
+	solid bool
+}
+
+// passed are the slopes that pass over a cell between a station and the next, from the lowest up.
+func (s *Shape) passed(inside plane.Set, around []plane.Point, i int) (ps []pass) {
+	low, high := s.stations[i], s.stations[i+1]
+	has := func(w *wall, station int) bool {
+		f, ok := w.figures[station]
+		return ok && inside.Has(f)
+	}
+	for n := range s.walls {
+		w := &s.walls[n]
+		if !w.slopes(low, high) {
+			continue
+		}
+		before, after := has(w, i), has(w, i+1)
+		switch {
+		case before != after:
+			ps = append(ps, pass{surface: surface{wall: n, side: w.sideOver(around, low, high)}, in: after})
+		case !before && len(w.moves) == 4 && w.sweeps(around, low, high):
+			ps = append(ps, pass{surface: surface{wall: n, side: 0}}, pass{surface: surface{wall: n, side: 2}})
+			if w.moves[0].rate(mid(w.lo, w.hi)) < 0 { // the outer circle grows: the cell is first in it, then in the inner one
+				ps[len(ps)-2].in = true
+			} else {
+				ps[len(ps)-1].in = true
+			}
+		}
+	}
+	if len(ps) > 1 {
+		s.order(ps, around)
+	}
+	bodies, cuts := 0, 0
+	count := func(n, by int) {
+		if w := &s.walls[n]; w.feature < s.bodies {
+			bodies += by
+		} else {
+			cuts += by
+		}
+	}
+	inside.Each(func(f int) {
+		if s.Covers(f, s.first[i]) {
+			count(s.outlines[f].wall, 1)
+		}
+	})
+	for k := range ps {
+		by := -1
+		if ps[k].in {
+			by = 1
+		}
+		count(ps[k].wall, by)
+		ps[k].solid = bodies > 0 && cuts == 0
+	}
+	return ps
+}
+
+// sweeps tells whether both circles of a ring pass over all of a cell between two heights, so that it holds the cell only in
+// between; ps are points round the cell.
+func (w *wall) sweeps(ps []plane.Point, low, high float64) bool {
+	from, to := 0.0, math.Inf(1)
+	for _, i := range [2]int{0, 2} {
+		a, okA := w.sideAt(i, low)
+		b, okB := w.sideAt(i, high)
+		if !okA || !okB {
+			return false
+		}
+		from, to = math.Max(from, math.Min(a.R, b.R)), math.Min(to, math.Max(a.R, b.R))
+	}
+	beyond, before := false, false
+	for _, p := range ps {
+		r := p.Distance(w.drawn[0].C)
+		if r < from-plane.Near || r > to+plane.Near {
+			return false
+		}
+		beyond, before = beyond || r > from+plane.Near, before || r < to-plane.Near
+	}
+	return beyond && before
+}
+
+// order sorts slopes by their heights over a cell, at the one of some points where these are furthest apart.
+func (s *Shape) order(ps []pass, around []plane.Point) {
+	best, most := ps, -1.0
+	for _, p := range around {
+		qs := slices.Clone(ps)
+		for k := range qs {
+			qs[k].z = s.walls[qs[k].wall].heightAt(qs[k].side, p)
+		}
+		slices.SortStableFunc(qs, func(a, b pass) int {
+			switch {
+			case a.z < b.z:
+				return -1
+			case a.z > b.z:
+				return 1
+			}
+			return 0
+		})
+		least := math.Inf(1)
+		for k := 1; k < len(qs); k++ {
+			least = math.Min(least, qs[k].z-qs[k-1].z)
+		}
+		if least > most {
+			best, most = qs, least
+		}
+	}
+	copy(ps, best)
+}
+
+// Covers tells whether a figure stands for its wall in slab k.
 func (s *Shape) Covers(figure, k int) bool {
 	z := (s.heights[k] + s.heights[k+1]) / 2
-	return s.ranges[figure][0] < z && z < s.ranges[figure][1]
+	return s.outlines[figure].lo < z && z < s.outlines[figure].hi
 }
 
 // InBody tells whether some of figures are bodies that reach through slab k.
@@ -176,10 +439,10 @@ func (s *Shape) in(inside plane.Set, k int, body bool) (found bool) {
 	return found
 }
 
-// Bottom is the height of a run's lower end, mm.
+// Bottom is the height of a run's lower end, mm; of a slope that of its step.
 func (s *Shape) Bottom(r Run) float64 { return s.heights[r.Lo] }
 
-// Top is the height of a run's upper end, mm.
+// Top is the height of a run's upper end, mm; of a slope that of its step.
 func (s *Shape) Top(r Run) float64 { return s.heights[r.Hi+1] }
 
 // column is the run from a cell's lowest to its highest solid slab; false where the cell is all void.

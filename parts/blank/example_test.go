@@ -19,7 +19,7 @@ cuts: {shaft: {circle: {diameter: 10, at: [12, 0]}}, pin: {circle: {diameter: 6,
 		fmt.Println(problems)
 		return
 	}
-	volume, _, _ := s.Volume()
+	volume, _ := s.Volume()
 	low, high := s.WholeSpan()
 	fmt.Printf("%d slab from %g to %g mm, %.1f mm3\n", s.Slabs(), low, high, volume)
 	// Output: 1 slab from 0 to 7 mm, 3347.7 mm3

@@ -68,24 +68,18 @@ func (s *Shape) findFace(side string) *Face {
 	return f
 }
 
-// SlopeOf is the feature whose slope ends a cell's column, and whether one does: no flat of any feature ends it there.
+// SlopeOf is the feature whose slope ends a run over a cell at a height on a side, and whether one does.
 func (s *Shape) SlopeOf(c int, z float64, side string) (feature int, sloped bool) {
-	flat := false
-	s.overlay.Cells[c].Inside.Each(func(i int) {
-		o := &s.outlines[i]
-		end := 1 // the upper end of a body is a top face, of a cut a bottom face
-		if (o.feature < s.bodies) != (side == "top") {
-			end = 0
+	for i, r := range s.cells[c].runs {
+		f, at := s.cells[c].ends[i][0], s.Bottom(r)
+		if side == "top" {
+			f, at = s.cells[c].ends[i][1], s.Top(r)
 		}
-		switch {
-		case math.Abs(s.ranges[i][end]-z) > SameHeight:
-		case o.sloped[end]:
-			feature, sloped = o.feature, true
-		default:
-			flat = true
+		if !f.flat() && math.Abs(at-z) <= SameHeight {
+			return s.walls[f.wall].feature, true
 		}
-	})
-	return feature, sloped && !flat
+	}
+	return 0, false
 }
 
 // SlopeBeside is the feature whose slope ends the column of a cell below or above slab k, where the cell is void.
@@ -113,7 +107,7 @@ func (s *Shape) joinSlopes(f *Face, owner []int) {
 		return
 	}
 	void := s.Connected(func(c int) bool { return len(s.cells[c].runs) == 0 })
-	beside := flatsBeside{map[int]int{}, map[int]int{}, map[int]bool{}}
+	beside := flatsBeside{map[int][]int{}, map[int][]int{}, map[int]bool{}}
 	for i := range s.overlay.Edges {
 		e := &s.overlay.Edges[i]
 		for _, p := range [2][2]int{{e.Left, e.Right}, {e.Right, e.Left}} {
@@ -123,11 +117,11 @@ func (s *Shape) joinSlopes(f *Face, owner []int) {
 		}
 	}
 	for _, g := range slices.Sorted(maps.Keys(slopes)) {
-		d, ok := beside.own[g]
-		if !ok && beside.through[g] {
-			d, ok = beside.round[g]
+		flats := beside.own[g]
+		if len(flats) == 0 && beside.through[g] {
+			flats = beside.round[g]
 		}
-		if ok {
+		for _, d := range flats {
 			f.flats.Join(g, d)
 		}
 	}
@@ -135,9 +129,9 @@ func (s *Shape) joinSlopes(f *Face, owner []int) {
 }
 
 // flatsBeside are, by the group of cells of a slope, the flat of its own feature, the flat round a countersink, and whether
-// the slope ends at a through-hole.
+// the slope ends at a through-hole, or is a steep one that ends at the outline.
 type flatsBeside struct {
-	own, round map[int]int
+	own, round map[int][]int // several of one height
 	through    map[int]bool
 }
 
@@ -146,18 +140,30 @@ func (s *Shape) touch(beside *flatsBeside, f *Face, owner, void []int, c, d int)
 	g := f.flats.Find(c)
 	switch {
 	case !f.solid[d]:
-		beside.through[g] = beside.through[g] || void[d] != void[0]
+		steep := s.walls[s.end(c, f.side).wall].lean() <= MostWall
+		beside.through[g] = beside.through[g] || void[d] != void[0] || steep
 	case owner[c] == owner[d] && f.sloped[d]:
 	case !f.sloped[d] && slices.Contains(s.FaceOwners(d, f.z[d], f.side), owner[c]):
 		// of two flats at its ends, as of a cone in section, a body's the outer one, a cut's the inner
-		if at, ok := beside.own[g]; !ok || (Outward(f.side, f.z[d], f.z[at]) > 0) == (owner[c] < s.bodies) {
-			beside.own[g] = d
-		}
+		beside.own[g] = nearer(f, beside.own[g], d, owner[c] < s.bodies)
 	case owner[c] >= s.bodies && s.features[owner[c]].Section == "" && Outward(f.side, f.z[d], f.z[c]) > 0:
-		if at, ok := beside.round[g]; !ok || Outward(f.side, f.z[at], f.z[d]) > 0 { // the nearest of several
-			beside.round[g] = d
-		}
+		beside.round[g] = nearer(f, beside.round[g], d, false)
 	}
+}
+
+// nearer are flats of one height, of which another may be one more, or lie further out, or in, than they do and take their place.
+func nearer(f *Face, flats []int, d int, out bool) []int {
+	if len(flats) == 0 {
+		return []int{d}
+	}
+	further := Outward(f.side, f.z[d], f.z[flats[0]])
+	switch {
+	case math.Abs(further) <= SameHeight:
+		return append(flats, d)
+	case (further > 0) == out:
+		return []int{d}
+	}
+	return flats
 }
 
 // setSlopes gives the slopes of each group the height of its flat; where it has none, that of the outer end of a body's
@@ -175,8 +181,13 @@ func (s *Shape) setSlopes(f *Face, owner []int) {
 		e, g := end{f.z[c], 3}, f.flats.Find(c)
 		if f.sloped[c] {
 			e.rank = 1
+			low, high := s.EndSpan(c, f.side)
 			if owner[c] < s.bodies {
 				e.rank = 2
+			}
+			e.z = low
+			if (e.rank == 2) == (f.side == "top") {
+				e.z = high
 			}
 		}
 		old := ends[g]
@@ -195,7 +206,7 @@ func (s *Shape) setSlopes(f *Face, owner []int) {
 // Flats are the flats with material.
 func (f *Face) Flats() [][]int { return f.groups }
 
-// ColumnEnd is the height of a cell's column on a side.
+// ColumnEnd is the height of a cell's column on a side; where a slope ends it, that of its step.
 func (s *Shape) ColumnEnd(c int, side string) (float64, bool) {
 	r, ok := s.cells[c].column()
 	if !ok {

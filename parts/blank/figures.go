@@ -30,17 +30,20 @@ func (s *Shape) IsCut(feature int) bool { return feature >= s.bodies }
 // FeatureHeight is how high a feature is drawn, mm: a cut right through as high as the bodies together.
 func (s *Shape) FeatureHeight(n int) float64 { return heightOf(s.part, s.features[n]) }
 
-// Figures is the number of figures: the outlines of the overlay, one for each slice of each copy of a feature. Slices of
-// one copy follow each other from the lowest up.
+// Figures is the number of figures: the outlines of the overlay, one for each section of each copy of a feature. Those of one
+// wall follow each other from the lowest up.
 func (s *Shape) Figures() int { return len(s.outlines) }
 
 // FeatureOf is the feature that a figure is of.
 func (s *Shape) FeatureOf(figure int) int { return s.outlines[figure].feature }
 
+// WallOf is the wall that a figure is a section of.
+func (s *Shape) WallOf(figure int) int { return s.outlines[figure].wall }
+
 // CopyOf is the copy of its feature that a figure is of, from 0.
 func (s *Shape) CopyOf(figure int) int { return s.outlines[figure].copy }
 
-// SameCopy tells whether two figures are slices of one copy of a feature.
+// SameCopy tells whether two figures are of one copy of a feature.
 func (s *Shape) SameCopy(i, j int) bool {
 	a, b := &s.outlines[i], &s.outlines[j]
 	return a.feature == b.feature && a.copy == b.copy
@@ -49,16 +52,20 @@ func (s *Shape) SameCopy(i, j int) bool {
 // Loop is the outline of a figure, in the frame of the overlay.
 func (s *Shape) Loop(figure int) plane.Loop { return s.outlines[figure].loop }
 
-// Range is the range of heights of a figure, mm in part coordinates.
+// Range is the range of heights that a figure stands for, mm in part coordinates.
 func (s *Shape) Range(figure int) (low, high float64) {
-	return s.ranges[figure][0], s.ranges[figure][1]
+	return s.outlines[figure].lo, s.outlines[figure].hi
 }
 
-// Over is the lower end of a figure over the lower end of its feature as drawn, mm.
-func (s *Shape) Over(figure int) float64 { return s.outlines[figure].lo }
+// Over is where the wall of a figure begins, mm over the lower end of its feature as drawn; lowest tells whether the figure is the
+// lowest of its wall.
+func (s *Shape) Over(figure int) (u float64, lowest bool) {
+	w := s.outlines[figure].wall
+	return s.walls[w].lo, figure == 0 || s.outlines[figure-1].wall != w
+}
 
-// Leans tells whether a figure is a slice of a sloped wall.
-func (s *Shape) Leans(figure int) bool { return s.outlines[figure].leans }
+// Leans tells whether a figure is a section of a sloped wall.
+func (s *Shape) Leans(figure int) bool { return s.walls[s.outlines[figure].wall].sloped() }
 
-// SlopedEnds tells of a figure's lower and upper end whether it is a face between slices, which is sloped and no level.
+// SlopedEnds tells of a figure's lower and upper end whether it is a step of a slope, and no level.
 func (s *Shape) SlopedEnds(figure int) [2]bool { return s.outlines[figure].sloped }

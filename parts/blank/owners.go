@@ -1,6 +1,7 @@
 package blank
 
 import (
+	"math"
 	"slices"
 
 	"corerod/parts/plane"
@@ -11,17 +12,23 @@ import (
 func (s *Shape) Owner(k, edge, in, out int) int {
 	inside, outside := s.overlay.Cells[in].Inside, s.overlay.Cells[out].Inside
 	figures := s.overlay.Edges[edge].Figures
+	var all []int
 	if s.InBody(outside, k) {
 		for _, f := range figures {
 			if s.outlines[f].feature >= s.bodies && s.Covers(f, k) && outside.Has(f) && !inside.Has(f) {
-				return f
+				all = append(all, f)
 			}
 		}
 	}
-	for _, f := range figures {
-		if s.outlines[f].feature < s.bodies && s.Covers(f, k) && inside.Has(f) && !outside.Has(f) {
-			return f
+	if len(all) == 0 {
+		for _, f := range figures {
+			if s.outlines[f].feature < s.bodies && s.Covers(f, k) && inside.Has(f) && !outside.Has(f) {
+				all = append(all, f)
+			}
 		}
+	}
+	if len(all) > 0 {
+		return s.outermost(k, edge, all)
 	}
 	if f, ok := s.parting(k, inside, outside); ok {
 		return f // beside a cell that was merged for being thin
@@ -31,7 +38,45 @@ func (s *Shape) Owner(k, edge, in, out int) int {
 			return f
 		}
 	}
+	if len(figures) == 0 { // where two slopes cross
+		return s.anyFigure(k, inside, outside)
+	}
 	return figures[0]
+}
+
+// anyFigure is a figure in slab k that holds one of two cells, of a cut first.
+func (s *Shape) anyFigure(k int, inside, outside plane.Set) (figure int) {
+	for _, set := range [2]plane.Set{inside, outside} {
+		set.Each(func(f int) {
+			if s.Covers(f, k) {
+				figure = f
+			}
+		})
+	}
+	return figure
+}
+
+// outermost is, of figures whose outlines run along an edge at the station of slab k, the one that is widest between the stations, and
+// so makes the wall there.
+func (s *Shape) outermost(k, edge int, figures []int) int {
+	half := s.Half(k)
+	if len(figures) == 1 || half == 0 {
+		return figures[0]
+	}
+	low, high := s.Low(k), s.High(k)
+	z := low + inStretch*(high-low)
+	if half > 0 {
+		z = high - inStretch*(high-low)
+	}
+	p := s.overlay.Edges[edge].Curve.At(0.5)
+	best, most := figures[0], math.Inf(-1)
+	for _, f := range figures {
+		c := s.SideOf(f, p).At(z)
+		if d := c.LeftOf(p); d > most+coincident {
+			best, most = f, d
+		}
+	}
+	return best
 }
 
 // parting is an outline in slab k that holds the void and not the material beside it, of a cut, or the other way round, of
@@ -50,16 +95,19 @@ func (s *Shape) parting(k int, inside, outside plane.Set) (figure int, found boo
 	return figure, found
 }
 
-// FaceOwners are the features whose end face lies at height z over a cell, on the given side.
+// FaceOwners are the features whose end face lies at height z over a cell, on the given side; of a slope at its step.
 func (s *Shape) FaceOwners(c int, z float64, side string) (fs []int) {
+	if f, sloped := s.SlopeOf(c, z, side); sloped {
+		return []int{f}
+	}
 	s.overlay.Cells[c].Inside.Each(func(i int) {
-		f, rng := s.outlines[i].feature, s.ranges[i]
-		end := rng[1] // the upper end of a body is a top face, of a cut a bottom face
-		if (f < s.bodies) != (side == "top") {
-			end = rng[0]
+		o := &s.outlines[i]
+		end := o.hi // the upper end of a body is a top face, of a cut a bottom face
+		if (o.feature < s.bodies) != (side == "top") {
+			end = o.lo
 		}
 		if end-z <= SameHeight && z-end <= SameHeight {
-			fs = append(fs, f)
+			fs = append(fs, o.feature)
 		}
 	})
 	slices.Sort(fs)

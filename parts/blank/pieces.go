@@ -1,6 +1,8 @@
 package blank
 
 import (
+	"math"
+
 	"corerod/parts"
 	"corerod/parts/plane"
 )
@@ -26,9 +28,9 @@ func (s *Shape) whole() (ps parts.Problems) {
 	piece := plane.NewUnion(len(nodes))
 	for i := range s.overlay.Edges {
 		e := &s.overlay.Edges[i]
-		for a, p := range s.cells[e.Left].runs {
-			for b, q := range s.cells[e.Right].runs {
-				if p.Lo <= q.Hi && q.Lo <= p.Hi {
+		for a := range s.cells[e.Left].runs {
+			for b := range s.cells[e.Right].runs {
+				if s.Touch(i, a, b) > SameHeight {
 					piece.Join(number[node{e.Left, a}], number[node{e.Right, b}])
 				}
 			}
@@ -36,8 +38,7 @@ func (s *Shape) whole() (ps parts.Problems) {
 	}
 	volume := map[int]float64{}
 	for i, n := range nodes {
-		r := s.cells[n.cell].runs[n.run]
-		volume[piece.Find(i)] += s.Area(n.cell) * (s.Top(r) - s.Bottom(r))
+		volume[piece.Find(i)] += s.RunVolume(n.cell, n.run)
 	}
 	if len(volume) == 1 {
 		return nil
@@ -61,6 +62,28 @@ func (s *Shape) whole() (ps parts.Problems) {
 		})
 	}
 	return s.apart(loose, len(volume))
+}
+
+// Touch is over what height the runs a and b of the cells to the left and to the right of an edge touch each other, mm, half way along
+// the edge.
+func (s *Shape) Touch(edge, a, b int) float64 {
+	e := &s.overlay.Edges[edge]
+	p := e.Curve.At(0.5)
+	l, r := &s.cells[e.Left].ends[a], &s.cells[e.Right].ends[b]
+	return math.Min(s.heightOver(l[1], p), s.heightOver(r[1], p)) - math.Max(s.heightOver(l[0], p), s.heightOver(r[0], p))
+}
+
+// VoidSpan is the height at which the void over a run of a cell begins, the least of all, and the greatest at which it ends.
+func (s *Shape) VoidSpan(c, run int) (low, high float64) {
+	return s.cells[c].spans[run][1][0], s.cells[c].spans[run+1][0][1]
+}
+
+// VoidTouch is over what height the voids over the runs a and b of the cells to the left and to the right of an edge touch each other.
+func (s *Shape) VoidTouch(edge, a, b int) float64 {
+	e := &s.overlay.Edges[edge]
+	p := e.Curve.At(0.5)
+	l, r := s.cells[e.Left].ends, s.cells[e.Right].ends
+	return math.Min(s.heightOver(l[a+1][0], p), s.heightOver(r[b+1][0], p)) - math.Max(s.heightOver(l[a][1], p), s.heightOver(r[b][1], p))
 }
 
 // apart words the problem of a part in several pieces.

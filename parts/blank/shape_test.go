@@ -5,7 +5,6 @@ import (
 	"slices"
 	"testing"
 
-	"corerod/parts"
 	"corerod/parts/plane"
 )
 
@@ -73,7 +72,7 @@ func TestCellsOfABush(t *testing.T) {
 		t.Errorf("the flange goes from %g to %g", low, high)
 	}
 	near(t, "share", s.Share(5), 0.25)
-	near(t, "run", s.RunHeight(Run{0, 1}), 20)
+	near(t, "column", s.LeastColumn(hub), 20)
 	if s.Bottom(Run{1, 1}) != 5 || s.Top(Run{1, 1}) != 20 {
 		t.Error("the upper slab goes from 5 to 20")
 	}
@@ -152,46 +151,38 @@ func TestFacesOfASink(t *testing.T) {
 	near(t, "further out below", Outward("bottom", 8, 5), -3)
 }
 
-// TestFiguresOfADraft: the slices of two drafted pins follow each other from the lowest up, and lean alike.
+// TestFiguresOfADraft: each of two drafted pins has a figure at its foot and one at its top, each for half of its height.
 func TestFiguresOfADraft(t *testing.T) {
 	s := shapeOf(t,
 		"part: a\nunits: mm\nbodies: {base: {circle: {diameter: 60}, from: 0, to: 5}, pin: {circle: {diameter: 10, at: [15, 0]}, "+
 			"from: 5, to: 13, draft: {angle: 7, narrows: up}, repeat: {count: 2}}}\n")
 	if s.Bodies() != 2 || len(s.Features()) != 2 || s.IsCut(1) || s.FeatureOf(0) != 0 || s.Leans(0) || !s.Slope(0).Upright() ||
-		s.Slope(0).Lean() != 0 {
-		t.Fatal("the base is the first feature, upright and in one slice")
+		s.Slope(0).Lean() != 0 || s.Figures() != 5 {
+		t.Fatal("the base is the first feature, upright and in one figure")
 	}
 	near(t, "height", s.FeatureHeight(1), 8)
 	near(t, "as drawn", Draft(s.Feature(1)), 7)
-	area := map[int]float64{} // of a cut through the slices, by copy, times their height
 	for i := 1; i < s.Figures(); i++ {
 		low, high := s.Range(i)
-		if !s.Leans(i) || s.FeatureOf(i) != 1 || s.SameCopy(i, 0) {
-			t.Errorf("figure %d is of feature %d", i, s.FeatureOf(i))
+		top := 1 - i%2
+		if !s.Leans(i) || s.FeatureOf(i) != 1 || s.SameCopy(i, 0) || s.CopyOf(i) != (i-1)/2 {
+			t.Errorf("figure %d is copy %d of feature %d", i, s.CopyOf(i), s.FeatureOf(i))
 		}
 		near(t, "base", s.BaseOf(i), 5)
-		near(t, "over it", s.Over(i), low-5)
 		near(t, "lean", s.Slope(i).Lean(), 7)
-		if i > 1 && s.SameCopy(i, i-1) {
-			_, below := s.Range(i - 1)
-			near(t, "slices touch", low, below)
-			if s.Slope(i) != s.Slope(i-1) || s.CopyOf(i) != s.CopyOf(i-1) {
-				t.Errorf("figures %d and %d are not of one slope", i-1, i)
-			}
+		near(t, "from", low, 5+4*float64(top))
+		near(t, "to", high, 9+4*float64(top))
+		lo, hi := s.Loop(i).Bounds()
+		near(t, "width", hi.X-lo.X, 10-2*8*float64(top)*tan(7))
+		if ends := s.SlopedEnds(i); ends != [2]bool{top == 1, top == 0} {
+			t.Errorf("figure %d has sloped ends %v", i, ends)
 		}
-		if ends := s.SlopedEnds(i); ends[0] != (s.Over(i) > 0) || ends[1] != (high < 13) {
-			t.Errorf("figure %d from %g to %g has sloped ends %v", i, low, high, ends)
-		}
-		area[s.CopyOf(i)] += s.Loop(i).Moments().Area * (high - low)
-	}
-	top := 5 - 8*math.Tan(7*math.Pi/180)
-	for c, v := range area {
-		if want := math.Pi * 8 * (25 + 5*top + top*top) / 3; math.Abs(v-want) > 0.01*want {
-			t.Errorf("copy %d: %g by slices, want about %g", c, v, want)
+		if u, lowest := s.Over(i); u != 0 || lowest != (top == 0) {
+			t.Errorf("figure %d begins at %g, lowest %v", i, u, lowest)
 		}
 	}
-	if len(area) != 2 {
-		t.Errorf("%d copies", len(area))
+	if s.Slope(1) != s.Slope(2) {
+		t.Error("both are of one slope")
 	}
 }
 
@@ -200,20 +191,11 @@ func TestWallsOfSlopes(t *testing.T) {
 	s := shapeOf(t,
 		"part: a\nunits: mm\nbodies: {base: {circle: {diameter: 40}, from: 0, to: 1}, r: {turned: {section: [[10, 1], [12, 1], [11, 5]]}}}\n"+
 			"cuts: {g: {rectangle: {length: 50, width: 4, at: [0, 0]}, open: bottom, depth: 0.5, section: v}}\n")
-	n := slices.IndexFunc(s.Features(), func(f *parts.Feature) bool { return f.Name == "r" })
-	pointed, figure := 0, -1
-	for i := range s.Figures() {
-		if s.Pointed(i) {
-			pointed, figure = pointed+1, i
-		}
-	}
-	if pointed == 0 || s.FeatureOf(figure) != n {
-		t.Fatalf("%d pointed slices", pointed)
-	}
+	figure := slices.IndexFunc(s.outlines, func(o outline) bool { return s.Feature(o.feature).Name == "r" })
 	near(t, "lean of the ridge", s.Slope(figure).Lean(), math.Atan(0.25)*180/math.Pi)
-	at, ok := s.WallAt(figure, plane.Point{X: 11.5}, 5, plane.Point{X: 11})
-	if !ok || at.Distance(plane.Point{X: 11}) > 1e-6 {
-		t.Errorf("the ridge's outer wall comes to %v at 5 mm", at)
+	for z, r := range map[float64]float64{1: 12, 3: 11.5, 5: 11} { // of its outer side
+		side := s.SideOf(figure, plane.Point{Y: 12}).At(z)
+		near(t, "radius", side.R, r)
 	}
 	near(t, "v groove", Draft(s.Feature(s.Bodies())), math.Atan(2/0.5)*180/math.Pi)
 	near(t, "upright", Draft(s.Feature(0)), 0)

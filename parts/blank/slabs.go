@@ -1,11 +1,16 @@
 package blank
 
-import "corerod/parts/plane"
+import (
+	"slices"
+
+	"corerod/parts/plane"
+)
 
 // slab is one slab of the part.
 type slab struct {
 	region *plane.Region
-	voids  []int // by cell: the connected void it belongs to, by least cell; -1 where solid
+	voids  []int         // by cell: the connected void it belongs to, by least cell; -1 where solid
+	middle *plane.Region // of a lower half: the section half way to the next station
 }
 
 // Slabs is the number of slabs, from the lowest up.
@@ -28,9 +33,119 @@ func (s *Shape) cutSlabs() {
 		s.slabs[k] = slab{
 			region: s.overlay.Region(func(c int) bool { return s.cells[c].solid[k] },
 				func(e, in, out int) int { return s.Owner(k, e, in, out) }),
-			voids: s.Connected(func(c int) bool { return !s.cells[c].solid[k] }),
 		}
 	}
+	for i := 0; i+1 < len(s.stations); i++ {
+		if low, high := s.first[i], s.first[i+1]-1; low == high {
+			s.slabs[low].voids = s.Connected(func(c int) bool { return !s.cells[c].solid[low] })
+		} else {
+			s.findVoids(i, low, high)
+		}
+	}
+}
+
+// findVoids finds the connected voids of the two halves of the stretch over a station. Where a void opens at a station it is still
+// closed in the section there, and where a wall comes to nothing what it parts is one: voids are those of the section half way.
+func (s *Shape) findVoids(station, low, high int) {
+	x, err := s.sectionAt(mid(s.stations[station], s.stations[station+1]))
+	if err != nil || x == nil {
+		x = &Section{Overlay: &plane.Overlay{Cells: make([]plane.Cell, 1)}, Solid: []bool{false}}
+	} else {
+		s.slabs[low].middle = s.regionOf(x)
+	}
+	parted := plane.NewUnion(len(x.Solid))
+	for i := range x.Overlay.Edges {
+		if e := &x.Overlay.Edges[i]; !x.Solid[e.Left] && !x.Solid[e.Right] {
+			parted.Join(e.Left, e.Right)
+		}
+	}
+	all := make([]int, len(s.cells)) // by cell: the void half way that it lies in, -1 where that is not known
+	for c := range all {
+		all[c] = -1
+		switch r := &s.cells[c]; {
+		case c == 0:
+			all[c] = parted.Find(0)
+		case !r.solid[low] && !r.solid[high] && !slices.Contains(r.runs, Run{high, low}):
+			if p, ok := inside(s.around(c)); ok {
+				if at := x.Overlay.CellAt(p); !x.Solid[at] {
+					all[c] = parted.Find(at)
+				}
+			}
+		}
+	}
+	for _, k := range [2]int{low, high} {
+		s.slabs[k].voids = s.spreadVoids(k, all)
+	}
+}
+
+// spreadVoids numbers the voids of slab k by their least cells: known tells of some cells which void they lie in, and the others are
+// of one beside them.
+func (s *Shape) spreadVoids(k int, known []int) []int {
+	of := slices.Clone(known)
+	var queue []int
+	for c := range of {
+		if s.cells[c].solid[k] {
+			of[c] = -1
+		} else if of[c] >= 0 {
+			queue = append(queue, c)
+		}
+	}
+	next := len(s.cells) + len(of)
+	for c := 0; ; {
+		for len(queue) > 0 {
+			at := queue[0]
+			queue = queue[1:]
+			for _, i := range s.edges[at] {
+				e := &s.overlay.Edges[i]
+				if d := e.Left + e.Right - at; of[d] < 0 && !s.cells[d].solid[k] {
+					of[d] = of[at]
+					queue = append(queue, d)
+				}
+			}
+		}
+		for c < len(of) && (of[c] >= 0 || s.cells[c].solid[k]) {
+			c++
+		}
+		if c == len(of) {
+			break
+		}
+		of[c] = next // a void of its own
+		next++
+		queue = append(queue, c)
+	}
+	least := map[int]int{}
+	for c, v := range of {
+		if _, ok := least[v]; !ok {
+			least[v] = c
+		}
+		if v >= 0 {
+			of[c] = least[v]
+		}
+	}
+	return of
+}
+
+// inside is a point inside the area that curves go round, clear of them; false for one that is too thin.
+func inside(curves []plane.Curve) (p plane.Point, ok bool) {
+	for share := 0.25; share > thinnestShare; share /= 4 {
+		for i := range curves {
+			c := &curves[i]
+			m, h := c.At(0.5), share*c.Length()
+			t := c.Tangent(m)
+			p = plane.Point{X: m.X - h*t.Y, Y: m.Y + h*t.X}
+			if !plane.Loop(curves).Holds(p) {
+				continue
+			}
+			clear := true
+			for j := range curves {
+				clear = clear && curves[j].Off(p) > h/4
+			}
+			if clear {
+				return p, true
+			}
+		}
+	}
+	return p, false
 }
 
 // Connected numbers the cells that keep accepts by connected group, across common edges: the least cell of each
@@ -60,3 +175,62 @@ func (s *Shape) Neighbours(one func(a, b int) bool) plane.Union {
 
 // Closed tells whether a void cell of slab k is closed in plan.
 func (s *Shape) Closed(k, c int) bool { return s.slabs[k].voids[c] != s.slabs[k].voids[0] }
+
+// Low is the station below slab k, mm: where it begins, or where the stretch begins that it is the upper half of.
+func (s *Shape) Low(k int) float64 { return s.stations[s.stretchOf(k)] }
+
+// High is the station above slab k, mm.
+func (s *Shape) High(k int) float64 { return s.stations[s.stretchOf(k)+1] }
+
+// stretchOf is the station below a slab.
+func (s *Shape) stretchOf(k int) int {
+	i, exact := slices.BinarySearch(s.first, k)
+	if !exact {
+		i--
+	}
+	return i
+}
+
+// Half tells whether slab k is the lower or the upper half of a stretch in which something leans: -1 or 1, and 0 for neither.
+func (s *Shape) Half(k int) int {
+	i := s.stretchOf(k)
+	switch {
+	case s.first[i+1] == s.first[i]+1:
+		return 0
+	case s.first[i] == k:
+		return -1
+	}
+	return 1
+}
+
+// Parted tells whether material lies over a cell between slab k and the one below, of one stretch: it is in the sections of neither.
+func (s *Shape) Parted(c, k int) bool { return slices.Contains(s.cells[c].runs, Run{k, k - 1}) }
+
+// Touch is a point of the plan where two features touch all the way through a stretch of height.
+type Touch struct {
+	At        plane.Point // of the overlay, half way
+	Features  [2]int
+	Low, High float64
+}
+
+// Touches are the points where slopes touch along a line, so that material between two voids comes to nothing all the way.
+func (s *Shape) Touches() (all []Touch) {
+	for i := 0; i+1 < len(s.stations); i++ {
+		low, high := s.stations[i], s.stations[i+1]
+		if !slices.ContainsFunc(s.grazing, func(z float64) bool { return low < z && z < high }) {
+			continue
+		}
+		x, err := s.sectionAt(mid(low, high))
+		if err != nil || x == nil {
+			continue
+		}
+		r := s.regionOf(x)
+		for _, n := range r.Necks() {
+			if n.P == n.Q && !n.Void {
+				ps := r.Pieces()
+				all = append(all, Touch{n.P, [2]int{s.walls[ps[n.I].Owner].feature, s.walls[ps[n.J].Owner].feature}, low, high})
+			}
+		}
+	}
+	return all
+}

@@ -61,19 +61,16 @@ func TestSolids(t *testing.T) {
 		if !ok {
 			t.Fatalf("%s is not measured; run make.py", file)
 		}
-		volume, surface, err := b.Volume()
-		if err != nil {
-			t.Fatal(err)
-		}
+		volume, surface := b.Volume()
 		if got := volume; math.Abs(got/want.Volume-1) > 1e-7 {
 			t.Errorf("%s: volume %.12g, the kernel has %.12g", p.Name, got, want.Volume)
 		}
-		if got := surface; math.Abs(got/want.Surface-1) > 1e-7 {
+		if got := surface; math.Abs(got/want.Surface-1) > 1e-6 { // areas within arcs are right to that
 			t.Errorf("%s: surface %.12g, the kernel has %.12g", p.Name, got, want.Surface)
 		}
 		got := solidCentroid(t, p)
 		for i := range got {
-			if math.Abs(got[i]-want.Centroid[i]) > 1e-6 {
+			if math.Abs(got[i]-want.Centroid[i]) > 2e-6 { // of balls that join the kernel has the volume to 9e-8
 				t.Errorf("%s: centroid %v, the kernel has %v", p.Name, got, want.Centroid)
 				break
 			}
@@ -107,20 +104,21 @@ func solidCentroid(t *testing.T, p *parts.Part) [3]float64 {
 // slopedCentroid is the centre of a volume with sloped walls, summed over many exact sections.
 func slopedCentroid(t *testing.T, s *Shape) [3]float64 {
 	t.Helper()
-	all, ends := s.tierEnds()
 	var m plane.Moments
 	z := 0.0
-	for i := 0; i+1 < len(ends); i++ {
-		h := ends[i+1] - ends[i]
-		for _, n := range roundNodes() {
-			at := ends[i] + h*n.at
-			o, of, err := s.layAt(all, at)
+	for i := 0; i+1 < len(s.stations); i++ {
+		const layers = 8
+		h := (s.stations[i+1] - s.stations[i]) / layers
+		for k := range layers * len(roundNodes()) {
+			n := roundNodes()[k/layers]
+			at := s.stations[i] + h*(float64(k%layers)+n.At)
+			x, err := s.sectionAt(at)
 			if err != nil {
 				t.Fatal(err)
 			}
-			for c, solid := range s.solidIn(o, of, all) {
-				if w := h * n.weight; solid {
-					q := o.Cells[c].Moments
+			for c, solid := range x.Solid {
+				if w := h * n.Weight; solid {
+					q := x.Overlay.Cells[c].Moments
 					m = m.Add(plane.Moments{Area: q.Area * w, X: q.X * w, Y: q.Y * w})
 					z += q.Area * w * at
 				}

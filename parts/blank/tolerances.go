@@ -1,7 +1,5 @@
 package blank
 
-import "corerod/parts/plane"
-
 // Every tolerance of the package stands here, of one of five kinds: near (points, mm), height (along the axis, mm), angle
 // (rad), share (dimensionless) and root (where an iteration ends). In plan plane.Near makes one point of two.
 
@@ -11,28 +9,20 @@ const (
 	// pieces that are copies of each other, and add up in another order, differ by less. The first then counts.
 	greater = 1e-9
 
+	// viewError is how far arcs may leave a face that a section view cuts: a thousandth of a line of a drawing at ten to one, and a
+	// tenth of what two parts of one view are told apart by.
+	viewError = 1e-6
+
+	// atRadius is the distance, mm, from the end of an arc's radius below which a point is at it: the rounding of coordinates of some
+	// 100 mm.
+	atRadius = 1e-13
+
 	// leastRun is the least run of a wall that a slope is divided by. Where a ball or a round groove lies flat the slope
 	// has no bound; heights at which it is asked for lie beside that place, and this keeps them from a division by 0.
 	leastRun = 1e-12
 
-	// snap is the grid on which the ends of a section's lines are one point; lines that are shorter are left out. A height
-	// at which the number of spans changes is found within Near, so that the steps there are less than a tenth of it: a
-	// tenth of it would leave some of them in the section of a ball. With ten times it the ends of chords are moved so far
-	// that a round groove is no arc any more.
-	snap = 2e-5
-
-	// offLine is how far the ends of lines may lie off one line that they are parts of: what the grid moves an end by, half
-	// of its step. With a hundred times it the chords of a ball become lines, and the area of its section is off by 5 millionths.
-	offLine = 1e-5
-
-	// offArc is how far the ends of chords may lie off one arc. The arc goes through three ends, each moved by half of a
-	// step of the grid, and so is off by as much again. With a twentieth of it the chords of a turned arc stay chords, and
-	// the area of its section is off by a ten thousandth.
-	offArc = 2e-5
-
-	// apart is the least distance in plan from section to section of the slices of a wall: past that of its ends by half of
-	// it no cell between two of them is thin, which would join its neighbour and take the end from the wall.
-	apart = 2.5 * plane.Thin
+	// snap is the grid on which the ends of a section's curves are one point: ten times what makes two points one in plan.
+	snap = 1e-5
 )
 
 // height: along the axis, mm.
@@ -40,24 +30,53 @@ const (
 	// SameHeight is the distance along z below which two heights are one: a nanometre, the step of drawing numbers.
 	SameHeight = 1e-6
 
-	// EndSlice is the height of the slices at the ends of a sloped tier, which stand for the ends themselves: the least
-	// that is surely not one height.
-	EndSlice = 2 * SameHeight
+	// coincident is the distance, mm, below which two sides that are compared along z are one all the way: a thousandth of
+	// Near, so that what can be told apart changes sign by more.
+	coincident = 1e-9
 )
 
 // angle: rad.
 const (
-	// onwards is the turn up to which lines of a section may be chords of one round wall. Half a circle is looked at at 40
-	// heights, so that one chord turns from the next by 0.08; the rest is room for stretches of it that begin between two.
-	onwards = 0.3
+	// shortSweep is the sweep below which an arc is a piece of a curve that was fitted: over it what is integrated is nearly straight.
+	shortSweep = 0.1
 
-	// aboutHalf is the sweep up to which chords make one arc: half of a circle, which three ends that were moved onto the
-	// grid can make slightly more. One chord past half of it would come to 3.22.
-	aboutHalf = 3.2
+	// atSharpest is the allowance of an angle between faces, degrees here: an arctangent of slopes is right to less, so that what is
+	// drawn square is not sharp.
+	atSharpest = 1e-9
+
+	// tangent is the turn up to which a line and an arc go on in one direction, and their joint moves straight.
+	tangent = 1e-6
 )
 
 // share: dimensionless.
 const (
+	// traceStep is how far to both sides of a place on a trace, of all of it, its direction is looked at.
+	traceStep = 1e-4
+
+	// viewStep is the same on a cut face, which may stand upright at its ends: ten times as much, since what it gives is drawn and
+	// not measured.
+	viewStep = 1e-3
+
+	// steepest is the rise, mm for each mm, past which the direction of a cut face is taken from points beside it: it is right to
+	// the step between them, and rounding would turn the one from the rise as much.
+	steepest = 1e4
+
+	// thinnestShare is how far into a cell, of the length of one of its edges, a point is looked for that is clear of all of them: a
+	// cell that is thinner for its length is a sliver.
+	thinnestShare = 1e-5
+
+	// closeIn is the least step of a search along a chord, of the stretch that is left, so that both its ends come nearer.
+	closeIn = 1e-3
+
+	// inStretch is how far from a station, of the stretch to the next, outlines that run together at the station are told apart.
+	inStretch = 1e-3
+
+	// along is the sine of the angle below which two lines are parallel: over 500 mm they part by less than Near.
+	along = 1e-9
+
+	// sameRate is the difference of what a wall leans by, mm for each mm, at two heights below which it is straight in section.
+	sameRate = 1e-9
+
 	// inset is how far from the ends of a stretch with sloped walls its first and last sections lie, of its height: at the
 	// very ends an outline may vanish or begin, and over 500 mm this is less than a nanometre. With a thousand times it
 	// the section of a ball stays open at its ends.
@@ -69,4 +88,8 @@ const (
 	// nodeStep is the step at which a root of Legendre's polynomial, between -1 and 1, is found: the rounding of a number
 	// of that size.
 	nodeStep = 1e-16
+
+	// rootStep is the stretch, of 1 mm and the height, in which a height at which outlines meet is found: ten times the
+	// rounding of a number of that size.
+	rootStep = 2e-15
 )

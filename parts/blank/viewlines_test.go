@@ -41,27 +41,27 @@ func TestCutWhereSpansEnd(t *testing.T) {
 	s := shapeOf(t,
 		inMM+
 			"bodies: {a: {turned: {section: [[0, 0], [10, 0], [0, 10]]}}}\ncuts: {c: {rectangle: {length: 12, width: 1.7320508075688772, at: [6, 0], turn: 60}}}\n")
-	if got, want := moments(s.Cut(across)).Area, 100-(10-7)*2-2*2/2.0; math.Abs(got-want) > 2e-4 {
+	if got, want := moments(s.Cut(across)).Area, 100-(10-7)*2-2*2/2.0; math.Abs(got-want) > 1e-6 {
 		t.Errorf("%.9f, want %.9f", got, want)
 	}
 	ring := shapeOf(t,
 		inMM+"bodies: {a: {circle: {diameter: 40}, from: 0, to: 10}}\ncuts: {c: {turned: {section: [[3, 10], [6, 4], [9, 10]]}}}\n")
-	if got, want := moments(ring.Cut(across)).Area, 40*10-2*6*6/2.0; math.Abs(got-want) > 2e-4 {
+	if got, want := moments(ring.Cut(across)).Area, 40*10-2*6*6/2.0; math.Abs(got-want) > 1e-6 {
 		t.Errorf("%.9f, want %.9f", got, want)
 	}
 }
 
 // TestWithout: what spans leave of others.
 func TestWithout(t *testing.T) {
-	for _, c := range []struct{ a, b, want []span }{
-		{[]span{{0, 10}}, nil, []span{{0, 10}}},
-		{[]span{{0, 10}}, []span{{3, 5}}, []span{{0, 3}, {5, 10}}},
-		{[]span{{0, 10}}, []span{{-1, 4}, {8, 12}}, []span{{4, 8}}},
-		{[]span{{0, 10}}, []span{{0, 10}}, nil},
-		{[]span{{0, 4}, {6, 10}}, []span{{3, 7}}, []span{{0, 3}, {7, 10}}},
-		{[]span{{0, 4}}, []span{{4, 6}, {-3, 0}}, []span{{0, 4}}},
-		{[]span{{0, 4}}, []span{{plane.Near / 2, 4 - plane.Near/2}}, nil},
-		{[]span{{0, 4}}, []span{{2 * plane.Near, 4 - 2*plane.Near}}, []span{{0, 2 * plane.Near}, {4 - 2*plane.Near, 4}}},
+	for _, c := range []struct{ a, b, want [][2]float64 }{
+		{[][2]float64{{0, 10}}, nil, [][2]float64{{0, 10}}},
+		{[][2]float64{{0, 10}}, [][2]float64{{3, 5}}, [][2]float64{{0, 3}, {5, 10}}},
+		{[][2]float64{{0, 10}}, [][2]float64{{-1, 4}, {8, 12}}, [][2]float64{{4, 8}}},
+		{[][2]float64{{0, 10}}, [][2]float64{{0, 10}}, nil},
+		{[][2]float64{{0, 4}, {6, 10}}, [][2]float64{{3, 7}}, [][2]float64{{0, 3}, {7, 10}}},
+		{[][2]float64{{0, 4}}, [][2]float64{{4, 6}, {-3, 0}}, [][2]float64{{0, 4}}},
+		{[][2]float64{{0, 4}}, [][2]float64{{plane.Near / 2, 4 - plane.Near/2}}, nil},
+		{[][2]float64{{0, 4}}, [][2]float64{{2 * plane.Near, 4 - 2*plane.Near}}, [][2]float64{{0, 2 * plane.Near}, {4 - 2*plane.Near, 4}}},
 	} {
 		got := without(c.a, c.b)
 		same := len(got) == len(c.want)

@@ -3,6 +3,8 @@ package blank
 import (
 	"math"
 	"testing"
+
+	"corerod/parts/form"
 )
 
 func tan(degrees float64) float64 { return math.Tan(degrees * math.Pi / 180) }
@@ -57,15 +59,35 @@ func TestSlopedSolids(t *testing.T) {
 		{"countersink", "bodies: {a: {circle: {diameter: 30}, from: 0, to: 8}}\ncuts: {b: {circle: {diameter: 6}}, sink: {turned: {section: [[0, 5], [3, 5], [6, 8], [0, 8]]}}}",
 			math.Pi*225*8 - math.Pi*9*5 - frustum(3, 6, 3), math.Pi*(225-9+225-36) + math.Pi*30*8 + 2*math.Pi*3*5 + coneWall(3, 6, 3)},
 	} {
-		volume, surface, err := shapeOf(t, "part: test\nunits: mm\n"+c.text).Volume()
-		if err != nil {
-			t.Fatal(err)
-		}
+		volume, surface := shapeOf(t, "part: test\nunits: mm\n"+c.text).Volume()
 		if math.Abs(volume/c.volume-1) > 1e-9 {
 			t.Errorf("%s: volume %.12g, want %.12g (%.3g)", c.name, volume, c.volume, volume/c.volume-1)
 		}
 		if math.Abs(surface/c.surface-1) > 1e-9 {
 			t.Errorf("%s: surface %.12g, want %.12g (%.3g)", c.name, surface, c.surface, surface/c.surface-1)
+		}
+	}
+}
+
+// TestVolumeOfPeak: a sink with a peak in its middle, wherever its centre is rounded to. The cones of its outside and of its peak meet
+// in one circle, which bounds the cell of the peak.
+func TestVolumeOfPeak(t *testing.T) {
+	h, r, up := 5.6-2.7, 0.437, (7-0.437)/(6-2.7)
+	big := r + up*h
+	want := math.Pi * (400*5.6 - h*(r*r+r*big+big*big)/3 + r*r*0.3/3)
+	for _, at := range []string{"[0, 0]", "[5, 3.6]", "[-5, -3.6]", "[-5, -3.5999999999999996]", "[3.1, -0.7]", "[-0.1, 0.3]", "[1.7, 2.9]"} {
+		text := "part: p\nunits: mm\nbodies: {a: {circle: {diameter: 40}, from: 0, to: 5.6}}\n" +
+			"cuts: {c: {turned: {at: " + at + ", section: [[0, 3], [0.437, 2.7], [7, 6], [0, 6]]}}}\n"
+		p, ps := form.Parse("peak.yaml", []byte(text))
+		if len(ps) > 0 {
+			t.Fatal(ps)
+		}
+		s, ps := Make(p)
+		if len(ps) > 0 {
+			t.Fatal(ps)
+		}
+		if got, _ := s.Volume(); math.Abs(got-want) > 1e-9*want {
+			t.Errorf("at %s: %.12g, want %.12g", at, got, want)
 		}
 	}
 }

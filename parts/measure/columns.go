@@ -53,9 +53,12 @@ func column(s *blank.Shape, cells []int, low, high float64, plan *extent) *subje
 		} else {
 			other -= e.Right
 		}
-		shared := 0.0 // powder against powder
-		if q, ok := s.Column(other); ok {
-			shared = math.Max(0, math.Min(high, s.Drawn(s.Top(q)))-math.Max(low, s.Drawn(s.Bottom(q))))
+		shared := 0.0             // powder against powder
+		if s.HasMaterial(other) { // the mean along the edge: its ends lie at stations, and between them it is smooth
+			for _, n := range blank.Nodes() {
+				p := e.Curve.At(n.At)
+				shared += n.Weight * math.Max(0, math.Min(high, s.EndAt(other, p, "top"))-math.Max(low, s.EndAt(other, p, "bottom")))
+			}
 		}
 		contact += e.Curve.Length() * (c.Height - shared)
 		contour += e.Curve.Length()
@@ -81,11 +84,10 @@ func findColumns(s *blank.Shape, ps []plate, plan *extent, es *ends) (out []Colu
 	for _, p := range ps {
 		c := Column{Column: column(s, p.cells, p.low, p.high, plan), Top: es.of["top"][p.cells[0]], Bottom: es.of["bottom"][p.cells[0]]}
 		for _, x := range p.cells {
-			for _, r := range s.Runs(x) {
-				c.Volume += s.Area(x) * (s.Top(r) - s.Bottom(r))
+			for r := range s.Runs(x) {
+				c.Volume += s.RunVolume(x, r)
 			}
-			z, _ := s.ColumnEnd(x, "bottom")
-			c.Low += s.Area(x) * z
+			c.Low += s.Area(x) * s.MeanEnd(x, "bottom")
 		}
 		c.Low /= c.Area
 		c.Contact = c.Perimeter * c.Height

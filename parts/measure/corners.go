@@ -52,6 +52,9 @@ func followed(s *blank.Shape, find func([]plane.Piece) []foundCorner) (all []*fo
 		r := s.Region(k)
 		for i := range r.Rings {
 			for _, c := range find(r.Rings[i].Pieces) {
+				if s.Half(k) != 0 && math.Abs(c.turn) >= runsBack && anyLeans(s, c.figures) {
+					continue // where slopes come to touch: a corner at this height alone
+				}
 				j := slices.IndexFunc(all, func(o *foundCorner) bool {
 					return o.last == k-1 && o.now.Distance(c.at) <= 2*plane.Near && math.Abs(o.turnNow-c.turn) < sameTurn &&
 						math.Abs(o.radius-c.radius) <= plane.Near && slices.Equal(o.figures, c.figures)
@@ -73,9 +76,7 @@ func followed(s *blank.Shape, find func([]plane.Piece) []foundCorner) (all []*fo
 			}
 		}
 	}
-	return slices.DeleteFunc(all, func(c *foundCorner) bool {
-		return s.Z(c.last+1)-s.Z(c.lo) < 3*blank.EndSlice // on the thin slices at the end of a slope alone
-	})
+	return all
 }
 
 // movedCorner finds the corner of the slab below that goes on as another on sloped walls: the nearest with much the
@@ -176,7 +177,7 @@ func corner(s *blank.Shape, f *foundCorner) *subject.Corner {
 	for _, i := range f.figures {
 		features = append(features, s.FeatureOf(i))
 	}
-	c.Common = common(s, features, s.ToPart(f.at), s.Z(f.lo), s.Z(f.last+1))
+	c.Common = common(s, features, s.ToPart(f.at), s.Low(f.lo), s.High(f.last))
 	c.Footprints = pointPrint(f.at)
 	if c.Joint {
 		c.Radius = blended(s, c.Features, 0)

@@ -104,7 +104,7 @@ func inside(ps []parts.Point, x, y float64) (in bool) {
 
 // MostWall is the angle from the pressing axis up to which a slope is a wall that die or core rod form, from memory; a
 // flatter one is a face that a punch forms.
-const MostWall = 30.0
+const MostWall = blank.MostWall
 
 // outer tells whether the material lies inside the outline that a sloped wall makes.
 func outer(s *blank.Shape, w lean) bool { return (!s.IsCut(w.feature)) != w.inner }

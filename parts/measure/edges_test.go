@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"math"
 	"testing"
-
-	"corerod/parts/plane"
 )
 
 // TestSlopesToAnEdge: two faces that lean until they meet have no wall and no gap between them, however finely the part is
@@ -62,7 +60,7 @@ func TestWallToAnEdge(t *testing.T) {
 		"bodies: {b: {circle: {diameter: 40}, from: 0, to: 4}, hub: {circle: {diameter: 20}, from: 0, to: 10}}\ncuts: {bore: {circle: {diameter: 10}}, sink: {turned: {section: [[0, 2], [8, 2], [10, 10], [0, 10]]}}}\n")
 	w := the(t, p.Walls, "hub to sink")
 	near(t, "height", w.Height, 6)
-	if w.Thickness != plane.Near || math.Abs(w.Ratio-6/0.75) > 1e-5 {
+	if w.Thickness != 0 || math.Abs(w.Ratio-6/0.75) > 1e-9 {
 		t.Errorf("%+v", w)
 	}
 	for name, text := range map[string]string{

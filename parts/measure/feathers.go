@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"corerod/parts/blank"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 	"corerod/parts/subject"
 )
@@ -15,9 +16,53 @@ const (
 	featherRound = 0.25 // mm
 )
 
-// findFeathers finds the thin tips of all slab boundaries: of the material, or of the tool member beside it. What a section
-// of a slope flat enough to be a punch's face makes with others is no tip: it moves away from height to height.
-func findFeathers(s *blank.Shape) []*subject.Feather {
+// findFeathers finds the thin tips of all slab boundaries, of the material or of the tool member beside it, and the ridges and points
+// in space. What a section of a slope flat enough to be a punch's face makes with others is no tip: it moves away from height to height.
+// Where a wall runs out its own finding says so.
+func findFeathers(s *blank.Shape, walls []*subject.Wall) []*subject.Feather {
+	out := slices.Concat(tips(s), ridges(s))
+	return slices.DeleteFunc(out, func(q *subject.Feather) bool {
+		return slices.ContainsFunc(walls, func(w *subject.Wall) bool { return endsAt(w, q) })
+	})
+}
+
+// endsAt tells whether a wall runs out where a feather is, or begins.
+func endsAt(w *subject.Wall, q *subject.Feather) bool {
+	if !w.RunsOut {
+		return false
+	}
+	for _, f := range q.Features {
+		if !slices.Contains(w.Features, f) {
+			return false
+		}
+	}
+	for _, z := range [2]float64{w.ZLow, w.ZHigh} {
+		if math.Abs(q.ZLow-z) <= blank.SameHeight || math.Abs(q.ZHigh-z) <= blank.SameHeight {
+			return true
+		}
+	}
+	return false
+}
+
+// ridges are the sharp edges and points in space.
+func ridges(s *blank.Shape) (out []*subject.Feather) {
+	for _, x := range s.Creases() {
+		if slices.ContainsFunc(x.Features, func(f int) bool { return form.Toothed(s.Feature(f).Profile) }) {
+			continue // its flanks lie in all directions, and some of them across any slope
+		}
+		q := &subject.Feather{Angle: x.Angle, Of: "material", Space: true}
+		if x.Tool {
+			q.Of = "tool"
+		}
+		q.Common = common(s, x.Features, s.ToPart(x.At), x.Low, x.High)
+		q.Footprints = pointPrint(x.At)
+		out = append(out, q)
+	}
+	return out
+}
+
+// tips are the thin tips of the sections.
+func tips(s *blank.Shape) []*subject.Feather {
 	var out []*subject.Feather
 	for _, c := range followed(s, func(ps []plane.Piece) []foundCorner { return onWalls(s, notOfTeeth(s, ringFeathers(ps))) }) {
 		var features []int
@@ -28,7 +73,7 @@ func findFeathers(s *blank.Shape) []*subject.Feather {
 		if c.turn < 0 {
 			q.Of = "tool"
 		}
-		q.Common = common(s, features, s.ToPart(c.at), s.Z(c.lo), s.Z(c.last+1))
+		q.Common = common(s, features, s.ToPart(c.at), s.Low(c.lo), s.High(c.last))
 		q.Footprints = pointPrint(c.at)
 		if q.Radius = blended(s, q.Features, c.radius); q.Radius < featherRound-atLength {
 			out = append(out, q)

@@ -1,6 +1,8 @@
 package measure
 
 import (
+	"math"
+
 	"corerod/parts/blank"
 	"corerod/parts/plane"
 	"corerod/parts/subject"
@@ -47,6 +49,18 @@ func findFlanges(s *blank.Shape, ps []plate, l *levels) (out []*subject.Flange, 
 	return out, shelves
 }
 
+// betweenSlopes measures a flange between two slopes, whose heights in a plate are those of their outer ends.
+func betweenSlopes(s *blank.Shape, p plate, f *subject.Flange) {
+	for _, c := range p.cells {
+		if s.Face("top").Sloped(c) && s.Face("bottom").Sloped(c) && s.LeastColumn(c) > blank.SameHeight {
+			f.Thickness = math.Min(f.Thickness, s.LeastColumn(c))
+		}
+	}
+	if d := s.Between(p.cells); d < f.Thickness-plane.Near {
+		f.Square = subject.Some(d)
+	}
+}
+
 // flange measures one plate and tells whether the taller columns beside it all go on below it, or above; nil where none
 // stands beside it, or none of its edges is free.
 func flange(s *blank.Shape, l *levels, p plate, outside []bool) (f *subject.Flange, hangs, stands bool) {
@@ -66,22 +80,23 @@ func flange(s *blank.Shape, l *levels, p plate, outside []bool) (f *subject.Flan
 		if !in[c] || in[d] {
 			continue
 		}
-		q, solid := s.Column(d)
+		solid := s.HasMaterial(d)
 		switch {
 		case !solid && outside[d]:
 			free = append(free, e.Curve)
 			r, _ := s.Column(c)
 			owners = append(owners, s.WallOwners(i, c, d, r.Lo, r.Hi)...)
-		case solid && full(s, l, d) > p.high-p.low+blank.SameHeight && s.Bottom(q) < p.high && p.low < s.Top(q):
+		case solid && full(s, l, d) > p.high-p.low+blank.SameHeight && s.End(d, i, "bottom") < p.high && p.low < s.End(d, i, "top"):
 			tall = append(tall, e.Curve)
-			hangs = hangs && s.Bottom(q) < p.low-blank.SameHeight
-			stands = stands && s.Top(q) > p.high+blank.SameHeight
+			hangs = hangs && s.End(d, i, "bottom") < p.low-blank.SameHeight
+			stands = stands && s.End(d, i, "top") > p.high+blank.SameHeight
 		}
 	}
 	if len(free) == 0 || len(tall) == 0 {
 		return nil, false, false
 	}
 	f = &subject.Flange{Thickness: p.high - p.low, Overhang: plane.Farthest(free, tall)}
+	betweenSlopes(s, p, f)
 	f.Ratio = f.Overhang / f.Thickness
 	for _, c := range p.cells {
 		owners = append(owners, s.FaceOwners(c, p.low, "bottom")...)

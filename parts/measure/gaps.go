@@ -1,6 +1,9 @@
 package measure
 
 import (
+	"math"
+	"slices"
+
 	"corerod/parts/blank"
 	"corerod/parts/plane"
 	"corerod/parts/subject"
@@ -8,20 +11,14 @@ import (
 
 // findGaps finds the gaps: necks of void, but those between the teeth of one outline.
 func findGaps(s *blank.Shape, ns necks, h *holes, fs *floors) (out []*subject.Gap) {
-	start := func(k int, n *plane.Neck) *stretch {
-		if !n.Void || ofTeeth(s, k, n) {
-			return nil
+	wanted := func(x *section, n *plane.Neck) (string, bool) {
+		if !n.Void || x.ofTeeth(n) || inSection(s, [2]int{x.feature(n.I), x.feature(n.J)}) {
+			return "", false // a groove of round or V section is narrow at its floor by itself
 		}
-		st := &stretch{features: endFeatures(s, k, n), parts: []part{{neck: *n, slab: k}}}
-		if inSection(s, st.features) {
-			return nil // a groove of round or V section is narrow at its floor by itself
-		}
-		if st.member = member(s, h, fs, k, n); st.member == "" {
-			return nil
-		}
-		return st
+		m := member(x, h, fs, n)
+		return m, m != ""
 	}
-	for _, st := range stretches(s, ns, start) {
+	for _, st := range stretches(s, ns, wanted) {
 		out = append(out, gap(s, st))
 	}
 	return out
@@ -30,9 +27,10 @@ func findGaps(s *blank.Shape, ns necks, h *holes, fs *floors) (out []*subject.Ga
 // member is the tool member that must be thin at a gap: the core rod in a through-hole, a punch in a recess or in a
 // groove that runs out at the sides, the die where the void is open to the outside over the whole height; "" where the
 // void is a punch's own plan.
-func member(s *blank.Shape, h *holes, fs *floors, k int, n *plane.Neck) string {
-	if onHole(s, k, n.I) {
-		v := s.Voids(k)[beyond(s, k, n.I)]
+func member(x *section, h *holes, fs *floors, n *plane.Neck) string {
+	s := x.s
+	if at, k := x.void(n.Middle()); s.Closed(k, at) {
+		v := s.Voids(k)[at]
 		for c, g := range s.Voids(k) {
 			if g == v && h.through[c] < 0 && !onRod(s, k, c) {
 				return "punch"
@@ -67,10 +65,9 @@ func onRod(s *blank.Shape, k, c int) bool {
 }
 
 func gap(s *blank.Shape, st *stretch) *subject.Gap {
-	low, high := s.Drawn(s.Z(st.parts[0].slab)), s.Drawn(s.Z(st.last().slab+1))
-	g := &subject.Gap{Width: st.least, Depth: high - low, Member: st.member}
+	g := &subject.Gap{Width: math.Max(plane.Near, st.least), Depth: st.high - st.low, Member: st.member}
 	g.Ratio = g.Depth / g.Width
-	g.Common = common(s, st.features[:], s.ToPart(st.thinnest.Middle()), low, high)
+	g.Common = common(s, slices.Concat(st.sides[0], st.sides[1]), s.ToPart(st.thinnest.Middle()), st.low, st.high)
 	g.Footprints = neckPrint(&st.thinnest)
 	g.Name = joined(g.Features, " to ")
 	return g

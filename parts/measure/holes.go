@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"maps"
 	"math"
 	"slices"
 
@@ -47,49 +48,51 @@ func groups(of []int) [][]int {
 
 // throughHole adds the hole that a connected group of all-void cells makes, if it is closed in plan somewhere.
 func throughHole(s *blank.Shape, h *holes, cells []int) {
-	touched, owners, draft := touched(s, cells)
-	lo, hi := slices.Index(touched, true), len(touched)-1
-	if lo < 0 {
+	c := touched(s, cells)
+	if len(c.slabs) == 0 {
 		return
-	}
-	for !touched[hi] {
-		hi--
 	}
 	region := s.RegionOf(cells)
 	d := region.Inscribed()
-	hole := &subject.Hole{Width: 2 * d.R, Through: true, Open: "both", Edge: math.Inf(1), Draft: draft}
-	hole.Depth = s.RunHeight(blank.Run{Lo: lo, Hi: hi})
+	hole := &subject.Hole{Width: 2 * d.R, Through: true, Open: "both", Edge: math.Inf(1), Draft: c.draft}
+	hole.Depth = c.high - c.low
 	hole.Share = s.Share(hole.Depth)
 	hole.Ratio = hole.Depth / hole.Width
-	hole.Bore, hole.Keyed = bore(s, region, owners, hole.Width)
+	hole.Bore, hole.Keyed = bore(s, region, c.owners, hole.Width)
 	if hole.Bore.Known && !hole.Keyed {
 		hole.Width = hole.Bore.Value
 		hole.Ratio = hole.Depth / hole.Width
 	}
-	for k := lo; k <= hi; k++ {
-		if touched[k] {
-			hole.Edge = math.Min(hole.Edge, toOutside(s, k, s.Voids(k)[cells[0]]))
-		}
+	for _, k := range c.slabs {
+		hole.Edge = math.Min(hole.Edge, toOutside(s, k, s.Voids(k)[cells[0]]))
 	}
-	hole.Common = common(s, owners, s.ToPart(d.C), s.Z(lo), s.Z(hi+1))
+	hole.Common = common(s, c.owners, s.ToPart(d.C), c.low, c.high)
 	hole.Footprints = regionPrint(region)
-	for _, c := range cells {
-		h.through[c], h.keyed[c] = cells[0], hole.Keyed
-		h.area[hole] += s.Area(c)
+	for _, x := range cells {
+		h.through[x], h.keyed[x] = cells[0], hole.Keyed
+		h.area[hole] += s.Area(x)
 	}
 	h.subjects = append(h.subjects, hole)
 }
 
-// touched are the slabs in which material meets a hole's own contour and the void is closed, the features that make
-// the wall there, and its least draft. Of a tapered hole, whose contour no upright wall makes, they are those in which
-// the features that make it bound the void.
-func touched(s *blank.Shape, cells []int) (slabs []bool, owners []int, draft float64) {
+// contact is where material meets a hole: the slabs, in order, the heights, the features that make the wall there, and its least draft.
+type contact struct {
+	slabs     []int
+	low, high float64
+	owners    []int
+	draft     float64
+}
+
+// touched is where material meets a hole's own contour and the void is closed. Of a tapered hole, whose contour no upright wall
+// makes, it is where the features that make it bound the void.
+func touched(s *blank.Shape, cells []int) (c contact) {
 	in := map[int]bool{}
-	for _, c := range cells {
-		in[c] = true
+	for _, x := range cells {
+		in[x] = true
 	}
-	slabs = make([]bool, s.Slabs())
+	c.low, c.high = math.Inf(1), math.Inf(-1)
 	sloped := map[int]bool{} // features
+	met := map[int]bool{}    // slabs
 	for i := range s.Edges() {
 		e := s.Edge(i)
 		v, m := e.Left, e.Right
@@ -99,20 +102,27 @@ func touched(s *blank.Shape, cells []int) (slabs []bool, owners []int, draft flo
 		if !in[v] || in[m] {
 			continue
 		}
-		for k := range s.Slabs() {
-			if !s.Solid(m, k) || !s.Closed(k, v) {
-				continue
+		for r, run := range s.Runs(m) {
+			for _, f := range s.SlopesOf(m, r) {
+				sloped[f] = true
 			}
-			if o := s.Owner(k, i, m, v); s.Leans(o) {
-				sloped[s.FeatureOf(o)] = true
-			} else {
-				slabs[k] = true
-				owners = append(owners, s.FeatureOf(o))
+			for k := run.Lo; k <= run.Hi; k++ {
+				switch o := s.Owner(k, i, m, v); {
+				case !s.Closed(k, v):
+				case s.Leans(o):
+					sloped[s.FeatureOf(o)] = true
+				default:
+					met[k] = true
+					c.owners = append(c.owners, s.FeatureOf(o))
+					low, high := s.EdgeSpan(i, m, r)
+					c.low, c.high = math.Min(c.low, math.Max(low, s.Low(k))), math.Max(c.high, math.Min(high, s.High(k)))
+				}
 			}
 		}
 	}
-	if slices.Contains(slabs, true) || len(sloped) == 0 {
-		return slabs, owners, 0
+	if len(met) > 0 || len(sloped) == 0 {
+		c.slabs = slices.Sorted(maps.Keys(met))
+		return c
 	}
 	for k := range s.Slabs() {
 		if !s.Closed(k, cells[0]) {
@@ -121,12 +131,15 @@ func touched(s *blank.Shape, cells []int) (slabs []bool, owners []int, draft flo
 		void := s.Voids(k)[cells[0]]
 		for _, p := range s.Region(k).Pieces() {
 			if f := s.FeatureOf(p.Owner); s.Voids(k)[p.Outer] == void && sloped[f] {
-				slabs[k] = true
-				owners = append(owners, f)
+				met[k] = true
+				c.owners = append(c.owners, f)
+				c.low, c.high = math.Min(c.low, s.Low(k)), math.Max(c.high, s.High(k))
 			}
 		}
 	}
-	return slabs, owners, leastDraft(s, owners, s.Z(0), s.Z(s.Slabs()), false)
+	c.slabs = slices.Sorted(maps.Keys(met))
+	c.draft = leastDraft(s, c.owners, c.low, c.high, false)
+	return c
 }
 
 // roundBore returns the diameter of a hole that is round, or round but for a key or flat: more than half of a circle, the
@@ -163,28 +176,16 @@ func bore(s *blank.Shape, r *plane.Region, owners []int, width float64) (d subje
 	return d, true
 }
 
-// toOutside is the least material between a void of slab k and the outside contour. A slope between the two that runs
-// out to an edge counts at its wide end.
+// toOutside is the least material between a void of slab k and the outside contour.
 func toOutside(s *blank.Shape, k, void int) float64 {
-	sharp := false
-	walls := func(of int, blunt bool) (cs []plane.Curve) {
+	walls := func(of int) (cs []plane.Curve) {
 		for _, p := range s.Region(k).Pieces() {
 			if s.Voids(k)[p.Outer] == of {
-				pointed := s.Pointed(p.Owner)
-				if sharp = sharp || pointed; !pointed || !blunt {
-					cs = append(cs, p.Curve)
-				}
+				cs = append(cs, p.Curve)
 			}
 		}
 		return cs
 	}
-	outside := s.Voids(k)[0]
-	own, outer := walls(void, false), walls(outside, false)
-	if !sharp {
-		d, _, _ := plane.Between(own, outer)
-		return d
-	}
-	d, _, _ := plane.Between(walls(void, true), outer)
-	e, _, _ := plane.Between(own, walls(outside, true))
-	return math.Min(d, e)
+	d, _, _ := plane.Between(walls(void), walls(s.Voids(k)[0]))
+	return d
 }

@@ -61,21 +61,28 @@ func measureLevel(s *blank.Shape, l *subject.Level, of []int, number int) {
 		owners = append(owners, s.FaceOwners(c, l.Z, l.Face)...)
 		cells = append(cells, c)
 	}
+	if len(owners) == 0 { // a slope without a flat
+		for _, c := range cells {
+			z, _ := s.ColumnEnd(c, l.Face)
+			owners = append(owners, s.FaceOwners(c, z, l.Face)...)
+		}
+	}
 	l.Height = leastColumn(s, cells)
 	l.Common = common(s, owners, s.Centroid(cells), l.Z, l.Z)
 	l.Name = joined(l.Features, " and ") + " " + l.Face
 }
 
-// leastColumn is the height of the lowest column of cells: of those between flats, where there are some.
+// leastColumn is the height of the lowest column of cells: of those between flats, where there are some; of one that comes to nothing
+// where it is highest.
 func leastColumn(s *blank.Shape, cells []int) float64 {
 	flat, any := math.Inf(1), math.Inf(1)
 	for _, c := range cells {
-		r, _ := s.Column(c)
-		h := s.RunHeight(r)
+		h := s.LeastColumn(c)
+		if low, high := s.Span([]int{c}); h <= blank.SameHeight { // two slopes that meet
+			h = high - low
+		}
 		any = math.Min(any, h)
-		_, above := s.SlopeOf(c, s.Top(r), "top")
-		_, below := s.SlopeOf(c, s.Bottom(r), "bottom")
-		if !above && !below {
+		if !s.Face("top").Sloped(c) && !s.Face("bottom").Sloped(c) {
 			flat = math.Min(flat, h)
 		}
 	}
@@ -91,12 +98,15 @@ func full(s *blank.Shape, l *levels, c int) float64 {
 		if i := l.of[side][c]; i >= 0 {
 			return l.subjects[i].Z
 		}
-		end, _ := s.ColumnEnd(c, side)
-		return end
+		low, high := s.EndSpan(c, side)
+		if side == "top" {
+			return high
+		}
+		return low
 	}
 	if h := z("top") - z("bottom"); h > blank.SameHeight {
 		return h
 	}
-	r, _ := s.Column(c) // between two slopes that meet
-	return s.RunHeight(r)
+	low, high := s.Span([]int{c}) // between two slopes that meet
+	return high - low
 }

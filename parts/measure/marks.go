@@ -27,8 +27,7 @@ func findMarks(s *blank.Shape) (out []*subject.Mark, ps parts.Problems) {
 		region := s.RegionOf(cells)
 		for n := range m.Repeat.Copies() {
 			at := placeMark(m, n)
-			r, _ := s.Column(s.CellAt(s.ToPlan(at)))
-			if high := s.RunHeight(r); -m.Rise >= high-blank.SameHeight {
+			if high := s.LeastColumn(s.CellAt(s.ToPlan(at))); -m.Rise >= high-blank.SameHeight {
 				ps = append(ps, s.Problem(m.Place,
 					"the mark %s does not fit: it is %.4g mm deep, and the part under it %.4g mm high",
 					m.Name, -m.Rise, high))

@@ -79,7 +79,7 @@ func onShape(s *blank.Shape) (*Measured, parts.Problems) {
 	q.Holes, q.Corners, q.Teeth = Tidy(holes.subjects), Tidy(corners), Tidy(findTeeth(s, necks))
 	q.Traps, q.Columns, q.Crossings = Tidy(findTraps(s)), Tidy(q.Columns), Tidy(crossings)
 	q.Levels, q.Steps = Tidy(levels.subjects), Tidy(q.Steps)
-	q.Feathers, q.Flanges, q.Tapers = Tidy(findFeathers(s)), Tidy(flanges), Tidy(findTapers(s))
+	q.Feathers, q.Flanges, q.Tapers = Tidy(findFeathers(s, q.Walls)), Tidy(flanges), Tidy(findTapers(s))
 	q.Bosses, q.Grooves = Tidy(measureBosses(s, bosses)), Tidy(measureGrooves(s, floors))
 	q.Rims, q.Marks, q.Dimensions = Tidy(measureRims(s, rims)), Tidy(marks), Tidy(findDimensions(s))
 	m.Rods = findRods(q.Holes, holes)

@@ -217,7 +217,7 @@ cuts:
 	})
 	t.Run("identical circles at different heights", func(t *testing.T) {
 		p := made(t,
-			"bodies: {a: {circle: {diameter: 20}, from: 0, to: 5}, b: {circle: {diameter: 20}, from: 5, to: 9}, c: {circle: {diameter: 20}, from: 3, to: 12}}\ncuts: {d: {circle: {diameter: 8}, from: 3, to: 12}, e: {circle: {diameter: 8}, from: -1, to: 5}}")
+			"bodies: {a: {circle: {diameter: 20}, from: 0, to: 5}, b: {circle: {diameter: 20}, from: 5, to: 9}, c: {circle: {diameter: 20}, from: 8, to: 12}}\ncuts: {d: {circle: {diameter: 8}, from: 3, to: 12}, e: {circle: {diameter: 8}, from: -1, to: 5}}")
 		near(t, "volume", p.Volume, math.Pi*(100-16)*12)
 		near(t, "height", p.Height, 12)
 		if len(p.Columns) != 1 || len(p.Levels) != 2 || len(p.Steps) != 0 || len(p.Holes) != 1 {
@@ -370,7 +370,7 @@ cuts:
 		t.Errorf("%+v, %v levels", p, pins.LevelsTop)
 	}
 	wheel := made(t,
-		"bodies: {rim: {circle: {diameter: 80}, from: 0, to: 20}, hub: {circle: {diameter: 30}, from: 0, to: 20}}\ncuts: {bore: {circle: {diameter: 12}}}")
+		"bodies: {rim: {circle: {diameter: 80}, from: 0, to: 20}, hub: {rectangle: {length: 90, width: 10}, from: 0, to: 20}}\ncuts: {bore: {circle: {diameter: 12}}}")
 	if wheel.LevelsTop != 1 {
 		t.Errorf("%v levels on a plain wheel", wheel.LevelsTop)
 	}

@@ -60,7 +60,7 @@ func (m *Measured) Section(ends []*End) (section float64, step subject.Optional)
 // besideButTeeth leaves necks without an end on another member out, and those to teeth: they are root walls.
 func besideButTeeth(s *blank.Shape, a, b int) bool {
 	other := max(a, b)
-	return min(a, b) == beside && (other == beside || !hasTeeth(s, other))
+	return min(a, b) == another && (other == another || !hasTeeth(s, other))
 }
 
 // leastOfSlab is the least neck of the plan of cells that are those of a slab, whose necks are known; false where there is
@@ -104,14 +104,14 @@ func projects(e *End, ends []*End) bool {
 	})
 }
 
-// beside owns the edges of a section to material that another member forms.
-const beside = -1
+// another owns the edges of a section to material that another member forms.
+const another = -1
 
-// sectionOf is the plan of cells at one side of the part: its edges are owned by beside, or by the outline of the part.
+// sectionOf is the plan of cells at one side of the part: its edges are owned by another, or by the outline of the part.
 func sectionOf(s *blank.Shape, in []bool, side string) *plane.Region {
 	return s.Trace(func(c int) bool { return in[c] }, func(e, c, out int) int {
 		if s.HasMaterial(out) {
-			return beside
+			return another
 		}
 		r, _ := s.Column(c)
 		if side == "top" {

@@ -11,7 +11,7 @@ import (
 
 // common fills what every subject has. Its name is made of its features in alphabetical order.
 func common(s *blank.Shape, features []int, at plane.Point, low, high float64) subject.Common {
-	c := subject.Common{Features: names(s, features), X: at.X, Y: at.Y, ZLow: s.Drawn(low), ZHigh: s.Drawn(high)}
+	c := subject.Common{Features: names(s, features), X: at.X, Y: at.Y, ZLow: low, ZHigh: high}
 	c.Name = joined(c.Features, " and ")
 	return c
 }

@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -8,24 +9,20 @@ import (
 	"corerod/parts/plane"
 )
 
-// stretch is a neck followed through touching slabs.
+// stretch is a neck followed through touching stretches of height.
 type stretch struct {
-	features [2]int // at its two ends, the lesser first
-	member   string // of a gap
-	parts    []part // from the lowest slab up
-	least    float64
-	thinnest plane.Neck // the lowest of those that are as thin
+	sides     [2][]int // features on its two sides
+	member    string   // of a gap
+	spans     []*span  // from the lowest up
+	low, high float64
+	least     float64
+	square    float64    // the least distance of its sides in space
+	mean      float64    // along the axis
+	thinnest  plane.Neck // the lowest of those that are as thin
+	runsOut   bool       // it comes to nothing
+	angle     float64    // between its sides there, degrees
+	web       bool       // of a wall: all its ends are on holes
 }
-
-// part is the neck in one slab.
-type part struct {
-	neck plane.Neck
-	slab int
-	web  bool // of a wall: both ends on holes
-}
-
-// last is the part in the highest slab so far.
-func (st *stretch) last() *part { return &st.parts[len(st.parts)-1] }
 
 // necks are the necks of material and of void of each slab, but those between the teeth of one figure.
 type necks [][]plane.Neck
@@ -38,149 +35,143 @@ func findNecks(s *blank.Shape) (ns necks) {
 	return ns
 }
 
-// stretches joins the necks that go on from one slab to the next between the same two features. start makes the stretch
-// that a neck of slab k begins, or nil where it is none that is asked for.
-func stretches(s *blank.Shape, ns necks, start func(k int, n *plane.Neck) *stretch) (found []*stretch) {
-	var all []*stretch
+// stretches joins the necks that go on from one stretch of height to the next, whatever features make them. wanted tells which are asked
+// for, and of gaps the member.
+func stretches(s *blank.Shape, ns necks, wanted func(x *section, n *plane.Neck) (member string, ok bool)) (found []*stretch) {
+	var below []*stretch
 	for k := range s.Slabs() {
-		taken := map[*stretch]bool{}
-		var fresh []*stretch
-		for _, n := range ns[k] {
-			if st := start(k, &n); st != nil {
-				fresh = append(fresh, st)
+		if s.Half(k) > 0 {
+			continue // with the lower half
+		}
+		var now []*stretch
+		for _, x := range spansOf(s, ns, k, wanted) {
+			sides := [2][]int{slices.Clone(x.features[0]), slices.Clone(x.features[1])}
+			now = append(now, &stretch{sides: sides, member: x.member, spans: []*span{x}})
+		}
+		for i, on := range follow(below, now) {
+			if on == nil {
+				found = append(found, now[i])
+				continue
+			}
+			on.add(now[i].spans[0])
+			now[i] = on
+		}
+		below = now
+	}
+	return slices.DeleteFunc(found, func(st *stretch) bool { return !st.measure() })
+}
+
+// last is the highest span so far.
+func (st *stretch) last() *span { return st.spans[len(st.spans)-1] }
+
+// add puts a span on top of a stretch.
+func (st *stretch) add(x *span) {
+	a, b := st.last().top, x.bottom
+	x.turned = st.last().turned
+	if a.P.Distance(b.P)+a.Q.Distance(b.Q) > a.P.Distance(b.Q)+a.Q.Distance(b.P) {
+		x.turned = !x.turned
+	}
+	for k, f := range x.features {
+		side := k
+		if x.turned {
+			side = 1 - k
+		}
+		for _, one := range f {
+			if !slices.Contains(st.sides[side], one) {
+				st.sides[side] = append(st.sides[side], one)
 			}
 		}
-		for _, on := range []goesOn{overlap, moved} {
-			left := fresh[:0]
-			for _, f := range fresh {
-				st := follow(s, all, taken, f, on)
-				if st == nil {
-					left = append(left, f)
-					continue
-				}
-				taken[st] = true
-				st.parts = append(st.parts, *f.last())
+	}
+	st.spans = append(st.spans, x)
+}
+
+// follow gives, by fresh stretch, the one below that it goes on, or nil: where they meet both are as wide and at one place. Of several
+// that between the same walls comes first, then the nearest, so that it does not matter which way they are followed.
+func follow(below, fresh []*stretch) []*stretch {
+	type pair struct {
+		from, to int
+		other    bool // other walls
+		d        float64
+	}
+	var all []pair
+	for i, st := range below {
+		for j, f := range fresh {
+			a, b := st.last(), f.spans[0]
+			if st.member == f.member && a.neck.Void == b.neck.Void && a.top != nil && b.bottom != nil && sameNeck(a.top, b.bottom) {
+				all = append(all, pair{i, j, a.walls != b.walls, a.top.Middle().Distance(b.bottom.Middle())})
 			}
-			fresh = left
 		}
-		all = append(all, fresh...)
 	}
-	for _, st := range all {
-		edge := blunt(s, st)
-		if len(st.parts) == 0 || s.Z(st.last().slab+1)-s.Z(st.parts[0].slab) < 3*blank.EndSlice {
-			continue // on the thin slices at the end of a slope alone
+	slices.SortStableFunc(all, func(a, b pair) int {
+		if a.other != b.other {
+			return map[bool]int{true: 1, false: -1}[a.other]
 		}
-		st.measure(edge)
-		found = append(found, st)
+		return cmp.Compare(a.d, b.d)
+	})
+	out, taken := make([]*stretch, len(fresh)), make([]bool, len(below))
+	for _, p := range all {
+		if !taken[p.from] && out[p.to] == nil {
+			taken[p.from], out[p.to] = true, below[p.from]
+		}
 	}
-	return found
+	return out
+}
+
+// sameNeck tells whether two necks at one height are one.
+func sameNeck(a, b *plane.Neck) bool {
+	return math.Abs(a.Width-b.Width) <= 10*plane.Near && a.Overlaps(b)
+}
+
+// measure finds where a stretch is thinnest, how thick it is in the mean, and from where to where it goes; false where nothing is
+// left of it but two faces that lean until they meet, which is an edge and no wall.
+func (st *stretch) measure() bool {
+	st.spans = withoutEdges(st.spans)
+	if len(st.spans) == 0 {
+		return false
+	}
+	st.low, st.high, st.web = st.spans[0].low, st.last().high, true
+	st.thinnest = st.spans[0].neck
+	area := 0.0
+	for _, x := range st.spans {
+		if x.neck.Width < st.thinnest.Width-plane.Near {
+			st.thinnest = x.neck
+		}
+		area += x.area
+		st.runsOut = st.runsOut || x.runsOut
+		st.web = st.web && x.web
+	}
+	st.mean = math.Max(plane.Near, area/(st.high-st.low))
+	st.least, st.square = st.thinnest.Width, st.thinnest.Width
+	for _, x := range st.spans {
+		st.square = math.Min(st.square, x.square(st.low, st.high))
+		if x.runsOut {
+			st.angle = x.angle()
+		}
+	}
+	if st.runsOut || touch(&st.thinnest) {
+		st.least, st.square, st.runsOut = 0, 0, true
+	}
+	return true
+}
+
+// withoutEdges leaves out spans that are edges, and what leans to both sides under one, which belongs to it.
+func withoutEdges(all []*span) []*span {
+	for again := true; again; {
+		again = false
+		for i, x := range all {
+			beside := i > 0 && all[i-1].edge || i+1 < len(all) && all[i+1].edge
+			if !x.edge && x.leans && beside {
+				x.edge, again = true, true
+			}
+		}
+	}
+	return slices.DeleteFunc(all, func(x *span) bool { return x.edge })
 }
 
 // notOneToothed leaves necks between the teeth of one figure out.
-func notOneToothed(s *blank.Shape, a, b int) bool { return a != b || a == beside || !hasTeeth(s, a) }
-
-// measure finds where a stretch is thinnest; one that runs out to an edge is a nanometre thin, the least that is told
-// from nothing.
-func (st *stretch) measure(edge bool) {
-	st.thinnest = st.parts[0].neck
-	for _, p := range st.parts {
-		if p.neck.Width < st.thinnest.Width-plane.Near {
-			st.thinnest = p.neck
-		}
-	}
-	if st.least = st.thinnest.Width; edge {
-		st.least = plane.Near
-	}
-}
-
-// blunt takes the slopes that run out to an edge or a point off the ends of a stretch: two faces that lean until they
-// meet have neither wall nor gap between them, nor has an upright wall and a slope that a punch's face forms. Material
-// between an upright wall and one that leans until it comes there is a wall that comes to nothing: an edge.
-func blunt(s *blank.Shape, st *stretch) (edge bool) {
-	for _, up := range [2]bool{false, true} {
-		for len(st.parts) > 0 {
-			a, b, meet := runOut(s, st, up)
-			if !meet {
-				break
-			}
-			if !st.parts[0].neck.Void && (a.Upright() && b.Lean() <= MostWall || b.Upright() && a.Lean() <= MostWall) {
-				edge = true
-				break
-			}
-			st.parts = slices.DeleteFunc(st.parts, func(p part) bool {
-				c, d := slopesAt(s, &p)
-				return c == a && d == b || c == b && d == a
-			})
-		}
-	}
-	return edge
-}
-
-// slopesAt are the slopes of the two walls of a neck.
-func slopesAt(s *blank.Shape, p *part) (a, b blank.Slope) {
-	ps := s.Region(p.slab).Pieces()
-	return s.Slope(ps[p.neck.I].Owner), s.Slope(ps[p.neck.J].Owner)
-}
-
-// runOut tells whether the two walls of a stretch come together at its upper or lower end, and what slopes they are of.
-func runOut(s *blank.Shape, st *stretch, up bool) (a, b blank.Slope, meet bool) {
-	p := &st.parts[0]
-	z := s.Z(p.slab)
-	if up {
-		p = st.last()
-		z = s.Z(p.slab + 1)
-	}
-	if a, b = slopesAt(s, p); a.Upright() && b.Upright() {
-		return a, b, false
-	}
-	ps := s.Region(p.slab).Pieces()
-	one, ok := s.WallAt(ps[p.neck.I].Owner, p.neck.P, z, p.neck.Middle())
-	two, both := s.WallAt(ps[p.neck.J].Owner, p.neck.Q, z, p.neck.Middle())
-	return a, b, ok && both && one.Distance(two) <= plane.Near
-}
+func notOneToothed(s *blank.Shape, a, b int) bool { return a != b || a == another || !hasTeeth(s, a) }
 
 // inSection tells whether both ends of a neck are on one groove of round or V section.
 func inSection(s *blank.Shape, features [2]int) bool {
 	return features[0] == features[1] && s.Feature(features[0]).Section != ""
 }
-
-// goesOn tells whether the neck b goes on the neck a of the slab below.
-type goesOn func(s *blank.Shape, a, b *part) bool
-
-// follow finds the stretch of the slab below that a fresh neck goes on, the nearest of several.
-func follow(s *blank.Shape, all []*stretch, taken map[*stretch]bool, f *stretch, on goesOn) (found *stretch) {
-	least := math.Inf(1)
-	for _, st := range all {
-		a, b := st.last(), f.last()
-		alike := a.neck.Void == b.neck.Void && st.features == f.features && st.member == f.member
-		if a.slab == b.slab-1 && !taken[st] && alike && on(s, a, b) {
-			if d := a.neck.Middle().Distance(b.neck.Middle()); d < least {
-				found, least = st, d
-			}
-		}
-	}
-	return found
-}
-
-// overlap tells whether the chords of two necks meet in plan.
-func overlap(_ *blank.Shape, a, b *part) bool { return a.neck.Overlaps(&b.neck) }
-
-// moved tells whether a neck is one of the slab below that goes on along a leaning wall: no further off than half of the
-// lesser of both.
-func moved(s *blank.Shape, a, b *part) bool {
-	c, d := slopesAt(s, b)
-	return (!c.Upright() || !d.Upright()) && a.neck.Middle().Distance(b.neck.Middle()) <= math.Min(a.neck.Width, b.neck.Width)/2
-}
-
-// endFeatures are the features at the two ends of a neck.
-func endFeatures(s *blank.Shape, k int, n *plane.Neck) [2]int {
-	ps := s.Region(k).Pieces()
-	a, b := s.FeatureOf(ps[n.I].Owner), s.FeatureOf(ps[n.J].Owner)
-	return [2]int{min(a, b), max(a, b)}
-}
-
-// beyond is a cell of the void on the other side of a boundary piece.
-func beyond(s *blank.Shape, k, piece int) int { return s.Region(k).Pieces()[piece].Outer }
-
-// onHole tells whether a piece bounds a void closed in plan.
-func onHole(s *blank.Shape, k, piece int) bool { return s.Closed(k, beyond(s, k, piece)) }

@@ -20,11 +20,8 @@ func findWhole(s *blank.Shape) (q *subject.Part, plan extent, ps parts.Problems)
 			m = m.Add(s.Moments(c))
 		}
 	}
-	volume, surface, err := s.Volume()
-	if err != nil {
-		return nil, plan, parts.Problems{s.Part().Problem(s.Part().Place, err.Error())}
-	}
-	q.Volume, q.Surface, q.PlanArea = volume, surface, m.Area
+	q.Volume, q.Surface = s.Volume()
+	q.PlanArea = m.Area
 	low, high := s.Span(solid)
 	q.Height = high - low
 	plan.outline = s.OutlineOf(solid)

@@ -39,7 +39,7 @@ func recesses(s *blank.Shape, h *holes) {
 	}
 	for i, v := range voids {
 		for _, c := range v.cells {
-			if v.slab > 0 && at[v.slab-1][c] > 0 {
+			if v.slab > 0 && at[v.slab-1][c] > 0 && !s.Parted(c, v.slab) {
 				j := at[v.slab-1][c] - 1
 				below[i][j], above[j][i] = true, true
 			}
@@ -127,41 +127,19 @@ func aroundIsland(s *blank.Shape, cells []int) bool {
 	return false
 }
 
-// runsOut tells whether the wall of a blind hole comes to nothing at its floor, as a cone or the cap of a ball does.
-func runsOut(s *blank.Shape, vs []void, lo, hi int, side string) bool {
-	k, end := lo, 0
-	if side == "bottom" {
-		k, end = hi, 1
-	}
-	for _, v := range vs {
-		for i := range s.Edges() {
-			e := s.Edge(i)
-			for _, p := range [2][2]int{{e.Left, e.Right}, {e.Right, e.Left}} {
-				if v.slab == k && slices.Contains(v.cells, p[1]) && s.Solid(p[0], k) {
-					if o := s.Owner(k, i, p[0], p[1]); s.Leans(o) && s.SlopedEnds(o)[end] {
-						return true
-					}
-				}
-			}
-		}
-	}
-	return false
-}
-
 // blindHole measures a blind hole where it is narrowest, in the cells that are void through the whole stack; one that
 // runs out to nothing at its mouth.
 func blindHole(s *blank.Shape, vs []void, all []int, lo, hi int, side string) *subject.Hole {
-	var core []int
-	for _, c := range all {
-		through := true
+	core := slices.DeleteFunc(slices.Clone(all), func(c int) bool {
 		for k := lo; k <= hi; k++ {
-			through = through && !s.Solid(c, k)
+			if s.Solid(c, k) || k > lo && s.Parted(c, k) {
+				return true
+			}
 		}
-		if through {
-			core = append(core, c)
-		}
-	}
-	if len(core) == 0 || runsOut(s, vs, lo, hi, side) {
+		return false
+	})
+	runsOut := side == "top" && s.Half(lo) > 0 || side == "bottom" && s.Half(hi) < 0 // nothing of it is left where it ends
+	if len(core) == 0 || runsOut {
 		core = all
 	}
 	region := s.RegionOf(core)
@@ -172,27 +150,52 @@ func blindHole(s *blank.Shape, vs []void, all []int, lo, hi int, side string) *s
 	if hole.Bore.Known && !hole.Keyed {
 		hole.Width = hole.Bore.Value
 	}
-	hole.Depth = s.RunHeight(blank.Run{Lo: lo, Hi: hi})
+	low, high := depthOf(s, vs, lo, hi, side)
+	hole.Depth = high - low
 	hole.Share = s.Share(hole.Depth)
 	hole.Ratio = hole.Depth / hole.Width
-	floor := math.Inf(1)
-	for _, c := range all {
-		for _, r := range s.Runs(c) {
-			if side == "top" && r.Hi < hi || side == "bottom" && r.Lo > lo {
-				floor = math.Min(floor, s.RunHeight(r))
-			}
-		}
-	}
-	if !math.IsInf(floor, 1) {
+	if floor, across := floorUnder(s, vs, all, lo, hi, side); !math.IsInf(floor, 1) {
 		hole.Floor = subject.Some(floor)
+		if across < floor-plane.Near {
+			hole.WebAcross = subject.Some(across)
+		}
 	}
 	for _, v := range vs {
 		hole.Edge = math.Min(hole.Edge, toOutside(s, v.slab, s.Voids(v.slab)[v.cells[0]]))
 	}
-	hole.Draft = leastDraft(s, owners, s.Z(lo), s.Z(hi+1), false)
-	hole.Common = common(s, owners, s.ToPart(d.C), s.Z(lo), s.Z(hi+1))
+	hole.Draft = leastDraft(s, owners, low, high, false)
+	hole.Common = common(s, owners, s.ToPart(d.C), low, high)
 	hole.Footprints = regionPrint(s.RegionOf(all))
 	return hole
+}
+
+// depthOf is from where to where a blind hole goes: from its mouth to the deepest point of its floor.
+func depthOf(s *blank.Shape, vs []void, lo, hi int, side string) (low, high float64) {
+	low, high = math.Inf(1), math.Inf(-1)
+	for _, c := range floorCells(s, vs, side) {
+		from, to := s.EndSpan(c, side)
+		low, high = math.Min(low, from), math.Max(high, to)
+	}
+	if side == "top" {
+		return low, s.High(hi)
+	}
+	return s.Low(lo), high
+}
+
+// floorUnder is the least material under the floor of a blind hole, straight along the axis and across; endless where there is none.
+func floorUnder(s *blank.Shape, vs []void, all []int, lo, hi int, side string) (floor, across float64) {
+	floor = math.Inf(1)
+	for _, c := range all {
+		for i, r := range s.Runs(c) {
+			if side == "top" && r.Hi < hi || side == "bottom" && r.Lo > lo {
+				floor = math.Min(floor, s.Least(c, i))
+			}
+		}
+	}
+	if math.IsInf(floor, 1) {
+		return floor, floor
+	}
+	return floor, s.Across(floorCells(s, vs, side), side)
 }
 
 // ownersRound are the features that make the walls of voids.

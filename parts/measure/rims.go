@@ -79,17 +79,12 @@ func addRim(s *blank.Shape, rims []*rim, f *blank.Face, edge, c, d int) []*rim {
 	}
 	feature := s.FeatureOf(s.Owner(k, edge, c, d))
 	wall := 0.0
-	for j := k; ; j += step {
-		if s.Solid(d, j) || s.FeatureOf(s.Owner(j, edge, c, d)) != feature {
-			break
-		}
+	for j := k; j != last+step && !s.Solid(d, j) && s.FeatureOf(s.Owner(j, edge, c, d)) == feature; j += step {
 		wall += s.Z(j+1) - s.Z(j)
-		if j == last {
-			break
-		}
 	}
 	if f.Sloped(c) || s.Leans(s.Owner(k, edge, c, d)) { // the slope as a whole
-		wall = s.RunHeight(r)
+		low, high := s.Span([]int{c})
+		wall = high - low
 		if f.Solid(d) {
 			wall = math.Abs(f.Z(c) - f.Z(d))
 		}

@@ -364,8 +364,8 @@ cuts:
   sink: {turned: {section: [[0, 9], [2.5, 9], [3.5, 10], [0, 10]]}}
   undercut: {turned: {section: [[1.5, 4], [3.5, 5], [1.5, 6]]}}
 `)
-	under, sink := the(t, p.Walls, "hub to undercut"), the(t, p.Walls, "hub to sink")
-	if math.Abs(under.ZLow-4.5) > 1e-5 || math.Abs(under.ZHigh-5.5) > 1e-5 || math.Abs(sink.ZLow-9) > 1e-5 {
+	under := the(t, p.Walls, "bore, sink and undercut to hub")
+	if under.ZLow != 0 || under.ZHigh != 10 {
 		t.Errorf("%v", show(p.Walls))
 	}
 	near(t, "wall", under.Thickness, 6.5)
@@ -555,5 +555,23 @@ func TestMeetsCloseTogether(t *testing.T) {
 				t.Errorf("%s: %g wide, keyed %v", h.Name, h.Width, h.Keyed)
 			}
 		}
+	}
+}
+
+// TestContactAlongSlope: the wall that a column shares with one under a slope is the mean along their edge. A
+// plate with balls in both faces shares the same whether its file has it as one body or as two.
+func TestContactAlongSlope(t *testing.T) {
+	cuts := "cuts: {c: {ball: {diameter: 12, at: [12, -1]}}, d: {ball: {diameter: 7.4, at: [-12, -13], z: 9}, repeat: {count: 3}}}\n"
+	plate := "rectangle: {length: 36, width: 30, corner: 4}, from: "
+	whole := made(t, "bodies: {a: {"+plate+"0, to: 6}}\n"+cuts)
+	parted := made(t, "bodies: {a: {"+plate+"0, to: 0.627}, b: {"+plate+"0.627, to: 6}}\n"+cuts)
+	contact := func(p *subject.Part) (sum float64) {
+		for _, c := range p.Columns {
+			sum += c.Perimeter * c.Height * float64(subject.CountOf(c))
+		}
+		return sum
+	}
+	if a, b := contact(whole), contact(parted); math.Abs(a-b) > 1e-6*a {
+		t.Errorf("contact %.12g, with the plate in two %.12g", a, b)
 	}
 }

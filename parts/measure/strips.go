@@ -37,7 +37,7 @@ func (m *Measured) Strips(path []blank.Leg) (all []Strip) {
 			t := Strip{From: stops[i], To: stops[i+1], Bottom: m.endAt("bottom", c), Top: m.endAt("top", c)}
 			if runs := s.Runs(c); len(runs) > 0 {
 				lowest, highest := runs[0], runs[len(runs)-1]
-				t.Low, t.High = s.Drawn(s.Bottom(lowest)), s.Drawn(s.Top(highest))
+				t.Low, t.High = s.Span([]int{c})
 				t.Under, t.Over = ofThrough(s, void, c, lowest.Lo-1), ofThrough(s, void, c, highest.Hi+1)
 			} else {
 				t.Inside = void[c] != void[0]

@@ -14,8 +14,9 @@ func findTapers(s *blank.Shape) (out []*subject.Taper) {
 	for n := range s.Features() {
 		for _, w := range leans(s, n) {
 			for i := range s.Figures() {
-				if s.FeatureOf(i) != n || math.Abs(s.Over(i)-w.lo) > blank.SameHeight {
-					continue // the lowest slice of each copy stands for it
+				u, lowest := s.Over(i)
+				if s.FeatureOf(i) != n || !lowest || math.Abs(u-w.lo) > blank.SameHeight {
+					continue // the lowest section of the wall of each copy stands for it
 				}
 				if t := taper(s, w, i); t != nil {
 					out = append(out, t)
@@ -26,7 +27,7 @@ func findTapers(s *blank.Shape) (out []*subject.Taper) {
 	return out
 }
 
-// taper measures one sloped wall of the copy that outline i is the lowest slice of; nil where nothing is left of it.
+// taper measures one sloped wall of the copy that outline i is the lowest section of; nil where nothing is left of it.
 func taper(s *blank.Shape, w lean, i int) *subject.Taper {
 	slabs, beside := bareSlabs(s, w, i, s.BaseOf(i))
 	if len(slabs) == 0 {
@@ -48,7 +49,7 @@ func taper(s *blank.Shape, w lean, i int) *subject.Taper {
 	}
 	lo, hi := s.Loop(i).Bounds()
 	at := s.ToPart(plane.Point{X: (lo.X + hi.X) / 2, Y: (lo.Y + hi.Y) / 2})
-	t.Common = common(s, []int{w.feature}, at, s.Z(slabs[0]), s.Z(slabs[len(slabs)-1]+1))
+	t.Common = common(s, []int{w.feature}, at, s.Low(slabs[0]), s.High(slabs[len(slabs)-1]))
 	return t
 }
 
@@ -78,7 +79,7 @@ func bareSlabs(s *blank.Shape, w lean, i int, base float64) (slabs []int, beside
 	_, turned := form.HalfSection(s.Feature(w.feature).Profile)
 	outer := outer(s, w)
 	for k := range s.Slabs() {
-		if s.Z(k) < base+w.lo-blank.SameHeight || s.Z(k+1) > base+w.hi+blank.SameHeight {
+		if s.Low(k) < base+w.lo-blank.SameHeight || s.High(k) > base+w.hi+blank.SameHeight {
 			continue
 		}
 		length := map[string]float64{}

@@ -22,17 +22,6 @@ func isSpline(s *blank.Shape, figure int) bool {
 	return hasTeeth(s, figure) && (!meshes || mesh.Internal)
 }
 
-// ofTeeth tells whether teeth carry a neck of slab k, which is then no wall or gap: one with both ends on one toothed
-// outline, and material with one end on one, which is the wall behind its roots.
-func ofTeeth(s *blank.Shape, k int, n *plane.Neck) bool {
-	ps := s.Region(k).Pieces()
-	a, b := ps[n.I].Owner, ps[n.J].Owner
-	if n.Void || s.SameCopy(a, b) {
-		return s.SameCopy(a, b) && hasTeeth(s, a)
-	}
-	return hasTeeth(s, a) || hasTeeth(s, b)
-}
-
 // rootWalls are, by figure, the least necks of material behind the teeth of an outline, mm.
 func rootWalls(s *blank.Shape, ns necks) map[int]float64 {
 	walls := map[int]float64{}

@@ -70,9 +70,9 @@ func TestGearWithHub(t *testing.T) {
 	if w := the(t, wide.Teeth, "rim").RootWall; !w.Known || w.Value != 0 {
 		t.Errorf("a hub between root and tip: %+v", w)
 	}
-	covered := made(t, "bodies: {rim: {gear: {module: 1.5, teeth: 32}, from: 0, to: 8}, over: {circle: {diameter: 60}, from: 0, to: 8}}")
-	if len(covered.Teeth) != 0 {
-		t.Errorf("teeth that are covered: %+v", covered.Teeth[0])
+	over := made(t, "bodies: {rim: {gear: {module: 1.5, teeth: 32}, from: 0, to: 8}, over: {circle: {diameter: 60}, from: 2, to: 8}}")
+	if g := the(t, over.Teeth, "rim"); g.ZHigh != 2 {
+		t.Errorf("teeth that are covered from 2 mm on reach up to %g", g.ZHigh)
 	}
 }
 
@@ -157,7 +157,7 @@ func TestTeethElsewhere(t *testing.T) {
 
 // TestRingGear: the teeth of a ring stand inward; between its root circle and a raised rim lies the punch.
 func TestRingGear(t *testing.T) {
-	p := made(t, "bodies: {ring: {circle: {diameter: 60}, from: 0, to: 8}, rim: {circle: {diameter: 60}, from: 0, to: 11}}\n"+
+	p := made(t, "bodies: {ring: {circle: {diameter: 60}, from: 0, to: 8}, rim: {circle: {diameter: 60}, from: 8, to: 11}}\n"+
 		"cuts: {teeth: {gear: {module: 1, teeth: 42, internal: true}}, seat: {circle: {diameter: 50}, open: top, depth: 3}}")
 	g := the(t, p.Teeth, "teeth")
 	near(t, "root wall, in plan to the raised rim", g.RootWall.Value, 25-(21+1.25))

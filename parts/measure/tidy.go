@@ -71,7 +71,11 @@ func alike(a, b subject.Subject) bool {
 		case f.Type == subject.Number:
 			x, known := f.Number(a)
 			y, other := f.Number(b)
-			if known != other || math.Abs(x-y) > sameMeasure*math.Max(1, math.Abs(x)) {
+			tolerance := sameMeasure * math.Max(1, math.Abs(x))
+			if f.Unit == subject.Deg {
+				tolerance = sameAngle
+			}
+			if known != other || math.Abs(x-y) > tolerance {
 				return false
 			}
 		case f.Type == subject.Text && f.Text(a) != f.Text(b),

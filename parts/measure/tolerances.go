@@ -44,6 +44,9 @@ const (
 	// of a millimetre whose ends are known to a nanometre differ by as much.
 	sameTurn = 1e-6
 
+	// sameAngle is the difference up to which two angles, here in degrees, are one: sameTurn, since a corner's sides may be as short.
+	sameAngle = 1e-4
+
 	// runsBack is the turn from which two sides are parallel and run back: the end of a slot or a rib, which is no corner
 	// and no tip. Its allowance is that of sameTurn, for the same reason.
 	runsBack = math.Pi - 1e-6
@@ -60,6 +63,10 @@ const (
 
 // share: dimensionless.
 const (
+	// beside is how far from a station, of the stretch to the next, a section is looked at that is no longer the one at the
+	// station: over half a millimetre a thousandth of it, half a micrometre, moves a wall by more than Near.
+	beside = 1e-3
+
 	// atShare allows for rounding where an area or a height is compared with a share of another: as a factor of the limit.
 	atShare = 1 + 1e-9
 

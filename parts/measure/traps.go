@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"math"
 	"slices"
 
 	"corerod/parts/blank"
@@ -10,8 +11,8 @@ import (
 
 // pocket is a void between two runs of one cell.
 type pocket struct {
-	cell   int
-	lo, hi int // slabs
+	cell, run int // the run below it
+	lo, hi    int // slabs; lo is above hi where the void lies between two halves of a stretch
 }
 
 // findTraps gathers the voids that are closed along the axis: neighbouring cells whose voids overlap in height.
@@ -21,14 +22,14 @@ func findTraps(s *blank.Shape) (out []*subject.Trap) {
 	for c := range s.Cells() {
 		for i := 0; i+1 < len(s.Runs(c)); i++ {
 			at[c] = append(at[c], len(ps))
-			ps = append(ps, pocket{c, s.Runs(c)[i].Hi + 1, s.Runs(c)[i+1].Lo - 1})
+			ps = append(ps, pocket{c, i, s.Runs(c)[i].Hi + 1, s.Runs(c)[i+1].Lo - 1})
 		}
 	}
 	group := plane.NewUnion(len(ps))
 	for i := range s.Edges() {
 		for _, a := range at[s.Edge(i).Left] {
 			for _, b := range at[s.Edge(i).Right] {
-				if ps[a].lo <= ps[b].hi && ps[b].lo <= ps[a].hi {
+				if s.VoidTouch(i, ps[a].run, ps[b].run) > blank.SameHeight {
 					group.Join(a, b)
 				}
 			}
@@ -39,7 +40,7 @@ func findTraps(s *blank.Shape) (out []*subject.Trap) {
 		for _, i := range g {
 			own = append(own, ps[i])
 		}
-		if t := trap(s, own); t.Height > blank.SameHeight { // else on the thin slices at the end of a slope alone
+		if t := trap(s, own); t.Height > blank.SameHeight {
 			out = append(out, t)
 		}
 	}
@@ -48,10 +49,11 @@ func findTraps(s *blank.Shape) (out []*subject.Trap) {
 
 func trap(s *blank.Shape, ps []pocket) *subject.Trap {
 	t := &subject.Trap{Opens: "top"}
-	lo, hi := ps[0].lo, ps[0].hi
+	low, high := math.Inf(1), math.Inf(-1)
 	var cells, owners []int
 	for _, p := range ps {
-		lo, hi = min(lo, p.lo), max(hi, p.hi)
+		from, to := s.VoidSpan(p.cell, p.run)
+		low, high = math.Min(low, from), math.Max(high, to)
 		cells = append(cells, p.cell)
 		owners = append(owners, makersOf(s, p)...)
 	}
@@ -60,7 +62,6 @@ func trap(s *blank.Shape, ps []pocket) *subject.Trap {
 	for _, c := range cells {
 		t.Area += s.Area(c)
 	}
-	low, high := s.Drawn(s.Z(lo)), s.Drawn(s.Z(hi+1))
 	bottom, top := s.Span(cells)
 	t.Height = high - low
 	if (low-bottom)-(top-high) < -blank.SameHeight {

@@ -2,6 +2,7 @@ package measure
 
 import (
 	"math"
+	"slices"
 
 	"corerod/parts/blank"
 	"corerod/parts/plane"
@@ -11,34 +12,35 @@ import (
 // findWalls finds the walls: necks of material, but those that teeth carry.
 func findWalls(s *blank.Shape, ns necks) (out []*subject.Wall) {
 	bush := plainBush(s)
-	start := func(k int, n *plane.Neck) *stretch {
-		if n.Void || ofTeeth(s, k, n) {
-			return nil
-		}
-		web := onHole(s, k, n.I) && onHole(s, k, n.J)
-		return &stretch{features: endFeatures(s, k, n), parts: []part{{neck: *n, slab: k, web: web}}}
-	}
-	for _, st := range stretches(s, ns, start) {
+	wanted := func(x *section, n *plane.Neck) (string, bool) { return "", !n.Void && !x.ofTeeth(n) }
+	for _, st := range stretches(s, ns, wanted) {
 		w := wall(s, st)
 		w.PlainBush = bush
 		out = append(out, w)
+	}
+	for _, x := range s.Touches() {
+		st := &stretch{sides: [2][]int{{x.Features[0]}, {x.Features[1]}}, low: x.Low, high: x.High, mean: plane.Near, runsOut: true}
+		st.thinnest = plane.Neck{Width: plane.Near, P: x.At, Q: x.At}
+		out = append(out, wall(s, st))
 	}
 	return out
 }
 
 func wall(s *blank.Shape, st *stretch) *subject.Wall {
-	low, high := s.Drawn(s.Z(st.parts[0].slab)), s.Drawn(s.Z(st.last().slab+1))
-	w := &subject.Wall{Thickness: st.least, Height: high - low, Web: true}
-	sum := 0.0 // of thickness times height
-	for _, p := range st.parts {
-		w.Web = w.Web && p.web
-		w.Length = math.Max(w.Length, p.neck.Length)
-		sum += p.neck.Width * (s.Z(p.slab+1) - s.Z(p.slab))
+	w := &subject.Wall{Thickness: st.least, Height: st.high - st.low, Web: st.web, RunsOut: st.runsOut}
+	if st.square < st.least-plane.Near {
+		w.Square = subject.Some(st.square)
 	}
-	w.Ratio = w.Height / (sum / w.Height)
-	w.Common = common(s, st.features[:], s.ToPart(st.thinnest.Middle()), low, high)
+	if st.runsOut {
+		w.Angle = subject.Some(st.angle)
+	}
+	for _, x := range st.spans {
+		w.Length = math.Max(w.Length, x.neck.Length)
+	}
+	w.Ratio = w.Height / st.mean
+	w.Common = common(s, slices.Concat(st.sides[0], st.sides[1]), s.ToPart(st.thinnest.Middle()), st.low, st.high)
 	w.Footprints = neckPrint(&st.thinnest)
-	a, b := s.Feature(st.features[0]).Name, s.Feature(st.features[1]).Name
+	a, b := joined(names(s, st.sides[0]), " and "), joined(names(s, st.sides[1]), " and ")
 	w.Between = []string{min(a, b), max(a, b)}
 	w.Name = w.Between[0] + " to " + w.Between[1]
 	return w

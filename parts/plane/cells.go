@@ -54,7 +54,7 @@ func (o *Overlay) sortRound(half []int32) {
 	ds = append(ds[start:], ds[:start]...)
 	for i := 0; i < len(ds); {
 		j := i + 1
-		for j < len(ds) && math.Mod(ds[j].angle-ds[j-1].angle+2*math.Pi, 2*math.Pi) <= sameDirection {
+		for j < len(ds) && math.Mod(ds[j].angle-ds[j-1].angle+2*math.Pi, 2*math.Pi) <= oneWay(&ds[j-1], &ds[j]) {
 			j++
 		}
 		slices.SortStableFunc(ds[i:j], func(a, b departure) int { return order(a.bend, b.bend) })
@@ -63,6 +63,12 @@ func (o *Overlay) sortRound(half []int32) {
 	for i := range ds {
 		half[i] = ds[i].half
 	}
+}
+
+// oneWay is the angle up to which two half edges leave a vertex in one direction: a vertex that was moved by Near turns the direction
+// there of a small circle by more than that of a large one.
+func oneWay(a, b *departure) float64 {
+	return sameDirection + Near*(math.Abs(a.bend)+math.Abs(b.bend))/2
 }
 
 func order(a, b float64) int {
@@ -123,8 +129,16 @@ func (o *Overlay) nest(cycles []cycle) {
 	o.cellOf = make([]int32, len(o.next))
 	group := o.groups()
 	var outer, inner []int
+	of := make([]int, len(o.next)) // by half edge: its cycle
 	for i := range cycles {
-		if cycles[i].moments.Area > 0 {
+		for _, h := range cycles[i].halves {
+			of[h] = i
+		}
+	}
+	for i := range cycles {
+		// One that runs both ways along all of its edges, as round dividers that end in a cell, holds nothing.
+		alone := !slices.ContainsFunc(cycles[i].halves, func(h int32) bool { return of[h^1] != i })
+		if cycles[i].moments.Area > 0 && !alone {
 			cycles[i].cell = int32(len(o.Cells))
 			o.Cells = append(o.Cells, Cell{Moments: cycles[i].moments})
 			outer = append(outer, i)
@@ -204,8 +218,9 @@ func (o *Overlay) label() bool {
 }
 
 // MergeThin gives cells thinner than Thin the set of the neighbour with the longest common edge, of those from which only
-// slight figures part them where there are any.
-func (o *Overlay) MergeThin(slight func(figure int) bool) {
+// slight figures part them where there are any. A cell between two outlines that are known to lie close stays: stays tells that
+// of the figures of its edges.
+func (o *Overlay) MergeThin(slight func(figure int) bool, stays func(figures []int) bool) {
 	contour := make([]float64, len(o.Cells))
 	for e := range o.Edges {
 		d := o.Edges[e].Curve.Length()
@@ -213,6 +228,18 @@ func (o *Overlay) MergeThin(slight func(figure int) bool) {
 		contour[o.Edges[e].Right] += d
 	}
 	thin := func(c int) bool { return c > 0 && 2*o.Cells[c].Moments.Area < Thin*contour[c] }
+	kept, round := make([]bool, len(o.Cells)), map[int][]int{} // by thin cell: the figures of its edges
+	for e := range o.Edges {
+		for _, c := range [2]int{o.Edges[e].Left, o.Edges[e].Right} {
+			if thin(c) {
+				round[c] = append(round[c], o.Edges[e].Figures...)
+			}
+		}
+	}
+	for c, figures := range round {
+		kept[c] = stays(figures)
+	}
+	thin = func(c int) bool { return c > 0 && !kept[c] && 2*o.Cells[c].Moments.Area < Thin*contour[c] }
 	shared := map[int]map[int]float64{} // by thin cell, by thick neighbour: length of their common edges
 	for e := range o.Edges {
 		l, r := o.Edges[e].Left, o.Edges[e].Right

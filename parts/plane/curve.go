@@ -53,6 +53,9 @@ func arcBetween(c, a, b Point, r float64, ccw bool) Curve {
 	return Curve{A: a, B: b, C: c, R: r, Sweep: s}
 }
 
+// ArcBetween is the arc about c from a to b: counter-clockwise when ccw, and not a full turn.
+func ArcBetween(c, a, b Point, r float64, ccw bool) Curve { return arcBetween(c, a, b, r, ccw) }
+
 // IsArc tells arcs from lines.
 func (c *Curve) IsArc() bool { return c.R > 0 }
 
@@ -252,6 +255,26 @@ func (c *Curve) offset(d float64) (Curve, bool) {
 	o.B = c.C.along(c.B.sub(c.C).unit(), r)
 	return o, true
 }
+
+// LeftOf is how far a point lies to the left of the curve's line or circle, below 0 to its right.
+func (c *Curve) LeftOf(p Point) float64 {
+	if !c.IsArc() {
+		return p.sub(c.A).dot(c.B.sub(c.A).unit().left())
+	}
+	return math.Copysign(1, c.Sweep) * (c.R - p.Distance(c.C))
+}
+
+// Offset moves the curve's line or circle to its left by d; false where a circle vanishes.
+func (c *Curve) Offset(d float64) (Curve, bool) { return c.offset(d) }
+
+// Covers tells whether a point of the curve's line or circle lies between its ends, or within Near of them.
+func (c *Curve) Covers(p Point) bool { return c.covers(p) }
+
+// Foot is the point of the curve's line or circle closest to p.
+func (c *Curve) Foot(p Point) Point { return c.foot(p) }
+
+// Tangent is the unit direction of travel at a point of the curve.
+func (c *Curve) Tangent(p Point) Point { return c.tangent(p) }
 
 // foot projects a point onto the curve's line or circle.
 func (c *Curve) foot(p Point) Point {

@@ -174,23 +174,41 @@ func (c *Curve) besides(p Point, half float64) bool {
 	return t >= slack && t <= 1-slack
 }
 
-// near lists the pieces that a slightly larger disc would meet, at most ten.
+// near lists the pieces that a slightly larger disc would meet; where they are more than ten, of those in one twelfth of all
+// directions the nearest: a smooth curve may be many short arcs.
 func (r *Region) near(d Disc) (near []int) {
-	const most = 10
+	const most, directions = 10, 12
 	limit := d.R*1.1 + 10*Near
 	r.index().visit(d.C, limit, func(i int) float64 {
-		if len(near) < most && r.pieces[i].Curve.distance(d.C) < limit {
+		if r.pieces[i].Curve.distance(d.C) < limit {
 			near = append(near, i)
 		}
 		return limit
 	})
+	if len(near) > most {
+		var best [directions]int
+		var least [directions]float64
+		for _, i := range near {
+			w := r.pieces[i].Curve.nearest(d.C).sub(d.C)
+			k := int((w.angle()/math.Pi+1)/2*directions) % directions
+			if s := w.size(); best[k] == 0 || s < least[k] {
+				best[k], least[k] = i+1, s
+			}
+		}
+		near = near[:0]
+		for _, i := range best {
+			if i > 0 {
+				near = append(near, i-1)
+			}
+		}
+	}
 	slices.Sort(near)
 	return near
 }
 
 // settle moves the disc to touch two or three of the pieces near it exactly, as long as that makes it larger.
 func (r *Region) settle(from Disc) Disc {
-	for range 6 {
+	for range 30 {
 		best := from
 		try := func(c Point) {
 			if c.Distance(from.C) <= from.R/2 {

@@ -5,6 +5,43 @@ import (
 	"slices"
 )
 
+// Crossing is one of the points where the lines or circles of two curves cross, which is 0 or 1: that one stays the same while the
+// curves move. Nothing is rounded near a tangency; past it the point is the one between them. It is false where there is no such
+// point: lines that are parallel or meet in one, circles about one centre.
+func Crossing(c, d *Curve, which int) (Point, bool) {
+	sign := float64(2*which - 1)
+	switch {
+	case !c.IsArc() && !d.IsArc():
+		ps := linesMeet(c, d)
+		if which > 0 || len(ps) == 0 {
+			return Point{}, false
+		}
+		return ps[0], true
+	case !c.IsArc():
+		u := c.B.sub(c.A).unit()
+		foot := c.A.along(u, d.C.sub(c.A).dot(u))
+		h := foot.Distance(d.C)
+		if d.R-h <= tangentGap {
+			return foot, true
+		}
+		return foot.along(u, sign*math.Sqrt((d.R-h)*(d.R+h))), true
+	case !d.IsArc():
+		return Crossing(d, c, which)
+	}
+	w := d.C.sub(c.C)
+	apart := w.size()
+	if apart <= Near {
+		return Point{}, false
+	}
+	u := w.scale(1 / apart)
+	x := (apart + (c.R-d.R)*(c.R+d.R)/apart) / 2
+	y := 0.0 // by the sides of the triangle, so that rounding does not part the two points of a tangency
+	if in, out := c.R+d.R-apart, apart-math.Abs(c.R-d.R); in > tangentGap && out > tangentGap {
+		y = math.Sqrt((c.R+d.R+apart)*in*(apart+c.R-d.R)*(apart-c.R+d.R)) / (2 * apart)
+	}
+	return c.C.along(u, x).along(u.left(), -sign*y), true
+}
+
 // carriersMeet returns the points where the lines or circles of two curves meet, in closed form. Carriers that are
 // the same line or circle, or parallel, meet in none.
 func carriersMeet(c, d *Curve) []Point {

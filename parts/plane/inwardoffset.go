@@ -70,3 +70,21 @@ func joint(in, out, movedIn, movedOut *Curve) (Point, bool) {
 	}
 	return best, !math.IsInf(least, 1)
 }
+
+// JointAt is where curve i of an outline begins once every side has moved to its left by d, as Inward moves them; where a radius
+// has vanished that is its centre.
+func (l Loop) JointAt(i int, d float64) Point {
+	in, out := &l[(i+len(l)-1)%len(l)], &l[i]
+	a, ok := in.offset(d)
+	if !ok {
+		return in.C
+	}
+	b, ok := out.offset(d)
+	if !ok {
+		return out.C
+	}
+	if p, ok := joint(in, out, &a, &b); ok {
+		return p
+	}
+	return a.B.mid(b.A)
+}

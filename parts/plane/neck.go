@@ -15,7 +15,8 @@ type Neck struct {
 	I, J   int     // the pieces at P and Q
 	Void   bool    // across the void beside the region rather than its material
 	Ends   [2]Chord
-	Medial []Curve // the medial line of a plateau, empty for a single chord
+	Medial []Curve  // the medial line of a plateau, empty for a single chord
+	Also   [][2]int // of a plateau, further pieces on both sides that it runs along
 }
 
 // Chord is a chord of a neck.
@@ -190,10 +191,15 @@ func (s *necks) touches() {
 			continue
 		}
 		slices.Sort(here)
-		c := Chord{p.at, p.at}
+		c, other := Chord{p.at, p.at}, here[len(here)-1]
+		for _, i := range here {
+			if s.pieces[i].Owner != s.pieces[here[0]].Owner {
+				other = i
+			}
+		}
 		for _, void := range [2]bool{false, true} {
 			if void && p.solid >= math.Pi/2-aboutRight || !void && p.solid <= math.Pi/2+aboutRight {
-				s.found = append(s.found, Neck{Width: Near, P: c.P, Q: c.Q, I: here[0], J: here[len(here)-1], Void: void,
+				s.found = append(s.found, Neck{Width: Near, P: c.P, Q: c.Q, I: here[0], J: other, Void: void,
 					Ends: [2]Chord{c, c}})
 			}
 		}

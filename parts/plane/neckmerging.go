@@ -24,7 +24,7 @@ func (s *necks) merged() []Neck {
 			}
 			if b.Length == 0 {
 				drop[j] = b.Ends[0].same(a.Ends[0]) || b.Ends[0].same(a.Ends[1])
-			} else if s.owners(a) == s.owners(b) && a.touches(b) {
+			} else if a.touches(b) && s.oneLine(a, b) {
 				u.Join(i, j)
 			}
 		}
@@ -39,6 +39,7 @@ func (s *necks) merged() []Neck {
 			out[k].Length += s.found[i].Length
 			out[k].Medial = append(out[k].Medial, s.found[i].Medial...)
 			out[k].Width = math.Min(out[k].Width, s.found[i].Width)
+			out[k].Also = append(out[k].Also, s.alike(&out[k], &s.found[i]))
 			continue
 		}
 		at[i] = len(out)
@@ -58,8 +59,27 @@ func (n *Neck) touches(m *Neck) bool {
 	return false
 }
 
-// owners of both sides, the lesser first.
-func (s *necks) owners(n *Neck) [2]int {
-	a, b := s.pieces[n.I].Owner, s.pieces[n.J].Owner
-	return [2]int{min(a, b), max(a, b)}
+// oneLine tells whether the sides of two plateaus are on the same two lines or circles, whoever owns them.
+func (s *necks) oneLine(a, b *Neck) bool {
+	same := func(i, j int) bool { return s.sameCarrier(i, j) }
+	return same(a.I, b.I) && same(a.J, b.J) || same(a.I, b.J) && same(a.J, b.I)
+}
+
+func (s *necks) sameCarrier(i, j int) bool {
+	c, d := &s.pieces[i].Curve, &s.pieces[j].Curve
+	if c.IsArc() != d.IsArc() {
+		return false
+	}
+	if c.IsArc() {
+		return c.C.Distance(d.C) <= Near && math.Abs(c.R-d.R) <= Near
+	}
+	return math.Abs(c.LeftOf(d.A)) <= Near && math.Abs(c.LeftOf(d.B)) <= Near
+}
+
+// alike are the two pieces of a plateau that goes on another, that on the line of its first side first.
+func (s *necks) alike(of, n *Neck) [2]int {
+	if s.sameCarrier(of.I, n.I) {
+		return [2]int{n.I, n.J}
+	}
+	return [2]int{n.J, n.I}
 }

@@ -28,7 +28,8 @@ type Overlay struct {
 type Edge struct {
 	Curve       Curve
 	Left, Right int   // cells
-	Figures     []int // figures whose outlines run here, rising
+	Figures     []int // figures whose outlines run here, rising; none on a divider
+	divides     bool  // a divider runs here
 }
 
 // Around tells whether an edge bends round the cell on one of its sides.
@@ -67,10 +68,11 @@ func (s Set) flipped(figures []int) Set {
 var ErrTooClose = errors.New("outlines nearly coincide but do not: they come within some nanometres of each other; " +
 	"draw them equal or clearly apart")
 
-// Lay overlays closed, simple, counter-clockwise outlines; figure i is the inside of loops[i].
-func Lay(loops []Loop) (*Overlay, error) {
+// Lay overlays closed, simple, counter-clockwise outlines; figure i is the inside of loops[i]. Dividers are further curves
+// that part cells: on both sides of one lie the same figures.
+func Lay(loops []Loop, dividers ...Curve) (*Overlay, error) {
 	o := &Overlay{figures: len(loops)}
-	vs, edges := divide(loops)
+	vs, edges := divide(loops, dividers)
 	o.Edges = edges.edges
 	o.link(vs, edges.ends)
 	cycles := o.trace()
@@ -117,7 +119,7 @@ func (v *vertices) at(p Point) int32 {
 
 type cutCurve struct {
 	curve  Curve
-	figure int
+	figure int // -1 for a divider
 	cuts   []Point
 }
 
@@ -127,8 +129,8 @@ type edgeList struct {
 }
 
 // divide cuts all outlines where they meet and returns the pieces, those that run together as one.
-func divide(loops []Loop) (*vertices, edgeList) {
-	n := 0
+func divide(loops []Loop, dividers []Curve) (*vertices, edgeList) {
+	n := len(dividers)
 	for _, l := range loops {
 		n += len(l)
 	}
@@ -137,6 +139,9 @@ func divide(loops []Loop) (*vertices, edgeList) {
 		for _, c := range l {
 			curves = append(curves, cutCurve{curve: c, figure: f})
 		}
+	}
+	for _, c := range dividers {
+		curves = append(curves, cutCurve{curve: c, figure: -1})
 	}
 	for _, pair := range closePairs(len(curves), func(i int) box { return curves[i].curve.bounds() }) {
 		a, b := &curves[pair[0]], &curves[pair[1]]
@@ -185,8 +190,11 @@ func (l *edgeList) add(vs *vertices, c *cutCurve) {
 		if to.v == from.v || (to.at-from.at)*length <= Near && to != last {
 			continue
 		}
-		l.edges = append(l.edges, Edge{Curve: c.curve.between(from.at, to.at, vs.points[from.v], vs.points[to.v]),
-			Figures: []int{c.figure}})
+		e := Edge{Curve: c.curve.between(from.at, to.at, vs.points[from.v], vs.points[to.v]), divides: c.figure < 0}
+		if c.figure >= 0 {
+			e.Figures = []int{c.figure}
+		}
+		l.edges = append(l.edges, e)
 		l.ends = append(l.ends, [2]int32{from.v, to.v})
 		from = to
 	}
@@ -227,14 +235,15 @@ func (l *edgeList) merged() edgeList {
 		for ; i < len(order) && l.ends[order[i]] == ends; i++ {
 			e := l.edges[order[i]]
 			if k := slices.IndexFunc(out.edges[start:], func(o Edge) bool { return together(&o.Curve, &e.Curve) }); k >= 0 {
-				out.edges[start+k].Figures = append(out.edges[start+k].Figures, e.Figures...)
+				o := &out.edges[start+k]
+				o.Figures, o.divides = append(o.Figures, e.Figures...), o.divides || e.divides
 				continue
 			}
 			out.edges = append(out.edges, e)
 		}
 		kept := out.edges[start:start]
 		for _, e := range out.edges[start:] {
-			if e.Figures = odd(e.Figures); len(e.Figures) > 0 {
+			if e.Figures = odd(e.Figures); len(e.Figures) > 0 || e.divides {
 				kept = append(kept, e)
 				out.ends = append(out.ends, ends)
 			}

@@ -245,6 +245,6 @@ func TestMergeThin(t *testing.T) {
 	if len(o.Cells) != 3 {
 		t.Fatalf("%d cells, want the square, the strip of 0.4 micrometres and the outside", len(o.Cells))
 	}
-	o.MergeThin(func(int) bool { return false })
+	o.MergeThin(func(int) bool { return false }, func([]int) bool { return false })
 	close9(t, "area only in the second", areaOf(o, func(s Set) bool { return s.Has(1) && !s.Has(0) }), 0)
 }

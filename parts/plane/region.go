@@ -106,6 +106,12 @@ func RegionOf(loops ...Loop) *Region {
 	return r
 }
 
+// InLine is a closed outline whose neighbouring curves on one line or circle are one curve.
+func InLine(l Loop) Loop {
+	r := RegionOf(l)
+	return r.Rings[0].Loop()
+}
+
 // index is the search tree of the pieces, built when it is first needed: many regions are only traced.
 func (r *Region) index() *tree {
 	if r.tree == nil {

@@ -44,6 +44,14 @@ const (
 	// wrong by half of it, which must stay within searchGain.
 	oneCentre = 1e-12
 
+	// tangentGap is the depth up to which two curves that are followed while they move touch in one point: the rounding of the
+	// height at which they come to touch, where a ball grows a hundred times faster.
+	tangentGap = 4e-13
+
+	// FitError is how far arcs may leave the curve that they stand for: a tenth of Near, so that a vertex on one is known by its
+	// place.
+	FitError = 1e-7
+
 	// standsOut is what a sample of a distance must have over the lesser of its neighbours to be a maximum: more than the
 	// rounding of a distance, which makes maxima of what is level.
 	standsOut = 1e-12

@@ -37,7 +37,7 @@ type Field struct {
 	Words    []string // all values a Text can have; nil for free text
 	Of       *Kind    // of a List
 	Optional bool     // may be absent: rules read it only under has()
-	Positive bool     // above zero wherever it is not absent: rules may divide by it
+	Positive bool     // above zero, or zero where something comes to nothing: rules may divide by it
 	Placing  bool     // it says where a subject lies or how often, not what it is: subjects alike may differ in it
 	Label    bool     // it names or counts, and says nothing of the shape: revisions are not compared by it
 
@@ -91,7 +91,7 @@ func number[S Subject](name, unit, doc string, get func(S) float64) Field {
 	return Field{Name: name, Doc: doc, Unit: unit, number: func(s Subject) Optional { return Some(get(s.(S))) }}
 }
 
-// size is a number that is always above zero.
+// size is a number that is above zero, or zero where something comes to nothing.
 func size[S Subject](name, unit, doc string, get func(S) float64) Field {
 	f := number(name, unit, doc, get)
 	f.Positive = true

@@ -6,13 +6,20 @@ var (
 		Doc:     "Local minimum of material thickness between two pieces of the boundary, as pressed.",
 		Outline: "The strip between its two sides over the length for which the thickness holds, or its one chord, where it is thinnest.",
 		Fields: common(
-			size("thickness", MM, "Length of the shortest chord of material that is square to both sides, over the wall's height.",
-				func(w *Wall) float64 { return w.Thickness }),
+			size("thickness", MM, "Across, in plan: length of the shortest chord of material that is square to both sides, over the "+
+				"wall's height; 0 where it runs out.", func(w *Wall) float64 { return w.Thickness }),
+			optional("square", MM, "Least distance in space between its two sides, where it is less than the thickness: both lean one way.",
+				func(w *Wall) Optional { return w.Square }),
+			boolean("runs_out", "It comes to nothing: a void that is closed in plan on one side of a height is open on the other, or "+
+				"a steep slope comes to an upright wall.", func(w *Wall) bool { return w.RunsOut }),
+			optional("angle", Deg, "Angle between its two sides, in the plane across, where it runs out.",
+				func(w *Wall) Optional { return w.Angle }),
 			size("height", MM, "Axial extent over which the two sides face each other.", func(w *Wall) float64 { return w.Height }),
 			number("length", MM, "Length of the medial line over which the thickness holds: parallel sides or concentric arcs; "+
 				"0 at a single chord.", func(w *Wall) float64 { return w.Length }),
 			size("ratio", Ratio, "Height over the mean thickness along the axis.", func(w *Wall) float64 { return w.Ratio }),
-			texts("between", "The two features on its sides, in alphabetical order.", func(w *Wall) []string { return w.Between }),
+			texts("between", "The features on its two sides, in alphabetical order; several on one side are one name with `and`.",
+				func(w *Wall) []string { return w.Between }),
 			boolean("web", "It stands between two holes; neither side is the outside of the part.", func(w *Wall) bool { return w.Web }),
 			boolean("plain_bush", "The whole part is one ring of one height: a circle inside a concentric circle.",
 				func(w *Wall) bool { return w.PlainBush }),
@@ -34,7 +41,11 @@ var (
 				"depth above 0.25 of the column beside it.", func(h *Hole) bool { return h.OwnPunch }),
 			number("edge", MM, "Least material to the outside contour, over the heights at which it is closed in plan; "+
 				"0 where it touches it.", func(h *Hole) float64 { return h.Edge }),
-			optionalSize("floor", MM, "Least column of material under a blind hole.", func(h *Hole) Optional { return h.Floor }),
+			optionalSize("floor", MM, "Least column of material under a blind hole, straight along the axis; 0 where its floor "+
+				"touches the other face in a point.", func(h *Hole) Optional { return h.Floor }),
+			optional("web_across", MM, "Least distance in space from a blind hole to the face or void on the other side of its floor, "+
+				"where it is less than the floor.",
+				func(h *Hole) Optional { return h.WebAcross }),
 			boolean("keyed", "A bore whose contour is more than a circle: keyway, spline, other teeth or flat.",
 				func(h *Hole) bool { return h.Keyed }),
 			number("draft", Deg, "Least draft angle of its wall; straight walls have 0.", func(h *Hole) float64 { return h.Draft }),
@@ -131,10 +142,14 @@ var (
 		)}
 
 	FeatherKind = &Kind{Name: "feather", List: "feathers",
-		Doc:     "Tip in plan under 90 degrees and with a radius under 0.25 mm.",
-		Outline: "Its tip; of a rounded one the middle of the arc.",
+		Doc: "Tip in plan under 90 degrees and with a radius under 0.25 mm; or a ridge, a rim without width or a point in " +
+			"space under 90 degrees.",
+		Outline: "Its tip; of a rounded one the middle of the arc; of a ridge where it is sharpest.",
 		Fields: common(
-			number("angle", Deg, "Angle between its flanks.", func(f *Feather) float64 { return f.Angle }),
+			number("angle", Deg, "Angle between its flanks; of a ridge in the plane across it, of a point all round.",
+				func(f *Feather) float64 { return f.Angle }),
+			boolean("in_space", "It is a ridge, a rim or a point in space, made by slopes, and no tip in plan.",
+				func(f *Feather) bool { return f.Space }),
 			number("radius", MM,
 				"Radius of its tip; of a blunt tip that of the arc that touches both flanks over the same width; 0 when sharp.",
 				func(f *Feather) float64 { return f.Radius }),
@@ -145,6 +160,8 @@ var (
 		Doc: "Plate beside a taller column, at most half as thick as the part is high, with an edge that is free outside.",
 		Fields: common(
 			size("thickness", MM, "Its height along the pressing axis.", func(f *Flange) float64 { return f.Thickness }),
+			optional("square", MM, "Least distance in space between its two faces, where it is less than the thickness.",
+				func(f *Flange) Optional { return f.Square }),
 			size("overhang", MM, "Greatest distance from its free edge to the taller column.",
 				func(f *Flange) float64 { return f.Overhang }),
 			size("ratio", Ratio, "Overhang over thickness.", func(f *Flange) float64 { return f.Ratio }),

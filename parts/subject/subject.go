@@ -122,14 +122,15 @@ type Wall struct {
 	Common
 	Thickness, Height, Length, Ratio float64
 	Between                          []string
-	Web, PlainBush                   bool
+	Web, PlainBush, RunsOut          bool
+	Square, Angle                    Optional
 }
 
 // Hole is a void closed in plan.
 type Hole struct {
 	Common
 	Width, Depth, Ratio, Share, Edge, Draft float64
-	Bore, Floor                             Optional
+	Bore, Floor, WebAcross                  Optional
 	Through, Keyed, OwnPunch                bool
 	Open                                    string
 }
@@ -186,17 +187,19 @@ type Column struct {
 	Fill, FillRatio, Spread                        Optional
 }
 
-// Feather is a thin tip in plan, of the material or of a tool member beside it.
+// Feather is a thin tip in plan, or a ridge or point in space, of the material or of a tool member beside it.
 type Feather struct {
 	Common
 	Angle, Radius float64
 	Of            string
+	Space         bool
 }
 
 // Flange is an overhanging plate beside a taller column.
 type Flange struct {
 	Common
 	Thickness, Overhang, Ratio float64
+	Square                     Optional
 	DieShelf                   bool
 }
 

@@ -1,0 +1,241 @@
+package blank
+
+import (
+	"math"
+	"slices"
+
+	"corerod/parts/plane"
+)
+
+// Crease is an edge in space, or a point, in which faces of the part meet at a sharp angle: a ridge or rim of the material, or of the
+// tool that forms a valley.
+type Crease struct {
+	Features  []int
+	Side      string      // the end of the part that it is on
+	Tool      bool        // it is the tool that is sharp
+	Angle     float64     // between the faces, in the plane across, degrees
+	At        plane.Point // of the overlay, where it is sharpest
+	Low, High float64     // mm
+}
+
+// fallsAcross is how much a slope may fall along a rim for what it falls across it: half of it.
+const fallsAcross = 0.5
+
+// sharpest is the angle from which an edge is none, degrees.
+const sharpest = 90
+
+// Creases are the ridges, rims of no width and points of the part's ends that are sharper than a right angle. A rim between a flat and
+// a steep wall is none, however the wall leans, nor is one that falls along the wall that it comes to.
+func (s *Shape) Creases() (all []Crease) {
+	if !s.hasSlopes() {
+		return nil
+	}
+	for _, side := range []string{"bottom", "top"} {
+		var on []Crease
+		var edges []int
+		for i := range s.overlay.Edges {
+			if x, ok := s.creaseAt(i, side); ok {
+				on, edges = append(on, x), append(edges, i)
+			}
+		}
+		all = append(all, s.joinCreases(on, edges)...)
+		all = append(all, s.points(side)...)
+	}
+	return all
+}
+
+// creaseAt is the crease along an edge on a side, where there is one.
+func (s *Shape) creaseAt(edge int, side string) (x Crease, ok bool) {
+	e := &s.overlay.Edges[edge]
+	if e.Left == e.Right || !s.HasMaterial(e.Left) && !s.HasMaterial(e.Right) {
+		return x, false
+	}
+	x = Crease{Side: side, Angle: sharpest, Low: math.Inf(1), High: math.Inf(-1)}
+	for _, share := range [3]float64{0.5, 0.02, 0.98} {
+		p := e.Curve.At(share)
+		angle, tool, features, z := s.angleAt(edge, p, side)
+		if angle >= sharpest-atSharpest {
+			continue
+		}
+		if ok = true; angle < x.Angle-atSharpest {
+			x.Angle, x.Tool, x.Features, x.At = angle, tool, features, p
+		}
+		x.Low, x.High = math.Min(x.Low, z), math.Max(x.High, z)
+	}
+	return x, ok
+}
+
+// slant is how one end of a cell lies at a point of an edge of it.
+type slant struct {
+	surface
+	left bool    // the cell is to the left of the edge
+	z    float64 // as if every end were an upper one
+	rise float64 // the angle by which it rises away from the edge, degrees
+}
+
+// slantOf is that of what ends a cell on a side; false where there is no material.
+func (s *Shape) slantOf(c int, left bool, t, p plane.Point, side string, f surface) slant {
+	sign := 1.0
+	if side == "bottom" {
+		sign = -1
+	}
+	n := plane.Point{X: -t.Y, Y: t.X}
+	if !left {
+		n = plane.Point{X: t.Y, Y: -t.X}
+	}
+	g := s.gradient(f, p)
+	return slant{f, left, sign * s.heightOver(f, p), math.Atan(sign*(g.X*n.X+g.Y*n.Y)) * 180 / math.Pi}
+}
+
+// angleAt is the angle between the faces that meet in a point of an edge on a side, of the tool or of the material.
+func (s *Shape) angleAt(edge int, p plane.Point, side string) (angle float64, tool bool, features []int, z float64) {
+	e := &s.overlay.Edges[edge]
+	t := e.Curve.Tangent(p)
+	var all []slant
+	for k, c := range [2]int{e.Left, e.Right} {
+		if s.HasMaterial(c) {
+			all = append(all, s.slantOf(c, k == 0, t, p, side, s.end(c, side)))
+		}
+	}
+	if len(all) == 2 && math.Abs(all[0].z-all[1].z) <= SameHeight {
+		l, r := &all[0], &all[1]
+		if l.flat() || r.flat() || s.walls[l.wall].lean() <= MostWall && s.walls[r.wall].lean() <= MostWall {
+			return sharpest, false, nil, 0 // two walls meet in a corner in plan
+		}
+		material := 180 + l.rise + r.rise
+		features = []int{s.walls[l.wall].feature, s.walls[r.wall].feature}
+		return math.Min(material, 360-material), material > 180, features, s.heightOver(l.surface, p)
+	}
+	l := &all[0]
+	if len(all) == 2 && all[1].z > l.z {
+		l = &all[1]
+	}
+	if l.flat() {
+		return sharpest, false, nil, 0
+	}
+	if g := s.gradient(l.surface, p); math.Abs(g.X*t.X+g.Y*t.Y) > fallsAcross*math.Abs(g.Y*t.X-g.X*t.Y) {
+		return sharpest, false, nil, 0 // it falls along the edge: a groove that runs into a wall
+	}
+	in, out := e.Left, e.Right
+	if !l.left {
+		in, out = out, in
+	}
+	if len(all) == 1 {
+		if angle, features, meets := s.wedge(in, l, t, p, side); meets {
+			return angle, false, features, s.heightOver(l.surface, p)
+		}
+	}
+	return 90 + l.rise, false, s.withWall([]int{s.walls[l.wall].feature}, edge, in, out), s.heightOver(l.surface, p)
+}
+
+// wedge is the angle between the two ends of a cell, where they meet in a point of its edge; it is that of no edge where both are walls
+// or one is a flat, and told once, from above.
+func (s *Shape) wedge(c int, l *slant, t, p plane.Point, side string) (angle float64, features []int, meets bool) {
+	other := map[string]string{"top": "bottom", "bottom": "top"}[side]
+	f := s.end(c, other)
+	if math.Abs(s.heightOver(l.surface, p)-s.heightOver(f, p)) > SameHeight {
+		return 0, nil, false
+	}
+	steep := s.walls[l.wall].lean() <= MostWall
+	if side == "bottom" || f.flat() && steep || !f.flat() && steep && s.walls[f.wall].lean() <= MostWall {
+		return sharpest, nil, true
+	}
+	features = []int{s.walls[l.wall].feature}
+	if !f.flat() {
+		features = append(features, s.walls[f.wall].feature)
+	}
+	return l.rise - s.slantOf(c, l.left, t, p, side, f).rise, features, true
+}
+
+// withWall adds the feature that makes the wall over an edge to those of a rim.
+func (s *Shape) withWall(features []int, edge, in, out int) []int {
+	for k := range s.slabs {
+		if s.cells[in].solid[k] && !s.cells[out].solid[k] {
+			if f := s.outlines[s.Owner(k, edge, in, out)].feature; !slices.Contains(features, f) {
+				return append(features, f)
+			}
+		}
+	}
+	return features
+}
+
+// gradient is how a surface rises in plan, mm for each mm.
+func (s *Shape) gradient(f surface, p plane.Point) plane.Point {
+	if f.flat() {
+		return plane.Point{}
+	}
+	w := &s.walls[f.wall]
+	side := &w.drawn[f.side]
+	t := side.Tangent(p)
+	rate := w.moves[f.side].rate(w.moves[f.side].up(side.LeftOf(p)))
+	return plane.Point{X: -t.Y / rate, Y: t.X / rate}
+}
+
+// joinCreases makes one of creases along edges that follow each other between the same features.
+func (s *Shape) joinCreases(on []Crease, edges []int) (out []Crease) {
+	u := plane.NewUnion(len(on))
+	for i := range on {
+		for j := range i {
+			a, b := s.overlay.Edges[edges[i]].Curve, s.overlay.Edges[edges[j]].Curve
+			meet := a.A.Distance(b.A) <= 2*plane.Near || a.A.Distance(b.B) <= 2*plane.Near || a.B.Distance(b.A) <= 2*plane.Near ||
+				a.B.Distance(b.B) <= 2*plane.Near
+			if meet && on[i].Tool == on[j].Tool && sameFeatures(on[i].Features, on[j].Features) {
+				u.Join(i, j)
+			}
+		}
+	}
+	for _, g := range u.Groups(nil) {
+		x := on[g[0]]
+		for _, i := range g[1:] {
+			if on[i].Angle < x.Angle-atSharpest {
+				x.Angle, x.At = on[i].Angle, on[i].At
+			}
+			x.Low, x.High = math.Min(x.Low, on[i].Low), math.Max(x.High, on[i].High)
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+func sameFeatures(a, b []int) bool {
+	p, q := slices.Clone(a), slices.Clone(b)
+	slices.Sort(p)
+	slices.Sort(q)
+	return slices.Equal(slices.Compact(p), slices.Compact(q))
+}
+
+// points are the sharp points of cones on a side.
+func (s *Shape) points(side string) (all []Crease) {
+	for i := range s.walls {
+		w := &s.walls[i]
+		if !w.ring || len(w.moves) != 2 {
+			continue
+		}
+		for end, u := range [2]float64{w.lo, w.hi} {
+			angle := 2 * math.Atan(math.Abs(w.moves[0].rate(u))) * 180 / math.Pi
+			if !w.tip[end] || math.IsNaN(angle) || angle >= sharpest-atSharpest {
+				continue
+			}
+			c := w.drawn[0].C
+			z := w.base + u
+			for n := range s.cells {
+				if !s.HasMaterial(n) {
+					continue
+				}
+				f := s.end(n, side)
+				if f.wall != i {
+					continue
+				}
+				curves := plane.Loop(s.around(n))
+				touches := slices.ContainsFunc(curves, func(e plane.Curve) bool { return e.Off(c) <= plane.Near })
+				if !touches && !curves.Holds(c) {
+					continue
+				}
+				all = append(all, Crease{Features: []int{w.feature}, Side: side, Tool: w.feature >= s.bodies, Angle: angle, At: c,
+					Low: z, High: z})
+				break
+			}
+		}
+	}
+	return all
+}

@@ -1,0 +1,94 @@
+package blank
+
+import (
+	"math"
+
+	"corerod/parts/plane"
+)
+
+// Side is one side of a wall, which moves along z where the wall leans.
+type Side struct {
+	w *wall
+	i int
+}
+
+// SideOf is the side of a figure's wall that a point of its outline lies on.
+func (s *Shape) SideOf(figure int, on plane.Point) Side {
+	o := &s.outlines[figure]
+	i, _ := o.loop.Nearest(on)
+	return Side{&s.walls[o.wall], i}
+}
+
+// At is the side at a height; a circle of no radius where nothing is left of an arc.
+func (x Side) At(z float64) plane.Curve {
+	c, ok := x.w.sideAt(x.i, z)
+	if !ok {
+		c = plane.Arc(x.w.drawn[x.i].C, leastRun, 0, x.w.drawn[x.i].Sweep)
+	}
+	return c
+}
+
+// Covers tells whether a point of the side's line or circle at a height lies between its ends, or beyond one where the next side is of
+// the same circle.
+func (x Side) Covers(p plane.Point, z float64) bool {
+	if x.w.ring {
+		return true
+	}
+	for i := range x.w.drawn {
+		c := &x.w.drawn[i]
+		d := &x.w.drawn[x.i]
+		if i != x.i && !(c.IsArc() && d.IsArc() && c.C.Distance(d.C) <= plane.Near && math.Abs(c.R-d.R) <= plane.Near) {
+			continue
+		}
+		if at, ok := x.w.sideAt(i, z); ok && at.Off(p) <= 10*plane.Near {
+			return true
+		}
+	}
+	return false
+}
+
+// Slope is the wall that the side is of.
+func (x Side) Slope() Slope {
+	if x.w.sloped() {
+		return Slope{x.w.tier}
+	}
+	return Slope{}
+}
+
+// Range is from where to where along z the side goes as drawn, past which a wall goes on otherwise.
+func (x Side) Range() (low, high float64) {
+	if x.w.sloped() {
+		return x.w.slopeLow(), x.w.slopeHigh()
+	}
+	return x.w.low, x.w.high
+}
+
+// Leans tells whether the side leans between two heights; curved whether it is an arc in section.
+func (x Side) Leans(low, high float64) (leans, curved bool) {
+	leans = x.w.slopes(low, high)
+	return leans, leans && x.w.moves[x.i].r > 0
+}
+
+// Corner is where two sides meet at a height: which tells one of two crossings from the other, and does not matter where the sides
+// follow each other on one wall.
+func Corner(a, b Side, which int, z float64) (plane.Point, bool) {
+	if a.w == b.w && !a.w.ring {
+		n := len(a.w.drawn)
+		switch {
+		case (a.i+1)%n == b.i:
+			return a.w.joint(b.i, z), true
+		case (b.i+1)%n == a.i:
+			return a.w.joint(a.i, z), true
+		}
+	}
+	c, d := a.At(z), b.At(z)
+	return plane.Crossing(&c, &d, which)
+}
+
+// joint is where side i of a wall begins at a height.
+func (w *wall) joint(i int, z float64) plane.Point {
+	if !w.sloped() {
+		return w.drawn[i].A
+	}
+	return w.drawn.JointAt(i, w.moves[0].off(w.over(z)))
+}

@@ -1,0 +1,178 @@
+package blank
+
+import (
+	"fmt"
+	"math"
+
+	"corerod/parts"
+	"corerod/parts/form"
+	"corerod/parts/plane"
+)
+
+// wall is one copy of a tier: a wall all round, upright or sloped, in the frame of the overlay and part heights.
+type wall struct {
+	feature, copy int
+	*tier
+	drawn     plane.Loop
+	base      float64 // height of the copy's lower end
+	low, high float64 // where it begins and ends; past the face that a cut opens to it goes on upright
+	figures   map[int]int
+}
+
+// slopeLow and slopeHigh are the ends of the slope itself.
+func (w *wall) slopeLow() float64  { return w.base + w.lo }
+func (w *wall) slopeHigh() float64 { return w.base + w.hi }
+
+// over is a part height over the copy's lower end, within the tier; one near an end of it is that end.
+func (w *wall) over(z float64) float64 {
+	u := z - w.base
+	switch {
+	case u-w.lo < SameHeight:
+		return w.lo
+	case w.hi-u < SameHeight:
+		return w.hi
+	}
+	return u
+}
+
+// section is the outline at a height; nil where nothing is left of it.
+func (w *wall) section(z float64) (plane.Loop, error) { return w.of(w.drawn, w.over(z)) }
+
+// sideAt is one side of it, of a height near an end of the tier too; false where nothing is left of it.
+func (w *wall) sideAt(i int, z float64) (plane.Curve, bool) {
+	return w.side(w.drawn, i, math.Min(math.Max(z-w.base, w.lo), w.hi))
+}
+
+// covers tells whether the wall reaches through a stretch of height.
+func (w *wall) covers(low, high float64) bool {
+	z := mid(low, high)
+	return w.low < z && z < w.high
+}
+
+// slopes tells whether it leans there.
+func (w *wall) slopes(low, high float64) bool {
+	z := mid(low, high)
+	return w.sloped() && w.covers(low, high) && w.slopeLow() < z && z < w.slopeHigh()
+}
+
+// heightAt is the height at which a side passes a point of the plan, within the slope.
+func (w *wall) heightAt(i int, p plane.Point) float64 {
+	u := w.moves[i].up(w.drawn[i].LeftOf(p))
+	return w.base + math.Min(math.Max(u, w.lo), w.hi)
+}
+
+// misses is by how much, in plan, a point lies off what a side passes between two heights.
+func (w *wall) misses(i int, p plane.Point, low, high float64) float64 {
+	a, b := w.moves[i].off(w.over(low)), w.moves[i].off(w.over(high))
+	d := w.drawn[i].LeftOf(p)
+	miss := math.Max(math.Min(a, b)-d, d-math.Max(a, b))
+	if w.ring {
+		return math.Max(0, miss)
+	}
+	d = math.Min(math.Max(d, math.Min(a, b)), math.Max(a, b))
+	start, end := w.drawn.JointAt(i, d), w.drawn.JointAt((i+1)%len(w.drawn), d)
+	if c := &w.drawn[i]; !c.IsArc() {
+		u := c.Tangent(c.A)
+		along := (p.X-start.X)*u.X + (p.Y-start.Y)*u.Y
+		miss = math.Max(miss, math.Max(-along, along-(end.X-start.X)*u.X-(end.Y-start.Y)*u.Y))
+	} else if o, ok := c.Offset(d); ok {
+		o = plane.ArcBetween(o.C, start, end, o.R, o.Sweep > 0)
+		miss = math.Max(miss, o.Off(p)-math.Abs(p.Distance(o.C)-o.R))
+	}
+	return math.Max(0, miss)
+}
+
+// sideOver is the side that passes over points of the plan between two heights, where one does.
+func (w *wall) sideOver(ps []plane.Point, low, high float64) int {
+	best, least := 0, math.Inf(1)
+	for i := range w.moves {
+		worst := 0.0
+		for _, p := range ps {
+			if worst = math.Max(worst, w.misses(i, p, low, high)); worst >= least {
+				break
+			}
+		}
+		if worst < least {
+			best, least = i, worst
+		}
+	}
+	return best
+}
+
+// drawWalls draws the tiers of every copy of the features, and reports profiles that cannot be drawn or are too large.
+func drawWalls(p *parts.Part, features []*parts.Feature) (out []wall, ps parts.Problems) {
+	for n, f := range features {
+		if f.Profile == nil {
+			continue // reported when it was read
+		}
+		ts, err := tiers(f, heightOf(p, f))
+		if err != nil {
+			ps = append(ps, p.Problem(f.Shape, fmt.Sprintf("%s: %v", f.Name, err)))
+			continue
+		}
+		if across := widest(ts); across > MostExtent+plane.Near {
+			ps = append(ps, p.Problem(f.Shape,
+				fmt.Sprintf("%s is %.4g mm across; features of more than %d mm are not reviewed: past that a nanometre is lost in rounding",
+					f.Name, across, MostExtent)))
+			continue
+		}
+		for i := range f.Repeat.Copies() {
+			for t := range ts {
+				out = append(out, wall{feature: n, copy: i, tier: &ts[t], drawn: placeCopy(ts[t].drawn, f, i), base: f.Extent.From,
+					low: f.Extent.From + ts[t].lo, high: f.Extent.From + ts[t].hi})
+			}
+		}
+	}
+	return out, ps
+}
+
+// widest is the greatest extent of tiers in plan, which are drawn at their wide ends.
+func widest(ts []tier) (across float64) {
+	for _, t := range ts {
+		lo, hi := t.drawn.Bounds()
+		across = math.Max(across, math.Max(hi.X-lo.X, hi.Y-lo.Y))
+	}
+	return across
+}
+
+// MostExtent is the largest part that is reviewed, across and high, mm.
+const MostExtent = 500
+
+func point(p parts.Point) plane.Point { return plane.Point{X: p.X, Y: p.Y} }
+
+// placeCopy returns copy i of a feature's outline.
+func placeCopy(l plane.Loop, f *parts.Feature, i int) plane.Loop {
+	r := f.Repeat
+	switch {
+	case i == 0 && !r.Polar:
+		return l
+	case !r.Polar:
+		return l.Moved(plane.Point{}, 0, plane.Point{X: float64(i) * r.Step.X, Y: float64(i) * r.Step.Y})
+	case r.Upright:
+		a := form.Centre(f.Profile)
+		b := plane.Turned(a, point(r.About), r.Angle(i))
+		return l.Moved(plane.Point{}, 0, plane.Point{X: b.X - a.X, Y: b.Y - a.Y})
+	}
+	return l.Moved(point(r.About), r.Angle(i), plane.Point{})
+}
+
+// heightOf is how high a feature is drawn: a cut right through as high as the bodies together.
+func heightOf(p *parts.Part, f *parts.Feature) float64 {
+	switch f.Extent.Open {
+	case "":
+		return f.Extent.To - f.Extent.From
+	case "top", "bottom":
+		return f.Extent.Depth
+	}
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, b := range p.Bodies {
+		low, high = math.Min(low, b.Extent.From), math.Max(high, b.Extent.To)
+	}
+	return high - low
+}
+
+// Check reports what is wrong with the profiles of a part, cut by pressing or not; it needs no complete part.
+func Check(p *parts.Part) parts.Problems {
+	_, ps := drawWalls(p, p.Features())
+	return ps
+}

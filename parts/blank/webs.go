@@ -1,0 +1,196 @@
+package blank
+
+import (
+	"math"
+
+	"corerod/parts/plane"
+)
+
+// patch is what ends the columns of one cell on a side.
+type patch struct {
+	surface
+	cell   int
+	curves []plane.Curve
+	lo, hi plane.Point // the box round it
+	low    float64     // its heights
+	high   float64
+}
+
+func (s *Shape) patchOf(c int, side string) patch {
+	p := patch{surface: s.end(c, side), cell: c, curves: s.around(c)}
+	p.lo, p.hi = plane.Loop(p.curves).Bounds()
+	p.low, p.high = s.EndSpan(c, side)
+	return p
+}
+
+// apart is the least that two patches can be apart, by the boxes round them.
+func (p *patch) apart(q *patch) float64 {
+	gap := func(a, b, c, d float64) float64 { return math.Max(0, math.Max(c-b, a-d)) }
+	x, y := gap(p.lo.X, p.hi.X, q.lo.X, q.hi.X), gap(p.lo.Y, p.hi.Y, q.lo.Y, q.hi.Y)
+	return math.Hypot(math.Hypot(x, y), gap(p.low, p.high, q.low, q.high))
+}
+
+// Across is the least distance in space between what ends the columns of cells on a side and what ends any column on the other side,
+// mm; slopes that are walls do not count. It is looked for along the edges of cells and, inside them, in the plane through the axes of
+// both surfaces, or through one of them square to the other: there the shortest way lies between two surfaces that are planes, or round
+// about the pressing axis.
+func (s *Shape) Across(cells []int, side string) float64 {
+	other := map[string]string{"top": "bottom", "bottom": "top"}[side]
+	var to []patch
+	for c := range s.cells {
+		if s.HasMaterial(c) && !s.steep(c, other) {
+			to = append(to, s.patchOf(c, other))
+		}
+	}
+	least := math.Inf(1)
+	for _, c := range cells {
+		from := s.patchOf(c, side)
+		for i := range s.cells[c].ends {
+			least = math.Min(least, s.Least(c, i))
+		}
+		for i := range to {
+			if to[i].apart(&from) < least {
+				least = math.Min(least, s.between(&from, &to[i]))
+			}
+		}
+	}
+	return least
+}
+
+// steep tells whether a cell's column ends on a slope that is a wall, as that of a drafted hole.
+func (s *Shape) steep(c int, side string) bool {
+	f := s.end(c, side)
+	return !f.flat() && s.walls[f.wall].lean() <= MostWall
+}
+
+// Between is the least distance in space between the two ends of the columns of cells, mm.
+func (s *Shape) Between(cells []int) float64 {
+	least := math.Inf(1)
+	var from, to []patch
+	for _, c := range cells {
+		if s.steep(c, "top") || s.steep(c, "bottom") {
+			continue
+		}
+		least = math.Min(least, s.LeastColumn(c))
+		from, to = append(from, s.patchOf(c, "top")), append(to, s.patchOf(c, "bottom"))
+	}
+	for i := range from {
+		for j := range to {
+			if (!from[i].flat() || !to[j].flat()) && from[i].apart(&to[j]) < least {
+				least = math.Min(least, s.between(&from[i], &to[j]))
+			}
+		}
+	}
+	return least
+}
+
+// between is the least distance in space between two patches.
+func (s *Shape) between(a, b *patch) float64 {
+	if a.flat() && b.flat() {
+		d, _, _ := plane.Between(a.curves, b.curves)
+		if plane.Loop(a.curves).Holds(b.curves[0].A) || plane.Loop(b.curves).Holds(a.curves[0].A) {
+			d = 0
+		}
+		return math.Hypot(d, a.z-b.z)
+	}
+	least := math.Inf(1)
+	for _, pair := range [2][2]*patch{{a, b}, {b, a}} {
+		p, q := pair[0], pair[1]
+		for i := range p.curves {
+			_, d := LeastAlong(func(t float64) float64 {
+				at := p.curves[i].At(t)
+				return s.offPatch(q, at, s.heightOver(p.surface, at))
+			})
+			least = math.Min(least, d)
+		}
+		if p.flat() {
+			continue
+		}
+		ends := [2]surface{p.surface, q.surface}
+		if q.flat() {
+			ends[1] = p.surface
+		}
+		if from, to, ok := s.axisBetween(ends, p.curves); ok {
+			_, d := LeastAlong(func(t float64) float64 {
+				at := plane.Point{X: from.X + t*(to.X-from.X), Y: from.Y + t*(to.Y-from.Y)}
+				if !plane.Loop(p.curves).Holds(at) {
+					return math.Inf(1)
+				}
+				return s.offPatch(q, at, s.heightOver(p.surface, at))
+			})
+			least = math.Min(least, d)
+		}
+	}
+	return least
+}
+
+// offPatch is the distance of a point from a patch.
+func (s *Shape) offPatch(q *patch, p plane.Point, z float64) float64 {
+	inside := plane.Loop(q.curves).Holds(p)
+	if q.flat() {
+		d := 0.0
+		if !inside {
+			d = offCurves(q.curves, p)
+		}
+		return math.Hypot(d, z-q.z)
+	}
+	w := &s.walls[q.wall]
+	side, m := &w.drawn[q.side], w.moves[q.side]
+	off := side.LeftOf(p)
+	near := m.nearest(off, z-w.base) // in section
+	foot := footAt(side, p, near)
+	if plane.Loop(q.curves).Holds(foot) {
+		return math.Hypot(near-off, z-s.heightOver(q.surface, foot))
+	}
+	least := math.Inf(1)
+	for i := range q.curves {
+		c := &q.curves[i]
+		try := func(at plane.Point) {
+			least = math.Min(least, math.Hypot(at.Distance(p), z-s.heightOver(q.surface, at)))
+		}
+		try(c.A)
+		try(c.Nearest(p))
+		try(c.At(0.5))
+	}
+	return least
+}
+
+// footAt is the point of the plan nearest to another of those that lie to the left of a side by a distance.
+func footAt(side *plane.Curve, p plane.Point, off float64) plane.Point {
+	d := off - side.LeftOf(p)
+	if !side.IsArc() {
+		u := side.Tangent(side.A)
+		return plane.Point{X: p.X - d*u.Y, Y: p.Y + d*u.X}
+	}
+	x, y := p.X-side.C.X, p.Y-side.C.Y
+	r := math.Hypot(x, y)
+	if r <= leastRun {
+		return plane.Point{X: side.C.X + math.Max(0, side.R-math.Copysign(1, side.Sweep)*off), Y: side.C.Y}
+	}
+	to := math.Max(0, r-math.Copysign(1, side.Sweep)*d)
+	return plane.Point{X: side.C.X + x/r*to, Y: side.C.Y + y/r*to}
+}
+
+// nearest is the distance to the left, in section, at which the wall is nearest to a point.
+func (m *motion) nearest(off, u float64) float64 {
+	if m.r == 0 {
+		if math.IsInf(m.slope, 0) {
+			return 0
+		}
+		// The foot on the line u = from + slope * off.
+		return (off + m.slope*(u-m.from)) / (1 + m.slope*m.slope)
+	}
+	d := math.Hypot(off-m.at, u-m.over)
+	if d <= leastRun {
+		return off
+	}
+	return m.at + (off-m.at)*m.r/d
+}
+
+func offCurves(cs []plane.Curve, p plane.Point) float64 {
+	least := math.Inf(1)
+	for i := range cs {
+		least = math.Min(least, cs[i].Off(p))
+	}
+	return least
+}

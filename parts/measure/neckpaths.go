@@ -1,0 +1,274 @@
+package measure
+
+import (
+	"math"
+
+	"corerod/parts/blank"
+	"corerod/parts/plane"
+)
+
+// path is how a neck moves between two stations: what its two ends are on. Between stations sections change smoothly and alike, so
+// that a neck stays between the same sides and corners.
+type path struct {
+	ends  [2]neckEnd
+	which int     // of the distances between the lines or circles of two sides, the one that the neck is
+	sign  float64 // of that distance
+}
+
+// neckEnd is a side of a wall, or the corner of two.
+type neckEnd struct {
+	sides  [2]blank.Side // of a corner; else the first
+	corner bool
+	which  int // of the points in which two sides cross
+}
+
+// pathOf is the path of a neck of a section.
+func pathOf(x *section, n *plane.Neck) *path {
+	q := &path{}
+	for k, at := range [2]plane.Point{n.P, n.Q} {
+		i := [2]int{n.I, n.J}[k]
+		e := &q.ends[k]
+		e.sides[0] = x.side(i, x.pieces[i].Curve.At(0.5))
+		if at.Distance(x.pieces[i].Curve.A) > plane.Near {
+			continue
+		}
+		before := 0
+		for j := range x.pieces {
+			if x.pieces[j].Next == i {
+				before = j
+			}
+		}
+		e.corner = true
+		e.sides[1] = x.side(before, x.pieces[before].Curve.At(0.5))
+		least := math.Inf(1)
+		for which := range 2 {
+			if c, ok := blank.Corner(e.sides[1], e.sides[0], which, x.z); ok && c.Distance(at) < least {
+				least, e.which = c.Distance(at), which
+			}
+		}
+		if least > 10*plane.Near { // a joint of one line or circle: its end is no corner
+			e.corner = false
+		}
+	}
+	least := math.Inf(1)
+	for i, w := range q.widths([2]float64{x.z, x.z}) {
+		if d := math.Abs(math.Abs(w) - n.Width); d < least {
+			least, q.which, q.sign = d, i, math.Copysign(1, w)
+		}
+	}
+	return q
+}
+
+// widths are the distances in plan between the ends, each at a height: of lines and circles those along the line through the centres,
+// signed so that they change sign where one passes the other.
+func (q *path) widths(heights [2]float64) []float64 {
+	var cs [2]plane.Curve
+	var at [2]plane.Point
+	for k := range q.ends {
+		e, z := &q.ends[k], heights[k]
+		if e.corner {
+			at[k], _ = blank.Corner(e.sides[1], e.sides[0], e.which, z)
+		} else {
+			cs[k] = e.sides[0].At(z)
+		}
+	}
+	a, b := &cs[0], &cs[1]
+	switch {
+	case q.ends[0].corner && q.ends[1].corner:
+		return []float64{at[0].Distance(at[1])}
+	case q.ends[0].corner:
+		return offCurve(b, at[0])
+	case q.ends[1].corner:
+		return offCurve(a, at[1])
+	case !a.IsArc() && !b.IsArc():
+		return []float64{a.LeftOf(b.At(0.5))}
+	case !a.IsArc():
+		h := a.LeftOf(b.C)
+		return []float64{h - b.R, h + b.R}
+	case !b.IsArc():
+		h := b.LeftOf(a.C)
+		return []float64{h - a.R, h + a.R}
+	}
+	d := a.C.Distance(b.C)
+	return []float64{d - a.R - b.R, d + a.R - b.R, d - a.R + b.R, d + a.R + b.R}
+}
+
+// offCurve are the distances of a point from a line, or from the near and the far side of a circle.
+func offCurve(c *plane.Curve, p plane.Point) []float64 {
+	if !c.IsArc() {
+		return []float64{c.LeftOf(p)}
+	}
+	d := p.Distance(c.C)
+	return []float64{d - c.R, d + c.R}
+}
+
+// width is how wide the neck is at a height.
+func (q *path) width(z float64) float64 { return q.across(z, z) }
+
+// across is how far apart in plan its two ends are, each at a height of its own.
+func (q *path) across(z, other float64) float64 {
+	ws := q.widths([2]float64{z, other})
+	return q.sign * ws[min(q.which, len(ws)-1)]
+}
+
+// square is the least distance in space between the two sides of a neck from one height to another, as far as each side goes.
+func (x *span) square(low, high float64) float64 {
+	if x.path == nil {
+		return x.neck.Width
+	}
+	var from, to [2]float64
+	for k := range x.path.ends {
+		e := &x.path.ends[k]
+		from[k], to[k] = e.sides[0].Range()
+		if e.corner {
+			a, b := e.sides[1].Range()
+			from[k], to[k] = math.Max(from[k], a), math.Min(to[k], b)
+		}
+		from[k], to[k] = math.Max(from[k], low), math.Min(to[k], high)
+	}
+	across := x.path.across
+	if !x.path.bends(x.low, x.high) { // it changes evenly with both heights
+		z := mean(x.low, x.high)
+		d, h := across(z, z), x.high-z
+		a, b := (across(x.high, z)-d)/h, (across(z, x.high)-d)/h
+		across = func(p, q float64) float64 { return d + a*(p-z) + b*(q-z) }
+	}
+	_, d := blank.LeastBeside(func(z float64) float64 {
+		_, d := blank.LeastBeside(func(other float64) float64 { return math.Hypot(across(z, other), z-other) }, from[1], to[1])
+		return d
+	}, from[0], to[0])
+	return d
+}
+
+func mean(a, b float64) float64 { return (a + b) / 2 }
+
+// angle is that between the two sides of a neck that comes to nothing, in the plane across, degrees.
+func (x *span) angle() float64 {
+	if x.path == nil {
+		return 0
+	}
+	z, step := x.low, beside*(x.high-x.low)
+	if x.path.width(x.high) < x.path.width(x.low) {
+		z, step = x.high, -step
+	}
+	// Each side leans by the tangent of its own angle: what the width changes by while only that side moves.
+	a := (x.path.across(z+step, z) - x.path.across(z, z)) / math.Abs(step)
+	b := (x.path.across(z, z+step) - x.path.across(z, z)) / math.Abs(step)
+	return (math.Atan(a) + math.Atan(b)) * 180 / math.Pi
+}
+
+// bends tells whether the width of the neck is no straight function of the height between two others: an end is a corner that
+// moves, or on an arc in section.
+func (q *path) bends(low, high float64) bool {
+	for k := range q.ends {
+		leans, curved := q.ends[k].sides[0].Leans(low, high)
+		if q.ends[k].corner {
+			other, _ := q.ends[k].sides[1].Leans(low, high)
+			curved = leans || other
+		}
+		if curved {
+			return true
+		}
+	}
+	return false
+}
+
+// moves tells whether the neck changes at all between two heights.
+func (q *path) moves(low, high float64) bool {
+	for k := range q.ends {
+		for n := range 2 {
+			if n > 0 && !q.ends[k].corner {
+				continue
+			}
+			if leans, _ := q.ends[k].sides[n].Leans(low, high); leans {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// at is the neck at a height, at the place of one at another height.
+func (q *path) at(z float64, like *plane.Neck) (n plane.Neck, ok bool) {
+	p, r, ok := q.chord(z, like.P, like.Q)
+	n = plane.Neck{Width: q.width(z), P: p, Q: r, I: like.I, J: like.J, Void: like.Void, Ends: [2]plane.Chord{{P: p, Q: r}, {P: p, Q: r}}}
+	if !ok || math.Abs(p.Distance(r)-n.Width) > 10*plane.Near || like.Length == 0 {
+		return n, ok && math.Abs(p.Distance(r)-n.Width) <= 10*plane.Near
+	}
+	n.Length = like.Length
+	for k, c := range like.Ends {
+		n.Ends[k].P, n.Ends[k].Q, _ = q.chord(z, c.P, c.Q)
+	}
+	from, to := like.Middle(), n.Middle()
+	for _, m := range like.Medial {
+		if m.IsArc() {
+			m.R += to.Distance(m.C) - from.Distance(m.C)
+			m = plane.Arc(m.C, m.R, math.Atan2(m.A.Y-m.C.Y, m.A.X-m.C.X), m.Sweep)
+		} else {
+			x, y := to.X-from.X, to.Y-from.Y
+			m = plane.Line(plane.Point{X: m.A.X + x, Y: m.A.Y + y}, plane.Point{X: m.B.X + x, Y: m.B.Y + y})
+		}
+		n.Medial = append(n.Medial, m)
+	}
+	return n, true
+}
+
+// chord are the two ends of the neck at a height, near those at another height.
+func (q *path) chord(z float64, p, r plane.Point) (a, b plane.Point, ok bool) {
+	at := [2]plane.Point{p, r}
+	for k := range q.ends {
+		if e := &q.ends[k]; e.corner {
+			if at[k], ok = blank.Corner(e.sides[1], e.sides[0], e.which, z); !ok {
+				return p, r, false
+			}
+		}
+	}
+	for k := range q.ends {
+		if e := &q.ends[k]; !e.corner {
+			c, other := e.sides[0].At(z), at[1-k]
+			if c.IsArc() && other.Distance(c.C) <= plane.Near {
+				other = at[k]
+			}
+			at[k] = footTowards(&c, other, at[k])
+		}
+	}
+	return at[0], at[1], true
+}
+
+// footTowards is the point of a curve's line or circle on the line from another point through its centre, on the side of a third.
+func footTowards(c *plane.Curve, from, beside plane.Point) plane.Point {
+	p := c.Foot(from)
+	if c.IsArc() && (p.X-c.C.X)*(beside.X-c.C.X)+(p.Y-c.C.Y)*(beside.Y-c.C.Y) < 0 {
+		return plane.Point{X: 2*c.C.X - p.X, Y: 2*c.C.Y - p.Y}
+	}
+	return p
+}
+
+// holds tells whether the path of a neck is one at a height: its ends are on their sides, and its circle is empty.
+func (q *path) holds(s *blank.Shape, n *plane.Neck, z float64) bool {
+	c, ok := q.at(z, n)
+	for k, p := range [2]plane.Point{c.P, c.Q} {
+		ok = ok && (q.ends[k].corner || q.ends[k].sides[0].Covers(p, z))
+	}
+	return ok && s.Free(c.Middle(), c.Width/2, z)
+}
+
+// reach is the height up to which, on the way from one where it is a neck to another, a neck goes on.
+func (q *path) reach(s *blank.Shape, n *plane.Neck, from, to float64) float64 {
+	for math.Abs(to-from) > blank.SameHeight {
+		if z := mean(from, to); q.holds(s, n, z) {
+			from = z
+		} else {
+			to = z
+		}
+	}
+	return from
+}
+
+// area is the integral of the width from one height to another.
+func (q *path) area(low, high float64) (sum float64) {
+	for _, n := range blank.Nodes() {
+		sum += n.Weight * (high - low) * q.width(low+n.At*(high-low))
+	}
+	return sum
+}

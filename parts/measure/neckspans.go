@@ -1,0 +1,281 @@
+package measure
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"corerod/parts/blank"
+	"corerod/parts/form"
+	"corerod/parts/plane"
+)
+
+// section is a section whose necks are looked at: that of a slab, or that half way between two stations.
+type section struct {
+	s      *blank.Shape
+	slab   int // of a middle the lower half
+	middle bool
+	z      float64
+	pieces []plane.Piece
+}
+
+func sectionOfSlab(s *blank.Shape, k int) *section {
+	return &section{s, k, false, s.SectionHeight(k), s.Region(k).Pieces()}
+}
+
+// wall is the wall that makes a piece.
+func (x *section) wall(piece int) int {
+	if x.middle {
+		return x.pieces[piece].Owner
+	}
+	return x.s.WallOf(x.pieces[piece].Owner)
+}
+
+func (x *section) feature(piece int) int { return x.s.WallFeature(x.wall(piece)) }
+
+// side is the side of a wall that a point of a piece is on.
+func (x *section) side(piece int, on plane.Point) blank.Side {
+	if x.middle {
+		return x.s.SideOfWall(x.pieces[piece].Owner, on, x.z)
+	}
+	return x.s.SideOf(x.pieces[piece].Owner, on)
+}
+
+// void is a cell of the plan with a point that lies in void, and the slab of the section in which the cell is void.
+func (x *section) void(p plane.Point) (cell, slab int) {
+	c := x.s.CellAt(p)
+	if x.middle && x.s.Solid(c, x.slab) {
+		return c, x.slab + 1
+	}
+	return c, x.slab
+}
+
+// onHole tells whether void beside an end of a neck, past it, is closed in plan.
+func (x *section) onHole(end, from plane.Point) bool {
+	h := end.Distance(from)
+	if h <= plane.Near {
+		return false
+	}
+	const past = 20 * plane.Near
+	c, k := x.void(plane.Point{X: end.X + (end.X-from.X)/h*past, Y: end.Y + (end.Y-from.Y)/h*past})
+	return !x.s.Solid(c, k) && x.s.Closed(k, c)
+}
+
+// ofTeeth tells whether teeth carry a neck, which is then no wall or gap: one with both ends on one toothed outline, and material with
+// one end on one, which is the wall behind its roots.
+func (x *section) ofTeeth(n *plane.Neck) bool {
+	a, b := x.wall(n.I), x.wall(n.J)
+	toothed := func(wall int) bool { return form.Toothed(x.s.Feature(x.s.WallFeature(wall)).Profile) }
+	if n.Void || x.s.SameWallCopy(a, b) {
+		return x.s.SameWallCopy(a, b) && toothed(a)
+	}
+	return toothed(a) || toothed(b)
+}
+
+// span is a neck between two stations, or over a part of the way.
+type span struct {
+	neck        plane.Neck // where it is thinnest
+	low, high   float64
+	bottom, top *plane.Neck // at the stations, where it reaches them
+	area        float64     // the integral of its width over the height
+	leans       bool        // both its sides do
+	edge        bool        // it is two faces that lean until they meet along a line, or one and a wall that it comes to
+	runsOut     bool        // it comes to nothing
+	path        *path       // nil where nothing moves
+	features    [2][]int    // at P and Q
+	walls       [2]int      // the lesser first
+	member      string
+	web         bool // both ends are on holes
+	turned      bool // P is on the second side of its stretch
+}
+
+// spansOf are the necks that are wanted over slab k, and, where it is a lower half, over the upper one.
+func spansOf(s *blank.Shape, ns necks, k int, wanted func(x *section, n *plane.Neck) (string, bool)) (all []*span) {
+	add := func(x *section, n *plane.Neck) *span {
+		if member, ok := wanted(x, n); ok {
+			return newSpan(x, n, k, member)
+		}
+		return nil
+	}
+	if s.Half(k) == 0 {
+		x := sectionOfSlab(s, k)
+		for i := range ns[k] {
+			if y := add(x, &ns[k][i]); y != nil {
+				n := y.neck
+				y.bottom, y.top, y.area = &n, &n, y.neck.Width*(y.high-y.low)
+				all = append(all, y)
+			}
+		}
+		return all
+	}
+	touches := [2][]plane.Neck{touchesOf(ns[k]), touchesOf(ns[k+1])}
+	if r, z := s.Middle(k); r != nil {
+		x := &section{s, k, true, z, r.Pieces()}
+		for _, n := range r.NecksBetween(func(a, b int) bool { return a != b || !toothedWall(s, a) }) {
+			if y := add(x, &n); y != nil && !touch(&n) && y.between(x, &n, touches) {
+				all = append(all, y)
+			}
+		}
+	}
+	for half := range 2 { // what is at a station and, some way from it, no more
+		x := sectionOfSlab(s, k+half)
+		for i := range ns[k+half] {
+			n := &ns[k+half][i]
+			if touch(n) || slices.ContainsFunc(all, func(y *span) bool { return y.endsIn(n, half) }) {
+				continue
+			}
+			if y := add(x, n); y != nil && y.from(x, n, half, touches) {
+				all = append(all, y)
+			}
+		}
+	}
+	return handedOn(all)
+}
+
+// newSpan is a neck of a section over slab k, not yet followed.
+func newSpan(x *section, n *plane.Neck, k int, member string) *span {
+	a, b := x.wall(n.I), x.wall(n.J)
+	y := &span{neck: *n, low: x.s.Low(k), high: x.s.High(k), member: member, features: [2][]int{{x.feature(n.I)}, {x.feature(n.J)}},
+		walls: [2]int{min(a, b), max(a, b)}, web: x.onHole(n.P, n.Q) && x.onHole(n.Q, n.P)}
+	for _, also := range n.Also {
+		for side, i := range also {
+			if f := x.feature(i); !slices.Contains(y.features[side], f) {
+				y.features[side] = append(y.features[side], f)
+			}
+		}
+	}
+	return y
+}
+
+// touchesOf are those of necks that are points where the boundary touches itself.
+func touchesOf(ns []plane.Neck) []plane.Neck {
+	return slices.DeleteFunc(slices.Clone(ns), func(n plane.Neck) bool { return !touch(&n) })
+}
+
+// endsIn tells whether a span ends in a neck at its lower station, or its upper one.
+func (y *span) endsIn(n *plane.Neck, half int) bool {
+	end := [2]*plane.Neck{y.bottom, y.top}[half]
+	return end != nil && sameNeck(end, n)
+}
+
+// handedOn makes one span of those that go on from each other on the way: where the foot of a chord passes from one side to the next.
+func handedOn(all []*span) []*span {
+	slices.SortStableFunc(all, func(a, b *span) int { return cmp.Compare(a.low, b.low) })
+	for i := 0; i < len(all); i++ {
+		for j := i + 1; j < len(all); j++ {
+			a, b := all[i], all[j]
+			if a.top != nil || b.bottom != nil || b.low > a.high+blank.SameHeight || a.member != b.member || a.neck.Void != b.neck.Void {
+				continue
+			}
+			z := mean(math.Max(a.low, b.low), math.Min(a.high, b.high))
+			p, ok := a.path.at(z, &a.neck)
+			q, both := b.path.at(z, &b.neck)
+			if !ok || !both || !sameNeck(&p, &q) {
+				continue
+			}
+			a.area += b.area - b.path.area(b.low, math.Min(a.high, b.high))
+			a.high, a.top, a.path = math.Max(a.high, b.high), b.top, b.path
+			if b.neck.Width < a.neck.Width-plane.Near {
+				a.neck = b.neck
+			}
+			a.runsOut, a.edge = a.runsOut || b.runsOut, a.edge || b.edge
+			all = slices.Delete(all, j, j+1)
+			j = i
+		}
+	}
+	return all
+}
+
+func toothedWall(s *blank.Shape, wall int) bool {
+	return form.Toothed(s.Feature(s.WallFeature(wall)).Profile)
+}
+
+// between finds how far the neck of a section half way goes on up and down; false where it cannot be followed.
+func (y *span) between(x *section, n *plane.Neck, touches [2][]plane.Neck) bool {
+	q := pathOf(x, n)
+	if c, ok := q.at(x.z, n); !ok || !sameNeck(&c, n) {
+		return false
+	}
+	y.path = q
+	y.finish(x, n, x.z, touches)
+	return true
+}
+
+// from is the same of the neck of a station, where a little away from it there is one.
+func (y *span) from(x *section, n *plane.Neck, half int, touches [2][]plane.Neck) bool {
+	q := pathOf(x, n)
+	start := y.low + beside*(y.high-y.low)
+	if half == 1 {
+		start = y.high - beside*(y.high-y.low)
+	}
+	if !q.holds(x.s, n, start) {
+		return false // at the station alone, where what is between has just gone
+	}
+	y.path = q
+	y.finish(x, n, start, touches)
+	return true
+}
+
+// finish follows a neck from a height to both stations, and finds where it is thinnest.
+func (y *span) finish(x *section, n *plane.Neck, from float64, touches [2][]plane.Neck) {
+	low, high, q := y.low, y.high, y.path
+	a, _ := q.ends[0].sides[0].Leans(low, high)
+	b, _ := q.ends[1].sides[0].Leans(low, high)
+	y.leans = a && b
+	for half, station := range [2]float64{low, high} {
+		end, ok := q.at(station, n)
+		switch {
+		case q.moves(low, high) && q.width(station) <= 10*plane.Near:
+			y.comesTo(station, touches[half])
+		case ok && q.holds(x.s, n, station+beside*(from-station)):
+			if half == 0 {
+				y.bottom = &end
+			} else {
+				y.top = &end
+			}
+		case half == 0:
+			y.low = q.reach(x.s, n, from, low)
+		default:
+			y.high = q.reach(x.s, n, from, high)
+		}
+	}
+	y.area = q.area(y.low, y.high)
+	y.thin(x.s, n)
+}
+
+// comesTo finds whether the sides of a neck that come together at a station do so along an edge, or as a wall that comes to nothing: in a
+// point where a void opens, or where a steep slope comes to an upright wall.
+func (y *span) comesTo(station float64, touches []plane.Neck) {
+	end, ok := y.path.at(station, &y.neck)
+	point := ok && slices.ContainsFunc(touches, func(t plane.Neck) bool {
+		return t.Void == y.neck.Void && t.P.Distance(end.Middle()) <= 100*plane.Near
+	})
+	a, b := y.path.ends[0].sides[0].Slope(), y.path.ends[1].sides[0].Slope()
+	if y.edge = !point && (y.neck.Void || !a.Upright() && !b.Upright() || math.Max(a.Lean(), b.Lean()) > MostWall); !y.edge {
+		y.runsOut = true
+	}
+}
+
+// thin finds where a neck is thinnest from its lower to its upper end.
+func (y *span) thin(s *blank.Shape, n *plane.Neck) {
+	q := y.path
+	try := func(z float64) {
+		if c, ok := q.at(z, n); ok && c.Width < y.neck.Width-plane.Near && (z == y.low || z == y.high || s.Free(c.Middle(), c.Width/2, z)) {
+			y.neck = c
+		}
+	}
+	try(y.low)
+	try(y.high)
+	if q.bends(y.low, y.high) {
+		t, w := blank.LeastAlong(func(t float64) float64 { return q.width(y.low + t*(y.high-y.low)) })
+		if w < y.neck.Width-plane.Near {
+			try(y.low + t*(y.high-y.low))
+		}
+	}
+	if y.runsOut {
+		y.neck.Width = math.Max(0, math.Min(y.neck.Width, math.Min(q.width(y.low), q.width(y.high))))
+	}
+}
+
+// touch tells whether a neck is a point where the boundary touches itself.
+func touch(n *plane.Neck) bool { return n.Width <= plane.Near && n.P == n.Q }
