@@ -246,8 +246,8 @@ func TestOpenJoints(t *testing.T) {
 
 // TestFreeName: a name that no section has yet, with a count behind it where it is taken.
 func TestFreeName(t *testing.T) {
-	s := searchOf(t, noRules(t), "bodies: {a: {circle: {diameter: 40}, from: 0, to: 10}, x: {circle: {diameter: 4}, from: 0, to: 10}, "+
-		"x-2: {circle: {diameter: 4}, from: 0, to: 10}}\n"+
+	s := searchOf(t, noRules(t), "bodies: {a: {circle: {diameter: 40}, from: 0, to: 10}, x: {circle: {diameter: 4, at: [9, 0]}, from: 0, to: 11}, "+
+		"x-2: {circle: {diameter: 4, at: [-9, 0]}, from: 0, to: 11}}\n"+
 		"cuts: {x-3: {circle: {diameter: 4}}}\nedges: {e: {of: a, face: top, chamfer: {width: 1, slope: 30}}}\nsides: {s: {hole: "+
 		"{diameter: 3, toward: 0, z: 5}, in: a}}\nmarks: {m: {on: a.top, raised: 0.3, box: [8, 8, 3, 1]}}")
 	for name, want := range map[string]string{"free": "free", "x": "x-4", "x-3": "x-3-2", "e": "e-2", "s": "s-2", "m": "m-2", "e-2": "e-2",
@@ -280,7 +280,7 @@ func TestSet(t *testing.T) {
 // TestTouchesHeld: a change of structure keeps away from what is held, and from what that stands in.
 func TestTouchesHeld(t *testing.T) {
 	s := searchOf(t, noRules(t), "bodies: {a: {circle: {diameter: 40, at: [0, 0]}, from: 0, to: 10}, ab: {circle: {diameter: 4}, from: "+
-		"0, to: 10}}\nhold: [a.at, a.height]")
+		"0, to: 11}}\nhold: [a.at, a.height]")
 	for path, want := range map[string]bool{"bodies.a.to": true, "bodies.a.from": true, "bodies.a": true, "bodies.a.circle": true,
 		"bodies.a.circle.at":    true,
 		"bodies.a.circle.at[1]": true, "bodies.a.circle.diameter": false, "bodies.a.circle.a": false, "bodies.a.t": false,

@@ -205,7 +205,7 @@ var plantedFaults = map[string]string{
 	"mark": "part: mark\rmaterial: {density: 6.8}\runits: mm\rbodies: {disc: {circle: {diameter: 30}, from: 0, to: 8}}\rmarks: { " +
 		"\"logo\": {on: disc.top, raised: 0.9, box: [-5, -2, 10, 4], text: \"日本\"} }\r",
 	"trap": "part: trap\nunits: in\nbodies:\n  foot: {circle: {diameter: 1.5}, from: 0, to: 0.25}\n  neck: {circle: {diameter: 0.8}, " +
-		"from: 0, to: 0.75}\n  head: {circle: {diameter: 1.5}, from: 0.5, to: 0.75}\n",
+		"from: 0.25, to: 0.5}\n  head: {circle: {diameter: 1.5}, from: 0.5, to: 0.75}\n",
 	"inches": "{part: inches, units: in, bodies: {a: {circle: {diameter: 1.2}, from: 0, to: 0.5}}, cuts: {b: {circle: {diameter: 0.5, at: " +
 		"[0.33, 0]}}}}",
 }
