@@ -74,9 +74,6 @@ const (
 	// along is the sine of the angle below which two lines are parallel: over 500 mm they part by less than Near.
 	along = 1e-9
 
-	// sameRate is the difference of what a wall leans by, mm for each mm, at two heights below which it is straight in section.
-	sameRate = 1e-9
-
 	// inset is how far from the ends of a stretch with sloped walls its first and last sections lie, of its height: at the
 	// very ends an outline may vanish or begin, and over 500 mm this is less than a nanometre. With a thousand times it
 	// the section of a ball stays open at its ends.

@@ -174,6 +174,9 @@ func (c *Curve) besides(p Point, half float64) bool {
 	return t >= slack && t <= 1-slack
 }
 
+// manyPieces is the number of pieces from which a region has curves of many short arcs.
+const manyPieces = 60
+
 // near lists the pieces that a slightly larger disc would meet; where they are more than ten, of those in one twelfth of all
 // directions the nearest: a smooth curve may be many short arcs.
 func (r *Region) near(d Disc) (near []int) {
@@ -206,9 +209,83 @@ func (r *Region) near(d Disc) (near []int) {
 	return near
 }
 
+// climb moves a disc uphill: its centre goes to where the nearest pieces, taken as straight, leave the most room, within a step that
+// is halved where that does not make the disc larger. It is for curves of many short arcs, of which no three fix a disc.
+func (r *Region) climb(from Disc) Disc {
+	step := from.R / 4
+	for range 80 {
+		if step < newtonStep*(1+from.R) {
+			break
+		}
+		next := from.C.add(r.uphill(from, step))
+		if d := r.index().distance(next); d > from.R && r.Contains(next) {
+			from = Disc{next, d}
+			step *= 1.5
+		} else {
+			step /= 3
+		}
+	}
+	return from
+}
+
+// slant is the distance of a piece at a centre, and the direction in which it grows.
+type slant struct {
+	d float64
+	n Point
+}
+
+// uphill is the move, of at most a step along each axis, after which the least distance of the pieces near a disc, taken as straight,
+// is greatest.
+func (r *Region) uphill(from Disc, step float64) (best Point) {
+	var all []slant
+	for _, n := range [4]Point{{1, 0}, {-1, 0}, {0, 1}, {0, -1}} { // a box about the disc
+		all = append(all, slant{from.R + 2*step, n})
+	}
+	for _, i := range r.near(from) {
+		w := from.C.sub(r.pieces[i].Curve.nearest(from.C))
+		if d := w.size(); d > directionless {
+			all = append(all, slant{d, w.scale(1 / d)})
+		}
+	}
+	room := func(m Point) float64 {
+		least := math.Inf(1)
+		for _, s := range all {
+			least = math.Min(least, s.d+s.n.dot(m))
+		}
+		return least
+	}
+	most := from.R
+	try := func(m Point) {
+		if math.Abs(m.X) <= step && math.Abs(m.Y) <= step {
+			if h := room(m); h > most {
+				best, most = m, h
+			}
+		}
+	}
+	for i := range all {
+		for j := range i {
+			for k := range j {
+				// d + n m = t for all three: two equations for the move.
+				u, v := all[i].n.sub(all[k].n), all[j].n.sub(all[k].n)
+				a, b := all[k].d-all[i].d, all[k].d-all[j].d
+				if det := u.cross(v); math.Abs(det) > singular {
+					try(Point{(a*v.Y - b*u.Y) / det, (u.X*b - v.X*a) / det})
+				}
+			}
+			if u := all[i].n.sub(all[j].n); u.size() > directionless { // midway between two
+				try(u.scale((all[j].d - all[i].d) / u.dot(u)))
+			}
+		}
+	}
+	return best
+}
+
 // settle moves the disc to touch two or three of the pieces near it exactly, as long as that makes it larger.
 func (r *Region) settle(from Disc) Disc {
-	for range 30 {
+	if len(r.pieces) > manyPieces {
+		from = r.climb(from)
+	}
+	for range 6 {
 		best := from
 		try := func(c Point) {
 			if c.Distance(from.C) <= from.R/2 {
