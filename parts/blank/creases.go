@@ -51,7 +51,7 @@ func (s *Shape) creaseAt(edge int, side string) (x Crease, ok bool) {
 		return x, false
 	}
 	x = Crease{Side: side, Angle: sharpest, Low: math.Inf(1), High: math.Inf(-1)}
-	for _, share := range [3]float64{0.5, 0.02, 0.98} {
+	for _, share := range [3]float64{0.5, atEnd, 1 - atEnd} {
 		p := e.Curve.At(share)
 		angle, tool, features, z := s.angleAt(edge, p, side)
 		if angle >= sharpest-atSharpest {
@@ -68,13 +68,14 @@ func (s *Shape) creaseAt(edge int, side string) (x Crease, ok bool) {
 // slant is how one end of a cell lies at a point of an edge of it.
 type slant struct {
 	surface
-	left bool    // the cell is to the left of the edge
-	z    float64 // as if every end were an upper one
-	rise float64 // the angle by which it rises away from the edge, degrees
+	left   bool       // the cell is to the left of the edge
+	z      float64    // as if every end were an upper one
+	normal [3]float64 // out of the material, as if every end were an upper one
+	falls  bool       // it falls away from the edge
 }
 
-// slantOf is that of what ends a cell on a side; false where there is no material.
-func (s *Shape) slantOf(c int, left bool, t, p plane.Point, side string, f surface) slant {
+// slantOf is that of what ends a cell on a side.
+func (s *Shape) slantOf(left bool, t, p plane.Point, side string, f surface) slant {
 	sign := 1.0
 	if side == "bottom" {
 		sign = -1
@@ -84,7 +85,17 @@ func (s *Shape) slantOf(c int, left bool, t, p plane.Point, side string, f surfa
 		n = plane.Point{X: t.Y, Y: -t.X}
 	}
 	g := s.gradient(f, p)
-	return slant{f, left, sign * s.heightOver(f, p), math.Atan(sign*(g.X*n.X+g.Y*n.Y)) * 180 / math.Pi}
+	h := math.Sqrt(1 + g.X*g.X + g.Y*g.Y)
+	return slant{f, left, sign * s.heightOver(f, p), [3]float64{-sign * g.X / h, -sign * g.Y / h, 1 / h}, sign*(g.X*n.X+g.Y*n.Y) < 0}
+}
+
+// betweenNormals is the angle between two directions of length 1, degrees.
+func betweenNormals(a, b [3]float64) float64 {
+	dot, cross := 0.0, [3]float64{a[1]*b[2] - a[2]*b[1], a[2]*b[0] - a[0]*b[2], a[0]*b[1] - a[1]*b[0]}
+	for i := range a {
+		dot += a[i] * b[i]
+	}
+	return math.Atan2(math.Hypot(math.Hypot(cross[0], cross[1]), cross[2]), dot) * 180 / math.Pi
 }
 
 // angleAt is the angle between the faces that meet in a point of an edge on a side, of the tool or of the material.
@@ -94,17 +105,23 @@ func (s *Shape) angleAt(edge int, p plane.Point, side string) (angle float64, to
 	var all []slant
 	for k, c := range [2]int{e.Left, e.Right} {
 		if s.HasMaterial(c) {
-			all = append(all, s.slantOf(c, k == 0, t, p, side, s.end(c, side)))
+			all = append(all, s.slantOf(k == 0, t, p, side, s.end(c, side)))
 		}
 	}
 	if len(all) == 2 && math.Abs(all[0].z-all[1].z) <= SameHeight {
 		l, r := &all[0], &all[1]
-		if l.flat() || r.flat() || s.walls[l.wall].lean() <= MostWall && s.walls[r.wall].lean() <= MostWall {
-			return sharpest, false, nil, 0 // two walls meet in a corner in plan
+		if l.flat() || r.flat() {
+			return sharpest, false, nil, 0
 		}
-		material := 180 + l.rise + r.rise
+		g, walls := s.gradient(l.surface, p), s.walls[l.wall].lean() <= MostWall && s.walls[r.wall].lean() <= MostWall
+		if walls && math.Abs(g.X*t.X+g.Y*t.Y) > 1 {
+			return sharpest, false, nil, 0 // two walls meet in a steep line, which is a corner in plan
+		}
+		// A valley where the outer of both faces, seen from the edge, rises over the other: its normals lean towards each other.
+		n := plane.Point{X: -t.Y, Y: t.X}
+		valley := (l.normal[0]-r.normal[0])*n.X+(l.normal[1]-r.normal[1])*n.Y < 0
 		features = []int{s.walls[l.wall].feature, s.walls[r.wall].feature}
-		return math.Min(material, 360-material), material > 180, features, s.heightOver(l.surface, p)
+		return 180 - betweenNormals(l.normal, r.normal), valley, features, s.heightOver(l.surface, p)
 	}
 	l := &all[0]
 	if len(all) == 2 && all[1].z > l.z {
@@ -125,7 +142,15 @@ func (s *Shape) angleAt(edge int, p plane.Point, side string) (angle float64, to
 			return angle, false, features, s.heightOver(l.surface, p)
 		}
 	}
-	return 90 + l.rise, false, s.withWall([]int{s.walls[l.wall].feature}, edge, in, out), s.heightOver(l.surface, p)
+	if !l.falls {
+		return sharpest, false, nil, 0
+	}
+	wall := [3]float64{t.Y, -t.X, 0} // away from the cell
+	if !l.left {
+		wall = [3]float64{-t.Y, t.X, 0}
+	}
+	features = s.withWall([]int{s.walls[l.wall].feature}, edge, in, out)
+	return 180 - betweenNormals(l.normal, wall), false, features, s.heightOver(l.surface, p)
 }
 
 // wedge is the angle between the two ends of a cell, where they meet in a point of its edge; it is that of no edge where both are walls
@@ -144,7 +169,8 @@ func (s *Shape) wedge(c int, l *slant, t, p plane.Point, side string) (angle flo
 	if !f.flat() {
 		features = append(features, s.walls[f.wall].feature)
 	}
-	return l.rise - s.slantOf(c, l.left, t, p, side, f).rise, features, true
+	under := s.slantOf(l.left, t, p, side, f).normal
+	return 180 - betweenNormals(l.normal, [3]float64{-under[0], -under[1], -under[2]}), features, true
 }
 
 // withWall adds the feature that makes the wall over an edge to those of a rim.
@@ -171,7 +197,7 @@ func (s *Shape) gradient(f surface, p plane.Point) plane.Point {
 	return plane.Point{X: -t.Y / rate, Y: t.X / rate}
 }
 
-// joinCreases makes one of creases along edges that follow each other between the same features.
+// joinCreases makes one of creases along edges that follow each other, whatever features make them.
 func (s *Shape) joinCreases(on []Crease, edges []int) (out []Crease) {
 	u := plane.NewUnion(len(on))
 	for i := range on {
@@ -179,7 +205,7 @@ func (s *Shape) joinCreases(on []Crease, edges []int) (out []Crease) {
 			a, b := s.overlay.Edges[edges[i]].Curve, s.overlay.Edges[edges[j]].Curve
 			meet := a.A.Distance(b.A) <= 2*plane.Near || a.A.Distance(b.B) <= 2*plane.Near || a.B.Distance(b.A) <= 2*plane.Near ||
 				a.B.Distance(b.B) <= 2*plane.Near
-			if meet && on[i].Tool == on[j].Tool && sameFeatures(on[i].Features, on[j].Features) {
+			if meet && on[i].Tool == on[j].Tool {
 				u.Join(i, j)
 			}
 		}
@@ -190,18 +216,16 @@ func (s *Shape) joinCreases(on []Crease, edges []int) (out []Crease) {
 			if on[i].Angle < x.Angle-atSharpest {
 				x.Angle, x.At = on[i].Angle, on[i].At
 			}
+			for _, f := range on[i].Features {
+				if !slices.Contains(x.Features, f) {
+					x.Features = append(slices.Clone(x.Features), f)
+				}
+			}
 			x.Low, x.High = math.Min(x.Low, on[i].Low), math.Max(x.High, on[i].High)
 		}
 		out = append(out, x)
 	}
 	return out
-}
-
-func sameFeatures(a, b []int) bool {
-	p, q := slices.Clone(a), slices.Clone(b)
-	slices.Sort(p)
-	slices.Sort(q)
-	return slices.Equal(slices.Compact(p), slices.Compact(q))
 }
 
 // points are the sharp points of cones on a side.

@@ -50,6 +50,9 @@ const (
 
 // share: dimensionless.
 const (
+	// atEnd is how far from its ends, of all of it, an edge is looked at: at the very end a slope may stand upright.
+	atEnd = 1e-6
+
 	// traceStep is how far to both sides of a place on a trace, of all of it, its direction is looked at.
 	traceStep = 1e-4
 

@@ -57,7 +57,7 @@ func followed(s *blank.Shape, find func([]plane.Piece) []foundCorner) (all []*fo
 				}
 				j := slices.IndexFunc(all, func(o *foundCorner) bool {
 					return o.last == k-1 && o.now.Distance(c.at) <= 2*plane.Near && math.Abs(o.turnNow-c.turn) < sameTurn &&
-						math.Abs(o.radius-c.radius) <= plane.Near && slices.Equal(o.figures, c.figures)
+						math.Abs(o.radius-c.radius) <= plane.Near && len(o.figures) == len(c.figures)
 				})
 				if j < 0 {
 					j = movedCorner(s, all, &c, k)

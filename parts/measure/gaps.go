@@ -38,9 +38,9 @@ func member(x *section, h *holes, fs *floors, n *plane.Neck) string {
 		}
 		return "core-rod"
 	}
-	// Odd fractions of the chord, so that none is likely to lie on an edge; the greater number decides.
+	// Odd fractions of the chord, so that none is likely to lie on an edge, the same from both its ends; most of them decide.
 	die, groove := 0, 0
-	for _, f := range [5]float64{0.1371, 0.3117, 0.4473, 0.6181, 0.8593} {
+	for _, f := range [6]float64{0.1371, 0.3117, 0.4473, 0.5527, 0.6883, 0.8629} {
 		c := s.CellAt(plane.Point{X: n.P.X + f*(n.Q.X-n.P.X), Y: n.P.Y + f*(n.Q.Y-n.P.Y)})
 		switch {
 		case !s.HasMaterial(c):
@@ -50,9 +50,9 @@ func member(x *section, h *holes, fs *floors, n *plane.Neck) string {
 		}
 	}
 	switch {
-	case die > 2:
+	case die > 3:
 		return "die"
-	case groove > 2:
+	case groove >= 3:
 		return "punch"
 	}
 	return ""

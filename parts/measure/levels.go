@@ -78,18 +78,18 @@ func leastColumn(s *blank.Shape, cells []int) float64 {
 	flat, any := math.Inf(1), math.Inf(1)
 	for _, c := range cells {
 		h := s.LeastColumn(c)
-		if low, high := s.Span([]int{c}); h <= blank.SameHeight { // two slopes that meet
-			h = high - low
-		}
 		any = math.Min(any, h)
 		if !s.Face("top").Sloped(c) && !s.Face("bottom").Sloped(c) {
 			flat = math.Min(flat, h)
 		}
 	}
-	if math.IsInf(flat, 1) {
-		return any
+	switch low, high := s.Span(cells); {
+	case !math.IsInf(flat, 1):
+		return flat
+	case any <= blank.SameHeight: // two slopes that meet
+		return high - low
 	}
-	return flat
+	return any
 }
 
 // full is the height of a cell's column between the levels that its ends belong to.

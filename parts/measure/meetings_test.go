@@ -316,3 +316,50 @@ func TestByContact(t *testing.T) {
 		}
 	}
 }
+
+// TestFeathersInSpace: ridges, rims without width and points, by the slopes of their faces; blunt ones and drafted walls are none.
+func TestFeathersInSpace(t *testing.T) {
+	const disc = "bodies: {a: {circle: {diameter: 40}, from: 0, to: 6}"
+	deg := func(rise, run float64) float64 { return math.Atan2(rise, run) * 180 / math.Pi }
+	for _, c := range []struct {
+		name, text string
+		angle      float64 // 0 for none
+		of         string
+		low, high  float64
+	}{
+		{"ridge", disc + ", r: {turned: {section: [[10, 6], [12, 6], [11, 10]]}}}", 2 * deg(1, 4), "material", 10, 10},
+		{"blunt ridge", disc + ", r: {turned: {section: [[8, 6], [14, 6], [11, 8]]}}}", 0, "", 0, 0},
+		{"point", disc + ", r: {turned: {section: [[0, 6], [2, 6], [0, 10]]}}}", 2 * deg(2, 4), "material", 10, 10},
+		{"V groove", disc + "}\ncuts: {g: {rectangle: {length: 60, width: 4}, open: top, depth: 3, section: v}}", 2 * deg(2, 3), "tool", 3, 3},
+		{"blunt V groove", disc + "}\ncuts: {g: {rectangle: {length: 60, width: 6}, open: top, depth: 3, section: v}}", 0, "", 0, 0},
+		{"dish as wide as the part", disc + "}\ncuts: {d: {turned: {section: [[0, 3], [10, 3], [20, 6], [0, 6]]}}}", 90 - deg(3, 10), "material", 6, 6},
+		{"two cones base to base", "bodies: {a: {turned: {section: [[0, 0], [10, 4], [0, 8]]}}}", 2 * deg(4, 10), "material", 4, 4},
+		{"drafted wall", "bodies: {a: {circle: {diameter: 40}, from: 0, to: 6, draft: {angle: 3, narrows: up}}}", 0, "", 0, 0},
+		{"ridge of two balls", "bodies: {a: {ball: {diameter: 20, at: [-9, 0]}}, b: {ball: {diameter: 20, at: [9, 0]}}, c: {circle: {diameter: 4, at: [-9, 0]}, from: 0, to: 12}}",
+			2 * math.Acos(0.9) * 180 / math.Pi, "tool", 0, math.Sqrt(19)},
+	} {
+		p := made(t, c.text+"\n")
+		var found []*subject.Feather
+		for _, f := range p.Feathers {
+			if f.Space {
+				found = append(found, f)
+			}
+		}
+		if c.angle == 0 || c.angle >= 90 {
+			if len(found) != 0 {
+				t.Errorf("%s: %v at %g", c.name, show(found), found[0].Angle)
+			}
+			continue
+		}
+		ok := false
+		for _, f := range found {
+			ok = ok || math.Abs(f.Angle-c.angle) < 1e-7 && f.Of == c.of && math.Abs(f.ZHigh-c.high) < 1e-6
+		}
+		if !ok {
+			for _, f := range found {
+				t.Logf("%g %s %g %g", f.Angle, f.Of, f.ZLow, f.ZHigh)
+			}
+			t.Errorf("%s: %v, want %g of the %s", c.name, show(found), c.angle, c.of)
+		}
+	}
+}
