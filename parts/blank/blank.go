@@ -18,6 +18,7 @@ package blank
 import (
 	"math"
 	"slices"
+	"sync"
 
 	"corerod/parts"
 	"corerod/parts/form"
@@ -44,6 +45,9 @@ type Shape struct {
 	cells     []cell    // by cell of the overlay
 	slabs     []slab
 	faces     map[string]*Face
+
+	lock      sync.Mutex
+	materials map[float64]*plane.Region // sections between stations that were asked for, by height
 }
 
 // Make computes the as-pressed shape of a part that was read without problems. Problems, in order of their places, are
@@ -63,7 +67,7 @@ func Make(p *parts.Part) (*Shape, parts.Problems) {
 
 // newShape overlays the pressed features and finds where each cell is solid.
 func newShape(p *parts.Part) (*Shape, parts.Problems) {
-	s := &Shape{part: p, features: slices.Clone(p.Bodies), bodies: len(p.Bodies)}
+	s := &Shape{part: p, features: slices.Clone(p.Bodies), bodies: len(p.Bodies), materials: map[float64]*plane.Region{}}
 	for _, c := range p.Cuts {
 		if c.MadeBy == "pressing" {
 			s.features = append(s.features, c)

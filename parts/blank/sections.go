@@ -28,11 +28,16 @@ func (s *Shape) SectionHeight(k int) float64 {
 
 // Free tells whether the boundary of the section at a height comes no nearer to a point of the overlay than a distance.
 func (s *Shape) Free(p plane.Point, d, z float64) bool {
-	x, err := s.sectionAt(z)
-	if err != nil || x == nil {
-		return false
+	s.lock.Lock()
+	defer s.lock.Unlock()
+	r, known := s.materials[z]
+	if !known {
+		if x, err := s.sectionAt(z); err == nil && x != nil {
+			r = s.regionOf(x)
+		}
+		s.materials[z] = r
 	}
-	return s.regionOf(x).Distance(p) >= d-plane.Near
+	return r != nil && r.Distance(p) >= d-plane.Near
 }
 
 // regionOf is the material of a section, each piece of its boundary owned by the wall that makes it.

@@ -218,55 +218,6 @@ func (s *Shape) axisBetween(ends [2]surface, curves []plane.Curve) (p, q plane.P
 	return plane.Point{X: a.C.X - d.X, Y: a.C.Y - d.Y}, plane.Point{X: a.C.X + d.X, Y: a.C.Y + d.Y}, true
 }
 
-// LeastAlong is the least of a smooth function between 0 and 1, and where it is: round the least of samples it is narrowed down.
-func LeastAlong(f func(t float64) float64) (at, least float64) {
-	const looks = 32
-	var values [looks + 1]float64
-	for k := range values {
-		values[k] = f(float64(k) / looks)
-		if k == 0 || values[k] < least {
-			at, least = float64(k)/looks, values[k]
-		}
-	}
-	for k := 1; k < looks; k++ {
-		if v := values[k]; math.IsInf(v, 1) || v > values[k-1] || v > values[k+1] {
-			continue
-		}
-		if t, v := LeastBeside(f, float64(k-1)/looks, float64(k+1)/looks); v < least {
-			at, least = t, v
-		}
-	}
-	return at, least
-}
-
-// LeastBeside is the least of a function that falls and then rises between two numbers, by the golden section, and where it is.
-func LeastBeside(f func(x float64) float64, a, b float64) (at, least float64) {
-	at, least = a, f(a)
-	try := func(x, v float64) {
-		if v < least {
-			at, least = x, v
-		}
-	}
-	try(b, f(b))
-	ratio := (math.Sqrt(5) - 1) / 2
-	c, d := b-ratio*(b-a), a+ratio*(b-a)
-	fc, fd := f(c), f(d)
-	for range 45 {
-		if fc < fd {
-			b, d, fd = d, c, fc
-			c = b - ratio*(b-a)
-			fc = f(c)
-		} else {
-			a, c, fc = c, d, fd
-			d = a + ratio*(b-a)
-			fd = f(d)
-		}
-	}
-	try(c, fc)
-	try(d, fd)
-	return at, least
-}
-
 // moment is the integral of the height of a surface over a cell, mm3; area is that of the surface itself, mm2.
 func (s *Shape) moment(c int, f surface) float64 {
 	if f.flat() {

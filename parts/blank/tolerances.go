@@ -89,6 +89,13 @@ const (
 	// of that size.
 	nodeStep = 1e-16
 
+	// closeEnough is the share of a stretch within which its least is found: a function that turns smoothly there is then least to
+	// the rounding of its numbers, and one with an edge in it, as a distance that comes to 0, to this share of its slope.
+	closeEnough = 2e-10
+
+	// alike is the share by which three samples of a function differ by rounding alone: it does not change between them.
+	alike = 1e-14
+
 	// rootStep is the stretch, of 1 mm and the height, in which a height at which outlines meet is found: ten times the
 	// rounding of a number of that size.
 	rootStep = 2e-15

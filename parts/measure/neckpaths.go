@@ -126,12 +126,15 @@ func (x *span) square(low, high float64) float64 {
 		}
 		from[k], to[k] = math.Max(from[k], low), math.Min(to[k], high)
 	}
-	across := x.path.across
+	across, ends := x.path.across, &x.path.ends
+	if ends[0].corner && ends[1].corner && ends[0].even(x.low, x.high) && ends[1].even(x.low, x.high) {
+		return leastBetweenEdges(x.path, from, to)
+	}
 	if !x.path.bends(x.low, x.high) { // it changes evenly with both heights
 		z := mean(x.low, x.high)
 		d, h := across(z, z), x.high-z
 		a, b := (across(x.high, z)-d)/h, (across(z, x.high)-d)/h
-		across = func(p, q float64) float64 { return d + a*(p-z) + b*(q-z) }
+		return leastBetween(d-(a+b)*z, a, b, [2]float64{from[0], to[0]}, [2]float64{from[1], to[1]})
 	}
 	_, d := blank.LeastBeside(func(z float64) float64 {
 		_, d := blank.LeastBeside(func(other float64) float64 { return math.Hypot(across(z, other), z-other) }, from[1], to[1])
@@ -139,6 +142,45 @@ func (x *span) square(low, high float64) float64 {
 	}, from[0], to[0])
 	return d
 }
+
+// leastBetween is the least distance between two sides that are planes or cones, each as far as it goes: in plan they are d + a p + b q
+// apart, with p and q the heights on the two sides. It is least at an end of one of them, or 0 inside.
+func leastBetween(d, a, b float64, first, second [2]float64) float64 {
+	least := math.Inf(1)
+	try := func(p, q float64) { least = math.Min(least, math.Hypot(d+a*p+b*q, p-q)) }
+	for k := range 2 { // at one height the square of the distance is a parabola in the other
+		p, q := first[k], second[k]
+		try(p, within((p-b*(d+a*p))/(1+b*b), second))
+		try(within((q-a*(d+b*q))/(1+a*a), first), q)
+	}
+	if a+b != 0 {
+		if z := -d / (a + b); z == within(z, first) && z == within(z, second) {
+			return 0
+		}
+	}
+	return least
+}
+
+// leastBetweenEdges is the same between two corners that move evenly: straight edges in space.
+func leastBetweenEdges(q *path, from, to [2]float64) float64 {
+	at := func(k int, z float64) plane.Point {
+		p, _ := blank.Corner(q.ends[k].sides[1], q.ends[k].sides[0], q.ends[k].which, z)
+		return p
+	}
+	a, b, c, d := at(0, from[0]), at(0, to[0]), at(1, from[1]), at(1, to[1])
+	h, o := to[0]-from[0], to[1]-from[1]
+	u := plane.Point{X: (d.X - c.X) / o, Y: (d.Y - c.Y) / o} // of the second edge, for each mm of height
+	_, least := blank.LeastBeside(func(t float64) float64 {
+		p, z := plane.Point{X: a.X + t*(b.X-a.X), Y: a.Y + t*(b.Y-a.Y)}, from[0]+t*h
+		other := within(from[1]+((p.X-c.X)*u.X+(p.Y-c.Y)*u.Y+z-from[1])/(1+u.X*u.X+u.Y*u.Y), [2]float64{from[1], to[1]})
+		q := plane.Point{X: c.X + (other-from[1])*u.X, Y: c.Y + (other-from[1])*u.Y}
+		return math.Hypot(p.Distance(q), z-other)
+	}, 0, 1)
+	return least
+}
+
+// within is the nearest to x between two numbers.
+func within(x float64, ends [2]float64) float64 { return math.Min(math.Max(x, ends[0]), ends[1]) }
 
 func mean(a, b float64) float64 { return (a + b) / 2 }
 
@@ -157,35 +199,52 @@ func (x *span) angle() float64 {
 	return (math.Atan(a) + math.Atan(b)) * 180 / math.Pi
 }
 
-// bends tells whether the width of the neck is no straight function of the height between two others: an end is a corner that
-// moves, or on an arc in section.
+// bends tells whether the width of the neck is no straight function of the height between two others.
 func (q *path) bends(low, high float64) bool {
 	for k := range q.ends {
-		leans, curved := q.ends[k].sides[0].Leans(low, high)
-		if q.ends[k].corner {
-			other, _ := q.ends[k].sides[1].Leans(low, high)
-			curved = leans || other
-		}
-		if curved {
+		e, other := &q.ends[k], &q.ends[1-k]
+		if !e.even(low, high) || e.corner && (other.corner || other.arc(low)) && e.moves(low, high) {
 			return true
 		}
 	}
 	return false
 }
 
+// even tells whether the end moves evenly with the height, or not at all: it is no side that is an arc in section, and no corner of an
+// arc.
+func (e *neckEnd) even(low, high float64) bool {
+	_, curved := e.sides[0].Leans(low, high)
+	if e.corner && !curved {
+		_, curved = e.sides[1].Leans(low, high)
+	}
+	if curved {
+		return false
+	}
+	return !e.corner || !e.arc(low) || !e.moves(low, high)
+}
+
+// arc tells whether the end is on an arc in plan.
+func (e *neckEnd) arc(z float64) bool {
+	a := e.sides[0].At(z)
+	if a.IsArc() || !e.corner {
+		return a.IsArc()
+	}
+	b := e.sides[1].At(z)
+	return b.IsArc()
+}
+
+// moves tells whether the end moves between two heights.
+func (e *neckEnd) moves(low, high float64) bool {
+	a, _ := e.sides[0].Leans(low, high)
+	if e.corner && !a {
+		a, _ = e.sides[1].Leans(low, high)
+	}
+	return a
+}
+
 // moves tells whether the neck changes at all between two heights.
 func (q *path) moves(low, high float64) bool {
-	for k := range q.ends {
-		for n := range 2 {
-			if n > 0 && !q.ends[k].corner {
-				continue
-			}
-			if leans, _ := q.ends[k].sides[n].Leans(low, high); leans {
-				return true
-			}
-		}
-	}
-	return false
+	return q.ends[0].moves(low, high) || q.ends[1].moves(low, high)
 }
 
 // at is the neck at a height, at the place of one at another height.

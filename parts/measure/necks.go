@@ -16,7 +16,6 @@ type stretch struct {
 	spans     []*span  // from the lowest up
 	low, high float64
 	least     float64
-	square    float64    // the least distance of its sides in space
 	mean      float64    // along the axis
 	thinnest  plane.Neck // the lowest of those that are as thin
 	runsOut   bool       // it comes to nothing
@@ -141,17 +140,25 @@ func (st *stretch) measure() bool {
 		st.web = st.web && x.web
 	}
 	st.mean = math.Max(plane.Near, area/(st.high-st.low))
-	st.least, st.square = st.thinnest.Width, st.thinnest.Width
+	st.least = st.thinnest.Width
 	for _, x := range st.spans {
-		st.square = math.Min(st.square, x.square(st.low, st.high))
 		if x.runsOut {
 			st.angle = x.angle()
 		}
 	}
 	if st.runsOut || touch(&st.thinnest) {
-		st.least, st.square, st.runsOut = 0, 0, true
+		st.least, st.runsOut = 0, true
 	}
 	return true
+}
+
+// square is the least distance in space between the two sides of a stretch.
+func (st *stretch) square() float64 {
+	least := st.least
+	for _, x := range st.spans {
+		least = math.Min(least, x.square(st.low, st.high))
+	}
+	return least
 }
 
 // withoutEdges leaves out spans that are edges, and what leans to both sides under one, which belongs to it.

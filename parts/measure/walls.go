@@ -28,8 +28,8 @@ func findWalls(s *blank.Shape, ns necks) (out []*subject.Wall) {
 
 func wall(s *blank.Shape, st *stretch) *subject.Wall {
 	w := &subject.Wall{Thickness: st.least, Height: st.high - st.low, Web: st.web, RunsOut: st.runsOut}
-	if st.square < st.least-plane.Near {
-		w.Square = subject.Some(st.square)
+	if d := st.square(); d < st.least-plane.Near {
+		w.Square = subject.Some(d)
 	}
 	if st.runsOut {
 		w.Angle = subject.Some(st.angle)
