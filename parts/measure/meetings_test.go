@@ -5,6 +5,7 @@ import (
 	"maps"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -275,6 +276,19 @@ func TestWallsThatMeet(t *testing.T) {
 			near(t, "square", p.Walls[0].Square.Value, 1.1/math.Sqrt2)
 			near(t, "height", p.Walls[0].Height, 10)
 			near(t, "volume", p.Volume, math.Pi*(11.1+31.1)/2*1.1*10)
+		})
+	all("corners that lean alike", "bodies: {a: {rectangle: {length: 60, width: 40}, from: 0, to: 10}}\ncuts: {"+
+		"c: {rectangle: {length: 8, width: 8, at: [-5.6568542494923806, -5.6568542494923806]}, open: top, depth: 8, draft: {angle: 10, narrows: down}}, "+
+		"d: {rectangle: {length: 8, width: 8, at: [5.6568542494923806, 5.6568542494923806]}, open: bottom, depth: 8, draft: {angle: 10, narrows: up}}}",
+		func(t *testing.T, p *subject.Part) {
+			lean := math.Sqrt2 * tan(10) // of the edge where two sides meet
+			i := slices.IndexFunc(p.Walls, func(w *subject.Wall) bool { return slices.Equal(w.Features, []string{"c", "d"}) })
+			if i < 0 {
+				t.Fatalf("walls %v", show(p.Walls))
+			}
+			apart := 16 - 8*math.Sqrt2 + 10*lean
+			near(t, "thickness", p.Walls[i].Thickness, apart)
+			near(t, "square", p.Walls[i].Square.Value, apart/math.Sqrt(1+lean*lean))
 		})
 	all("cones whose slopes touch along a line", "bodies: {a: {circle: {diameter: 30}, from: 0, to: 10}}\ncuts: {c: {turned: {section: [[0, 4], [6, 10], [0, 10]]}}, d: {turned: {at: [1, 0], section: [[0, 5], [5, 0], [0, 0]]}}}",
 		func(t *testing.T, p *subject.Part) {

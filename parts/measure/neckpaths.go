@@ -173,8 +173,8 @@ func leastBetweenEdges(q *path, from, to [2]float64) float64 {
 	_, least := blank.LeastBeside(func(t float64) float64 {
 		p, z := plane.Point{X: a.X + t*(b.X-a.X), Y: a.Y + t*(b.Y-a.Y)}, from[0]+t*h
 		other := within(from[1]+((p.X-c.X)*u.X+(p.Y-c.Y)*u.Y+z-from[1])/(1+u.X*u.X+u.Y*u.Y), [2]float64{from[1], to[1]})
-		q := plane.Point{X: c.X + (other-from[1])*u.X, Y: c.Y + (other-from[1])*u.Y}
-		return math.Hypot(p.Distance(q), z-other)
+		foot := plane.Point{X: c.X + (other-from[1])*u.X, Y: c.Y + (other-from[1])*u.Y}
+		return math.Hypot(p.Distance(foot), z-other)
 	}, 0, 1)
 	return least
 }
