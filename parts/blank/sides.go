@@ -75,7 +75,7 @@ func Corner(a, b Side, which int, z float64) (plane.Point, bool) {
 	if a.w == b.w && !a.w.ring {
 		n := len(a.w.drawn)
 		switch {
-		case (a.i+1)%n == b.i:
+		case (a.i+1)%n == b.i && (n > 2 || which == 0): // an outline of two sides has two
 			return a.w.joint(b.i, z), true
 		case (b.i+1)%n == a.i:
 			return a.w.joint(a.i, z), true

@@ -7,7 +7,6 @@ import (
 	"corerod/parts"
 	"corerod/parts/blank"
 	"corerod/parts/form"
-	"corerod/parts/plane"
 	"corerod/parts/subject"
 )
 
@@ -17,22 +16,33 @@ const (
 	contourRound = 2.0 // mm
 )
 
-// foundCorner is a corner in one slab, followed through touching slabs.
+// foundCorner is a corner of sections, followed through stretches of height that touch.
 type foundCorner struct {
-	at       plane.Point
-	turn     float64 // to the left positive
-	radius   float64
-	figures  []int
-	inKey    bool
-	room     float64 // of a sharp one: the largest radius that the shorter side has room for
-	lo, last int
-	now      plane.Point // in slab last: on sloped walls it moves and changes its turn
-	turnNow  float64
+	tip         // where it is sharpest
+	bottom, top tip
+	low, high   float64
+	walls       []int // that make it
+	joint       bool  // of different walls
+	sharp       bool
+	slopes      []blank.Slope
+	inKey       bool
+	room        float64 // of a sharp one: the largest radius that the shorter side has room for
 }
 
-// findCorners finds the corners of all slab boundaries. Those of one toothed outline are its teeth's.
+// features are those that make a corner.
+func (f *foundCorner) features(s *blank.Shape) (out []int) {
+	for _, w := range f.walls {
+		out = append(out, s.WallFeature(w))
+	}
+	return out
+}
+
+// findCorners finds the corners of all sections. Those of one toothed outline are its teeth's.
 func findCorners(s *blank.Shape, h *holes) ([]*subject.Corner, parts.Problems) {
-	all := followed(s, func(ps []plane.Piece) []foundCorner { return notOfTeeth(s, ringCorners(s, h, ps)) })
+	all := slices.DeleteFunc(followed(s, func(m *movingRing) []*foundCorner { return ringCorners(h, m) }), func(f *foundCorner) bool {
+		turn := math.Abs(f.turn)
+		return turn < leastTurn-atAngle || f.radius >= contourRound-atLength || !f.sharp && turn >= runsBack
+	})
 	out := make([]*subject.Corner, len(all))
 	for i, c := range all {
 		out[i] = corner(s, c)
@@ -40,144 +50,71 @@ func findCorners(s *blank.Shape, h *holes) ([]*subject.Corner, parts.Problems) {
 	return out, checkBlends(s, all, out)
 }
 
-// notOfTeeth leaves out the corners of one toothed outline.
-func notOfTeeth(s *blank.Shape, cs []foundCorner) []foundCorner {
-	return slices.DeleteFunc(cs, func(c foundCorner) bool { return len(c.figures) == 1 && hasTeeth(s, c.figures[0]) })
-}
-
-// followed finds corners on the rings of all slab boundaries; the same one in touching slabs is one, where its radius is
-// least, or else its turn sharpest, the lowest of several.
-func followed(s *blank.Shape, find func([]plane.Piece) []foundCorner) (all []*foundCorner) {
-	for k := range s.Slabs() {
-		r := s.Region(k)
-		for i := range r.Rings {
-			for _, c := range find(r.Rings[i].Pieces) {
-				if s.Half(k) != 0 && math.Abs(c.turn) >= runsBack && anyLeans(s, c.figures) {
-					continue // where slopes come to touch: a corner at this height alone
-				}
-				j := slices.IndexFunc(all, func(o *foundCorner) bool {
-					return o.last == k-1 && o.now.Distance(c.at) <= 2*plane.Near && math.Abs(o.turnNow-c.turn) < sameTurn &&
-						math.Abs(o.radius-c.radius) <= plane.Near && len(o.figures) == len(c.figures)
-				})
-				if j < 0 {
-					j = movedCorner(s, all, &c, k)
-				}
-				if j >= 0 {
-					o := all[j]
-					o.last, o.now, o.figures, o.room = k, c.at, c.figures, math.Min(o.room, c.room)
-					if c.radius < o.radius-plane.Near || c.radius < o.radius+plane.Near && math.Abs(c.turn) > math.Abs(o.turn)+sameTurn {
-						o.at, o.radius, o.turn = c.at, c.radius, c.turn
-					}
-					o.turnNow = c.turn
-					continue
-				}
-				c.lo, c.last, c.now, c.turnNow = k, k, c.at, c.turn
-				all = append(all, &c)
-			}
+// ofTeeth tells whether the pieces of a ring that a corner is of are all of one toothed outline.
+func (m *movingRing) ofTeeth(i, pieces int) bool {
+	n, s := len(m.pieces), m.x.s
+	first := m.x.wall(m.pieces[i].number)
+	if !toothedWall(s, first) {
+		return false
+	}
+	for k := 1; k < pieces; k++ {
+		if m.x.wall(m.pieces[(i+k)%n].number) != first {
+			return false
 		}
 	}
-	return all
+	return true
 }
 
-// movedCorner finds the corner of the slab below that goes on as another on sloped walls: the nearest with much the
-// same turn on the same features. It is -1 where there is none.
-func movedCorner(s *blank.Shape, all []*foundCorner, c *foundCorner, k int) int {
-	best, least := -1, math.Inf(1)
-	for j, o := range all {
-		if o.last != k-1 || math.Abs(o.turnNow-c.turn) > mostTurn || !slices.Equal(featuresOf(s, o.figures), featuresOf(s, c.figures)) ||
-			!anyLeans(s, c.figures) && !anyLeans(s, o.figures) {
+// ringCorners finds the joints and the arcs that are tangent to what is beside them of one ring.
+func ringCorners(h *holes, m *movingRing) (out []*foundCorner) {
+	n, z := len(m.pieces), m.x.z
+	for i := range n {
+		if m.ofTeeth(i, 2) {
 			continue
 		}
-		if d := o.now.Distance(c.at); d < least {
-			best, least = j, d
+		a := &m.pieces[(i+1)%n].Curve
+		turn := m.turn(i+1, z)
+		add := func(f *foundCorner) {
+			f.inKey = inKey(m.x.s, f.walls, h.keyed[m.x.outer(&m.pieces[(i+1)%n].Piece)])
+			out = append(out, f)
 		}
-	}
-	return best
-}
-
-func featuresOf(s *blank.Shape, figures []int) (out []int) {
-	for _, f := range figures {
-		out = append(out, s.FeatureOf(f))
+		if math.Abs(turn) >= tangent {
+			f := m.follow(sharpTip, i, 2)
+			f.sharp, f.room = true, m.room(i, f)
+			add(f)
+		} else if a.IsArc() && math.Abs(m.turn(i+2, z)) < tangent {
+			f := m.follow(roundedTip, i, 3)
+			f.room, f.joint, f.walls = math.Inf(1), false, []int{m.x.wall(m.pieces[(i+1)%n].number)}
+			add(f)
+		}
 	}
 	return out
 }
 
-func anyLeans(s *blank.Shape, figures []int) bool {
-	return slices.ContainsFunc(figures, func(f int) bool { return s.Leans(f) })
-}
-
-// longPieces leaves out edges of some micrometres, the trace of rounded drawing numbers.
-func longPieces(ps []plane.Piece) (long []plane.Piece) {
-	for _, p := range ps {
-		if p.Curve.Length() > plane.Thin {
-			long = append(long, p)
-		}
+// room is the largest radius that the shorter side at a sharp corner has room for, at every height.
+func (m *movingRing) room(i int, f *foundCorner) float64 {
+	least := math.Inf(1)
+	for _, z := range [3]float64{f.low, m.x.z, f.high} {
+		p, q := m.curve(i, z), m.curve(i+1, z)
+		least = math.Min(least, math.Min(p.Length(), q.Length())/math.Tan(math.Abs(sharpTip(m, i, z).turn)/2))
 	}
-	return long
-}
-
-// figuresOf are the figures of pieces that meet, each once, the least first.
-func figuresOf(ps ...*plane.Piece) (figures []int) {
-	for _, p := range ps {
-		figures = append(figures, p.Owner)
-	}
-	slices.Sort(figures)
-	return slices.Compact(figures)
-}
-
-// ringCorners finds the sharp joints and the small arcs of one ring.
-func ringCorners(s *blank.Shape, h *holes, ps []plane.Piece) (out []foundCorner) {
-	long := longPieces(ps)
-	n := len(long)
-	if n < 2 {
-		return nil
-	}
-	for i := range long {
-		p, q := &long[i], &long[(i+1)%n]
-		turn := plane.TurnBetween(&p.Curve, &q.Curve)
-		if math.Abs(turn) >= leastTurn-atAngle {
-			c := foundCorner{at: q.Curve.A, turn: turn, figures: figuresOf(p, q),
-				room: math.Min(p.Curve.Length(), q.Curve.Length()) / math.Tan(math.Abs(turn)/2)}
-			c.inKey = inKey(s, c.figures, h.keyed[q.Outer])
-			out = append(out, c)
-		}
-		o := &long[(i+2)%n]
-		a := &q.Curve
-		sweep := math.Abs(a.Sweep)
-		if !a.IsArc() || a.R >= contourRound-atLength || sweep < leastTurn-atAngle || sweep >= runsBack {
-			continue
-		}
-		if math.Abs(turn) < tangent && math.Abs(plane.TurnBetween(a, &o.Curve)) < tangent {
-			c := foundCorner{at: a.At(0.5), turn: a.Sweep, radius: a.R, figures: []int{q.Owner}}
-			c.inKey = inKey(s, c.figures, h.keyed[q.Outer])
-			out = append(out, c)
-		}
-	}
-	return out
+	return least
 }
 
 // inKey tells whether a corner belongs to a flat, to a spline, or to the key of a round bore.
-func inKey(s *blank.Shape, figures []int, keyed bool) bool {
-	for _, f := range figures {
-		if form.HasFlats(s.Feature(s.FeatureOf(f)).Profile) || isSpline(s, f) || keyed && !isCircle(s, f) {
+func inKey(s *blank.Shape, walls []int, keyed bool) bool {
+	for _, w := range walls {
+		f := s.WallFeature(w)
+		if form.HasFlats(s.Feature(f).Profile) || isSpline(s, f) || keyed && !form.Round(s.Feature(f).Profile) {
 			return true
 		}
 	}
 	return false
 }
 
-// isCircle tells whether a figure is round.
-func isCircle(s *blank.Shape, figure int) bool {
-	return form.Round(s.Feature(s.FeatureOf(figure)).Profile)
-}
-
 func corner(s *blank.Shape, f *foundCorner) *subject.Corner {
-	c := &subject.Corner{Angle: 180 - f.turn*180/math.Pi, Radius: f.radius, Inside: f.turn < 0, Joint: len(f.figures) > 1, InKey: f.inKey}
-	var features []int
-	for _, i := range f.figures {
-		features = append(features, s.FeatureOf(i))
-	}
-	c.Common = common(s, features, s.ToPart(f.at), s.Low(f.lo), s.High(f.last))
+	c := &subject.Corner{Angle: 180 - f.turn*180/math.Pi, Radius: f.radius, Inside: f.turn < 0, Joint: f.joint, InKey: f.inKey}
+	c.Common = common(s, f.features(s), s.ToPart(f.at), f.low, f.high)
 	c.Footprints = pointPrint(f.at)
 	if c.Joint {
 		c.Radius = blended(s, c.Features, 0)

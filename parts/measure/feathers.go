@@ -6,7 +6,6 @@ import (
 
 	"corerod/parts/blank"
 	"corerod/parts/form"
-	"corerod/parts/plane"
 	"corerod/parts/subject"
 )
 
@@ -64,16 +63,15 @@ func ridges(s *blank.Shape) (out []*subject.Feather) {
 // tips are the thin tips of the sections.
 func tips(s *blank.Shape) []*subject.Feather {
 	var out []*subject.Feather
-	for _, c := range followed(s, func(ps []plane.Piece) []foundCorner { return onWalls(s, notOfTeeth(s, ringFeathers(ps))) }) {
-		var features []int
-		for _, f := range c.figures {
-			features = append(features, s.FeatureOf(f))
+	for _, c := range followed(s, ringFeathers) {
+		if turn := math.Abs(c.turn); turn <= featherTurn+atAngle || !c.sharp && (turn >= runsBack || c.radius >= featherRound-atLength) {
+			continue
 		}
 		q := &subject.Feather{Angle: 180 - math.Abs(c.turn)*180/math.Pi, Of: "material"}
 		if c.turn < 0 {
 			q.Of = "tool"
 		}
-		q.Common = common(s, features, s.ToPart(c.at), s.Low(c.lo), s.High(c.last))
+		q.Common = common(s, c.features(s), s.ToPart(c.at), c.low, c.high)
 		q.Footprints = pointPrint(c.at)
 		if q.Radius = blended(s, q.Features, c.radius); q.Radius < featherRound-atLength {
 			out = append(out, q)
@@ -82,44 +80,37 @@ func tips(s *blank.Shape) []*subject.Feather {
 	return out
 }
 
-// onWalls leaves out the corners on slopes that a punch's face forms.
-func onWalls(s *blank.Shape, cs []foundCorner) []foundCorner {
-	return slices.DeleteFunc(cs, func(c foundCorner) bool {
-		return slices.ContainsFunc(c.figures, func(f int) bool { return s.Slope(f).Lean() > MostWall })
-	})
+// onFace tells whether one of the pieces of a corner is on a slope that a punch's face forms.
+func (f *foundCorner) onFace() bool {
+	return slices.ContainsFunc(f.slopes, func(w blank.Slope) bool { return w.Lean() > MostWall })
 }
 
-// ringFeathers finds the tips of one ring: sharp ones, rounded ones, and those that a short edge blunts.
-func ringFeathers(ps []plane.Piece) (out []foundCorner) {
-	long := longPieces(ps)
-	n := len(long)
-	if n < 2 {
-		return nil
-	}
-	for i := range long {
-		p, q, o := &long[i], &long[(i+1)%n], &long[(i+2)%n]
-		in, after := plane.TurnBetween(&p.Curve, &q.Curve), plane.TurnBetween(&q.Curve, &o.Curve)
-		if math.Abs(in) > featherTurn+atAngle {
-			out = append(out, foundCorner{at: q.Curve.A, turn: in, figures: figuresOf(p, q)})
-			continue
+// ringFeathers finds what may be a tip of one ring: where a piece goes over into the next, and short edges between two pieces that
+// turn the same way.
+func ringFeathers(m *movingRing) (out []*foundCorner) {
+	n, z := len(m.pieces), m.x.z
+	add := func(f *foundCorner) {
+		if !f.onFace() {
+			out = append(out, f)
 		}
-		if turn, radius, ok := blunted(&q.Curve, in, after); ok {
-			out = append(out, foundCorner{at: q.Curve.At(0.5), turn: turn, radius: radius, figures: figuresOf(p, q, o)})
+	}
+	for i := range n {
+		if !m.ofTeeth(i, 2) && math.Abs(m.turn(i+1, z)) >= leastTurn {
+			f := m.follow(sharpTip, i, 2)
+			f.sharp = true
+			add(f)
+		}
+		if !m.ofTeeth(i, 3) && m.blunts(i) {
+			add(m.follow(bluntedTip, i, 3))
 		}
 	}
 	return out
 }
 
-// blunted tells whether a short edge between two others is the end of a tip: its turn, and the radius of the arc that
-// would touch both flanks over the same width.
-func blunted(c *plane.Curve, in, after float64) (turn, radius float64, ok bool) {
-	if math.Abs(after) > featherTurn+atAngle || in*after < opposed {
-		return 0, 0, false
-	}
-	turn = in + after + c.Sweep
-	if math.Abs(turn) <= featherTurn+atAngle || math.Abs(turn) >= runsBack || c.Sweep*turn < 0 {
-		return 0, 0, false
-	}
-	radius = c.A.Distance(c.B) / (2 * math.Sin(math.Abs(turn)/2))
-	return turn, radius, radius < featherRound-atLength
+// blunts tells whether the piece after another may be the end of a tip.
+func (m *movingRing) blunts(i int) bool {
+	z := m.x.z
+	in, after, sweep := m.turn(i+1, z), m.turn(i+2, z), m.pieces[(i+1)%len(m.pieces)].Curve.Sweep
+	turn := in + after + sweep
+	return math.Max(math.Abs(in), math.Abs(after)) <= featherTurn+atAngle && in*after >= opposed && sweep*turn >= 0
 }

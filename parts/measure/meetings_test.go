@@ -229,8 +229,8 @@ func TestWallsThatMeet(t *testing.T) {
 	all("three drafted holes", "bodies: {a: {circle: {diameter: 40}, from: 0, to: 6}}\ncuts: {c: {circle: {diameter: 10, at: [4.5, 0]}, draft: {angle: 20, narrows: up}}, "+
 		"d: {circle: {diameter: 10, at: [-2.25, 3.8971143170299739]}, draft: {angle: 20, narrows: up}}, e: {circle: {diameter: 10, at: [-2.25, -3.8971143170299739]}, draft: {angle: 20, narrows: up}}}",
 		func(t *testing.T, p *subject.Part) {
-			// Two circles touch where their radius is half of the distance of their middles, and the pillar vanishes where it is 4.5.
-			touch, gone := (5-4.5*math.Sqrt(3)/2)/lean, (5-4.5)/lean
+			// Two circles touch where their radius is half of the distance of their middles.
+			touch := (5 - 4.5*math.Sqrt(3)/2) / lean
 			out := 0
 			for _, w := range p.Walls {
 				if w.RunsOut {
@@ -242,12 +242,8 @@ func TestWallsThatMeet(t *testing.T) {
 			if out != 3 {
 				t.Errorf("walls %v", show(p.Walls))
 			}
-			heights := map[string]bool{}
-			for _, x := range p.Feathers {
-				heights[fmt.Sprintf("%.6f", math.Abs(x.ZHigh-x.ZLow))] = true
-			}
-			if !heights[fmt.Sprintf("%.6f", gone)] {
-				t.Errorf("feathers %v, want tips of the pillar over %g", show(p.Feathers), gone)
+			if len(p.Feathers) != 0 { // its tips end where the walls run out: at one place there is one finding
+				t.Errorf("feathers %v", show(p.Feathers))
 			}
 		})
 	all("a notch that is open to the outline", "bodies: {a: {rectangle: {length: 30, width: 30}, from: 0, to: 10}}\ncuts: {c: {rectangle: {length: 10, width: 10, at: [14, 0]}, draft: {angle: 1, narrows: down}}}",

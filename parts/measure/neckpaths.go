@@ -2,6 +2,7 @@ package measure
 
 import (
 	"math"
+	"slices"
 
 	"corerod/parts/blank"
 	"corerod/parts/plane"
@@ -26,29 +27,14 @@ type neckEnd struct {
 func pathOf(x *section, n *plane.Neck) *path {
 	q := &path{}
 	for k, at := range [2]plane.Point{n.P, n.Q} {
-		i := [2]int{n.I, n.J}[k]
-		e := &q.ends[k]
+		i, e := [2]int{n.I, n.J}[k], &q.ends[k]
 		e.sides[0] = x.side(i, x.pieces[i].Curve.At(0.5))
 		if at.Distance(x.pieces[i].Curve.A) > plane.Near {
 			continue
 		}
-		before := 0
-		for j := range x.pieces {
-			if x.pieces[j].Next == i {
-				before = j
-			}
-		}
-		e.corner = true
-		e.sides[1] = x.side(before, x.pieces[before].Curve.At(0.5))
-		least := math.Inf(1)
-		for which := range 2 {
-			if c, ok := blank.Corner(e.sides[1], e.sides[0], which, x.z); ok && c.Distance(at) < least {
-				least, e.which = c.Distance(at), which
-			}
-		}
-		if least > 10*plane.Near { // a joint of one line or circle: its end is no corner
-			e.corner = false
-		}
+		before := slices.IndexFunc(x.pieces, func(p plane.Piece) bool { return p.Next == i })
+		j := x.jointOf(before, i)
+		e.sides, e.which, e.corner = [2]blank.Side{e.sides[0], j.sides[0]}, j.which, !j.stays // a joint of one line or circle is no corner
 	}
 	least := math.Inf(1)
 	for i, w := range q.widths([2]float64{x.z, x.z}) {

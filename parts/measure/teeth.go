@@ -15,11 +15,11 @@ func hasTeeth(s *blank.Shape, figure int) bool {
 	return form.Toothed(s.Feature(s.FeatureOf(figure)).Profile)
 }
 
-// isSpline tells whether an outline carries torque without meshing: a spline, a serration, or the involute teeth of a
-// bore.
-func isSpline(s *blank.Shape, figure int) bool {
-	mesh, meshes := form.Meshing(s.Feature(s.FeatureOf(figure)).Profile)
-	return hasTeeth(s, figure) && (!meshes || mesh.Internal)
+// isSpline tells whether a feature carries torque without meshing: a spline, a serration, or the involute teeth of a bore.
+func isSpline(s *blank.Shape, feature int) bool {
+	p := s.Feature(feature).Profile
+	mesh, meshes := form.Meshing(p)
+	return form.Toothed(p) && (!meshes || mesh.Internal)
 }
 
 // rootWalls are, by figure, the least necks of material behind the teeth of an outline, mm.

@@ -1,0 +1,267 @@
+package measure
+
+import (
+	"math"
+	"slices"
+
+	"corerod/parts/blank"
+	"corerod/parts/plane"
+)
+
+// movingRing is one ring of a section, whose pieces move alike between the two stations that it lies between.
+type movingRing struct {
+	x      *section
+	pieces []movingPiece // of some length, in order
+}
+
+// movingPiece is the piece of a ring that lies on one side.
+type movingPiece struct {
+	plane.Piece // half way
+	number      int
+	side        blank.Side
+	reversed    bool // it runs against its side
+	start       joint
+	end         joint
+}
+
+// joint is where one side of a section goes over into the next.
+type joint struct {
+	sides [2]blank.Side
+	which int         // of the points in which they cross
+	at    plane.Point // half way
+	stays bool        // they do not cross there, as two that are one line
+}
+
+// jointOf is the joint at the start of a piece.
+func (x *section) jointOf(before, piece int) joint {
+	p := x.pieces[piece].Curve.A
+	j := joint{at: p, sides: [2]blank.Side{x.side(before, x.pieces[before].Curve.At(0.5)), x.side(piece, x.pieces[piece].Curve.At(0.5))}}
+	least := math.Inf(1)
+	for which := range 2 {
+		if c, ok := blank.Corner(j.sides[0], j.sides[1], which, x.z); ok && c.Distance(p) < least {
+			least, j.which = c.Distance(p), which
+		}
+	}
+	j.stays = least > 10*plane.Near
+	return j
+}
+
+// place is the joint at a height.
+func (j *joint) place(z float64) plane.Point {
+	if !j.stays {
+		if p, ok := blank.Corner(j.sides[0], j.sides[1], j.which, z); ok {
+			return p
+		}
+	}
+	return j.at
+}
+
+// outer is a cell on the other side of a piece.
+func (x *section) outer(p *plane.Piece) int {
+	if !x.middle {
+		return p.Outer
+	}
+	const past = 20 * plane.Near
+	at := p.Curve.At(0.5)
+	t := p.Curve.Tangent(at)
+	c, _ := x.void(plane.Point{X: at.X + past*t.Y, Y: at.Y - past*t.X})
+	return c
+}
+
+// rings are the rings of a section. Edges of some micrometres, the trace of rounded drawing numbers, are left out.
+func (x *section) rings(r *plane.Region) (all []*movingRing) {
+	number := 0
+	for i := range r.Rings {
+		ps := r.Rings[i].Pieces
+		m := &movingRing{x: x}
+		for k, p := range ps {
+			if p.Curve.Length() <= plane.Thin {
+				continue
+			}
+			before, after := number+(k+len(ps)-1)%len(ps), number+(k+1)%len(ps)
+			q := movingPiece{Piece: p, number: number + k, side: x.side(number+k, p.Curve.At(0.5))}
+			if x.middle {
+				q.start, q.end = x.jointOf(before, number+k), x.jointOf(number+k, after)
+				at := p.Curve.At(0.5)
+				c := q.side.At(x.z)
+				u, v := p.Curve.Tangent(at), c.Tangent(at)
+				q.reversed = u.X*v.X+u.Y*v.Y < 0
+			}
+			m.pieces = append(m.pieces, q)
+		}
+		number += len(ps)
+		if len(m.pieces) > 1 {
+			all = append(all, m)
+		}
+	}
+	return all
+}
+
+// curve is a piece of the ring at a height.
+func (m *movingRing) curve(i int, z float64) plane.Curve {
+	p := &m.pieces[i%len(m.pieces)]
+	if !m.x.middle {
+		return p.Curve
+	}
+	c, a, b := p.side.At(z), p.start.place(z), p.end.place(z)
+	if p.reversed {
+		c = c.Reversed()
+	}
+	switch {
+	case !c.IsArc():
+		return plane.Line(a, b)
+	case a.Distance(b) <= plane.Near && math.Abs(p.Curve.Sweep) < math.Pi:
+		return plane.Curve{A: a, B: b, C: c.C, R: c.R} // nothing is left of it
+	}
+	return plane.ArcBetween(c.C, a, b, c.R, c.Sweep > 0)
+}
+
+// turn is that at the start of a piece at a height, to the left positive.
+func (m *movingRing) turn(i int, z float64) float64 {
+	n := len(m.pieces)
+	p, q := &m.pieces[(i+n-1)%n], &m.pieces[i%n]
+	if !m.x.middle {
+		return plane.TurnBetween(&p.Curve, &q.Curve)
+	}
+	at := q.start.place(z)
+	u, v := p.direction(at, q.start.at, z), q.direction(at, q.start.at, z)
+	turn := math.Atan2(u.X*v.Y-u.Y*v.X, u.X*v.X+u.Y*v.Y)
+	if half := plane.TurnBetween(&p.Curve, &q.Curve); math.Abs(turn-half) > math.Pi {
+		turn += math.Copysign(2*math.Pi, half) // past a half turn
+	}
+	return turn
+}
+
+// direction is that of a piece in an end of it at a height: half way it is at another place. A line keeps it, and so does what is left
+// of an arc that vanishes.
+func (p *movingPiece) direction(at, half plane.Point, z float64) plane.Point {
+	c := p.side.At(z)
+	if !c.IsArc() || c.R <= plane.Near {
+		return p.Curve.Tangent(half)
+	}
+	t := c.Tangent(at)
+	if p.reversed {
+		return plane.Point{X: -t.X, Y: -t.Y}
+	}
+	return t
+}
+
+// tip is a corner or the thin end of something at one height.
+type tip struct {
+	at     plane.Point
+	turn   float64 // to the left positive
+	radius float64
+}
+
+// tipAt finds a tip of a ring, by the piece that it begins with, at a height.
+type tipAt func(m *movingRing, i int, z float64) tip
+
+// sharpTip is where one piece goes over into the next.
+func sharpTip(m *movingRing, i int, z float64) tip {
+	n := len(m.pieces)
+	q := &m.pieces[(i+1)%n]
+	at := q.Curve.A
+	if m.x.middle {
+		at = q.start.place(z)
+	}
+	return tip{at: at, turn: m.turn(i+1, z)}
+}
+
+// roundedTip is an arc between two pieces.
+func roundedTip(m *movingRing, i int, z float64) tip {
+	c := m.curve(i+1, z)
+	return tip{at: c.At(0.5), turn: c.Sweep, radius: c.R}
+}
+
+// bluntedTip is a short edge between two pieces: its turn, and the radius of the arc that would touch both over the same width.
+func bluntedTip(m *movingRing, i int, z float64) tip {
+	c := m.curve(i+1, z)
+	t := tip{at: c.At(0.5), turn: m.turn(i+1, z) + m.turn(i+2, z) + c.Sweep}
+	t.radius = c.A.Distance(c.B) / (2 * math.Sin(math.Abs(t.turn)/2))
+	return t
+}
+
+// follow follows a tip from one station to the next.
+func (m *movingRing) follow(find tipAt, i, pieces int) *foundCorner {
+	x := m.x
+	f := &foundCorner{low: x.s.Low(x.slab), high: x.s.High(x.slab)}
+	n := len(m.pieces)
+	moves, bends := false, false
+	for k := range pieces {
+		p := &m.pieces[(i+k)%n]
+		leans, curved := p.side.Leans(f.low, f.high)
+		c := p.Curve
+		moves, bends = moves || leans, bends || curved || c.IsArc()
+		f.walls = append(f.walls, x.wall(p.number))
+		f.slopes = append(f.slopes, p.side.Slope())
+	}
+	slices.Sort(f.walls)
+	f.walls = slices.Compact(f.walls)
+	f.joint = len(f.walls) > 1
+	f.bottom = find(m, i, f.low)
+	f.top, f.tip = f.bottom, f.bottom
+	if !x.middle || !moves {
+		return f
+	}
+	f.top = find(m, i, f.high)
+	f.sharpen(f.top)
+	if bends {
+		at := func(t float64) tip { return find(m, i, f.low+t*(f.high-f.low)) }
+		t, _ := blank.LeastAlong(func(t float64) float64 { return at(t).radius })
+		f.sharpen(at(t))
+		t, _ = blank.LeastAlong(func(t float64) float64 { return -math.Abs(at(t).turn) })
+		f.sharpen(at(t))
+	}
+	return f
+}
+
+// sharpen takes another height of the same corner where its radius is less, or else its turn sharper.
+func (f *foundCorner) sharpen(t tip) {
+	if t.radius < f.radius-plane.Near || t.radius < f.radius+plane.Near && math.Abs(t.turn) > math.Abs(f.turn)+sameTurn {
+		f.tip = t
+	}
+}
+
+// followed finds corners on the rings of all sections; the same one in stretches of height that touch is one, where its radius is
+// least, or else its turn sharpest, the lowest of several.
+func followed(s *blank.Shape, find func(m *movingRing) []*foundCorner) (all []*foundCorner) {
+	for k := range s.Slabs() {
+		x, r := sectionOfSlab(s, k), s.Region(k)
+		if s.Half(k) > 0 {
+			continue // with the lower half
+		}
+		if s.Half(k) < 0 {
+			m, z := s.Middle(k)
+			if m == nil {
+				continue
+			}
+			x, r = &section{s, k, true, z, m.Pieces()}, m
+		}
+		below := len(all)
+		for _, m := range x.rings(r) {
+			for _, c := range find(m) {
+				j := slices.IndexFunc(all[:below], func(o *foundCorner) bool { return o.goesOnAs(c) })
+				if j < 0 {
+					all = append(all, c)
+					continue
+				}
+				all[j].add(c)
+			}
+		}
+	}
+	return all
+}
+
+// goesOnAs tells whether a corner ends where another begins.
+func (f *foundCorner) goesOnAs(c *foundCorner) bool {
+	return math.Abs(f.high-c.low) <= blank.SameHeight && f.top.at.Distance(c.bottom.at) <= 2*plane.Near &&
+		math.Abs(f.top.turn-c.bottom.turn) < sameTurn && math.Abs(f.top.radius-c.bottom.radius) <= plane.Near &&
+		f.joint == c.joint && f.sharp == c.sharp
+}
+
+// add puts a corner on top of one that goes on as it.
+func (f *foundCorner) add(c *foundCorner) {
+	f.sharpen(c.tip)
+	f.high, f.top, f.room, f.inKey = c.high, c.top, math.Min(f.room, c.room), f.inKey || c.inKey
+	f.walls = append(f.walls, c.walls...)
+}
