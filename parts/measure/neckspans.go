@@ -108,11 +108,11 @@ func spansOf(s *blank.Shape, ns necks, k int, wanted func(x *section, n *plane.N
 		}
 		return all
 	}
-	touches := [2][]plane.Neck{touchesOf(ns[k]), touchesOf(ns[k+1])}
+	atEnds := [2][]plane.Neck{ns[k], ns[k+1]}
 	if r, z := s.Middle(k); r != nil {
 		x := &section{s, k, true, z, r.Pieces()}
 		for _, n := range r.NecksBetween(func(a, b int) bool { return a != b || !toothedWall(s, a) }) {
-			if y := add(x, &n); y != nil && !touch(&n) && y.between(x, &n, touches) {
+			if y := add(x, &n); y != nil && !touch(&n) && y.between(x, &n, atEnds) {
 				all = append(all, y)
 			}
 		}
@@ -124,7 +124,7 @@ func spansOf(s *blank.Shape, ns necks, k int, wanted func(x *section, n *plane.N
 			if touch(n) || slices.ContainsFunc(all, func(y *span) bool { return y.endsIn(n, half) }) {
 				continue
 			}
-			if y := add(x, n); y != nil && y.from(x, n, half, touches) {
+			if y := add(x, n); y != nil && y.from(x, n, half, atEnds) {
 				all = append(all, y)
 			}
 		}
@@ -145,11 +145,6 @@ func newSpan(x *section, n *plane.Neck, k int, member string) *span {
 		}
 	}
 	return y
-}
-
-// touchesOf are those of necks that are points where the boundary touches itself.
-func touchesOf(ns []plane.Neck) []plane.Neck {
-	return slices.DeleteFunc(slices.Clone(ns), func(n plane.Neck) bool { return !touch(&n) })
 }
 
 // endsIn tells whether a span ends in a neck at its lower station, or its upper one.
@@ -191,18 +186,18 @@ func toothedWall(s *blank.Shape, wall int) bool {
 }
 
 // between finds how far the neck of a section half way goes on up and down; false where it cannot be followed.
-func (y *span) between(x *section, n *plane.Neck, touches [2][]plane.Neck) bool {
+func (y *span) between(x *section, n *plane.Neck, atEnds [2][]plane.Neck) bool {
 	q := pathOf(x, n)
 	if c, ok := q.at(x.z, n); !ok || !sameNeck(&c, n) {
 		return false
 	}
 	y.path = q
-	y.finish(x, n, x.z, touches)
+	y.finish(x, n, x.z, atEnds)
 	return true
 }
 
 // from is the same of the neck of a station, where a little away from it there is one.
-func (y *span) from(x *section, n *plane.Neck, half int, touches [2][]plane.Neck) bool {
+func (y *span) from(x *section, n *plane.Neck, half int, atEnds [2][]plane.Neck) bool {
 	q := pathOf(x, n)
 	start := y.low + beside*(y.high-y.low)
 	if half == 1 {
@@ -212,12 +207,12 @@ func (y *span) from(x *section, n *plane.Neck, half int, touches [2][]plane.Neck
 		return false // at the station alone, where what is between has just gone
 	}
 	y.path = q
-	y.finish(x, n, start, touches)
+	y.finish(x, n, start, atEnds)
 	return true
 }
 
 // finish follows a neck from a height to both stations, and finds where it is thinnest.
-func (y *span) finish(x *section, n *plane.Neck, from float64, touches [2][]plane.Neck) {
+func (y *span) finish(x *section, n *plane.Neck, from float64, atEnds [2][]plane.Neck) {
 	low, high, q := y.low, y.high, y.path
 	a, _ := q.ends[0].sides[0].Leans(low, high)
 	b, _ := q.ends[1].sides[0].Leans(low, high)
@@ -226,7 +221,7 @@ func (y *span) finish(x *section, n *plane.Neck, from float64, touches [2][]plan
 		end, ok := q.at(station, n)
 		switch {
 		case q.moves(low, high) && q.width(station) <= 10*plane.Near:
-			y.comesTo(station, touches[half])
+			y.comesTo(station, atEnds[half])
 		case ok && q.holds(x.s, n, station+beside*(from-station)):
 			if half == 0 {
 				y.bottom = &end
@@ -240,15 +235,15 @@ func (y *span) finish(x *section, n *plane.Neck, from float64, touches [2][]plan
 		}
 	}
 	y.area = q.area(y.low, y.high)
-	y.thin(x.s, n)
+	y.thin(x.s, n, atEnds)
 }
 
 // comesTo finds whether the sides of a neck that come together at a station do so along an edge, or as a wall that comes to nothing: in a
 // point where a void opens, or where a steep slope comes to an upright wall.
-func (y *span) comesTo(station float64, touches []plane.Neck) {
+func (y *span) comesTo(station float64, there []plane.Neck) {
 	end, ok := y.path.at(station, &y.neck)
-	point := ok && slices.ContainsFunc(touches, func(t plane.Neck) bool {
-		return t.Void == y.neck.Void && t.P.Distance(end.Middle()) <= 100*plane.Near
+	point := ok && slices.ContainsFunc(there, func(t plane.Neck) bool {
+		return touch(&t) && t.Void == y.neck.Void && t.P.Distance(end.Middle()) <= 100*plane.Near
 	})
 	a, b := y.path.ends[0].sides[0].Slope(), y.path.ends[1].sides[0].Slope()
 	if y.edge = !point && (y.neck.Void || !a.Upright() && !b.Upright() || math.Max(a.Lean(), b.Lean()) > MostWall); !y.edge {
@@ -256,12 +251,18 @@ func (y *span) comesTo(station float64, touches []plane.Neck) {
 	}
 }
 
-// thin finds where a neck is thinnest from its lower to its upper end.
-func (y *span) thin(s *blank.Shape, n *plane.Neck) {
+// thin finds where a neck is thinnest from its lower to its upper end: at a station the section there shows how long it is.
+func (y *span) thin(s *blank.Shape, n *plane.Neck, atEnds [2][]plane.Neck) {
 	q := y.path
 	try := func(z float64) {
 		if c, ok := q.at(z, n); ok && c.Width < y.neck.Width-plane.Near && (z == y.low || z == y.high || s.Free(c.Middle(), c.Width/2, z)) {
 			y.neck = c
+			for half, end := range [2]*plane.Neck{y.bottom, y.top} {
+				if i := slices.IndexFunc(atEnds[half], func(o plane.Neck) bool { return sameNeck(&c, &o) }); i >= 0 && end != nil &&
+					z == [2]float64{y.low, y.high}[half] {
+					y.neck.Length = atEnds[half][i].Length
+				}
+			}
 		}
 	}
 	try(y.low)

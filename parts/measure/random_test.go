@@ -67,12 +67,13 @@ func TestRandomParts(t *testing.T) {
 // none is less.
 func checkRootWalls(t *testing.T, s *blank.Shape) {
 	t.Helper()
-	walls := rootWalls(s, findNecks(s))
+	behind := behindTeeth(s, findNecks(s))
 	for i := range s.Figures() {
 		if !hasTeeth(s, i) {
 			continue
 		}
-		wall, known := walls[i]
+		found := rootWall(s, []int{i}, behind)
+		wall, known := found.Value, found.Known
 		least := math.Inf(1)
 		for k := range s.Slabs() {
 			var own, others []plane.Curve

@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -22,54 +23,95 @@ func isSpline(s *blank.Shape, feature int) bool {
 	return form.Toothed(p) && (!meshes || mesh.Internal)
 }
 
-// rootWalls are, by figure, the least necks of material behind the teeth of an outline, mm.
-func rootWalls(s *blank.Shape, ns necks) map[int]float64 {
-	walls := map[int]float64{}
-	for k := range s.Slabs() {
-		ps := s.Region(k).Pieces()
-		for _, n := range ns[k] {
-			a, b := ps[n.I].Owner, ps[n.J].Owner
-			if n.Void || s.SameCopy(a, b) {
-				continue
+// behindTeeth are the necks of material behind teeth.
+func behindTeeth(s *blank.Shape, ns necks) []*stretch {
+	return stretches(s, ns, func(x *section, n *plane.Neck) (string, bool) {
+		a, b := x.wall(n.I), x.wall(n.J)
+		return "", !n.Void && !s.SameWallCopy(a, b) && (toothedWall(s, a) || toothedWall(s, b))
+	})
+}
+
+// rootWall is the least neck of material behind the teeth of figures, mm.
+func rootWall(s *blank.Shape, figures []int, behind []*stretch) (least subject.Optional) {
+	for _, st := range behind {
+		for _, x := range st.spans {
+			of := func(w int) bool {
+				return slices.ContainsFunc(figures, func(f int) bool { return s.SameWallCopy(w, s.WallOf(f)) })
 			}
-			for _, f := range [2]int{a, b} {
-				if least, known := walls[f]; hasTeeth(s, f) && (!known || n.Width < least) {
-					walls[f] = n.Width
-				}
+			if of(x.walls[0]) || of(x.walls[1]) {
+				least = lesser(least, x.neck.Width)
 			}
 		}
 	}
-	return walls
+	return least
+}
+
+// lesser is a measure, or another that is less.
+func lesser(o subject.Optional, v float64) subject.Optional {
+	if o.Known && o.Value <= v {
+		return o
+	}
+	return subject.Some(v)
+}
+
+// toothing is one toothed outline that bounds the part: figures on top of each other, alike, over slabs.
+type toothing struct {
+	figures []int
+	lo, hi  int
 }
 
 // findTeeth finds the toothed outlines that bound the as-pressed part.
-func findTeeth(s *blank.Shape, ns necks) (all []*subject.Teeth) {
-	rootWalls := rootWalls(s, ns)
+func findTeeth(s *blank.Shape, ns necks) (out []*subject.Teeth) {
+	var all []*toothing
 	for i := range s.Figures() {
 		if !hasTeeth(s, i) || i > 0 && s.SameCopy(i, i-1) {
 			continue // no teeth, or a further slice of leaning ones
 		}
-		lo, hi := -1, -1
+		t := &toothing{[]int{i}, -1, -1}
 		for k := range s.Slabs() {
-			for _, p := range s.Region(k).Pieces() {
-				if s.SameCopy(p.Owner, i) {
-					hi = k
-					if lo < 0 {
-						lo = k
-					}
-					break
+			if slices.ContainsFunc(s.Region(k).Pieces(), func(p plane.Piece) bool { return s.SameCopy(p.Owner, i) }) {
+				if t.hi = k; t.lo < 0 {
+					t.lo = k
 				}
 			}
 		}
-		if lo < 0 {
-			continue // covered by other bodies, or cut away
+		if t.lo >= 0 { // else covered by other bodies, or cut away
+			all = append(all, t)
 		}
-		all = append(all, teeth(s, i, lo, hi, rootWalls))
 	}
-	return all
+	slices.SortStableFunc(all, func(a, b *toothing) int { return cmp.Compare(a.lo, b.lo) })
+	for i := 0; i < len(all); i++ {
+		for j := i + 1; j < len(all); j++ {
+			if t, u := all[i], all[j]; t.hi+1 == u.lo && alikeTeeth(s, t.figures[0], u.figures[0]) {
+				t.figures, t.hi = append(t.figures, u.figures...), u.hi
+				all = slices.Delete(all, j, j+1)
+				j = i
+			}
+		}
+	}
+	if len(all) == 0 {
+		return nil
+	}
+	behind := behindTeeth(s, ns)
+	for _, t := range all {
+		out = append(out, t.measure(s, rootWall(s, t.figures, behind)))
+	}
+	return out
 }
 
-func teeth(s *blank.Shape, figure, lo, hi int, rootWalls map[int]float64) *subject.Teeth {
+// alikeTeeth tells whether two toothed outlines lie on top of each other, both round material or both round a void.
+func alikeTeeth(s *blank.Shape, a, b int) bool {
+	if s.IsCut(s.FeatureOf(a)) != s.IsCut(s.FeatureOf(b)) {
+		return false
+	}
+	return slices.EqualFunc(s.Loop(a), s.Loop(b), func(c, d plane.Curve) bool {
+		return c.A.Distance(d.A) <= plane.Near && math.Abs(c.R-d.R) <= plane.Near
+	})
+}
+
+// measure measures a toothed outline, with the least wall behind it.
+func (x *toothing) measure(s *blank.Shape, wall subject.Optional) *subject.Teeth {
+	figure := x.figures[0]
 	f := s.Feature(s.FeatureOf(figure))
 	built, _ := form.Teeth(f.Profile) // drawn before without an error
 	void := s.IsCut(s.FeatureOf(figure))
@@ -84,20 +126,21 @@ func teeth(s *blank.Shape, figure, lo, hi int, rootWalls map[int]float64) *subje
 			t.Lead = subject.Some(math.Pi * g.Module * t.Count / math.Sin(g.Helix*math.Pi/180))
 		}
 	}
-	wall, known := rootWalls[figure]
-	for i := figure + 1; i < s.Figures() && s.SameCopy(i, figure); i++ {
-		if w, ok := rootWalls[i]; ok && (!known || w < wall) {
-			wall, known = w, true
+	ends := map[string]struct {
+		figure int
+		z      float64
+	}{"top": {x.figures[len(x.figures)-1], s.Z(x.hi + 1)}, "bottom": {figure, s.Z(x.lo)}}
+	for side, end := range ends {
+		if w, ok := hubToTeeth(s, end.figure, side, end.z); ok {
+			wall = lesser(wall, w)
 		}
 	}
-	for side, z := range map[string]float64{"top": s.Z(hi + 1), "bottom": s.Z(lo)} {
-		if w, ok := hubToTeeth(s, figure, side, z); ok && (!known || w < wall) {
-			wall, known = w, true
-		}
+	t.RootWall = wall
+	var features []int
+	for _, f := range x.figures {
+		features = append(features, s.FeatureOf(f))
 	}
-	t.RootWall = subject.Optional{Value: wall, Known: known}
-	at := s.ToPart(s.Loop(figure).Moments().Centroid())
-	t.Common = common(s, []int{s.FeatureOf(figure)}, at, s.Z(lo), s.Z(hi+1))
+	t.Common = common(s, features, s.ToPart(s.Loop(figure).Moments().Centroid()), s.Z(x.lo), s.Z(x.hi+1))
 	return t
 }
 

@@ -35,7 +35,9 @@ func wall(s *blank.Shape, st *stretch) *subject.Wall {
 		w.Angle = subject.Some(st.angle)
 	}
 	for _, x := range st.spans {
-		w.Length = math.Max(w.Length, x.neck.Length)
+		if x.neck.Width <= st.thinnest.Width+plane.Near {
+			w.Length = math.Max(w.Length, x.neck.Length)
+		}
 	}
 	w.Ratio = w.Height / st.mean
 	w.Common = common(s, slices.Concat(st.sides[0], st.sides[1]), s.ToPart(st.thinnest.Middle()), st.low, st.high)
