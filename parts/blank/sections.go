@@ -28,6 +28,12 @@ func (s *Shape) SectionHeight(k int) float64 {
 
 // Free tells whether the boundary of the section at a height comes no nearer to a point of the overlay than a distance.
 func (s *Shape) Free(p plane.Point, d, z float64) bool {
+	r := s.SectionAt(z)
+	return r != nil && r.Distance(p) >= d-plane.Near
+}
+
+// SectionAt is the section at a height between two stations; its pieces are owned by walls. It is nil where there is nothing.
+func (s *Shape) SectionAt(z float64) *plane.Region {
 	s.lock.Lock()
 	defer s.lock.Unlock()
 	r, known := s.materials[z]
@@ -37,7 +43,7 @@ func (s *Shape) Free(p plane.Point, d, z float64) bool {
 		}
 		s.materials[z] = r
 	}
-	return r != nil && r.Distance(p) >= d-plane.Near
+	return r
 }
 
 // regionOf is the material of a section, each piece of its boundary owned by the wall that makes it.

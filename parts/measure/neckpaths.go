@@ -295,7 +295,19 @@ func (q *path) holds(s *blank.Shape, n *plane.Neck, z float64) bool {
 	for k, p := range [2]plane.Point{c.P, c.Q} {
 		ok = ok && (q.ends[k].corner || q.ends[k].sides[0].Covers(p, z))
 	}
-	return ok && s.Free(c.Middle(), c.Width/2, z)
+	return ok && s.Free(c.Middle(), c.Width/2, z) || n.Length > 0 && q.slides(s, n, z)
+}
+
+// slides tells whether a neck between parallel sides is one at a height, at another place along them.
+func (q *path) slides(s *blank.Shape, n *plane.Neck, z float64) bool {
+	r := s.SectionAt(z)
+	if r == nil {
+		return false
+	}
+	c, ok := q.at(z, n)
+	return ok && slices.ContainsFunc(r.NecksBetween(func(a, b int) bool { return a != b || !toothedWall(s, a) }), func(o plane.Neck) bool {
+		return o.Void == n.Void && o.Length > 0 && math.Abs(o.Width-c.Width) <= 10*plane.Near && alongside(&c, &o)
+	})
 }
 
 // reach is the height up to which, on the way from one where it is a neck to another, a neck goes on.

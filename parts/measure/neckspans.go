@@ -118,18 +118,67 @@ func spansOf(s *blank.Shape, ns necks, k int, wanted func(x *section, n *plane.N
 		}
 	}
 	for half := range 2 { // what is at a station and, some way from it, no more
-		x := sectionOfSlab(s, k+half)
+		x, lost := sectionOfSlab(s, k+half), false
 		for i := range ns[k+half] {
 			n := &ns[k+half][i]
 			if touch(n) || slices.ContainsFunc(all, func(y *span) bool { return y.endsIn(n, half) }) {
 				continue
 			}
-			if y := add(x, n); y != nil && y.from(x, n, half, atEnds) {
-				all = append(all, y)
+			if y := add(x, n); y != nil {
+				if y.from(x, n, half, atEnds) {
+					all = append(all, y)
+				} else {
+					lost = lost || n.Length > 0
+				}
 			}
+		}
+		if lost { // a plateau goes on beside the middle of it
+			all = append(all, beyond(s, k, half, all, add, atEnds)...)
 		}
 	}
 	return handedOn(all)
+}
+
+// beyond are the necks of the section a little way from a station that are not among some.
+func beyond(s *blank.Shape, k, half int, known []*span, add func(*section, *plane.Neck) *span, atEnds [2][]plane.Neck) (more []*span) {
+	z := s.Low(k) + beside*(s.High(k)-s.Low(k))
+	if half == 1 {
+		z = s.High(k) - beside*(s.High(k)-s.Low(k))
+	}
+	r := s.SectionAt(z)
+	if r == nil {
+		return nil
+	}
+	x := &section{s, k, true, z, r.Pieces()}
+	for _, n := range r.NecksBetween(func(a, b int) bool { return a != b || !toothedWall(s, a) }) {
+		if slices.ContainsFunc(known, func(y *span) bool { return y.isAt(z, &n) }) {
+			continue
+		}
+		if y := add(x, &n); y != nil && !touch(&n) && y.between(x, &n, atEnds) {
+			more = append(more, y)
+		}
+	}
+	return more
+}
+
+// isAt tells whether a span is a neck at a height.
+func (y *span) isAt(z float64, n *plane.Neck) bool {
+	if y.path == nil || z < y.low || z > y.high || y.neck.Void != n.Void {
+		return false
+	}
+	c, ok := y.path.at(z, &y.neck)
+	return ok && (sameNeck(&c, n) || n.Length > 0 && math.Abs(c.Width-n.Width) <= 10*plane.Near && alongside(&c, n))
+}
+
+// alongside tells whether two necks lie between the same parallel sides, at whichever place along them.
+func alongside(a, b *plane.Neck) bool {
+	p, q := plane.Line(a.P, a.Q), plane.Line(b.P, b.Q)
+	u, v := p.Tangent(a.P), q.Tangent(b.P)
+	if math.Abs(u.X*v.Y-u.Y*v.X) > tangent {
+		return false
+	}
+	across := (b.Middle().X-a.Middle().X)*u.X + (b.Middle().Y-a.Middle().Y)*u.Y
+	return math.Abs(across) <= 10*plane.Near
 }
 
 // newSpan is a neck of a section over slab k, not yet followed.
