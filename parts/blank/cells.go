@@ -100,21 +100,21 @@ func (s *Shape) lay() parts.Problems {
 	if err != nil {
 		return parts.Problems{s.part.Problem(s.part.Place, err.Error())}
 	}
-	o.MergeThin(func(i int) bool { return s.outlines[i].sloped == [2]bool{true, true} }, s.ofOneSlope)
+	o.MergeThin(func(i int) bool { return s.outlines[i].sloped == [2]bool{true, true} }, s.ofOneCopy)
 	s.overlay = o
 	s.stack()
 	return nil
 }
 
-// ofOneSlope tells whether two of some figures are sections of one wall, which lie close where their stations do.
-func (s *Shape) ofOneSlope(figures []int) bool {
-	seen := map[int]int{} // by wall: a figure
+// ofOneCopy tells whether two of some figures are sections of one copy of a feature, which lie close where their stations do.
+func (s *Shape) ofOneCopy(figures []int) bool {
+	seen := map[[2]int]int{} // by feature and copy: a figure
 	for _, f := range figures {
-		w := s.outlines[f].wall
-		if g, ok := seen[w]; ok && g != f {
+		c := [2]int{s.outlines[f].feature, s.outlines[f].copy}
+		if g, ok := seen[c]; ok && g != f {
 			return true
 		}
-		seen[w] = f
+		seen[c] = f
 	}
 	return false
 }
