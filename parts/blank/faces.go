@@ -82,16 +82,22 @@ func (s *Shape) SlopeOf(c int, z float64, side string) (feature int, sloped bool
 	return 0, false
 }
 
-// SlopeBeside is the feature whose slope ends the column of a cell below or above slab k, where the cell is void.
-func (s *Shape) SlopeBeside(k, c int) (feature int, sloped bool) {
+// SlopeBeside is the feature whose slope ends the column of a cell below or above slab k, where the cell is void, and its angle from the
+// pressing axis, degrees.
+func (s *Shape) SlopeBeside(k, c int) (feature int, lean float64, sloped bool) {
 	r, ok := s.cells[c].column()
-	switch {
-	case !ok:
-		return 0, false
-	case k > r.Hi:
-		return s.SlopeOf(c, s.Top(r), "top")
+	if !ok {
+		return 0, 0, false
 	}
-	return s.SlopeOf(c, s.Bottom(r), "bottom")
+	at := s.end(c, "bottom")
+	if k > r.Hi {
+		at = s.end(c, "top")
+	}
+	if at.flat() {
+		return 0, 0, false
+	}
+	w := &s.walls[at.wall]
+	return w.feature, w.lean(), true
 }
 
 // joinSlopes puts each slope to the flat of its own feature that it touches, a countersink to the face round it. A

@@ -141,7 +141,7 @@ func TestFacesOfASink(t *testing.T) {
 	if n, sloped := s.SlopeOf(sink, z, "top"); !ok || z <= 5 || z >= 8 || !sloped || s.Feature(n).Name != "sink" {
 		t.Errorf("the column in the sink ends at %g, on feature %d", z, n)
 	}
-	if n, sloped := s.SlopeBeside(s.Slabs()-1, sink); !sloped || s.Feature(n).Name != "sink" {
+	if n, _, sloped := s.SlopeBeside(s.Slabs()-1, sink); !sloped || s.Feature(n).Name != "sink" {
 		t.Errorf("over it lies feature %d, %v", n, sloped)
 	}
 	if _, ok := s.ColumnEnd(bore, "top"); ok {

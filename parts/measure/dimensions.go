@@ -68,7 +68,7 @@ func members(s *blank.Shape, f *parts.Feature, d *parts.Dimension) (all []string
 				if s.FeatureOf(s.Owner(k, i, side[0], side[1])) != number {
 					continue
 				}
-				if g, sloped := s.SlopeBeside(k, side[1]); sloped && g == number {
+				if g, _, sloped := s.SlopeBeside(k, side[1]); sloped && g == number {
 					own = append(own, former(s, k, side[1]))
 				} else {
 					all = append(all, former(s, k, side[1]))

@@ -23,6 +23,21 @@ func findFloors(s *blank.Shape, h *holes) *floors {
 	for _, side := range []string{"bottom", "top"} {
 		f.groove[side] = slices.Clone(h.groove[side])
 		openGrooves(s, s.Face(side), h, f.groove[side])
+		wholeFlats(s, s.Face(side), f.groove[side])
 	}
 	return f
+}
+
+// wholeFlats makes the floor of a groove that is closed in plan at some heights alone one thing: a groove if it is narrow as a whole.
+func wholeFlats(s *blank.Shape, f *blank.Face, groove []bool) {
+	for _, cells := range f.Flats() {
+		some := slices.ContainsFunc(cells, func(c int) bool { return groove[c] })
+		if !some || !slices.ContainsFunc(cells, func(c int) bool { return !groove[c] }) {
+			continue
+		}
+		narrow := isGroove(s, cells)
+		for _, c := range cells {
+			groove[c] = narrow
+		}
+	}
 }

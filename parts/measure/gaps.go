@@ -30,29 +30,41 @@ func findGaps(s *blank.Shape, ns necks, h *holes, fs *floors) (out []*subject.Ga
 func member(x *section, h *holes, fs *floors, n *plane.Neck) string {
 	s := x.s
 	if at, k := x.void(n.Middle()); s.Closed(k, at) {
-		v := s.Voids(k)[at]
+		v, rod := s.Voids(k)[at], false
 		for c, g := range s.Voids(k) {
-			if g == v && h.through[c] < 0 && !onRod(s, k, c) {
+			switch {
+			case g != v:
+			case h.through[c] >= 0:
+				rod = true
+			case !onRod(s, k, c):
 				return "punch"
 			}
 		}
+		if !rod {
+			return "punch"
+		}
 		return "core-rod"
 	}
-	// Odd fractions of the chord, so that none is likely to lie on an edge, the same from both its ends; most of them decide.
+	// Odd fractions of the chord, so that none is likely to lie on an edge, the same from both its ends, and on both sides of it; most of
+	// them decide. Along the outline, where a recess opens to the side, it is across no member.
 	die, groove := 0, 0
+	x1, y1 := n.Q.X-n.P.X, n.Q.Y-n.P.Y
 	for _, f := range [6]float64{0.1371, 0.3117, 0.4473, 0.5527, 0.6883, 0.8629} {
-		c := s.CellAt(plane.Point{X: n.P.X + f*(n.Q.X-n.P.X), Y: n.P.Y + f*(n.Q.Y-n.P.Y)})
-		switch {
-		case !s.HasMaterial(c):
-			die++
-		case fs.at("top", c) || fs.at("bottom", c):
-			groove++
+		for _, off := range [2]float64{1, -1} {
+			off *= 20 * plane.Near / math.Hypot(x1, y1)
+			c := s.CellAt(plane.Point{X: n.P.X + f*x1 - off*y1, Y: n.P.Y + f*y1 + off*x1})
+			switch {
+			case !s.HasMaterial(c):
+				die++
+			case fs.at("top", c) || fs.at("bottom", c):
+				groove++
+			}
 		}
 	}
 	switch {
-	case die > 3:
+	case die > 6:
 		return "die"
-	case groove >= 3:
+	case groove > 6:
 		return "punch"
 	}
 	return ""
@@ -60,8 +72,8 @@ func member(x *section, h *holes, fs *floors, n *plane.Neck) string {
 
 // onRod tells whether a void cell of slab k lies beside the leaning wall of a hole, which the core rod forms.
 func onRod(s *blank.Shape, k, c int) bool {
-	f, sloped := s.SlopeBeside(k, c)
-	return sloped && s.IsCut(f) && leastDraft(s, []int{f}, s.Z(k), s.Z(k+1), false) <= MostWall
+	f, lean, sloped := s.SlopeBeside(k, c)
+	return sloped && s.IsCut(f) && lean <= MostWall
 }
 
 func gap(s *blank.Shape, st *stretch) *subject.Gap {

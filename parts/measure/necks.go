@@ -161,18 +161,35 @@ func (st *stretch) square() float64 {
 	return least
 }
 
-// withoutEdges leaves out spans that are edges, and what leans to both sides under one, which belongs to it.
+// withoutEdges leaves out spans that are edges, and what belongs to one: what leans to both sides beside it, and what goes on smoothly.
 func withoutEdges(all []*span) []*span {
 	for again := true; again; {
 		again = false
 		for i, x := range all {
-			beside := i > 0 && all[i-1].edge || i+1 < len(all) && all[i+1].edge
-			if !x.edge && x.leans && beside {
+			beside := func(j int) bool {
+				return j >= 0 && j < len(all) && all[j].edge && (x.leans || smooth(all[min(i, j)], all[max(i, j)]))
+			}
+			if !x.edge && (beside(i-1) || beside(i+1)) {
 				x.edge, again = true, true
 			}
 		}
 	}
 	return slices.DeleteFunc(all, func(x *span) bool { return x.edge })
+}
+
+// smooth tells whether the width of a span goes on in the one above without a kink: as between the same sides, where a station is of
+// something elsewhere.
+func smooth(a, b *span) bool {
+	if a.path == nil || b.path == nil {
+		return false
+	}
+	rate := func(x *span, z, step float64) float64 { // of the parabola through three heights
+		w := x.path.width
+		return (4*w(z+step) - w(z+2*step) - 3*w(z)) / (2 * step)
+	}
+	z, step := a.high, beside*math.Min(a.high-a.low, b.high-b.low)
+	below, above := rate(a, z, -step), rate(b, z, step)
+	return math.Abs(below-above) <= noKink*(1+math.Abs(below))
 }
 
 // notOneToothed leaves necks between the teeth of one figure out.

@@ -43,6 +43,6 @@ func isWall(s *blank.Shape, k, edge, in, out int) bool {
 	if !s.Leans(o) {
 		return false
 	}
-	a := leastDraft(s, []int{s.FeatureOf(o)}, s.Z(k), s.Z(k+1), s.Edge(edge).Around(in))
+	a := s.Slope(o).Lean()
 	return a > 0 && a <= MostWall
 }

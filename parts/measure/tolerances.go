@@ -67,6 +67,10 @@ const (
 	// station: over half a millimetre a thousandth of it, half a micrometre, moves a wall by more than Near.
 	beside = 1e-3
 
+	// noKink is how much, of 1 and itself, the rate of a width may change at a height where it goes on smoothly: a draft of a tenth of
+	// a degree changes it by twice as much, and what three heights half a micrometre apart tell is right to a tenth of it.
+	noKink = 1e-3
+
 	// atShare allows for rounding where an area or a height is compared with a share of another: as a factor of the limit.
 	atShare = 1 + 1e-9
 
