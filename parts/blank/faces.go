@@ -44,11 +44,12 @@ func (s *Shape) findFaces() {
 // findFace joins the ends of columns on a side to flats, and slopes to the flats that they belong to.
 func (s *Shape) findFace(side string) *Face {
 	f := &Face{side: side, z: make([]float64, len(s.cells)), solid: make([]bool, len(s.cells)), sloped: make([]bool, len(s.cells))}
-	owner := make([]int, len(s.cells)) // of a slope
+	owner := make([]*wall, len(s.cells)) // of a slope
 	for c := range s.cells {
 		f.z[c], f.solid[c] = s.ColumnEnd(c, side)
 		if f.solid[c] {
-			owner[c], f.sloped[c] = s.SlopeOf(c, f.z[c], side)
+			owner[c] = s.slopeOf(c, f.z[c], side)
+			f.sloped[c] = owner[c] != nil
 		}
 	}
 	f.flats = s.Neighbours(func(a, b int) bool {
@@ -56,7 +57,7 @@ func (s *Shape) findFace(side string) *Face {
 		case !f.solid[a] || !f.solid[b] || f.sloped[a] != f.sloped[b]:
 			return false
 		case f.sloped[a]:
-			return owner[a] == owner[b]
+			return owner[a].sameCopy(owner[b])
 		}
 		return math.Abs(f.z[a]-f.z[b]) <= SameHeight
 	})
@@ -70,17 +71,29 @@ func (s *Shape) findFace(side string) *Face {
 
 // SlopeOf is the feature whose slope ends a run over a cell at a height on a side, and whether one does.
 func (s *Shape) SlopeOf(c int, z float64, side string) (feature int, sloped bool) {
+	w := s.slopeOf(c, z, side)
+	if w == nil {
+		return 0, false
+	}
+	return w.feature, true
+}
+
+// slopeOf is the wall that does, or nil.
+func (s *Shape) slopeOf(c int, z float64, side string) *wall {
 	for i, r := range s.cells[c].runs {
 		f, at := s.cells[c].ends[i][0], s.Bottom(r)
 		if side == "top" {
 			f, at = s.cells[c].ends[i][1], s.Top(r)
 		}
 		if !f.flat() && math.Abs(at-z) <= SameHeight {
-			return s.walls[f.wall].feature, true
+			return &s.walls[f.wall]
 		}
 	}
-	return 0, false
+	return nil
 }
+
+// sameCopy tells whether two walls are of one copy of a feature.
+func (w *wall) sameCopy(o *wall) bool { return w.feature == o.feature && w.copy == o.copy }
 
 // SlopeBeside is the feature whose slope ends the column of a cell below or above slab k, where the cell is void, and its angle from the
 // pressing axis, degrees.
@@ -102,7 +115,7 @@ func (s *Shape) SlopeBeside(k, c int) (feature int, lean float64, sloped bool) {
 
 // joinSlopes puts each slope to the flat of its own feature that it touches, a countersink to the face round it. A
 // slope without one is a face of its own, at its outer end if it is a body's, at its floor if it is a cut's.
-func (s *Shape) joinSlopes(f *Face, owner []int) {
+func (s *Shape) joinSlopes(f *Face, owner []*wall) {
 	slopes := map[int]bool{}
 	for c := range f.sloped {
 		if f.sloped[c] {
@@ -142,17 +155,17 @@ type flatsBeside struct {
 }
 
 // touch takes what cell d is to the slope in cell c beside it.
-func (s *Shape) touch(beside *flatsBeside, f *Face, owner, void []int, c, d int) {
+func (s *Shape) touch(beside *flatsBeside, f *Face, owner []*wall, void []int, c, d int) {
 	g := f.flats.Find(c)
 	switch {
 	case !f.solid[d]:
 		steep := s.walls[s.end(c, f.side).wall].lean() <= MostWall
 		beside.through[g] = beside.through[g] || void[d] != void[0] || steep
-	case owner[c] == owner[d] && f.sloped[d]:
-	case !f.sloped[d] && slices.Contains(s.FaceOwners(d, f.z[d], f.side), owner[c]):
+	case f.sloped[d] && owner[c].sameCopy(owner[d]):
+	case !f.sloped[d] && slices.Contains(s.FaceOwners(d, f.z[d], f.side), owner[c].feature):
 		// of two flats at its ends, as of a cone in section, a body's the outer one, a cut's the inner
-		beside.own[g] = nearer(f, beside.own[g], d, owner[c] < s.bodies)
-	case owner[c] >= s.bodies && s.features[owner[c]].Section == "" && Outward(f.side, f.z[d], f.z[c]) > 0:
+		beside.own[g] = nearer(f, beside.own[g], d, owner[c].feature < s.bodies)
+	case owner[c].feature >= s.bodies && s.features[owner[c].feature].Section == "" && Outward(f.side, f.z[d], f.z[c]) > 0:
 		beside.round[g] = nearer(f, beside.round[g], d, false)
 	}
 }
@@ -174,7 +187,7 @@ func nearer(f *Face, flats []int, d int, out bool) []int {
 
 // setSlopes gives the slopes of each group the height of its flat; where it has none, that of the outer end of a body's
 // slope, else that of the floor of a cut's.
-func (s *Shape) setSlopes(f *Face, owner []int) {
+func (s *Shape) setSlopes(f *Face, owner []*wall) {
 	type end struct {
 		z    float64
 		rank int // 3 for a flat, 2 for a body's slope, 1 for a cut's
@@ -188,7 +201,7 @@ func (s *Shape) setSlopes(f *Face, owner []int) {
 		if f.sloped[c] {
 			e.rank = 1
 			low, high := s.EndSpan(c, f.side)
-			if owner[c] < s.bodies {
+			if owner[c].feature < s.bodies {
 				e.rank = 2
 			}
 			e.z = low
