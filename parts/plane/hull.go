@@ -147,6 +147,11 @@ func (s *hullSearch) pieceAt(angle float64) Disc {
 // divide finds the pieces that take over between two angles, rad, at which a and b support.
 func (s *hullSearch) divide(lo, hi float64, a, b Disc) {
 	if a.C.Distance(b.C) <= Near && math.Abs(a.R-b.R) <= Near {
+		if t, ok := s.beyond(a, lo, hi); ok {
+			m := s.pieceAt(t)
+			s.divide(lo, t, a, m)
+			s.divide(t, hi, m, b)
+		}
 		return
 	}
 	mid := (lo + hi) / 2
@@ -156,6 +161,8 @@ func (s *hullSearch) divide(lo, hi float64, a, b Disc) {
 		most, _ := support(s.curves, u)
 		if t >= lo-tangentSlack && t <= hi+tangentSlack && most <= a.C.dot(u)+a.R+supports {
 			s.found = append(s.found, hullPiece{b, u})
+			s.divide(lo, math.Max(lo, t), a, a)
+			s.divide(math.Min(t, hi), hi, b, b)
 			return
 		}
 	}
@@ -166,6 +173,34 @@ func (s *hullSearch) divide(lo, hi float64, a, b Disc) {
 	m := s.pieceAt(mid)
 	s.divide(lo, mid, a, m)
 	s.divide(mid, hi, m, b)
+}
+
+// beyond is the angle between two others, at which a piece supports, where another reaches the furthest beyond it: in the direction
+// from the centre of the one to that of the other.
+func (s *hullSearch) beyond(a Disc, lo, hi float64) (angle float64, found bool) {
+	from, to, most := toward(lo), toward(hi), supports
+	try := func(c Point, r float64, in func(u Point) bool) {
+		w := c.sub(a.C)
+		if from.cross(w) <= 0 || w.cross(to) <= 0 {
+			return // not between: the two angles are less than a half turn apart
+		}
+		d := w.size()
+		if further := d + r - a.R; further > most && in(w.scale(1/d)) {
+			most, found = further, true
+			t := w.angle()
+			angle = t + 2*math.Pi*math.Round(((lo+hi)/2-t)/(2*math.Pi))
+		}
+	}
+	for i := range s.curves {
+		c := &s.curves[i]
+		always := func(Point) bool { return true }
+		try(c.A, 0, always)
+		try(c.B, 0, always)
+		if c.IsArc() {
+			try(c.C, c.R, func(u Point) bool { return c.within(c.C.along(u, c.R)) })
+		}
+	}
+	return angle, found
 }
 
 // commonTangent returns the outward direction of the line that supports both discs, a before b counter-clockwise. A

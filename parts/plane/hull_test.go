@@ -1,0 +1,54 @@
+package plane
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+// TestHullWithBluntTips: a circle with tips as blunt as 177.5 degrees, in which lines meet it as tangents, reaches in each direction as
+// far as its curves do; the width from the flat opposite a tip is that to the tip.
+func TestHullWithBluntTips(t *testing.T) {
+	const r = 20.0
+	for _, half := range []float64{1.25, 0.4, 2.7, 10} { // degrees on either side of a tip to where its lines touch
+		for turn := range 40 {
+			at := 9 * float64(turn) * math.Pi / 180
+			a, b := at-half*math.Pi/180, at+half*math.Pi/180
+			tip := Point{}.along(toward(at), r/math.Cos(half*math.Pi/180))
+			p, q := Point{}.along(toward(a), r), Point{}.along(toward(b), r)
+			flat := at + math.Pi // opposite the tip the circle is cut off by a flat of 2 x 30 degrees
+			f, g := Point{}.along(toward(flat-math.Pi/6), r), Point{}.along(toward(flat+math.Pi/6), r)
+			l := Loop{Line(p, tip), Line(tip, q), arcBetween(Point{}, q, f, r, true), Line(f, g), arcBetween(Point{}, g, p, r, true)}
+			h := hullOf(l)
+			for k := range 3000 {
+				u := toward(2 * math.Pi * float64(k) / 3000)
+				hi, _ := support(l, u)
+				lo, _ := support(l, u.scale(-1))
+				if got := h.extent(u); math.Abs(got-hi-lo) > 1e-10 {
+					t.Fatalf("tip of %g deg at %g: %g across, want %g", 180-2*half, at, got, hi+lo)
+				}
+			}
+			width, _, _ := Width(l)
+			if want := r/math.Cos(half*math.Pi/180) + r*math.Cos(math.Pi/6); math.Abs(width-want) > 1e-9 {
+				t.Errorf("tip of %g deg at %g: width %.12g, want %.12g", 180-2*half, at, width, want)
+			}
+		}
+	}
+}
+
+// TestHullFromEveryDirection: the hull of arcs and lines at random reaches as far as they do.
+func TestHullFromEveryDirection(t *testing.T) {
+	rng := rand.New(rand.NewPCG(8, 4))
+	for i := range 200 {
+		l := randomArcs(rng)
+		h := hullOf(l)
+		for k := range 1000 {
+			u := toward(2 * math.Pi * float64(k) / 1000)
+			hi, _ := support(l, u)
+			lo, _ := support(l, u.scale(-1))
+			if got := h.extent(u); math.Abs(got-hi-lo) > 1e-10 {
+				t.Fatalf("outline %d: %g across at %v, want %g", i, got, u, hi+lo)
+			}
+		}
+	}
+}
