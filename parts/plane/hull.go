@@ -159,7 +159,7 @@ func (s *hullSearch) divide(lo, hi float64, a, b Disc) {
 		t := u.angle()
 		t += 2 * math.Pi * math.Round((mid-t)/(2*math.Pi))
 		most, _ := support(s.curves, u)
-		if t >= lo-tangentSlack && t <= hi+tangentSlack && most <= a.C.dot(u)+a.R+supports {
+		if t >= lo-tangentSlack && t <= hi+tangentSlack && most <= a.C.dot(u)+a.R+supports && s.attains(a, u) && s.attains(b, u) {
 			s.found = append(s.found, hullPiece{b, u})
 			s.divide(lo, math.Max(lo, t), a, a)
 			s.divide(math.Min(t, hi), hi, b, b)
@@ -173,6 +173,15 @@ func (s *hullSearch) divide(lo, hi float64, a, b Disc) {
 	m := s.pieceAt(mid)
 	s.divide(lo, mid, a, m)
 	s.divide(mid, hi, m, b)
+}
+
+// attains tells whether a piece has a point in a direction: beyond its ends an arc has none.
+func (s *hullSearch) attains(d Disc, u Point) bool {
+	most := d.C.dot(u) + d.R
+	return d.R == 0 || slices.ContainsFunc(s.curves, func(c Curve) bool {
+		same := c.IsArc() && c.C.Distance(d.C) <= Near && math.Abs(c.R-d.R) <= Near
+		return same && (c.within(c.C.along(u, c.R)) || math.Max(c.A.dot(u), c.B.dot(u)) >= most-supports)
+	})
 }
 
 // beyond is the angle between two others, at which a piece supports, where another reaches the furthest beyond it: in the direction

@@ -52,3 +52,29 @@ func TestHullFromEveryDirection(t *testing.T) {
 		}
 	}
 }
+
+// TestHullOfShortArcs: of a chain of short arcs, each of which reaches the furthest over a fraction of a degree, none is passed over.
+func TestHullOfShortArcs(t *testing.T) {
+	var l Loop
+	at, direction := Point{10, 0}, math.Pi/2
+	turnBy := func(r, degrees float64) {
+		sweep := degrees * math.Pi / 180
+		c := at.along(toward(direction).left(), r)
+		a := Arc(c, r, direction-math.Pi/2, sweep)
+		l, at, direction = append(l, a), a.B, direction+sweep
+	}
+	for k := range 30 {
+		turnBy(9-0.2*float64(k), 0.16)
+	}
+	turnBy(4, 120)
+	l = append(l, Line(at, Point{-6, -7}), Line(Point{-6, -7}, Point{10, 0}))
+	h := hullOf(l)
+	for k := range 20000 {
+		u := toward(2 * math.Pi * float64(k) / 20000)
+		hi, _ := support(l, u)
+		lo, _ := support(l, u.scale(-1))
+		if got := h.extent(u); math.Abs(got-hi-lo) > 1e-10 {
+			t.Fatalf("%g across at %g degrees, want %g", got, 0.018*float64(k), hi+lo)
+		}
+	}
+}
