@@ -127,12 +127,6 @@ func (s *Shape) angleAt(edge int, p plane.Point, side string) (angle float64, to
 	if len(all) == 2 && all[1].z > l.z {
 		l = &all[1]
 	}
-	if l.flat() {
-		return sharpest, false, nil, 0
-	}
-	if g := s.gradient(l.surface, p); math.Abs(g.X*t.X+g.Y*t.Y) > fallsAcross*math.Abs(g.Y*t.X-g.X*t.Y) {
-		return sharpest, false, nil, 0 // it falls along the edge: a groove that runs into a wall
-	}
 	in, out := e.Left, e.Right
 	if !l.left {
 		in, out = out, in
@@ -142,6 +136,12 @@ func (s *Shape) angleAt(edge int, p plane.Point, side string) (angle float64, to
 			return angle, false, features, s.heightOver(l.surface, p)
 		}
 	}
+	if l.flat() {
+		return sharpest, false, nil, 0
+	}
+	if g := s.gradient(l.surface, p); math.Abs(g.X*t.X+g.Y*t.Y) > fallsAcross*math.Abs(g.Y*t.X-g.X*t.Y) {
+		return sharpest, false, nil, 0 // it falls along the edge: a groove that runs into a wall
+	}
 	if !l.falls {
 		return sharpest, false, nil, 0
 	}
@@ -149,38 +149,44 @@ func (s *Shape) angleAt(edge int, p plane.Point, side string) (angle float64, to
 	if !l.left {
 		wall = [3]float64{-t.Y, t.X, 0}
 	}
-	features = s.withWall([]int{s.walls[l.wall].feature}, edge, in, out)
+	features = s.withWall([]int{s.walls[l.wall].feature}, edge, in, out, s.heightOver(l.surface, p))
 	return 180 - betweenNormals(l.normal, wall), false, features, s.heightOver(l.surface, p)
 }
 
 // wedge is the angle between the two ends of a cell, where they meet in a point of its edge; it is that of no edge where both are walls
-// or one is a flat, and told once, from above.
+// or flats, and told once, from above.
 func (s *Shape) wedge(c int, l *slant, t, p plane.Point, side string) (angle float64, features []int, meets bool) {
 	other := map[string]string{"top": "bottom", "bottom": "top"}[side]
 	f := s.end(c, other)
 	if math.Abs(s.heightOver(l.surface, p)-s.heightOver(f, p)) > SameHeight {
 		return 0, nil, false
 	}
-	steep := s.walls[l.wall].lean() <= MostWall
-	if side == "bottom" || f.flat() && steep || !f.flat() && steep && s.walls[f.wall].lean() <= MostWall {
-		return sharpest, nil, true
+	faces := false // one of the two leans as a face does
+	for _, x := range [2]surface{l.surface, f} {
+		if !x.flat() {
+			faces = faces || s.walls[x.wall].lean() > MostWall
+			features = append(features, s.walls[x.wall].feature)
+		}
 	}
-	features = []int{s.walls[l.wall].feature}
-	if !f.flat() {
-		features = append(features, s.walls[f.wall].feature)
+	if side == "bottom" || !faces {
+		return sharpest, nil, true
 	}
 	under := s.slantOf(l.left, t, p, side, f).normal
 	return 180 - betweenNormals(l.normal, [3]float64{-under[0], -under[1], -under[2]}), features, true
 }
 
-// withWall adds the feature that makes the wall over an edge to those of a rim.
-func (s *Shape) withWall(features []int, edge, in, out int) []int {
+// withWall adds the feature that makes the wall over an edge, nearest to a height, to those of a rim.
+func (s *Shape) withWall(features []int, edge, in, out int, z float64) []int {
+	own, least := -1, math.Inf(1)
 	for k := range s.slabs {
 		if s.cells[in].solid[k] && !s.cells[out].solid[k] {
-			if f := s.outlines[s.Owner(k, edge, in, out)].feature; !slices.Contains(features, f) {
-				return append(features, f)
+			if d := math.Abs(mid(s.heights[k], s.heights[k+1]) - z); d < least {
+				own, least = s.outlines[s.Owner(k, edge, in, out)].feature, d
 			}
 		}
+	}
+	if own >= 0 && !slices.Contains(features, own) {
+		return append(features, own)
 	}
 	return features
 }
