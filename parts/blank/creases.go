@@ -108,7 +108,7 @@ func (s *Shape) angleAt(edge int, p plane.Point, side string) (angle float64, to
 			all = append(all, s.slantOf(k == 0, t, p, side, s.end(c, side)))
 		}
 	}
-	if len(all) == 2 && math.Abs(all[0].z-all[1].z) <= SameHeight {
+	if len(all) == 2 && s.meet(all[0].surface, all[1].surface, p) {
 		l, r := &all[0], &all[1]
 		if l.flat() || r.flat() {
 			return sharpest, false, nil, 0
@@ -153,12 +153,19 @@ func (s *Shape) angleAt(edge int, p plane.Point, side string) (angle float64, to
 	return 180 - betweenNormals(l.normal, wall), false, features, s.heightOver(l.surface, p)
 }
 
+// meet tells whether two surfaces meet over a point of an edge, which is right to Near: on a steep slope that is more in height.
+func (s *Shape) meet(a, b surface, p plane.Point) bool {
+	g, h := s.gradient(a, p), s.gradient(b, p)
+	slack := SameHeight + plane.Near*(math.Hypot(g.X, g.Y)+math.Hypot(h.X, h.Y))
+	return math.Abs(s.heightOver(a, p)-s.heightOver(b, p)) <= slack
+}
+
 // wedge is the angle between the two ends of a cell, where they meet in a point of its edge; it is that of no edge where both are walls
 // or flats, and told once, from above.
 func (s *Shape) wedge(c int, l *slant, t, p plane.Point, side string) (angle float64, features []int, meets bool) {
 	other := map[string]string{"top": "bottom", "bottom": "top"}[side]
 	f := s.end(c, other)
-	if math.Abs(s.heightOver(l.surface, p)-s.heightOver(f, p)) > SameHeight {
+	if !s.meet(l.surface, f, p) {
 		return 0, nil, false
 	}
 	faces := false // one of the two leans as a face does
