@@ -1,6 +1,7 @@
 package plane
 
 import (
+	"cmp"
 	"container/heap"
 	"fmt"
 	"math"
@@ -234,6 +235,29 @@ type slant struct {
 	n Point
 }
 
+// slants are those of the pieces that a disc meets over a step, the nearest of each direction, and of all the nearest.
+func (r *Region) slants(from Disc, step float64) (kept []slant) {
+	const most = 14
+	var all []slant
+	limit := from.R + 2*step
+	r.index().visit(from.C, limit, func(i int) float64 {
+		w := from.C.sub(r.pieces[i].Curve.nearest(from.C))
+		if d := w.size(); d > directionless && d < limit {
+			all = append(all, slant{d, w.scale(1 / d)})
+		}
+		return limit
+	})
+	slices.SortFunc(all, func(a, b slant) int {
+		return cmp.Or(cmp.Compare(a.d, b.d), cmp.Compare(a.n.X, b.n.X), cmp.Compare(a.n.Y, b.n.Y))
+	})
+	for _, x := range all {
+		if len(kept) < most && !slices.ContainsFunc(kept, func(y slant) bool { return x.n.sub(y.n).size() < oneSided }) {
+			kept = append(kept, x)
+		}
+	}
+	return kept
+}
+
 // uphill is the move, of at most a step along each axis, after which the least distance of the pieces near a disc, taken as straight,
 // is greatest.
 func (r *Region) uphill(from Disc, step float64) (best Point) {
@@ -241,12 +265,7 @@ func (r *Region) uphill(from Disc, step float64) (best Point) {
 	for _, n := range [4]Point{{1, 0}, {-1, 0}, {0, 1}, {0, -1}} { // a box about the disc
 		all = append(all, slant{from.R + 2*step, n})
 	}
-	for _, i := range r.near(from) {
-		w := from.C.sub(r.pieces[i].Curve.nearest(from.C))
-		if d := w.size(); d > directionless {
-			all = append(all, slant{d, w.scale(1 / d)})
-		}
-	}
+	all = append(all, r.slants(from, step)...)
 	room := func(m Point) float64 {
 		least := math.Inf(1)
 		for _, s := range all {
@@ -292,16 +311,31 @@ func (r *Region) settle(from Disc) Disc {
 				best = r.better(best, c)
 			}
 		}
-		near := r.near(from)
-		for x, i := range near {
+		pieces, corners := r.near(from), []Point(nil)
+		for _, i := range pieces { // where two turn inward
+			p := &r.pieces[i]
+			if at := p.Curve.B; at.Distance(from.C) < from.R*1.1+10*Near && turnAt(&p.Curve, &r.pieces[p.Next].Curve) < -reentrant {
+				corners = append(corners, at)
+			}
+		}
+		var touched []func(Point) Point // the foot of a centre on a piece, or a corner, at which two meet
+		for x, i := range pieces {
 			a := &r.pieces[i].Curve
-			for y, j := range near[x+1:] {
-				b := &r.pieces[j].Curve
-				for _, c := range touching2(a, b, from.C) {
-					try(c)
+			for _, j := range pieces[x+1:] {
+				for _, c := range squareChords(a, &r.pieces[j].Curve) {
+					try(c[0].mid(c[1]))
 				}
-				for _, k := range near[x+y+2:] {
-					if c, ok := touching3(a, b, &r.pieces[k].Curve, from); ok {
+			}
+			touched = append(touched, a.nearest)
+		}
+		for _, p := range corners {
+			touched = append(touched, func(Point) Point { return p })
+		}
+		for i, a := range touched {
+			for j, b := range touched[i+1:] {
+				try(midway(a, b, from.C))
+				for _, d := range touched[i+j+2:] {
+					if c, ok := touching3(a, b, d, from); ok {
 						try(c)
 					}
 				}
@@ -315,29 +349,25 @@ func (r *Region) settle(from Disc) Disc {
 	return from
 }
 
-// touching2 returns centres of discs that touch two pieces at opposite points: in the middle of a chord square to
-// both, near c where there are endlessly many.
-func touching2(a, b *Curve, c Point) (cs []Point) {
-	for _, ch := range squareChords(a, b) {
-		cs = append(cs, ch[0].mid(ch[1]))
-	}
+// midway finds the centre of a disc that touches at two opposite points, near c where there are endlessly many.
+func midway(a, b func(Point) Point, c Point) Point {
 	for range 8 {
-		m := a.nearest(c).mid(b.nearest(c))
+		m := a(c).mid(b(c))
 		if m.Distance(c) < midwayStep {
 			break
 		}
 		c = m
 	}
-	return append(cs, c)
+	return c
 }
 
-// touching3 finds the centre equally far from three pieces, by Newton's method on distance minus radius.
-func touching3(a, b, d *Curve, from Disc) (Point, bool) {
+// touching3 finds the centre equally far from three pieces or corners, by Newton's method on distance minus radius.
+func touching3(a, b, d func(Point) Point, from Disc) (Point, bool) {
 	c, rad := from.C, from.R
 	for range 40 {
 		var m [3][4]float64
-		for i, p := range [3]*Curve{a, b, d} {
-			q := p.nearest(c)
+		for i, foot := range [3]func(Point) Point{a, b, d} {
+			q := foot(c)
 			w := c.sub(q)
 			e := w.size()
 			if e < directionless {

@@ -224,6 +224,25 @@ func TestEnclosingOfFew(t *testing.T) {
 	}
 }
 
+// TestInscribedBetweenCorners: three discs about the corners of a triangle that cross each other leave, where two of them meet, three
+// points, and the largest disc lies between these. A second figure keeps the search from beginning there.
+func TestInscribedBetweenCorners(t *testing.T) {
+	const from, r = 4.858382, 4.980306 // of the centres from the middle, and of the circles
+	for _, turn := range []float64{0, 7, 17, 31, 53} {
+		var l Loop
+		half := from * math.Sin(math.Pi/3) // of a side
+		meet := from*math.Cos(math.Pi/3) + math.Sqrt(r*r-half*half)
+		for k := range 3 {
+			a := (turn + 120*float64(k)) * math.Pi / 180
+			l = append(l, ArcBetween(Point{}.along(toward(a), from), Point{}.along(toward(a-math.Pi/3), meet),
+				Point{}.along(toward(a+math.Pi/3), meet), r, true))
+		}
+		if d := RegionOf(l, Circle(Point{15, 2}, 0.5)).Inscribed(); math.Abs(d.R-meet) > 1e-9 || d.C.size() > 1e-9 {
+			t.Errorf("turned by %g: %v, want a radius of %g in the middle", turn, d, meet)
+		}
+	}
+}
+
 // TestInscribedOfFew: the largest disc in a figure and its centre, where there is one: between two sides, three sides, a side and a
 // circle, round a hole and in the wider of two rooms.
 func TestInscribedOfFew(t *testing.T) {

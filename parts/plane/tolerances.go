@@ -155,6 +155,10 @@ const (
 	// arc about that very end keeps its distance and must pass, in spite of rounding.
 	nearerCentre = 1 + 1e-9
 
+	// oneSided is the angle, as the difference of two directions, below which two pieces press on a disc from one side: of them the nearer
+	// counts. Short arcs that stand for one curve would else crowd out what presses from elsewhere.
+	oneSided = 1e-2
+
 	// touchesInside is what the difference of two radii may be of the distance of their centres for two discs to have a
 	// common tangent: 1 is a disc that touches the other from inside, and the rest is rounding.
 	touchesInside = 1 + 1e-9
