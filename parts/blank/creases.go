@@ -51,7 +51,8 @@ func (s *Shape) creaseAt(edge int, side string) (x Crease, ok bool) {
 		return x, false
 	}
 	x = Crease{Side: side, Angle: sharpest, Low: math.Inf(1), High: math.Inf(-1)}
-	for _, share := range [3]float64{0.5, atEnd, 1 - atEnd} {
+	end := math.Min(atEnd, besideEnd/e.Curve.Length())
+	for _, share := range [3]float64{0.5, end, 1 - end} {
 		p := e.Curve.At(share)
 		angle, tool, features, z := s.angleAt(edge, p, side)
 		if angle >= sharpest-atSharpest {

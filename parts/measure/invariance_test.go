@@ -16,8 +16,6 @@ import (
 )
 
 // TestSameInOtherWays: a part written in another way measures the same. Subjects alike count by their places; their names may differ.
-// A run looks at parts that are shifted and in inches; with COREROD_WAYS=all also at those in another order, with a body in two, copies
-// one by one, mirrored, turned and turned over, and tells for which parts a measure still depends on that.
 func TestSameInOtherWays(t *testing.T) {
 	n := 100
 	if os.Getenv("COREROD_LONG") != "" {
@@ -40,9 +38,6 @@ func TestSameInOtherWays(t *testing.T) {
 		}
 		i++
 		for _, w := range otherWays(rng) {
-			if os.Getenv("COREROD_WAYS") != "all" && w.name != "shifted" && w.name != "in inches" {
-				continue
-			}
 			for list := range w.differ(d, p) {
 				name := w.name + ", " + list
 				f, ok := found[name]

@@ -14,26 +14,47 @@ func Fit(at func(t float64) (p, toward Point), lo, hi, within float64) []Curve {
 const mostHalvings = 12
 
 func fit(at func(t float64) (p, toward Point), lo, hi float64, ends, directions [2]Point, within float64, more int) []Curve {
-	if ends[0].Distance(ends[1]) <= Near {
+	switch d := ends[0].Distance(ends[1]); {
+	case d <= Near:
 		return nil
+	case d <= 10*Near: // no smooth curve leaves its chord over so short a way
+		return []Curve{Line(ends[0], ends[1])}
 	}
-	arcs := tangentArcs(ends[0], directions[0], ends[1], directions[1])
-	good := true
-	for _, f := range [5]float64{0.11, 0.31, 0.5, 0.69, 0.89} {
-		p, _ := at(lo + f*(hi-lo))
-		off := math.Inf(1)
-		for i := range arcs {
-			off = math.Min(off, arcs[i].distance(p))
-		}
-		good = good && off <= within/2
+	samples := [5]Point{}
+	for i, f := range [5]float64{0.11, 0.31, 0.5, 0.69, 0.89} {
+		samples[i], _ = at(lo + f*(hi-lo))
 	}
-	if good || more == 0 {
+	chord := []Curve{Line(ends[0], ends[1])}
+	if fits(chord, samples, within/2) {
+		return chord
+	}
+	if arcs := tangentArcs(ends[0], directions[0], ends[1], directions[1]); more == 0 || fits(arcs, samples, within/2) {
 		return arcs
 	}
 	mid := (lo + hi) / 2
 	p, u := at(mid)
+	switch { // the rest begins or ends where the whole does: a vertex a nanometre from there would be taken for it
+	case p.Distance(ends[0]) <= 10*Near:
+		return fit(at, mid, hi, ends, directions, within, more-1)
+	case p.Distance(ends[1]) <= 10*Near:
+		return fit(at, lo, mid, ends, directions, within, more-1)
+	}
 	return append(fit(at, lo, mid, [2]Point{ends[0], p}, [2]Point{directions[0], u}, within, more-1),
 		fit(at, mid, hi, [2]Point{p, ends[1]}, [2]Point{u, directions[1]}, within, more-1)...)
+}
+
+// fits tells whether points lie no further than an error from some curves.
+func fits(cs []Curve, ps [5]Point, within float64) bool {
+	for _, p := range ps {
+		off := math.Inf(1)
+		for i := range cs {
+			off = math.Min(off, cs[i].distance(p))
+		}
+		if off > within {
+			return false
+		}
+	}
+	return true
 }
 
 // tangentArcs are the pair of arcs from p to q that leaves and arrives in two directions and is tangent where they meet, with tangents of
