@@ -56,16 +56,19 @@ func (j *joint) place(z float64) plane.Point {
 	return j.at
 }
 
-// outer is a cell on the other side of a piece.
-func (x *section) outer(p *plane.Piece) int {
+// outside are the cells on the other side of two pieces where they meet.
+func (x *section) outside(before, after *plane.Piece) [2]int {
 	if !x.middle {
-		return p.Outer
+		return [2]int{before.Last, after.Outer}
 	}
-	const past = 20 * plane.Near
-	at := p.Curve.At(0.5)
-	t := p.Curve.Tangent(at)
-	c, _ := x.void(plane.Point{X: at.X + past*t.Y, Y: at.Y - past*t.X})
-	return c
+	beyond := func(c *plane.Curve, share float64) int {
+		const past = 20 * plane.Near
+		at := c.At(share)
+		t := c.Tangent(at)
+		cell, _ := x.void(plane.Point{X: at.X + past*t.Y, Y: at.Y - past*t.X})
+		return cell
+	}
+	return [2]int{beyond(&before.Curve, 1-beside), beyond(&after.Curve, beside)}
 }
 
 // rings are the rings of a section. Edges of some micrometres, the trace of rounded drawing numbers, are left out.

@@ -75,7 +75,8 @@ func ringCorners(h *holes, m *movingRing) (out []*foundCorner) {
 		a := &m.pieces[(i+1)%n].Curve
 		turn := m.turn(i+1, z)
 		add := func(f *foundCorner) {
-			f.inKey = inKey(m.x.s, f.walls, h.keyed[m.x.outer(&m.pieces[(i+1)%n].Piece)])
+			at := m.x.outside(&m.pieces[i].Piece, &m.pieces[(i+1)%n].Piece)
+			f.inKey = inKey(m.x.s, f.walls, h.keyed[at[0]] || h.keyed[at[1]])
 			out = append(out, f)
 		}
 		if math.Abs(turn) >= tangent {

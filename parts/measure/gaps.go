@@ -12,7 +12,7 @@ import (
 // findGaps finds the gaps: necks of void, but those between the teeth of one outline.
 func findGaps(s *blank.Shape, ns necks, h *holes, fs *floors) (out []*subject.Gap) {
 	wanted := func(x *section, n *plane.Neck) (string, bool) {
-		if !n.Void || x.ofTeeth(n) || inSection(s, [2]int{x.feature(n.I), x.feature(n.J)}) {
+		if !n.Void || x.ofTeeth(n) || x.inSection(n) {
 			return "", false // a groove of round or V section is narrow at its floor by itself
 		}
 		m := member(x, h, fs, n)

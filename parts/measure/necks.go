@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"corerod/parts"
 	"corerod/parts/blank"
 	"corerod/parts/plane"
 )
@@ -196,6 +197,24 @@ func smooth(a, b *span) bool {
 func notOneToothed(s *blank.Shape, a, b int) bool { return a != b || a == another || !hasTeeth(s, a) }
 
 // inSection tells whether both ends of a neck are on one groove of round or V section.
-func inSection(s *blank.Shape, features [2]int) bool {
-	return features[0] == features[1] && s.Feature(features[0]).Section != ""
+func (x *section) inSection(n *plane.Neck) bool {
+	if !slices.ContainsFunc(x.s.Features(), func(f *parts.Feature) bool { return f.Section != "" }) {
+		return false
+	}
+	at := [2][]int{x.featuresAt(n.I, n.P), x.featuresAt(n.J, n.Q)}
+	return slices.ContainsFunc(at[0], func(f int) bool { return x.s.Feature(f).Section != "" && slices.Contains(at[1], f) })
+}
+
+// featuresAt are the features of a piece and, in an end of it, of the piece beside.
+func (x *section) featuresAt(piece int, p plane.Point) []int {
+	out := []int{x.feature(piece)}
+	for i := range x.pieces {
+		q := &x.pieces[i]
+		before := q.Next == piece && q.Curve.B.Distance(p) <= plane.Near
+		after := x.pieces[piece].Next == i && q.Curve.A.Distance(p) <= plane.Near
+		if before || after {
+			out = append(out, x.feature(i))
+		}
+	}
+	return out
 }

@@ -170,15 +170,27 @@ func (y *span) isAt(z float64, n *plane.Neck) bool {
 	return ok && (sameNeck(&c, n) || n.Length > 0 && math.Abs(c.Width-n.Width) <= 10*plane.Near && alongside(&c, n))
 }
 
-// alongside tells whether two necks lie between the same parallel sides, at whichever place along them.
+// alongside tells whether two necks, the first at another height, are of one stretch between the same parallel sides, at whichever
+// places along it.
 func alongside(a, b *plane.Neck) bool {
 	p, q := plane.Line(a.P, a.Q), plane.Line(b.P, b.Q)
 	u, v := p.Tangent(a.P), q.Tangent(b.P)
 	if math.Abs(u.X*v.Y-u.Y*v.X) > tangent {
 		return false
 	}
-	across := (b.Middle().X-a.Middle().X)*u.X + (b.Middle().Y-a.Middle().Y)*u.Y
-	return math.Abs(across) <= 10*plane.Near
+	middle := a.Middle()
+	reach := func(n *plane.Neck) (low, high float64) { // along the sides
+		low, high = math.Inf(1), math.Inf(-1)
+		for _, c := range append(n.Ends[:], plane.Chord{P: n.P, Q: n.Q}) {
+			d := ((c.P.X+c.Q.X)/2-middle.X)*-u.Y + ((c.P.Y+c.Q.Y)/2-middle.Y)*u.X
+			low, high = math.Min(low, d), math.Max(high, d)
+		}
+		return low, high
+	}
+	lo, hi := reach(a)
+	low, high := reach(b)
+	across := (b.Middle().X-middle.X)*u.X + (b.Middle().Y-middle.Y)*u.Y
+	return math.Abs(across) <= 10*plane.Near && low <= hi+plane.Near && lo <= high+plane.Near
 }
 
 // newSpan is a neck of a section over slab k, not yet followed.

@@ -27,7 +27,8 @@ type Ring struct{ Pieces []Piece }
 type Piece struct {
 	Curve Curve
 	Owner int
-	Outer int // a cell on the other side
+	Outer int // the cell on the other side where it begins
+	Last  int // and where it ends
 	Next  int // in the region's numbering, the piece that follows on the ring
 }
 
@@ -61,7 +62,7 @@ func (o *Overlay) Region(keep func(cell int) bool, owner func(edge, in, out int)
 		for k := int32(h); !seen[k]; {
 			seen[k] = true
 			in, out := int(o.cellOf[k]), int(o.cellOf[k^1])
-			ring.Pieces = append(ring.Pieces, Piece{Curve: o.curve(k), Owner: owner(int(k>>1), in, out), Outer: out})
+			ring.Pieces = append(ring.Pieces, Piece{Curve: o.curve(k), Owner: owner(int(k>>1), in, out), Outer: out, Last: out})
 			n := o.next[k]
 			for !on(n) {
 				n = o.next[n^1]
@@ -153,7 +154,7 @@ func (r *Region) inLine(ps []Piece) []Piece {
 		c := ps[0].Curve
 		c.Sweep = math.Copysign(2*math.Pi, c.Sweep)
 		c.B = c.A
-		return []Piece{{Curve: c, Owner: ps[0].Owner, Outer: ps[0].Outer}}
+		return []Piece{{Curve: c, Owner: ps[0].Owner, Outer: ps[0].Outer, Last: ps[0].Last}}
 	}
 	out := make([]Piece, 0, len(ps))
 	for i := range ps {
@@ -162,7 +163,7 @@ func (r *Region) inLine(ps []Piece) []Piece {
 			c := out[n-1].Curve
 			c.B, c.Sweep = p.Curve.B, c.Sweep+p.Curve.Sweep
 			r.joined = r.joined.Add(out[n-1].Curve.moments()).Add(p.Curve.moments()).Add(c.moments().negative())
-			out[n-1].Curve = c
+			out[n-1].Curve, out[n-1].Last = c, p.Last
 		} else {
 			out = append(out, p)
 		}
