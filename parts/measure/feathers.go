@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"corerod/parts"
 	"corerod/parts/blank"
 	"corerod/parts/form"
 	"corerod/parts/subject"
@@ -20,20 +21,34 @@ const (
 // Where a wall runs out its own finding says so.
 func findFeathers(s *blank.Shape, walls []*subject.Wall) []*subject.Feather {
 	out := slices.Concat(tips(s), ridges(s))
-	return slices.DeleteFunc(out, func(q *subject.Feather) bool {
-		return slices.ContainsFunc(walls, func(w *subject.Wall) bool { return endsAt(w, q) })
-	})
+	return slices.DeleteFunc(out, func(q *subject.Feather) bool { return isWalls(s, walls, q) })
 }
 
-// endsAt tells whether a wall runs out where a feather is, or begins.
+// isWalls tells whether a feather lies where walls run out, or begins there: walls between the features that make it, whichever bodies
+// they are of.
+func isWalls(s *blank.Shape, walls []*subject.Wall, q *subject.Feather) bool {
+	var cuts []string
+	for _, f := range q.Features {
+		if slices.ContainsFunc(s.Features()[s.Bodies():], func(c *parts.Feature) bool { return c.Name == f }) {
+			cuts = append(cuts, f)
+		}
+	}
+	if len(cuts) == 0 {
+		cuts = q.Features
+	}
+	var of []string
+	for _, w := range walls {
+		if endsAt(w, q) {
+			of = append(of, w.Features...)
+		}
+	}
+	return !slices.ContainsFunc(cuts, func(f string) bool { return !slices.Contains(of, f) })
+}
+
+// endsAt tells whether a wall runs out at a height at which a feather ends.
 func endsAt(w *subject.Wall, q *subject.Feather) bool {
 	if !w.RunsOut {
 		return false
-	}
-	for _, f := range q.Features {
-		if !slices.Contains(w.Features, f) {
-			return false
-		}
 	}
 	for _, z := range [2]float64{w.ZLow, w.ZHigh} {
 		if math.Abs(q.ZLow-z) <= blank.SameHeight || math.Abs(q.ZHigh-z) <= blank.SameHeight {

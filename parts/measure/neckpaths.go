@@ -175,13 +175,17 @@ func (x *span) angle() float64 {
 	if x.path == nil {
 		return 0
 	}
-	z, step := x.low, beside*(x.high-x.low)
+	z, step := x.low, edgeStep*(x.high-x.low)
 	if x.path.width(x.high) < x.path.width(x.low) {
 		z, step = x.high, -step
 	}
-	// Each side leans by the tangent of its own angle: what the width changes by while only that side moves.
-	a := (x.path.across(z+step, z) - x.path.across(z, z)) / math.Abs(step)
-	b := (x.path.across(z, z+step) - x.path.across(z, z)) / math.Abs(step)
+	// Each side leans by the tangent of its own angle: what the width changes by while only that side moves, by the parabola through
+	// three heights.
+	rate := func(w func(z float64) float64) float64 {
+		return (4*w(z+step) - w(z+2*step) - 3*w(z)) / (2 * math.Abs(step))
+	}
+	a := rate(func(other float64) float64 { return x.path.across(other, z) })
+	b := rate(func(other float64) float64 { return x.path.across(z, other) })
 	return (math.Atan(a) + math.Atan(b)) * 180 / math.Pi
 }
 

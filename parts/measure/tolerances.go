@@ -67,6 +67,10 @@ const (
 	// station: over half a millimetre a thousandth of it, half a micrometre, moves a wall by more than Near.
 	beside = 1e-3
 
+	// edgeStep is how far from where a wall runs out, of its stretch of height, its width is looked at for the angle there: what a
+	// parabola misses of it is below a millionth of a radian, and so is what rounding does to it.
+	edgeStep = 1e-4
+
 	// noKink is how much, of 1 and itself, the rate of a width may change at a height where it goes on smoothly: a draft of a tenth of
 	// a degree changes it by twice as much, and what three heights half a micrometre apart tell is right to a tenth of it.
 	noKink = 1e-3

@@ -147,7 +147,11 @@ func (s *hullSearch) pieceAt(angle float64) Disc {
 // divide finds the pieces that take over between two angles, rad, at which a and b support.
 func (s *hullSearch) divide(lo, hi float64, a, b Disc) {
 	if a.C.Distance(b.C) <= Near && math.Abs(a.R-b.R) <= Near {
-		if t, ok := s.beyond(a, lo, hi); ok {
+		t, ok := s.beyond(a, lo, hi)
+		if !ok {
+			t, ok = s.missing(a, lo, hi)
+		}
+		if ok {
 			m := s.pieceAt(t)
 			s.divide(lo, t, a, m)
 			s.divide(t, hi, m, b)
@@ -182,6 +186,34 @@ func (s *hullSearch) attains(d Disc, u Point) bool {
 		same := c.IsArc() && c.C.Distance(d.C) <= Near && math.Abs(c.R-d.R) <= Near
 		return same && (c.within(c.C.along(u, c.R)) || math.Max(c.A.dot(u), c.B.dot(u)) >= most-supports)
 	})
+}
+
+// missing is an angle between two others, at which an arc supports, in which it has no point: in the middle between the ends of its
+// pieces there.
+func (s *hullSearch) missing(d Disc, lo, hi float64) (angle float64, found bool) {
+	if d.R == 0 {
+		return 0, false
+	}
+	ends := []float64{lo, hi}
+	for i := range s.curves {
+		c := &s.curves[i]
+		if !c.IsArc() || c.C.Distance(d.C) > Near || math.Abs(c.R-d.R) > Near {
+			continue
+		}
+		for _, p := range [2]Point{c.A, c.B} {
+			t := p.sub(d.C).angle()
+			if t += 2 * math.Pi * math.Round(((lo+hi)/2-t)/(2*math.Pi)); lo < t && t < hi {
+				ends = append(ends, t)
+			}
+		}
+	}
+	slices.Sort(ends)
+	for i := 0; i+1 < len(ends); i++ {
+		if t := (ends[i] + ends[i+1]) / 2; !s.attains(d, toward(t)) {
+			return t, true
+		}
+	}
+	return 0, false
 }
 
 // beyond is the angle between two others, at which a piece supports, where another reaches the furthest beyond it: in the direction

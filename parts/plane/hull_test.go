@@ -78,3 +78,19 @@ func TestHullOfShortArcs(t *testing.T) {
 		}
 	}
 }
+
+// TestHullOfBittenCircle: a circle from which a slight bite is taken is by the depth of its chord narrower across it.
+func TestHullOfBittenCircle(t *testing.T) {
+	const r = 20.0
+	for _, half := range []float64{0.33, 0.05, 1.7} { // degrees
+		for turn := range 40 {
+			a := (9*float64(turn) + 0.1) * math.Pi / 180
+			p, q := Point{}.along(toward(a-half*math.Pi/180), r), Point{}.along(toward(a+half*math.Pi/180), r)
+			l := Loop{arcBetween(Point{}, q, p, r, true), arcBetween(Point{}.along(toward(a), 22), p, q, Point{}.along(toward(a), 22).Distance(p), false)}
+			width, _, _ := Width(l)
+			if want := r + r*math.Cos(half*math.Pi/180); math.Abs(width-want) > 1e-9 {
+				t.Errorf("a bite of %g degrees at %g: width %.12g, want %.12g", half, a, width, want)
+			}
+		}
+	}
+}
