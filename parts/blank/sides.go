@@ -19,11 +19,14 @@ func (s *Shape) SideOf(figure int, on plane.Point) Side {
 	return Side{&s.walls[o.wall], i}
 }
 
-// At is the side at a height; a circle of no radius where nothing is left of an arc.
+// At is the side at a height; where nothing is left of it a line as long as drawn, or a circle of no radius.
 func (x Side) At(z float64) plane.Curve {
 	c, ok := x.w.sideAt(x.i, z)
-	if !ok {
+	switch {
+	case !ok:
 		c = plane.Arc(x.w.drawn[x.i].C, leastRun, 0, x.w.drawn[x.i].Sweep)
+	case !c.IsArc() && x.w.sloped() && c.A.Distance(c.B) <= plane.Near:
+		c, _ = x.w.drawn[x.i].Offset(x.w.moves[x.i].off(x.w.over(z)))
 	}
 	return c
 }

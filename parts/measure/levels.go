@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"corerod/parts/blank"
+	"corerod/parts/plane"
 	"corerod/parts/subject"
 )
 
@@ -109,4 +110,33 @@ func full(s *blank.Shape, l *levels, c int) float64 {
 	}
 	low, high := s.Span([]int{c}) // between two slopes that meet
 	return high - low
+}
+
+// fullAt is the same over a point of the cell, where an end that belongs to no level lies as high as it does there.
+func fullAt(s *blank.Shape, l *levels, c int, p plane.Point) float64 {
+	z := func(side string) float64 {
+		if i := l.of[side][c]; i >= 0 {
+			return l.subjects[i].Z
+		}
+		return s.EndAt(c, p, side)
+	}
+	if h := z("top") - z("bottom"); h > blank.SameHeight {
+		return h
+	}
+	return s.EndAt(c, p, "top") - s.EndAt(c, p, "bottom")
+}
+
+// taller is the height of the taller of two columns along the edge between them, where that is least.
+func taller(s *blank.Shape, l *levels, edge, c, d int) float64 {
+	curve := &s.Edge(edge).Curve
+	at := func(t float64) float64 {
+		p := curve.At(t)
+		return math.Max(fullAt(s, l, c, p), fullAt(s, l, d, p))
+	}
+	level := func(c int) bool { return l.of["top"][c] >= 0 && l.of["bottom"][c] >= 0 }
+	if level(c) && level(d) {
+		return at(0.5)
+	}
+	_, least := blank.LeastAlong(at)
+	return least
 }

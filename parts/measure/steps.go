@@ -56,9 +56,8 @@ func findSteps(s *blank.Shape, l *levels) (steps []Step) {
 func meet(s *blank.Shape, l *levels, m *meeting, side string, edge, c, d int) {
 	p, _ := s.Column(c)
 	q, _ := s.Column(d)
-	taller := math.Max(full(s, l, c), full(s, l, d))
 	m.outer = append(m.outer, s.Edge(edge).Around(c))
-	m.local = math.Max(m.local, math.Abs(l.subjects[m.front].Z-l.subjects[m.back].Z)/taller)
+	m.local = math.Max(m.local, math.Abs(l.subjects[m.front].Z-l.subjects[m.back].Z)/taller(s, l, edge, c, d))
 	if side == "top" {
 		m.owners = append(m.owners, s.WallOwners(edge, c, d, q.Hi+1, p.Hi)...)
 	} else {

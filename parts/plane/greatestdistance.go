@@ -28,9 +28,10 @@ func Farthest(from, to []Curve) float64 {
 			at[k] = distance(float64(k) / steps)
 			most = math.Max(most, at[k])
 		}
-		for k := 1; k < steps; k++ {
-			if at[k] >= at[k-1] && at[k] >= at[k+1] && at[k] > math.Min(at[k-1], at[k+1])+standsOut && at[k]+length/steps > most {
-				most = math.Max(most, highest(distance, float64(k-1)/steps, float64(k+1)/steps))
+		for k := range at {
+			before, after := max(k-1, 0), min(k+1, steps)
+			if at[k] >= at[before] && at[k] >= at[after] && at[k] > math.Min(at[before], at[after])+standsOut && at[k]+length/steps > most {
+				most = math.Max(most, highest(distance, float64(before)/steps, float64(after)/steps))
 			}
 		}
 	}
