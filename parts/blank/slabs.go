@@ -1,6 +1,7 @@
 package blank
 
 import (
+	"container/heap"
 	"slices"
 
 	"corerod/parts/plane"
@@ -78,29 +79,54 @@ func (s *Shape) findVoids(station, low, high int) {
 	}
 }
 
+// border is an edge between a cell whose void is known and another.
+type border struct {
+	length   float64
+	cell, of int // the other cell, and the void
+}
+
+// borders is a heap of them, the longest on top.
+type borders []border
+
+func (b borders) Len() int           { return len(b) }
+func (b borders) Less(i, j int) bool { return b[i].length > b[j].length }
+func (b borders) Swap(i, j int)      { b[i], b[j] = b[j], b[i] }
+func (b *borders) Push(x any)        { *b = append(*b, x.(border)) }
+func (b *borders) Pop() any {
+	x := (*b)[len(*b)-1]
+	*b = (*b)[:len(*b)-1]
+	return x
+}
+
 // spreadVoids numbers the voids of slab k by their least cells: known tells of some cells which void they lie in, and the others are
-// of one beside them.
+// of the one that they have the longest edge with: where a void comes to touch another there may be a short edge to that too.
 func (s *Shape) spreadVoids(k int, known []int) []int {
 	of := slices.Clone(known)
-	var queue []int
+	queue := &borders{}
+	reach := func(c int) {
+		for _, i := range s.edges[c] {
+			e := &s.overlay.Edges[i]
+			if d := e.Left + e.Right - c; of[d] < 0 && !s.cells[d].solid[k] {
+				heap.Push(queue, border{e.Curve.Length(), d, of[c]})
+			}
+		}
+	}
 	for c := range of {
 		if s.cells[c].solid[k] {
 			of[c] = -1
-		} else if of[c] >= 0 {
-			queue = append(queue, c)
+		}
+	}
+	for c := range of {
+		if of[c] >= 0 {
+			reach(c)
 		}
 	}
 	next := len(s.cells) + len(of)
 	for c := 0; ; {
-		for len(queue) > 0 {
-			at := queue[0]
-			queue = queue[1:]
-			for _, i := range s.edges[at] {
-				e := &s.overlay.Edges[i]
-				if d := e.Left + e.Right - at; of[d] < 0 && !s.cells[d].solid[k] {
-					of[d] = of[at]
-					queue = append(queue, d)
-				}
+		for queue.Len() > 0 {
+			if b := heap.Pop(queue).(border); of[b.cell] < 0 {
+				of[b.cell] = b.of
+				reach(b.cell)
 			}
 		}
 		for c < len(of) && (of[c] >= 0 || s.cells[c].solid[k]) {
@@ -111,7 +137,7 @@ func (s *Shape) spreadVoids(k int, known []int) []int {
 		}
 		of[c] = next // a void of its own
 		next++
-		queue = append(queue, c)
+		reach(c)
 	}
 	least := map[int]int{}
 	for c, v := range of {

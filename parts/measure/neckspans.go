@@ -85,7 +85,8 @@ type span struct {
 	features    [2][]int    // at P and Q
 	walls       [2]int      // the lesser first
 	member      string
-	web         bool // both ends are on holes
+	web         bool // of material: both ends are on holes
+	opens       bool // one is, which opens where the neck comes to nothing
 	turned      bool // P is on the second side of its stretch
 }
 
@@ -197,7 +198,11 @@ func alongside(a, b *plane.Neck) bool {
 func newSpan(x *section, n *plane.Neck, k int, member string) *span {
 	a, b := x.wall(n.I), x.wall(n.J)
 	y := &span{neck: *n, low: x.s.Low(k), high: x.s.High(k), member: member, features: [2][]int{{x.feature(n.I)}, {x.feature(n.J)}},
-		walls: [2]int{min(a, b), max(a, b)}, web: x.onHole(n.P, n.Q) && x.onHole(n.Q, n.P)}
+		walls: [2]int{min(a, b), max(a, b)}}
+	if !n.Void {
+		p, q := x.onHole(n.P, n.Q), x.onHole(n.Q, n.P)
+		y.web, y.opens = p && q, p || q
+	}
 	for _, also := range n.Also {
 		for side, i := range also {
 			if f := x.feature(i); !slices.Contains(y.features[side], f) {
@@ -282,7 +287,7 @@ func (y *span) finish(x *section, n *plane.Neck, from float64, atEnds [2][]plane
 		end, ok := q.at(station, n)
 		switch {
 		case q.moves(low, high) && q.width(station) <= 10*plane.Near:
-			y.comesTo(station, atEnds[half])
+			y.comesTo(x.s, station, from, atEnds[half])
 		case ok && q.holds(x.s, n, station+beside*(from-station)):
 			if half == 0 {
 				y.bottom = &end
@@ -299,13 +304,16 @@ func (y *span) finish(x *section, n *plane.Neck, from float64, atEnds [2][]plane
 	y.thin(x.s, n, atEnds)
 }
 
-// comesTo finds whether the sides of a neck that come together at a station do so along an edge, or as a wall that comes to nothing: in a
-// point where a void opens, or where a steep slope comes to an upright wall.
-func (y *span) comesTo(station float64, there []plane.Neck) {
+// comesTo finds whether the sides of a neck that come together at a station, on the way from another height, do so along an edge, or as
+// a wall that comes to nothing: in a point where a void opens, or where a steep slope comes to an upright wall.
+func (y *span) comesTo(s *blank.Shape, station, from float64, there []plane.Neck) {
 	end, ok := y.path.at(station, &y.neck)
 	point := ok && slices.ContainsFunc(there, func(t plane.Neck) bool {
 		return touch(&t) && t.Void == y.neck.Void && t.P.Distance(end.Middle()) <= 100*plane.Near
 	})
+	if y.opens && y.neck.Length == 0 { // a neck that is none between parallel sides is wider on both sides of it
+		point = point || y.path.holds(s, &y.neck, station+beside*(from-station))
+	}
 	a, b := y.path.ends[0].sides[0].Slope(), y.path.ends[1].sides[0].Slope()
 	if y.edge = !point && (y.neck.Void || !a.Upright() && !b.Upright() || math.Max(a.Lean(), b.Lean()) > MostWall); !y.edge {
 		y.runsOut = true
