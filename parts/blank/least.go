@@ -5,7 +5,8 @@ import "math"
 // golden is the share of a stretch at which the golden section divides it, from its nearer end.
 var golden = (3 - math.Sqrt(5)) / 2
 
-// LeastAlong is the least of a smooth function between 0 and 1, and where it is: round the least of samples it is narrowed down.
+// LeastAlong is the least of a smooth function between 0 and 1, and where it is: round the least of samples it is narrowed down, and
+// beside an end from which it falls.
 func LeastAlong(f func(t float64) float64) (at, least float64) {
 	const looks = 32
 	var values [looks + 1]float64
@@ -15,13 +16,22 @@ func LeastAlong(f func(t float64) float64) (at, least float64) {
 			at, least = float64(k)/looks, values[k]
 		}
 	}
+	narrow := func(low, high int) {
+		if t, v := LeastBeside(f, float64(low)/looks, float64(high)/looks); v < least {
+			at, least = t, v
+		}
+	}
 	for k := 1; k < looks; k++ {
 		v, beside := values[k], math.Max(values[k-1], values[k+1])
 		if math.IsInf(v, 1) || v > values[k-1] || v > values[k+1] || beside-v <= alike*(1+math.Abs(v)) {
 			continue
 		}
-		if t, v := LeastBeside(f, float64(k-1)/looks, float64(k+1)/looks); v < least {
-			at, least = t, v
+		narrow(k-1, k+1)
+	}
+	for _, end := range [2][2]int{{0, 1}, {looks, looks - 1}} {
+		v := values[end[0]]
+		if v <= values[end[1]] && f((float64(end[0])*(1-inEnd)+float64(end[1])*inEnd)/looks) < v {
+			narrow(min(end[0], end[1]), max(end[0], end[1]))
 		}
 	}
 	return at, least

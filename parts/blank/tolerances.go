@@ -57,6 +57,10 @@ const (
 	// atEnd is how far from its ends, of all of it, an edge is looked at: at the very end a slope may stand upright.
 	atEnd = 1e-6
 
+	// inEnd is how far from an end, of the way to the next place that is looked at, a function is looked at to tell whether it falls
+	// from there.
+	inEnd = 1e-2
+
 	// traceStep is how far to both sides of a place on a trace, of all of it, its direction is looked at.
 	traceStep = 1e-4
 

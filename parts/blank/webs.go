@@ -145,12 +145,15 @@ func (s *Shape) offPatch(q *patch, p plane.Point, z float64) float64 {
 	least := math.Inf(1)
 	for i := range q.curves {
 		c := &q.curves[i]
-		try := func(at plane.Point) {
-			least = math.Min(least, math.Hypot(at.Distance(p), z-s.heightOver(q.surface, at)))
+		if c.Off(p) >= least {
+			continue
 		}
-		try(c.A)
-		try(c.Nearest(p))
-		try(c.At(0.5))
+		at := func(t float64) float64 {
+			on := c.At(t)
+			return math.Hypot(on.Distance(p), z-s.heightOver(q.surface, on))
+		}
+		_, d := LeastBeside(at, 0, 1)
+		least = math.Min(least, d)
 	}
 	return least
 }

@@ -175,13 +175,13 @@ func (c *Curve) besides(p Point, half float64) bool {
 	return t >= slack && t <= 1-slack
 }
 
-// manyPieces is the number of pieces from which a region has curves of many short arcs.
-const manyPieces = 60
+// mostNear is how many pieces near a disc are all looked at; where they are more, a smooth curve is many short arcs.
+const mostNear = 10
 
-// near lists the pieces that a slightly larger disc would meet; where they are more than ten, of those in one twelfth of all
-// directions the nearest: a smooth curve may be many short arcs.
+// near lists the pieces that a slightly larger disc would meet; where they are too many, of those in one twelfth of all directions the
+// nearest.
 func (r *Region) near(d Disc) (near []int) {
-	const most, directions = 10, 12
+	const directions = 12
 	limit := d.R*1.1 + 10*Near
 	r.index().visit(d.C, limit, func(i int) float64 {
 		if r.pieces[i].Curve.distance(d.C) < limit {
@@ -189,7 +189,7 @@ func (r *Region) near(d Disc) (near []int) {
 		}
 		return limit
 	})
-	if len(near) > most {
+	if len(near) > mostNear {
 		var best [directions]int
 		var least [directions]float64
 		for _, i := range near {
@@ -299,9 +299,21 @@ func (r *Region) uphill(from Disc, step float64) (best Point) {
 	return best
 }
 
+// crowded tells whether a slightly larger disc would meet more pieces than are all looked at.
+func (r *Region) crowded(d Disc) bool {
+	n, limit := 0, d.R*1.1+10*Near
+	r.index().visit(d.C, limit, func(i int) float64 {
+		if r.pieces[i].Curve.distance(d.C) < limit {
+			n++
+		}
+		return limit
+	})
+	return n > mostNear
+}
+
 // settle moves the disc to touch two or three of the pieces near it exactly, as long as that makes it larger.
 func (r *Region) settle(from Disc) Disc {
-	if len(r.pieces) > manyPieces {
+	if r.crowded(from) {
 		from = r.climb(from)
 	}
 	for range 6 {
@@ -312,9 +324,11 @@ func (r *Region) settle(from Disc) Disc {
 			}
 		}
 		pieces, corners := r.near(from), []Point(nil)
-		for _, i := range pieces { // where two turn inward
+		crowded := r.crowded(from)
+		for _, i := range pieces { // where two meet, or of many that turn inward
 			p := &r.pieces[i]
-			if at := p.Curve.B; at.Distance(from.C) < from.R*1.1+10*Near && turnAt(&p.Curve, &r.pieces[p.Next].Curve) < -reentrant {
+			reflex := turnAt(&p.Curve, &r.pieces[p.Next].Curve) < -reentrant
+			if at := p.Curve.B; at.Distance(from.C) < from.R*1.1+10*Near && (reflex || !crowded) {
 				corners = append(corners, at)
 			}
 		}
@@ -329,6 +343,13 @@ func (r *Region) settle(from Disc) Disc {
 			touched = append(touched, a.nearest)
 		}
 		for _, p := range corners {
+			for _, i := range pieces {
+				if c := &r.pieces[i].Curve; c.IsArc() && p.Distance(c.C) > Near { // square to the arc, through the corner
+					u := p.sub(c.C).unit()
+					try(p.mid(c.C.along(u, c.R)))
+					try(p.mid(c.C.along(u, -c.R)))
+				}
+			}
 			touched = append(touched, func(Point) Point { return p })
 		}
 		for i, a := range touched {
