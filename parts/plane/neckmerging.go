@@ -23,7 +23,7 @@ func (s *necks) merged() []Neck {
 				continue
 			}
 			if b.Length == 0 {
-				drop[j] = b.Ends[0].same(a.Ends[0]) || b.Ends[0].same(a.Ends[1])
+				drop[j] = b.Ends[0].same(a.Ends[0]) || b.Ends[0].same(a.Ends[1]) || a.holds(b)
 			} else if a.touches(b) && s.oneLine(a, b) {
 				u.Join(i, j)
 			}
@@ -46,6 +46,12 @@ func (s *necks) merged() []Neck {
 		out = append(out, s.found[i])
 	}
 	return out
+}
+
+// holds tells whether a chord that is as wide lies in a plateau.
+func (n *Neck) holds(chord *Neck) bool {
+	middle := chord.Middle()
+	return slices.ContainsFunc(n.Medial, func(c Curve) bool { return c.distance(middle) <= 2*Near })
 }
 
 func (n *Neck) touches(m *Neck) bool {
