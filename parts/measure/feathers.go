@@ -4,9 +4,9 @@ import (
 	"math"
 	"slices"
 
-	"corerod/parts"
 	"corerod/parts/blank"
 	"corerod/parts/form"
+	"corerod/parts/plane"
 	"corerod/parts/subject"
 )
 
@@ -19,47 +19,31 @@ const (
 // findFeathers finds the thin tips of all slab boundaries, of the material or of the tool member beside it, and the ridges and points
 // in space. What a section of a slope flat enough to be a punch's face makes with others is no tip: it moves away from height to height.
 // Where a wall runs out its own finding says so.
-func findFeathers(s *blank.Shape, walls []*subject.Wall) []*subject.Feather {
-	out := slices.Concat(tips(s), ridges(s))
-	return slices.DeleteFunc(out, func(q *subject.Feather) bool { return isWalls(s, walls, q) })
+func findFeathers(s *blank.Shape, walls []*subject.Wall) (out []*subject.Feather) {
+	for _, q := range slices.Concat(tips(s), ridges(s)) {
+		if !slices.ContainsFunc(walls, func(w *subject.Wall) bool { return q.touches(w) }) {
+			out = append(out, q.Feather)
+		}
+	}
+	return out
 }
 
-// isWalls tells whether a feather lies where walls run out, or begins there: walls between the features that make it, whichever bodies
-// they are of.
-func isWalls(s *blank.Shape, walls []*subject.Wall, q *subject.Feather) bool {
-	var cuts []string
-	for _, f := range q.Features {
-		if slices.ContainsFunc(s.Features()[s.Bodies():], func(c *parts.Feature) bool { return c.Name == f }) {
-			cuts = append(cuts, f)
-		}
-	}
-	if len(cuts) == 0 {
-		cuts = q.Features
-	}
-	var of []string
-	for _, w := range walls {
-		if endsAt(w, q) {
-			of = append(of, w.Features...)
-		}
-	}
-	return !slices.ContainsFunc(cuts, func(f string) bool { return !slices.Contains(of, f) })
+// sharp is a feather with the places in which it ends.
+type sharp struct {
+	*subject.Feather
+	ends []blank.Spot // of the part
 }
 
-// endsAt tells whether a wall runs out at a height at which a feather ends.
-func endsAt(w *subject.Wall, q *subject.Feather) bool {
-	if !w.RunsOut {
-		return false
-	}
-	for _, z := range [2]float64{w.ZLow, w.ZHigh} {
-		if math.Abs(q.ZLow-z) <= blank.SameHeight || math.Abs(q.ZHigh-z) <= blank.SameHeight {
-			return true
-		}
-	}
-	return false
+// touches tells whether a wall runs out in a place in which a feather ends.
+func (q *sharp) touches(w *subject.Wall) bool {
+	return w.RunsOut && slices.ContainsFunc(q.ends, func(e blank.Spot) bool {
+		level := math.Min(math.Abs(e.Z-w.ZLow), math.Abs(e.Z-w.ZHigh)) <= blank.SameHeight
+		return level && e.At.Distance(plane.Point{X: w.X, Y: w.Y}) <= sameSpot
+	})
 }
 
 // ridges are the sharp edges and points in space.
-func ridges(s *blank.Shape) (out []*subject.Feather) {
+func ridges(s *blank.Shape) (out []sharp) {
 	for _, x := range s.Creases() {
 		if slices.ContainsFunc(x.Features, func(f int) bool { return form.Toothed(s.Feature(f).Profile) }) {
 			continue // its flanks lie in all directions, and some of them across any slope
@@ -70,14 +54,16 @@ func ridges(s *blank.Shape) (out []*subject.Feather) {
 		}
 		q.Common = common(s, x.Features, s.ToPart(x.At), x.Low, x.High)
 		q.Footprints = pointPrint(x.At)
-		out = append(out, q)
+		for i := range x.Ends {
+			x.Ends[i].At = s.ToPart(x.Ends[i].At)
+		}
+		out = append(out, sharp{q, x.Ends})
 	}
 	return out
 }
 
 // tips are the thin tips of the sections.
-func tips(s *blank.Shape) []*subject.Feather {
-	var out []*subject.Feather
+func tips(s *blank.Shape) (out []sharp) {
 	for _, c := range followed(s, ringFeathers) {
 		if turn := math.Abs(c.turn); turn <= featherTurn+atAngle || !c.sharp && (turn >= runsBack || c.radius >= featherRound-atLength) {
 			continue
@@ -89,7 +75,7 @@ func tips(s *blank.Shape) []*subject.Feather {
 		q.Common = common(s, c.features(s), s.ToPart(c.at), c.low, c.high)
 		q.Footprints = pointPrint(c.at)
 		if q.Radius = blended(s, q.Features, c.radius); q.Radius < featherRound-atLength {
-			out = append(out, q)
+			out = append(out, sharp{q, []blank.Spot{{At: s.ToPart(c.bottom.at), Z: c.low}, {At: s.ToPart(c.top.at), Z: c.high}}})
 		}
 	}
 	return out

@@ -25,6 +25,10 @@ const (
 	// numbers. Rounding must not decide which of two subjects comes first.
 	sameCoordinate = 1e-6
 
+	// sameSpot is how far from where a wall runs out a feather may end and end there: near a tangency a point is found to a hundred
+	// times what makes two one.
+	sameSpot = 1e-4
+
 	// besideWall is how far beside a wall of a half section a point is looked at to tell on which side material lies: ten
 	// times what makes two points one, and a four hundredth of the thinnest thing that is no trace of rounding.
 	besideWall = 1e-5
