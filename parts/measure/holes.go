@@ -54,7 +54,7 @@ func throughHole(s *blank.Shape, h *holes, cells []int) {
 	}
 	region := s.RegionOf(cells)
 	d := region.Inscribed()
-	hole := &subject.Hole{Width: 2 * d.R, Through: true, Open: "both", Edge: math.Inf(1), Draft: c.draft}
+	hole := &subject.Hole{Width: 2 * d.R, Through: true, Open: "both", Draft: c.draft}
 	hole.Depth = c.high - c.low
 	hole.Share = s.Share(hole.Depth)
 	hole.Ratio = hole.Depth / hole.Width
@@ -63,9 +63,11 @@ func throughHole(s *blank.Shape, h *holes, cells []int) {
 		hole.Width = hole.Bore.Value
 		hole.Ratio = hole.Depth / hole.Width
 	}
+	void := map[int]int{}
 	for _, k := range c.slabs {
-		hole.Edge = math.Min(hole.Edge, toOutside(s, k, s.Voids(k)[cells[0]]))
+		void[k] = s.Voids(k)[cells[0]]
 	}
+	hole.Edge = toOutside(s, void)
 	hole.Common = common(s, c.owners, s.ToPart(d.C), c.low, c.high)
 	hole.Footprints = regionPrint(region)
 	for _, x := range cells {
@@ -174,18 +176,4 @@ func bore(s *blank.Shape, r *plane.Region, owners []int, width float64) (d subje
 		d = subject.Optional{}
 	}
 	return d, true
-}
-
-// toOutside is the least material between a void of slab k and the outside contour.
-func toOutside(s *blank.Shape, k, void int) float64 {
-	walls := func(of int) (cs []plane.Curve) {
-		for _, p := range s.Region(k).Pieces() {
-			if s.Voids(k)[p.Outer] == of {
-				cs = append(cs, p.Curve)
-			}
-		}
-		return cs
-	}
-	d, _, _ := plane.Between(walls(void), walls(s.Voids(k)[0]))
-	return d
 }

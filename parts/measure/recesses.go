@@ -144,7 +144,7 @@ func blindHole(s *blank.Shape, vs []void, all []int, lo, hi int, side string) *s
 	}
 	region := s.RegionOf(core)
 	d := region.Inscribed()
-	hole := &subject.Hole{Width: 2 * d.R, Open: side, Edge: math.Inf(1)}
+	hole := &subject.Hole{Width: 2 * d.R, Open: side}
 	owners := ownersRound(s, vs)
 	hole.Bore, hole.Keyed = bore(s, region, owners, hole.Width)
 	if hole.Bore.Known && !hole.Keyed {
@@ -160,9 +160,11 @@ func blindHole(s *blank.Shape, vs []void, all []int, lo, hi int, side string) *s
 			hole.WebAcross = subject.Some(across)
 		}
 	}
+	void := map[int]int{}
 	for _, v := range vs {
-		hole.Edge = math.Min(hole.Edge, toOutside(s, v.slab, s.Voids(v.slab)[v.cells[0]]))
+		void[v.slab] = s.Voids(v.slab)[v.cells[0]]
 	}
+	hole.Edge = toOutside(s, void)
 	hole.Draft = leastDraft(s, owners, low, high, false)
 	hole.Common = common(s, owners, s.ToPart(d.C), low, high)
 	hole.Footprints = regionPrint(s.RegionOf(all))

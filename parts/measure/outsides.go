@@ -1,0 +1,106 @@
+package measure
+
+import (
+	"math"
+	"slices"
+
+	"corerod/parts/blank"
+	"corerod/parts/plane"
+)
+
+// toOutside is the least material between a hole and the outside contour: in the sections of slabs and, where something leans, between
+// their stations. void tells by slab which void the hole is.
+func toOutside(s *blank.Shape, void map[int]int) float64 {
+	least := math.Inf(1)
+	for k, v := range void {
+		x := sectionOfSlab(s, k)
+		d, _ := x.nearest(func(p *plane.Piece) (hole, outside bool) {
+			of := s.Voids(k)[p.Outer]
+			return of == v, of == s.Voids(k)[0]
+		})
+		least = math.Min(least, d)
+		_, both := void[k-1]
+		switch s.Half(k) {
+		case -1:
+			least = math.Min(least, betweenStations(s, k, void))
+		case 1:
+			if !both { // else with the lower half
+				least = math.Min(least, betweenStations(s, k-1, void))
+			}
+		}
+	}
+	return least
+}
+
+// nearest is the least distance between the pieces of a section that are on a hole and those that are on the outside, with where it is.
+func (x *section) nearest(on func(p *plane.Piece) (hole, outside bool)) (float64, *plane.Neck) {
+	var numbers [2][]int
+	var curves [2][]plane.Curve
+	for i := range x.pieces {
+		hole, outside := on(&x.pieces[i])
+		for k, is := range [2]bool{hole, outside} {
+			if is {
+				numbers[k], curves[k] = append(numbers[k], i), append(curves[k], x.pieces[i].Curve)
+			}
+		}
+	}
+	d, p, q := plane.Between(curves[0], curves[1])
+	n := &plane.Neck{Width: d, P: p, Q: q}
+	if !math.IsInf(d, 1) {
+		n.I, n.J = x.pieceAt(numbers[0], p), x.pieceAt(numbers[1], q)
+	}
+	return d, n
+}
+
+// pieceAt is the one of some pieces on which a point lies, in a joint the one that begins there.
+func (x *section) pieceAt(of []int, p plane.Point) int {
+	i := slices.MinFunc(of, func(i, j int) int {
+		a, b := x.pieces[i].Curve.Off(p), x.pieces[j].Curve.Off(p)
+		if math.Abs(a-b) <= plane.Near {
+			return 0
+		}
+		return map[bool]int{true: -1, false: 1}[a < b]
+	})
+	if x.pieces[i].Curve.B.Distance(p) <= plane.Near {
+		return x.pieces[i].Next
+	}
+	return i
+}
+
+// betweenStations is the least material between a hole and the outside contour over the stretch that slab k is the lower half of: what
+// is nearest half way is followed up and down.
+func betweenStations(s *blank.Shape, k int, void map[int]int) float64 {
+	r, z := s.Middle(k)
+	if r == nil {
+		return math.Inf(1)
+	}
+	x := &section{s, k, true, z, r.Pieces()}
+	least, n := x.nearest(func(p *plane.Piece) (hole, outside bool) {
+		const past = 20 * plane.Near
+		at := p.Curve.At(0.5)
+		t := p.Curve.Tangent(at)
+		c, slab := x.void(plane.Point{X: at.X + past*t.Y, Y: at.Y - past*t.X})
+		of := s.Voids(slab)[c]
+		own, known := void[slab]
+		return known && of == own, of == s.Voids(slab)[0]
+	})
+	if math.IsInf(least, 1) || least <= plane.Near {
+		return least
+	}
+	q := pathOf(x, n)
+	if low, high := s.Low(k), s.High(k); q.moves(low, high) {
+		_, d := blank.LeastAlong(func(t float64) float64 {
+			at := low + t*(high-low)
+			c, ok := q.at(at, n)
+			for side, p := range [2]plane.Point{c.P, c.Q} {
+				ok = ok && (q.ends[side].corner || q.ends[side].sides[0].Covers(p, at))
+			}
+			if !ok {
+				return math.Inf(1)
+			}
+			return math.Max(0, c.Width)
+		})
+		least = math.Min(least, d)
+	}
+	return least
+}
