@@ -18,10 +18,14 @@ type movingRing struct {
 type movingPiece struct {
 	plane.Piece // half way
 	number      int
-	side        blank.Side
-	reversed    bool // it runs against its side
-	start       joint
-	end         joint
+	*course     // of a section between stations
+}
+
+// course is how a piece moves.
+type course struct {
+	side       blank.Side
+	reversed   bool // the piece runs against it
+	start, end joint
 }
 
 // joint is where one side of a section goes over into the next.
@@ -81,10 +85,10 @@ func (x *section) rings(r *plane.Region) (all []*movingRing) {
 			if p.Curve.Length() <= plane.Thin {
 				continue
 			}
-			before, after := number+(k+len(ps)-1)%len(ps), number+(k+1)%len(ps)
-			q := movingPiece{Piece: p, number: number + k, side: x.side(number+k, p.Curve.At(0.5))}
+			q := movingPiece{Piece: p, number: number + k}
 			if x.middle {
-				q.start, q.end = x.jointOf(before, number+k), x.jointOf(number+k, after)
+				before, after := number+(k+len(ps)-1)%len(ps), number+(k+1)%len(ps)
+				q.course = &course{side: x.side(number+k, p.Curve.At(0.5)), start: x.jointOf(before, number+k), end: x.jointOf(number+k, after)}
 				at := p.Curve.At(0.5)
 				c := q.side.At(x.z)
 				u, v := p.Curve.Tangent(at), c.Tangent(at)
@@ -192,10 +196,12 @@ func (m *movingRing) follow(find tipAt, i, pieces int) *foundCorner {
 	moves, bends := false, false
 	for k := range pieces {
 		p := &m.pieces[(i+k)%n]
-		leans, curved := p.side.Leans(f.low, f.high)
-		c := p.Curve
-		moves, bends = moves || leans, bends || curved || c.IsArc()
 		f.walls = append(f.walls, x.wall(p.number))
+		if !x.middle {
+			continue
+		}
+		leans, curved := p.side.Leans(f.low, f.high)
+		moves, bends = moves || leans, bends || curved || p.Curve.IsArc()
 		f.slopes = append(f.slopes, p.side.Slope())
 	}
 	slices.Sort(f.walls)

@@ -95,7 +95,11 @@ func ringCorners(h *holes, m *movingRing) (out []*foundCorner) {
 // room is the largest radius that the shorter side at a sharp corner has room for, at every height.
 func (m *movingRing) room(i int, f *foundCorner) float64 {
 	least := math.Inf(1)
-	for _, z := range [3]float64{f.low, m.x.z, f.high} {
+	heights := []float64{f.low, m.x.z, f.high}
+	if !m.x.middle {
+		heights = heights[:1]
+	}
+	for _, z := range heights {
 		p, q := m.curve(i, z), m.curve(i+1, z)
 		least = math.Min(least, math.Min(p.Length(), q.Length())/math.Tan(math.Abs(sharpTip(m, i, z).turn)/2))
 	}
