@@ -43,9 +43,9 @@ func TestSameInOtherWays(t *testing.T) {
 			continue
 		}
 		i++
-		for _, w := range otherWays(rng) {
-			for list := range w.differ(d, p) {
-				name := w.name + ", " + list
+		for _, w := range partstest.Ways(rng) {
+			for list := range differ(w, d, p) {
+				name := w.Name + ", " + list
 				f, ok := found[name]
 				if f.times++; !ok || d.Size() < f.part.Size() {
 					f.way, f.list, f.part = w, list, d
@@ -58,56 +58,22 @@ func TestSameInOtherWays(t *testing.T) {
 		f := found[name]
 		small := smallest(f.part, f.way, f.list)
 		p, _ := tryIn(small, "mm")
-		other, _ := f.way.rewrite(small, p)
-		t.Errorf("%s, of %d parts %d:\n    %s\n%s%s", name, n, f.times, strings.Join(f.way.differ(small, p)[f.list], "\n    "),
-			small.Text("mm"), other.Text(f.way.units))
+		other, _ := f.way.Rewrite(small, p.ZLow+p.ZHigh)
+		t.Errorf("%s, of %d parts %d:\n    %s\n%s%s", name, n, f.times, strings.Join(differ(f.way, small, p)[f.list], "\n    "),
+			small.Text("mm"), other.Text(f.way.Units))
 	}
 }
 
 // fault is what measures otherwise in another way, with the smallest part so far that shows it.
 type fault struct {
-	way   way
+	way   partstest.Way
 	list  string
 	part  partstest.Drawing
 	times int
 }
 
-// way is another way to write a part.
-type way struct {
-	name, units string
-	over        bool // it lies turned over
-	rewrite     func(d partstest.Drawing, p *subject.Part) (partstest.Drawing, bool)
-}
-
-// otherWays are ways to write a part.
-func otherWays(rng *rand.Rand) []way {
-	seed, body, share := rng.Uint64(), rng.IntN(100), 0.1+0.8*rng.Float64()
-	always := func(change func(partstest.Drawing) partstest.Drawing) func(partstest.Drawing, *subject.Part) (partstest.Drawing, bool) {
-		return func(d partstest.Drawing, _ *subject.Part) (partstest.Drawing, bool) { return change(d), true }
-	}
-	return []way{
-		{name: "in another order", units: "mm", rewrite: always(func(d partstest.Drawing) partstest.Drawing {
-			return d.Reordered(rand.New(rand.NewPCG(seed, 1)).Shuffle)
-		})},
-		{name: "mirrored", units: "mm", rewrite: always(partstest.Drawing.Mirrored)},
-		{name: "turned by 17 degrees", units: "mm", rewrite: always(func(d partstest.Drawing) partstest.Drawing { return d.Turned(17) })},
-		{name: "shifted", units: "mm", rewrite: always(func(d partstest.Drawing) partstest.Drawing { return d.Shifted(31.7, -12.9) })},
-		{name: "in inches", units: "in", rewrite: always(func(d partstest.Drawing) partstest.Drawing { return d })},
-		{name: "turned over", units: "mm", over: true, rewrite: func(d partstest.Drawing, p *subject.Part) (partstest.Drawing, bool) {
-			return d.Over(p.ZLow + p.ZHigh), true
-		}},
-		{name: "a body in two", units: "mm", rewrite: func(d partstest.Drawing, _ *subject.Part) (partstest.Drawing, bool) {
-			return d.Split(body%len(d.Bodies), share)
-		}},
-		{name: "copies one by one", units: "mm", rewrite: func(d partstest.Drawing, _ *subject.Part) (partstest.Drawing, bool) {
-			one := d.OneByOne()
-			return one, len(one.Bodies)+len(one.Cuts) > len(d.Bodies)+len(d.Cuts)
-		}},
-	}
-}
-
 // smallest is the simplest drawing that shows the same fault as another.
-func smallest(d partstest.Drawing, w way, list string) partstest.Drawing {
+func smallest(d partstest.Drawing, w partstest.Way, list string) partstest.Drawing {
 	tries := 0
 	for again := true; again; {
 		again = false
@@ -119,7 +85,7 @@ func smallest(d partstest.Drawing, w way, list string) partstest.Drawing {
 			if err != nil {
 				continue
 			}
-			if _, is := w.differ(s, p)[list]; is {
+			if _, is := differ(w, s, p)[list]; is {
 				d, again = s, true
 				break
 			}
@@ -142,18 +108,18 @@ func tryIn(d partstest.Drawing, units string) (*subject.Part, error) {
 }
 
 // differ says what of a part measures otherwise in another way, by the list that it stands in.
-func (w way) differ(d partstest.Drawing, p *subject.Part) map[string][]string {
-	other, ok := w.rewrite(d, p)
+func differ(w partstest.Way, d partstest.Drawing, p *subject.Part) map[string][]string {
+	other, ok := w.Rewrite(d, p.ZLow+p.ZHigh)
 	if !ok {
 		return nil
 	}
-	q, err := tryIn(other, w.units)
+	q, err := tryIn(other, w.Units)
 	if err != nil {
 		return map[string][]string{"refused": {err.Error()}}
 	}
 	out := map[string][]string{}
 	for _, k := range subject.Kinds() {
-		fields := sameFields(k, w.over)
+		fields := sameFields(k, w.Over)
 		a, b := rowsOf(p, k, fields), rowsOf(q, k, fields)
 		if k == subject.RimKind || k == subject.TaperKind { // of each feature one, whatever its copies
 			a, b = once(a), once(b)
@@ -167,7 +133,7 @@ func (w way) differ(d partstest.Drawing, p *subject.Part) map[string][]string {
 			b = slices.Delete(b, j, j+1)
 		}
 		for _, y := range b {
-			out[k.List] = append(out[k.List], w.name+": "+showRow(fields, y))
+			out[k.List] = append(out[k.List], w.Name+": "+showRow(fields, y))
 		}
 	}
 	return out

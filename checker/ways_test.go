@@ -1,0 +1,86 @@
+package checker
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"os"
+	"slices"
+	"testing"
+
+	"corerod/checker/internal/samples"
+	"corerod/parts/partstest"
+	"corerod/rules"
+)
+
+// TestSameFindingsInOtherWays: a part written in another way has the same findings, by rule, grade and number of places. Turned over it
+// may have others: the die is below. A part of which a measure comes within a millionth of what is needed is left out.
+func TestSameFindingsInOtherWays(t *testing.T) {
+	n := 100
+	if os.Getenv("COREROD_LONG") != "" {
+		n = 2000
+	} else if testing.Short() {
+		n = 10
+	}
+	book := samples.StandardBook(t)
+	review := func(text string) *PartReview {
+		r := Run(context.Background(), []File{fileOf("way.yaml", []byte(text))}, book, Options{StatusAt: rules.Change, Workers: 1})
+		if len(r.Parts) != 1 {
+			return nil
+		}
+		return r.Parts[0]
+	}
+	drawn := 0
+	for i := 0; i < n && drawn < 4*n; drawn++ {
+		rng := rand.New(rand.NewPCG(uint64(drawn), 29))
+		d := partstest.Kinds[drawn%len(partstest.Kinds)].Draw(rng)
+		p := review(d.Text("mm"))
+		if p == nil || barely(p) {
+			continue
+		}
+		i++
+		for _, w := range partstest.Ways(rng) {
+			other, ok := w.Rewrite(d, p.Subject.ZLow+p.Subject.ZHigh)
+			if !ok || w.Over {
+				continue
+			}
+			q := review(other.Text(w.Units))
+			if q == nil {
+				t.Errorf("%s a part is refused:\n%s", w.Name, other.Text(w.Units))
+				continue
+			}
+			if a, b := tally(p), tally(q); !slices.Equal(a, b) && !barely(q) {
+				t.Errorf("as drawn %v,\n%s %v:\n%s", a, w.Name, b, d.Text("mm"))
+			}
+		}
+	}
+	if drawn >= 4*n {
+		t.Errorf("of %d parts fewer than %d could be made", drawn, n)
+	}
+}
+
+// tally counts the places of a part's findings by rule and grade.
+func tally(p *PartReview) (all []string) {
+	places := map[string]int{}
+	for _, f := range p.Findings {
+		places[f.Rule.Name+" "+string(f.Grade)] += max(1, len(f.Places))
+	}
+	for k, v := range places {
+		all = append(all, fmt.Sprintf("%s x%d", k, v))
+	}
+	slices.Sort(all)
+	return all
+}
+
+// barely tells whether a finding is one by less than a millionth.
+func barely(p *PartReview) bool {
+	for _, f := range p.Findings {
+		for _, c := range f.Entries() {
+			if c.MissesBy != nil && math.Abs(*c.MissesBy) < 1e-6 {
+				return true
+			}
+		}
+	}
+	return false
+}
