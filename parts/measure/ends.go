@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -114,14 +115,14 @@ func spread(s *blank.Shape, side string, at []*End, fs *floors, b bosses) {
 	}
 }
 
-// longest is the end with the greatest length; of equal ones a level first, then the one that starts first.
+// longest is the end with the greatest length; of equal ones a level first, then the one that starts first, by name and place.
 func longest(beside map[*End]float64) (best *End) {
 	before := func(a, b *End) bool {
 		if (a.Level != nil) != (b.Level != nil) {
 			return a.Level != nil
 		}
 		p, q := a.Place(), b.Place()
-		return p.ZLow < q.ZLow || p.ZLow == q.ZLow && p.Name < q.Name
+		return cmp.Or(cmp.Compare(p.ZLow, q.ZLow), cmp.Compare(p.Name, q.Name), cmp.Compare(p.X, q.X), cmp.Compare(p.Y, q.Y)) < 0
 	}
 	for e, d := range beside {
 		if best == nil || d > beside[best]+longer || math.Abs(d-beside[best]) <= longer && before(e, best) {
@@ -151,7 +152,9 @@ func mouth(s *blank.Shape, e *End, l *levels, at []*End, height float64) {
 		for _, p := range [2][2]int{{edge.Left, edge.Right}, {edge.Right, edge.Left}} {
 			if at[p[0]] == e && at[p[1]] != nil && at[p[1]] != e {
 				beside[at[p[1]]] += edge.Curve.Length()
-				taller = math.Max(taller, full(s, l, p[1]))
+				for _, t := range [3]float64{0, 0.5, 1} {
+					taller = math.Max(taller, fullAt(s, l, p[1], edge.Curve.At(t)))
+				}
 			}
 		}
 	}

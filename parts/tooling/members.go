@@ -134,26 +134,33 @@ func onShelf(p *measure.Measured, g *group) bool {
 	return true
 }
 
-// pins adds the floors of blind holes.
+// pins adds the floors of blind holes, one in the floor of another after that.
 func pins(p *measure.Measured, side string, all []*group) []*group {
+	var rest []*measure.End
 	for _, e := range p.Ends {
-		if e.Side != side || e.Hole == nil {
-			continue
-		}
-		own := e.Said == "own" ||
-			e.Said == "none" && (subject.Snap(e.Share) > measure.StepShare+overShare || subject.Snap(e.Local) > OwnPunch+overShare)
-		e.Hole.OwnPunch = own
-		in := slices.IndexFunc(all, func(g *group) bool { return !g.shelf && slices.Contains(g.ends, e.Round) })
-		switch {
-		case own || in < 0:
-			e.Hole.OwnPunch = true
-			all = append(all, &group{ends: []*measure.End{e}, why: []string{pinWhy(e)}})
-		default:
-			all[in].ends = append(all[in].ends, e)
-			all[in].why = append(all[in].why, fmt.Sprintf("the pin for %s stands on its face: %.3g %% of the height deep",
-				e.Name(), 100*e.Share))
+		if e.Side == side && e.Hole != nil {
+			rest = append(rest, e)
 		}
 	}
+	for len(rest) > 0 {
+		i := max(0, slices.IndexFunc(rest, func(e *measure.End) bool { return !slices.Contains(rest, e.Round) }))
+		all = pin(rest[i], all)
+		rest = slices.Delete(rest, i, i+1)
+	}
+	return all
+}
+
+// pin adds the floor of one blind hole to the punch round it, or as a punch by itself.
+func pin(e *measure.End, all []*group) []*group {
+	own := e.Said == "own" ||
+		e.Said == "none" && (subject.Snap(e.Share) > measure.StepShare+overShare || subject.Snap(e.Local) > OwnPunch+overShare)
+	in := slices.IndexFunc(all, func(g *group) bool { return !g.shelf && slices.Contains(g.ends, e.Round) })
+	e.Hole.OwnPunch = own || in < 0
+	if e.Hole.OwnPunch {
+		return append(all, &group{ends: []*measure.End{e}, why: []string{pinWhy(e)}})
+	}
+	all[in].ends = append(all[in].ends, e)
+	all[in].why = append(all[in].why, fmt.Sprintf("the pin for %s stands on its face: %.3g %% of the height deep", e.Name(), 100*e.Share))
 	return all
 }
 
