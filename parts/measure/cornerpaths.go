@@ -88,7 +88,8 @@ func (x *section) rings(r *plane.Region) (all []*movingRing) {
 			q := movingPiece{Piece: p, number: number + k}
 			if x.middle {
 				before, after := number+(k+len(ps)-1)%len(ps), number+(k+1)%len(ps)
-				q.course = &course{side: x.side(number+k, p.Curve.At(0.5)), start: x.jointOf(before, number+k), end: x.jointOf(number+k, after)}
+				q.course = &course{side: x.side(number+k, p.Curve.At(0.5))}
+				q.start, q.end = x.jointOf(before, number+k), x.jointOf(number+k, after)
 				at := p.Curve.At(0.5)
 				c := q.side.At(x.z)
 				u, v := p.Curve.Tangent(at), c.Tangent(at)

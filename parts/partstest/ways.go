@@ -24,7 +24,9 @@ func Ways(rng *rand.Rand) []Way {
 		{Name: "turned by 17 degrees", Units: "mm", Rewrite: always(func(d Drawing) Drawing { return d.Turned(17) })},
 		{Name: "shifted", Units: "mm", Rewrite: always(func(d Drawing) Drawing { return d.Shifted(31.7, -12.9) })},
 		{Name: "in inches", Units: "in", Rewrite: always(func(d Drawing) Drawing { return d })},
-		{Name: "turned over", Units: "mm", Over: true, Rewrite: func(d Drawing, high float64) (Drawing, bool) { return d.Over(high), true }},
+		{Name: "turned over", Units: "mm", Over: true, Rewrite: func(d Drawing, high float64) (Drawing, bool) {
+			return d.Over(high), true
+		}},
 		{Name: "a body in two", Units: "mm", Rewrite: func(d Drawing, _ float64) (Drawing, bool) {
 			return d.Split(body%len(d.Bodies), share)
 		}},
