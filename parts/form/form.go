@@ -21,7 +21,7 @@ const (
 	MostLength   = 1e6    // mm, of any number
 	LeastLength  = 1e-6   // mm, of any number but 0
 	MostVertices = 10_000 // of all profiles after repeats
-	Slices       = 8      // of a sloped wall, which count as so many profiles
+	SlopeWeight  = 8      // so many upright profiles a sloped one counts as
 	leastSpread  = 1e-3   // degrees, over which copies are spread
 )
 

@@ -215,7 +215,7 @@ func vertices(f *parts.Feature) int {
 		n = r.vertices(f.Profile)
 	}
 	if Sloped(f) {
-		n *= Slices
+		n *= SlopeWeight
 	}
 	return min(n, math.MaxInt32) * f.Repeat.Copies()
 }

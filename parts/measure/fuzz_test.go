@@ -93,7 +93,7 @@ func vertices(p *parts.Part) (n int) {
 			per = 6 * q.Teeth
 		}
 		if form.Sloped(f) {
-			per *= form.Slices
+			per *= form.SlopeWeight
 		}
 		n += per * f.Repeat.Copies()
 	}

@@ -522,8 +522,8 @@ func TestDepthOfASunkenKey(t *testing.T) {
 	}
 }
 
-// TestThinSlicesDoNotShow: figures are those of the slopes' ends.
-func TestThinSlicesDoNotShow(t *testing.T) {
+// TestShortSlopesDoNotShow: figures are those of the slopes' ends.
+func TestShortSlopesDoNotShow(t *testing.T) {
 	p := made(t, "bodies: {b: {rectangle: {length: 60, width: 30}, from: 0, to: 20}}\ncuts: {h: {ball: {diameter: 16, z: 20}}}\n")
 	for _, c := range p.Columns {
 		if c.Area > 1000 {
