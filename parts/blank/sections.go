@@ -75,13 +75,26 @@ func (s *Shape) SameWallCopy(a, b int) bool {
 	return s.walls[a].feature == s.walls[b].feature && s.walls[a].copy == s.walls[b].copy
 }
 
-// SideOfWall is the side of a wall that a point lies on at a height.
-func (s *Shape) SideOfWall(wall int, on plane.Point, z float64) Side {
+// SideOfWall is the side of a wall that a point lies on at a height; it is sought from another side on.
+func (s *Shape) SideOfWall(wall int, on plane.Point, z float64, from Side) Side {
 	w := &s.walls[wall]
+	first := 0
+	if from.w == w {
+		first = from.i
+	}
 	best, least := 0, math.Inf(1)
-	for i := range w.drawn {
-		if c, ok := w.sideAt(i, z); ok && c.Off(on) < least {
-			best, least = i, c.Off(on)
+	for k := range w.drawn {
+		i := (first + k/2) % len(w.drawn)
+		if k%2 == 1 { // to and fro
+			i = (first + len(w.drawn) - (k+1)/2) % len(w.drawn)
+		}
+		if c, ok := w.sideAt(i, z); ok {
+			if d := c.Off(on); d < least {
+				best, least = i, d
+			}
+			if least <= plane.Near/10 {
+				break
+			}
 		}
 	}
 	return Side{w, best}

@@ -18,7 +18,9 @@ type movingRing struct {
 type movingPiece struct {
 	plane.Piece // half way
 	number      int
-	*course     // of a section between stations
+	before      int // the pieces beside it
+	after       int
+	*course     // of a section between stations, once it is asked for
 }
 
 // course is how a piece moves.
@@ -85,17 +87,8 @@ func (x *section) rings(r *plane.Region) (all []*movingRing) {
 			if p.Curve.Length() <= plane.Thin {
 				continue
 			}
-			q := movingPiece{Piece: p, number: number + k}
-			if x.middle {
-				before, after := number+(k+len(ps)-1)%len(ps), number+(k+1)%len(ps)
-				q.course = &course{side: x.side(number+k, p.Curve.At(0.5))}
-				q.start, q.end = x.jointOf(before, number+k), x.jointOf(number+k, after)
-				at := p.Curve.At(0.5)
-				c := q.side.At(x.z)
-				u, v := p.Curve.Tangent(at), c.Tangent(at)
-				q.reversed = u.X*v.X+u.Y*v.Y < 0
-			}
-			m.pieces = append(m.pieces, q)
+			before, after := number+(k+len(ps)-1)%len(ps), number+(k+1)%len(ps)
+			m.pieces = append(m.pieces, movingPiece{Piece: p, number: number + k, before: before, after: after})
 		}
 		number += len(ps)
 		if len(m.pieces) > 1 {
@@ -105,9 +98,22 @@ func (x *section) rings(r *plane.Region) (all []*movingRing) {
 	return all
 }
 
+// piece is one of the ring, with how it moves.
+func (m *movingRing) piece(i int) *movingPiece {
+	p := &m.pieces[i%len(m.pieces)]
+	if x := m.x; x.middle && p.course == nil {
+		at := p.Curve.At(0.5)
+		p.course = &course{side: x.side(p.number, at), start: x.jointOf(p.before, p.number), end: x.jointOf(p.number, p.after)}
+		c := p.side.At(x.z)
+		u, v := p.Curve.Tangent(at), c.Tangent(at)
+		p.reversed = u.X*v.X+u.Y*v.Y < 0
+	}
+	return p
+}
+
 // curve is a piece of the ring at a height.
 func (m *movingRing) curve(i int, z float64) plane.Curve {
-	p := &m.pieces[i%len(m.pieces)]
+	p := m.piece(i)
 	if !m.x.middle {
 		return p.Curve
 	}
@@ -127,7 +133,7 @@ func (m *movingRing) curve(i int, z float64) plane.Curve {
 // turn is that at the start of a piece at a height, to the left positive.
 func (m *movingRing) turn(i int, z float64) float64 {
 	n := len(m.pieces)
-	p, q := &m.pieces[(i+n-1)%n], &m.pieces[i%n]
+	p, q := m.piece(i+n-1), m.piece(i)
 	if !m.x.middle {
 		return plane.TurnBetween(&p.Curve, &q.Curve)
 	}
@@ -166,8 +172,7 @@ type tipAt func(m *movingRing, i int, z float64) tip
 
 // sharpTip is where one piece goes over into the next.
 func sharpTip(m *movingRing, i int, z float64) tip {
-	n := len(m.pieces)
-	q := &m.pieces[(i+1)%n]
+	q := m.piece(i + 1)
 	at := q.Curve.A
 	if m.x.middle {
 		at = q.start.place(z)
@@ -193,10 +198,9 @@ func bluntedTip(m *movingRing, i int, z float64) tip {
 func (m *movingRing) follow(find tipAt, i, pieces int) *foundCorner {
 	x := m.x
 	f := &foundCorner{low: x.s.Low(x.slab), high: x.s.High(x.slab)}
-	n := len(m.pieces)
 	moves, bends := false, false
 	for k := range pieces {
-		p := &m.pieces[(i+k)%n]
+		p := m.piece(i + k)
 		f.walls = append(f.walls, x.wall(p.number))
 		if !x.middle {
 			continue
@@ -245,7 +249,7 @@ func followed(s *blank.Shape, find func(m *movingRing) []*foundCorner) (all []*f
 			if m == nil {
 				continue
 			}
-			x, r = &section{s, k, true, z, m.Pieces()}, m
+			x, r = &section{s: s, slab: k, middle: true, z: z, pieces: m.Pieces()}, m
 		}
 		below := len(all)
 		for _, m := range x.rings(r) {

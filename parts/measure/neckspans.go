@@ -17,10 +17,11 @@ type section struct {
 	middle bool
 	z      float64
 	pieces []plane.Piece
+	last   blank.Side // that was asked for: the next is often beside it
 }
 
 func sectionOfSlab(s *blank.Shape, k int) *section {
-	return &section{s, k, false, s.SectionHeight(k), s.Region(k).Pieces()}
+	return &section{s: s, slab: k, z: s.SectionHeight(k), pieces: s.Region(k).Pieces()}
 }
 
 // wall is the wall that makes a piece.
@@ -36,7 +37,8 @@ func (x *section) feature(piece int) int { return x.s.WallFeature(x.wall(piece))
 // side is the side of a wall that a point of a piece is on.
 func (x *section) side(piece int, on plane.Point) blank.Side {
 	if x.middle {
-		return x.s.SideOfWall(x.pieces[piece].Owner, on, x.z)
+		x.last = x.s.SideOfWall(x.pieces[piece].Owner, on, x.z, x.last)
+		return x.last
 	}
 	return x.s.SideOf(x.pieces[piece].Owner, on)
 }
@@ -111,7 +113,7 @@ func spansOf(s *blank.Shape, ns necks, k int, wanted func(x *section, n *plane.N
 	}
 	atEnds := [2][]plane.Neck{ns[k], ns[k+1]}
 	if r, z := s.Middle(k); r != nil {
-		x := &section{s, k, true, z, r.Pieces()}
+		x := &section{s: s, slab: k, middle: true, z: z, pieces: r.Pieces()}
 		for _, n := range r.NecksBetween(func(a, b int) bool { return a != b || !toothedWall(s, a) }) {
 			if y := add(x, &n); y != nil && !touch(&n) && y.between(x, &n, atEnds) {
 				all = append(all, y)
@@ -150,7 +152,7 @@ func beyond(s *blank.Shape, k, half int, known []*span, add func(*section, *plan
 	if r == nil {
 		return nil
 	}
-	x := &section{s, k, true, z, r.Pieces()}
+	x := &section{s: s, slab: k, middle: true, z: z, pieces: r.Pieces()}
 	for _, n := range r.NecksBetween(func(a, b int) bool { return a != b || !toothedWall(s, a) }) {
 		if slices.ContainsFunc(known, func(y *span) bool { return y.isAt(z, &n) }) {
 			continue

@@ -74,15 +74,21 @@ func betweenStations(s *blank.Shape, k int, void map[int]int) float64 {
 	if r == nil {
 		return math.Inf(1)
 	}
-	x := &section{s, k, true, z, r.Pieces()}
+	x := &section{s: s, slab: k, middle: true, z: z, pieces: r.Pieces()}
+	type beside struct{ hole, outside bool }
+	known := map[int]beside{} // by cell of the section
 	least, n := x.nearest(func(p *plane.Piece) (hole, outside bool) {
-		const past = 20 * plane.Near
-		at := p.Curve.At(0.5)
-		t := p.Curve.Tangent(at)
-		c, slab := x.void(plane.Point{X: at.X + past*t.Y, Y: at.Y - past*t.X})
-		of := s.Voids(slab)[c]
-		own, known := void[slab]
-		return known && of == own, of == s.Voids(slab)[0]
+		is, ok := known[p.Outer]
+		if !ok {
+			const past = 20 * plane.Near
+			at := p.Curve.At(0.5)
+			t := p.Curve.Tangent(at)
+			c, slab := x.void(plane.Point{X: at.X + past*t.Y, Y: at.Y - past*t.X})
+			own, there := void[slab]
+			is = beside{there && s.Voids(slab)[c] == own, s.Voids(slab)[c] == s.Voids(slab)[0]}
+			known[p.Outer] = is
+		}
+		return is.hole, is.outside
 	})
 	if math.IsInf(least, 1) || least <= plane.Near {
 		return least
