@@ -51,10 +51,14 @@ type Shape struct {
 }
 
 // Make computes the as-pressed shape of a part that was read without problems. Problems, in order of their places, are
-// profiles that cannot be drawn, what is too large, cuts that remove nothing, and a part that is not in one piece.
+// profiles that cannot be drawn, what is too large, cuts that remove nothing, bodies that add nothing, and a part that is not in one
+// piece.
 func Make(p *parts.Part) (*Shape, parts.Problems) {
 	s, ps := newShape(p)
 	if len(ps) > 0 {
+		return nil, ps.Sorted()
+	}
+	if ps := append(s.idle(0), s.machined()...); len(ps) > 0 {
 		return nil, ps.Sorted()
 	}
 	if ps := s.whole(); len(ps) > 0 {
@@ -87,10 +91,7 @@ func newShape(p *parts.Part) (*Shape, parts.Problems) {
 	if ps := s.lay(); len(ps) > 0 {
 		return nil, ps
 	}
-	if ps := s.cutsRemove(); len(ps) > 0 {
-		return nil, ps
-	}
-	return s, s.machined()
+	return s, nil
 }
 
 // extent finds how high the bodies are, sets the origin to the middle of them, in whole millimetres, and refuses parts that are

@@ -19,12 +19,12 @@ type outline struct {
 
 // cell is what the pressing axis meets in one cell of the plan.
 type cell struct {
-	body    []bool // by slab: inside a body, cut or not
 	solid   []bool // by slab
 	runs    []Run
 	ends    [][2]surface    // by run: its lower and its upper end
 	spans   [][2][2]float64 // by run: the least and the greatest height of its lower and of its upper end
 	volumes []float64       // by run, mm3
+	passes  [][]pass        // by stretch between stations: the slopes that pass over it, from the lowest up
 }
 
 // Run is an unbroken run of material, from the lower end of slab Lo to the upper end of slab Hi. One that lies between the two halves of
@@ -235,14 +235,6 @@ func (s *Shape) pointsOf(c int) []plane.Point {
 	return ps
 }
 
-// inCopy tells whether a set of outlines holds one of the same copy of the same feature.
-func (s *Shape) inCopy(inside plane.Set, o *outline) (found bool) {
-	inside.Each(func(j int) {
-		found = found || s.outlines[j].feature == o.feature && s.outlines[j].copy == o.copy
-	})
-	return found
-}
-
 // distinct sorts heights and drops those within SameHeight of the one before.
 func distinct(zs []float64) []float64 {
 	if len(zs) == 0 {
@@ -260,10 +252,10 @@ func distinct(zs []float64) []float64 {
 
 // fill finds the slabs in which a cell inside a set of outlines is solid, and its runs; around are points of its edges.
 func (s *Shape) fill(inside plane.Set, around []plane.Point) cell {
-	c := cell{body: make([]bool, len(s.heights)-1), solid: make([]bool, len(s.heights)-1)}
+	n := len(s.heights) - 1
+	c := cell{solid: make([]bool, n), passes: make([][]pass, len(s.stations)-1)}
 	for k := range c.solid {
-		c.body[k] = s.InBody(inside, k)
-		c.solid[k] = c.body[k] && !s.inCut(inside, k)
+		c.solid[k] = s.InBody(inside, k) && !s.inCut(inside, k)
 	}
 	was := false
 	begin := func(k int, at surface) {
@@ -285,7 +277,8 @@ func (s *Shape) fill(inside plane.Set, around []plane.Point) cell {
 		if was = c.solid[low]; s.first[i+1] == low+1 {
 			continue
 		}
-		for _, x := range s.passed(inside, around, i) {
+		c.passes[i] = s.passed(inside, around, i)
+		for _, x := range c.passes[i] {
 			switch {
 			case x.solid == was:
 			case was:

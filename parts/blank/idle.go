@@ -2,63 +2,173 @@ package blank
 
 import (
 	"fmt"
+	"slices"
 
 	"corerod/parts"
 )
 
-// cutsRemove reports cuts, copy by copy, that meet no body, or nothing that other cuts leave of one. Of two equal ones
-// the later is reported.
-func (s *Shape) cutsRemove() (ps parts.Problems) {
-	idle := map[[2]int]bool{}
-	for i := len(s.outlines) - 1; i >= 0; i-- {
-		o := s.outlines[i]
-		if o.feature < s.bodies || i > 0 && s.outlines[i-1].feature == o.feature && s.outlines[i-1].copy == o.copy {
-			continue // a body, or a further slice of the same copy
-		}
-		why := "it lies outside every body, in plan or along z"
-		if meets, alone := s.removes(&o, idle); alone {
+// idle reports copies of bodies that add nothing to the shape, and copies of cuts that remove nothing from it, of the features from a
+// number on.
+func (s *Shape) idle(from int) (ps parts.Problems) {
+	copies, why := s.idleCopies()
+	for i := len(copies) - 1; i >= 0 && copies[i].feature >= from; i-- {
+		if why[i] == "" {
 			continue
-		} else if meets {
-			why = "other cuts take all that it would"
 		}
-		idle[[2]int{o.feature, o.copy}] = true
-		f := s.features[o.feature]
-		what := "the cut " + f.Name
+		f, kind, does := s.features[copies[i].feature], "cut", "removes"
+		if copies[i].feature < s.bodies {
+			kind, does = "body", "adds"
+		}
+		what := "the " + kind + " " + f.Name
 		if f.Repeat.Count > 1 {
-			what = fmt.Sprintf("copy %d of the cut %s", o.copy+1, f.Name)
+			what = fmt.Sprintf("copy %d of the %s %s", copies[i].copy+1, kind, f.Name)
 		}
-		ps = append(ps, s.part.Problem(f.Place, fmt.Sprintf("%s removes nothing: %s", what, why)))
+		ps = append(ps, s.part.Problem(f.Place, fmt.Sprintf("%s %s nothing: %s", what, does, why[i])))
 	}
 	return ps
 }
 
-// removes tells whether a copy of a cut meets a body, and whether it does so where no other cut, but idle ones, takes
-// the same away.
-func (s *Shape) removes(o *outline, idle map[[2]int]bool) (meets, alone bool) {
-	for n := range s.cells {
-		inside := s.overlay.Cells[n].Inside
-		if !s.inCopy(inside, o) {
+// Idle are the names of the bodies that a part would be the same without: no copy of theirs adds anything.
+func Idle(p *parts.Part) (names []string) {
+	s, ps := newShape(p)
+	if len(ps) > 0 {
+		return nil
+	}
+	adds := make([]bool, len(s.features))
+	copies, why := s.idleCopies()
+	for i, c := range copies {
+		adds[c.feature] = adds[c.feature] || why[i] == ""
+	}
+	for n, b := range p.Bodies {
+		if !adds[n] {
+			names = append(names, b.Name)
+		}
+	}
+	return names
+}
+
+// idleCopies are the copies of all features in the order of the file, bodies first, with the reason why nothing would change without
+// one; "" where something would. Of two equal ones the later is idle.
+func (s *Shape) idleCopies() (copies []copyOf, why []string) {
+	layers, copies := s.layers()
+	why = make([]string, len(copies))
+	for i := len(copies) - 1; i >= 0; i-- {
+		if copies[i].feature < s.bodies {
+			why[i] = addsNothing(i, layers, why)
+		} else {
+			why[i] = removesNothing(i, layers, why)
+		}
+	}
+	return copies, why
+}
+
+// addsNothing is why a copy of a body adds nothing; "" where it adds something, or where no material is left at all, which is said of
+// the part.
+func addsNothing(n int, layers []layer, idle []string) string {
+	covered, cut, left := true, true, false
+	for _, l := range layers {
+		left = left || len(l.bodies) > 0 && len(l.cuts) == 0
+		if !slices.Contains(l.bodies, n) {
 			continue
 		}
-		for k, body := range s.cells[n].body {
-			own, other := false, false
-			inside.Each(func(i int) {
-				q := &s.outlines[i]
-				switch {
-				case !body || q.feature < s.bodies || !s.Covers(i, k):
-				case q.feature == o.feature && q.copy == o.copy:
-					own = true
-				default:
-					other = other || !idle[[2]int{q.feature, q.copy}]
+		others := slices.ContainsFunc(l.bodies, func(m int) bool { return m != n && idle[m] == "" })
+		if !others && len(l.cuts) == 0 {
+			return ""
+		}
+		covered, cut = covered && others, cut && len(l.cuts) > 0
+	}
+	switch {
+	case !left:
+		return ""
+	case cut:
+		return "cuts take all of it away"
+	case covered:
+		return "other bodies cover all of it"
+	}
+	return "other bodies cover all of it that cuts leave"
+}
+
+// removesNothing is why a copy of a cut removes nothing; "" where it removes something.
+func removesNothing(n int, layers []layer, idle []string) string {
+	why := "it lies outside every body, in plan or along z"
+	for _, l := range layers {
+		if len(l.bodies) == 0 || !slices.Contains(l.cuts, n) {
+			continue
+		}
+		if !slices.ContainsFunc(l.cuts, func(m int) bool { return m != n && idle[m] == "" }) {
+			return ""
+		}
+		why = "other cuts take all that it would"
+	}
+	return why
+}
+
+// copyOf is one copy of a feature.
+type copyOf struct{ feature, copy int }
+
+// layer is what a stretch of height over a cell lies in: copies of bodies and of cuts, by their numbers.
+type layer struct{ bodies, cuts []int }
+
+// layers are all different layers of the shape, and the copies in the order of the file, bodies first. Where slopes pass over a cell,
+// what lies between two of them is a layer too: it counts what each holds there, not only at the ends of the stretch.
+func (s *Shape) layers() (all []layer, copies []copyOf) {
+	number := make([]int, len(s.walls)) // by wall: its copy
+	for i := range s.walls {
+		if c := (copyOf{s.walls[i].feature, s.walls[i].copy}); len(copies) == 0 || copies[len(copies)-1] != c {
+			copies = append(copies, c)
+		}
+		number[i] = len(copies) - 1
+	}
+	known := map[string]bool{}
+	add := func(walls []byte) {
+		if !known[string(walls)] {
+			known[string(walls)] = true
+			all = append(all, s.layerOf(walls, copies))
+		}
+	}
+	walls := make([]byte, len(copies)) // by copy: how many of its walls hold the cell
+	for c := range s.cells {
+		at := func(k int) {
+			clear(walls)
+			s.overlay.Cells[c].Inside.Each(func(f int) {
+				if s.Covers(f, k) {
+					walls[number[s.outlines[f].wall]]++
 				}
 			})
-			meets = meets || own
-			if own && !other {
-				return true, true
+		}
+		for k := range s.cells[c].solid {
+			at(k)
+			add(walls)
+		}
+		for i, ps := range s.cells[c].passes {
+			at(s.first[i])
+			for k := 0; k+1 < len(ps); k++ {
+				if n := number[ps[k].wall]; ps[k].in {
+					walls[n]++
+				} else {
+					walls[n]--
+				}
+				if ps[k+1].z-ps[k].z > SameHeight {
+					add(walls)
+				}
 			}
 		}
 	}
-	return meets, false
+	return all, copies
+}
+
+// layerOf is the layer in which some walls of each copy hold a cell.
+func (s *Shape) layerOf(walls []byte, copies []copyOf) (l layer) {
+	for n, w := range walls {
+		switch {
+		case w == 0:
+		case copies[n].feature < s.bodies:
+			l.bodies = append(l.bodies, n)
+		default:
+			l.cuts = append(l.cuts, n)
+		}
+	}
+	return l
 }
 
 // machined checks the cuts that are not pressed: each must meet a body too.
@@ -72,8 +182,12 @@ func (s *Shape) machined() (ps parts.Problems) {
 			probe.Cuts = append(probe.Cuts, &only)
 		}
 	}
-	if len(probe.Cuts) > 0 {
-		_, ps = newShape(&probe)
+	if len(probe.Cuts) == 0 {
+		return nil
 	}
-	return ps
+	shape, ps := newShape(&probe)
+	if len(ps) > 0 {
+		return ps
+	}
+	return shape.idle(shape.bodies)
 }

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"corerod/parts/blank"
 	"corerod/parts/form"
 	"corerod/parts/partstest"
 	"corerod/parts/subject"
@@ -91,7 +92,9 @@ func otherWays(rng *rand.Rand) []way {
 			return d.Over(p.ZLow + p.ZHigh), true
 		}},
 		{name: "a body in two", units: "mm", rewrite: func(d partstest.Drawing, _ *subject.Part) (partstest.Drawing, bool) {
-			return d.Split(body%len(d.Bodies), share)
+			d, ok := d.Split(body%len(d.Bodies), share)
+			q, ps := form.Parse("way.yaml", []byte(d.Text("mm")))
+			return d, ok && len(ps) == 0 && len(blank.Idle(q)) == 0 // the half of a hub inside its flange would be refused
 		}},
 		{name: "copies one by one", units: "mm", rewrite: func(d partstest.Drawing, _ *subject.Part) (partstest.Drawing, bool) {
 			one := d.OneByOne()
