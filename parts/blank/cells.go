@@ -100,7 +100,12 @@ func (s *Shape) lay() parts.Problems {
 	if err != nil {
 		return parts.Problems{s.part.Problem(s.part.Place, err.Error())}
 	}
-	o.MergeThin(func(i int) bool { return s.outlines[i].sloped == [2]bool{true, true} }, s.ofOneCopy)
+	s.findHeights()
+	o.MergeThin(plane.Thinning{
+		Slight:   func(i int) bool { return s.outlines[i].sloped == [2]bool{true, true} },
+		Stays:    s.ofOneCopy,
+		Material: s.materialIn,
+	})
 	s.overlay = o
 	s.stack()
 	return nil
@@ -161,8 +166,8 @@ func (s *Shape) outline(i int) error {
 	return nil
 }
 
-// stack finds the slabs, and where each cell is solid.
-func (s *Shape) stack() {
+// findHeights finds the heights at which slabs begin and end.
+func (s *Shape) findHeights() {
 	s.heights, s.first = nil, nil
 	for i, z := range s.stations {
 		s.first = append(s.first, len(s.heights))
@@ -171,6 +176,21 @@ func (s *Shape) stack() {
 			s.heights = append(s.heights, mid(z, s.stations[i+1]))
 		}
 	}
+}
+
+// materialIn are the slabs in which a cell inside some figures is material.
+func (s *Shape) materialIn(inside plane.Set) plane.Set {
+	at := make(plane.Set, len(s.heights)/64+1)
+	for k := range len(s.heights) - 1 {
+		if s.InBody(inside, k) && !s.inCut(inside, k) {
+			at[k/64] |= 1 << (k % 64)
+		}
+	}
+	return at
+}
+
+// stack finds where each cell is solid.
+func (s *Shape) stack() {
 	s.edges = edgesOf(s.overlay)
 	s.cells = make([]cell, len(s.overlay.Cells))
 	for c := range s.cells {

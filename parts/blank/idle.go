@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"corerod/parts"
+	"corerod/parts/plane"
 )
 
 // idle reports copies of bodies that add nothing to the shape, and copies of cuts that remove nothing from it, of the features from a
@@ -50,7 +51,18 @@ func Idle(p *parts.Part) (names []string) {
 // idleCopies are the copies of all features in the order of the file, bodies first, with the reason why nothing would change without
 // one; "" where something would. Of two equal ones the later is idle.
 func (s *Shape) idleCopies() (copies []copyOf, why []string) {
-	layers, copies := s.layers()
+	copies, why = s.idleBy(s.layers(false))
+	_, exactly := s.idleBy(s.layers(true))
+	for i := range why {
+		if why[i] != "" && exactly[i] == "" {
+			why[i] += fmt.Sprintf(", but for less than %g mm", plane.Thin)
+		}
+	}
+	return copies, why
+}
+
+// idleBy tells the same by some layers.
+func (s *Shape) idleBy(layers []layer, copies []copyOf) (all []copyOf, why []string) {
 	why = make([]string, len(copies))
 	for i := len(copies) - 1; i >= 0; i-- {
 		if copies[i].feature < s.bodies {
@@ -110,8 +122,9 @@ type copyOf struct{ feature, copy int }
 type layer struct{ bodies, cuts []int }
 
 // layers are all different layers of the shape, and the copies in the order of the file, bodies first. Where slopes pass over a cell,
-// what lies between two of them is a layer too: it counts what each holds there, not only at the ends of the stretch.
-func (s *Shape) layers() (all []layer, copies []copyOf) {
+// what lies between two of them is a layer too: it counts what each holds there, not only at the ends of the stretch. Those as drawn
+// have thin cells that joined a neighbour as they were before.
+func (s *Shape) layers(drawn bool) (all []layer, copies []copyOf) {
 	number := make([]int, len(s.walls)) // by wall: its copy
 	for i := range s.walls {
 		if c := (copyOf{s.walls[i].feature, s.walls[i].copy}); len(copies) == 0 || copies[len(copies)-1] != c {
@@ -128,9 +141,13 @@ func (s *Shape) layers() (all []layer, copies []copyOf) {
 	}
 	walls := make([]byte, len(copies)) // by copy: how many of its walls hold the cell
 	for c := range s.cells {
+		inside, passes := s.overlay.Cells[c].Inside, s.cells[c].passes
+		if as := s.overlay.Cells[c].Drawn; drawn && as != nil {
+			inside, passes = as, nil
+		}
 		at := func(k int) {
 			clear(walls)
-			s.overlay.Cells[c].Inside.Each(func(f int) {
+			inside.Each(func(f int) {
 				if s.Covers(f, k) {
 					walls[number[s.outlines[f].wall]]++
 				}
@@ -140,7 +157,7 @@ func (s *Shape) layers() (all []layer, copies []copyOf) {
 			at(k)
 			add(walls)
 		}
-		for i, ps := range s.cells[c].passes {
+		for i, ps := range passes {
 			at(s.first[i])
 			for k := 0; k+1 < len(ps); k++ {
 				if n := number[ps[k].wall]; ps[k].in {

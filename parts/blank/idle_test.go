@@ -36,6 +36,11 @@ func TestIdleBodies(t *testing.T) {
 		{"in a bore that is machined", disc + ", pin: {circle: {diameter: 6}, from: 0, to: 12}", "b: {circle: {diameter: 8}, made_by: machining}", nil},
 		{"no material", disc + ", b: {circle: {diameter: 30}, from: 0, to: 10}", "c: {circle: {diameter: 50}}",
 			[]string{"the cuts take everything away: no material is left"}},
+		{"three micrometres out", disc + ", b: {circle: {diameter: 40.006}, from: 0, to: 8}", "",
+			[]string{"the body b adds nothing: " + covered + ", but for less than 0.004 mm"}},
+		{"five micrometres out", disc + ", b: {circle: {diameter: 40.01}, from: 0, to: 8}", "", nil},
+		{"a cut three micrometres in", disc, "d: {rectangle: {length: 1, width: 40, at: [20.497, 0]}}",
+			[]string{"the cut d removes nothing: it lies outside every body, in plan or along z, but for less than 0.004 mm"}},
 		{"a cone in a disc", disc + ", b: {circle: {diameter: 30}, from: 0, to: 10, draft: {angle: 10, narrows: up}}", "",
 			[]string{"the body b adds nothing: " + covered}},
 		{"a cone in a cone", "a: {circle: {diameter: 30}, from: 0, to: 10, draft: {angle: 10, narrows: up}}, " +
