@@ -77,15 +77,6 @@ func (s *Shape) Trace(in func(cell int) bool, owner func(edge, in, out int) int)
 
 // lay overlays the outlines at all stations and finds where each cell is solid.
 func (s *Shape) lay() parts.Problems {
-	var dividers []plane.Curve
-	for i := 0; i+1 < len(s.stations); i++ {
-		dividers = append(dividers, s.traces(s.stations[i], s.stations[i+1])...)
-		for j := range s.walls {
-			if w := &s.walls[j]; w.slopes(s.stations[i], s.stations[i+1]) {
-				dividers = append(dividers, w.dividers(s.stations[i], s.stations[i+1])...)
-			}
-		}
-	}
 	for i := range s.walls {
 		if err := s.outline(i); err != nil {
 			f := s.features[s.walls[i].feature]
@@ -96,9 +87,9 @@ func (s *Shape) lay() parts.Problems {
 	for i := range s.outlines {
 		loops[i] = s.outlines[i].loop
 	}
-	o, err := plane.Lay(loops, dividers...)
+	o, err := plane.Lay(loops, s.slopeDividers(anyFeature)...)
 	if err != nil {
-		return parts.Problems{s.part.Problem(s.part.Place, err.Error())}
+		return parts.Problems{s.tooClose(err, loops, func(i int) int { return s.outlines[i].feature }, s.slopeDividers)}
 	}
 	s.findHeights()
 	o.MergeThin(plane.Thinning{
@@ -109,6 +100,20 @@ func (s *Shape) lay() parts.Problems {
 	s.overlay = o
 	s.stack()
 	return nil
+}
+
+// slopeDividers are what parts the slopes of some features: the lines between their sides, and those in which they cross.
+func (s *Shape) slopeDividers(in func(feature int) bool) (dividers []plane.Curve) {
+	for i := 0; i+1 < len(s.stations); i++ {
+		low, high := s.stations[i], s.stations[i+1]
+		dividers = append(dividers, s.traces(low, high, in)...)
+		for j := range s.walls {
+			if w := &s.walls[j]; in(w.feature) && w.slopes(low, high) {
+				dividers = append(dividers, w.dividers(low, high)...)
+			}
+		}
+	}
+	return dividers
 }
 
 // ofOneCopy tells whether two of some figures are sections of one copy of a feature, which lie close where their stations do.

@@ -7,14 +7,20 @@ import (
 	"slices"
 )
 
-// Narrow tells whether a region is nowhere as wide as the rounding of drawing numbers.
+// Narrow tells whether a region is nowhere as wide as the rounding of drawing numbers: a strip by its area and the length of its two
+// sides, what is as short as wide by the largest disc in it.
 func (r *Region) Narrow() bool {
 	area, contour := r.Moments().Area, 0.0
 	for i := range r.pieces {
 		contour += r.pieces[i].Curve.Length()
 	}
-	// No region is larger than its contour times the radius of the largest disc in it.
-	return 2*area < Thin*contour && 2*r.Inscribed().R < Thin-Near
+	switch {
+	case 2*area >= Thin*contour: // no region is larger than its contour times the radius of the largest disc in it
+		return false
+	case contour > aStrip*Thin:
+		return 2*area < Thin*(contour-2*Thin)
+	}
+	return 2*r.Inscribed().R < Thin-Near
 }
 
 // Thinning says what becomes of the thin cells of an overlay.

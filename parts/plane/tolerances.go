@@ -136,6 +136,10 @@ const (
 
 // share: dimensionless.
 const (
+	// aStrip is how many times as long as Thin the contour of a thin strip is at the least: it is then some twenty times as long as
+	// wide, and its two ends are as wide as it is.
+	aStrip = 40
+
 	// aSide is the share of the contour of a thin cell that one of its two long sides has at the least: ends take less than half of
 	// it, even of a cell that is a triangle.
 	aSide = 0.2
