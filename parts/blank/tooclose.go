@@ -12,7 +12,8 @@ func anyFeature(int) bool { return true }
 
 // tooClose is the problem of outlines that an overlay cannot tell apart: it names the first two features that it cannot tell apart when
 // they are alone. of gives the feature of each outline, dividers what parts the slopes of some features.
-func (s *Shape) tooClose(err error, loops []plane.Loop, of func(i int) int, dividers func(in func(feature int) bool) []plane.Curve) parts.Problem {
+func (s *Shape) tooClose(err error, loops []plane.Loop, of func(i int) int,
+	dividers func(in func(feature int) bool) []plane.Curve) parts.Problem {
 	for a := range s.features {
 		for b := range a + 1 {
 			in := func(f int) bool { return f == a || f == b }
