@@ -26,6 +26,7 @@ type Set struct {
 	From, To string // From is "" where the file does not give the value
 	Unit     string // of a number: mm, in or deg; "" for text and tolerance classes
 	Key      string // the new name of the path's last key, where that changes too
+	Remove   bool   // the key is taken out of the file instead, with all that it holds
 }
 
 // Brought is a finding that a change brings or makes worse.

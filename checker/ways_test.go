@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"slices"
+	"strings"
 	"testing"
 
 	"corerod/checker/internal/samples"
@@ -24,18 +25,18 @@ func TestSameFindingsInOtherWays(t *testing.T) {
 		n = 10
 	}
 	book := samples.StandardBook(t)
-	review := func(text string) *PartReview {
+	review := func(text string) (p *PartReview, why string) {
 		r := Run(context.Background(), []File{fileOf("way.yaml", []byte(text))}, book, Options{StatusAt: rules.Change, Workers: 1})
 		if len(r.Parts) != 1 {
-			return nil
+			return nil, fmt.Sprint(r.Unread)
 		}
-		return r.Parts[0]
+		return r.Parts[0], ""
 	}
 	drawn := 0
 	for i := 0; i < n && drawn < 4*n; drawn++ {
 		rng := rand.New(rand.NewPCG(uint64(drawn), 29))
 		d := partstest.Kinds[drawn%len(partstest.Kinds)].Draw(rng)
-		p := review(d.Text("mm"))
+		p, _ := review(d.Text("mm"))
 		if p == nil || barely(p) {
 			continue
 		}
@@ -45,9 +46,12 @@ func TestSameFindingsInOtherWays(t *testing.T) {
 			if !ok || w.Over {
 				continue
 			}
-			q := review(other.Text(w.Units))
+			q, why := review(other.Text(w.Units))
+			if w.Name == "a body in two" && strings.Contains(why, "adds nothing") {
+				continue // the half of a hub inside its flange
+			}
 			if q == nil {
-				t.Errorf("%s a part is refused:\n%s", w.Name, other.Text(w.Units))
+				t.Errorf("%s a part is refused: %s\n%s", w.Name, why, other.Text(w.Units))
 				continue
 			}
 			if a, b := tally(p), tally(q); !slices.Equal(a, b) && !barely(q) {

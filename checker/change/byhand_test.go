@@ -29,6 +29,10 @@ func shown(p *checker.PartReview, rule string) (all []string) {
 			}
 			var sets []string
 			for _, x := range c.Sets {
+				if x.Remove {
+					sets = append(sets, x.Path+" removed")
+					continue
+				}
 				sets = append(sets, strings.TrimPrefix(fmt.Sprintf("%s %s -> %s%s", x.Path, x.From, x.Key, x.To), " "))
 			}
 			all = append(all, strings.Join(sets, ", "))
@@ -96,6 +100,9 @@ func TestChangesOfStructure(t *testing.T) {
 		{"cross hole", "cross-feature", disc + "sides: {s: {hole: {diameter: 3, toward: 0, z: 5}, in: a}}\n", "sides.s.made_by  -> machining"},
 		{"void nearer to the top", "trapped-undercut", disc + "cuts: {b: {circle: {diameter: 6}, from: 6, to: 8}}\n", "cuts.b.to 8 -> 10"},
 		{"void nearer to the bottom", "trapped-undercut", disc + "cuts: {b: {circle: {diameter: 6}, from: 1, to: 3}}\n", "cuts.b.from 1 -> 0"},
+		{"void beside a neck, which is left out where a plate covers it", "trapped-undercut", "part: a\nunits: mm\nbodies:\n" +
+			"  a: {circle: {diameter: 40}, from: 0, to: 6}\n  b: {circle: {diameter: 24}, from: 6, to: 14}\n" +
+			"  c: {circle: {diameter: 34}, from: 14, to: 20}\n", "bodies.a.to 6 -> 14, bodies.b removed"},
 		{"drafted bore", "reverse-taper", disc + "cuts: {b: {circle: {diameter: 12}, draft: {angle: 2, narrows: down}}}\n", "cuts.b.draft.narrows down -> up"},
 		{"turned bore", "reverse-taper", "part: a\nunits: mm\nbodies: {a: {turned: {section: [[5, 0], [20, 0], [20, 10], [6, 10]]}}}\n",
 			"bodies.a.turned.section[0][1] 0 -> 10, bodies.a.turned.section[1][1] 0 -> 10, bodies.a.turned.section[2][1] 10 -> 0, bodies.a.turned.section[3][1] 10 -> 0"},
@@ -111,6 +118,33 @@ func TestChangesOfStructure(t *testing.T) {
 		got := shown(changed(t, book, []byte(c.text), 3), c.rule)
 		if !slices.Contains(got, c.want) {
 			t.Errorf("%s: %q, want %s", c.name, got, c.want)
+		}
+	}
+}
+
+// TestChangesKeepBodies: a body that a change of structure makes idle is left out with it, unless the file names it elsewhere. No change
+// of numbers alone lowers a boss into its plate.
+func TestChangesKeepBodies(t *testing.T) {
+	pack := "pack: p\nversion: 1.0.0\ntitle: P\nrules:\n" +
+		"  flat: {title: T, stage: eject, basis: practice, over: part, need: [{grade: change, that: \"size(part.steps) == 0\"}], says: x, because: x, change: x}\n"
+	p, ps := rules.LoadPack([]rules.File{{Name: "p.yaml", Bytes: []byte(pack)}}, nil)
+	if len(ps) > 0 {
+		t.Fatal(ps)
+	}
+	book, _ := rules.NewBook(p)
+	step := "part: a\nunits: mm\nbodies:\n  a: {circle: {diameter: 40}, from: 0, to: 10}\n  b: {circle: {diameter: 25}, from: 0, to: 11}\n"
+	for more, want := range map[string]string{
+		"": "bodies.a.to 10 -> 11, bodies.b removed",
+		"dimensions: {d: {of: b.diameter, plus_minus: 0.5}}\n":             "",
+		"hold: [b.diameter]\n":                                             "",
+		"edges: {e: {of: b, face: top, chamfer: {width: 1, slope: 30}}}\n": "",
+	} {
+		r := changed(t, book, []byte(step+more), 9)
+		if len(r.Findings) != 1 {
+			t.Errorf("%s: %d findings", more, len(r.Findings))
+		}
+		if got := strings.Join(shown(r, "flat"), "; "); got != want {
+			t.Errorf("%s: %q, want %q", more, got, want)
 		}
 	}
 }

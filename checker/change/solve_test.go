@@ -244,7 +244,7 @@ func TestSetsOf(t *testing.T) {
 	}
 	all := form.Numbers(root)
 	i := slices.IndexFunc(all, func(n form.Number) bool { return n.Path == "bodies.a.to" })
-	want := "[{bodies.a.to 4 0.4 0.5 in } {dimensions.d.limits[0] 7 0.38 0.48 in } {dimensions.d.limits[1] 8 0.42 0.52 in }]"
+	want := "[{bodies.a.to 4 0.4 0.5 in  false} {dimensions.d.limits[0] 7 0.38 0.48 in  false} {dimensions.d.limits[1] 8 0.42 0.52 in  false}]"
 	if got := fmt.Sprint(setsOf(&all[i], 0.5)); got != want {
 		t.Errorf("%s, want %s", got, want)
 	}

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"corerod/checker"
+	"corerod/parts/blank"
 	"corerod/parts/form"
 	"corerod/parts/source"
 	"corerod/parts/subject"
@@ -32,7 +33,11 @@ func (s *search) structures(t *target) (good []*candidate) {
 		s.tried++
 		v := s.review(editsOf(p.sets))
 		if v.derived == nil {
-			continue
+			p.sets = append(slices.Clip(p.sets), s.idle(v)...)
+			if v = s.review(editsOf(p.sets)); v.derived == nil || s.touchesHeld(p.sets) {
+				continue
+			}
+			s.tried++
 		}
 		c := s.weigh(t, p.sets, v)
 		if c.Says = p.says; !c.spoilt && (c.Clears || c.Eases) {
@@ -40,6 +45,25 @@ func (s *search) structures(t *target) (good []*candidate) {
 		}
 	}
 	return good
+}
+
+// idle takes out the bodies that add nothing to a changed part: such a part is refused as long as it has them. What else names one of
+// them keeps it in the file.
+func (s *search) idle(v *variant) (sets []checker.Set) {
+	b, err := s.doc.With(v.edits...)
+	if err != nil {
+		return nil
+	}
+	p, ps := form.Parse(s.doc.File, b)
+	if len(ps) > 0 {
+		return nil
+	}
+	for _, name := range blank.Idle(p) {
+		x := s.set("bodies."+name, "")
+		x.From, x.Remove = "", true
+		sets = append(sets, x)
+	}
+	return sets
 }
 
 // touchesHeld tells whether a set changes a number that no change may touch, or what it stands in.

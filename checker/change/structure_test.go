@@ -263,13 +263,13 @@ func TestSet(t *testing.T) {
 	s := searchOf(t, noRules(t), "# first\nbodies:\n  a:\n    circle: {diameter: 40}\n    from: 0\n    to: "+
 		"10\n") // lines 4 to 8: units and the part stand before
 	for _, c := range []struct{ path, want string }{
-		{"bodies.a.to", "{bodies.a.to 8 10 9 mm }"},
-		{"bodies.a.punch", "{bodies.a.punch 6  9  }"},
-		{"bodies.a.circle.diameter", "{bodies.a.circle.diameter 6 40 9 mm }"},
-		{"bodies.b.draft.narrows", "{bodies.b.draft.narrows 5  9  }"},
-		{"bodies.a.circle.at[0]", "{bodies.a.circle.at[0] 6  9  }"},
-		{"sized", "{sized 1  9  }"},
-		{"blends.a-b", "{blends.a-b 1  9  }"},
+		{"bodies.a.to", "{bodies.a.to 8 10 9 mm  false}"},
+		{"bodies.a.punch", "{bodies.a.punch 6  9   false}"},
+		{"bodies.a.circle.diameter", "{bodies.a.circle.diameter 6 40 9 mm  false}"},
+		{"bodies.b.draft.narrows", "{bodies.b.draft.narrows 5  9   false}"},
+		{"bodies.a.circle.at[0]", "{bodies.a.circle.at[0] 6  9   false}"},
+		{"sized", "{sized 1  9   false}"},
+		{"blends.a-b", "{blends.a-b 1  9   false}"},
 	} {
 		if got := fmt.Sprint(s.set(c.path, "9")); got != c.want {
 			t.Errorf("%s: %s, want %s", c.path, got, c.want)

@@ -1,6 +1,7 @@
 package change
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -23,7 +24,7 @@ type variant struct {
 func (s *search) review(edits []source.Edit) *variant {
 	key := ""
 	for _, e := range edits {
-		key += e.Path + "\n" + e.Key + "\n" + e.Text + "\n"
+		key += fmt.Sprintf("%q %q %q %v\n", e.Path, e.Key, e.Text, e.Remove)
 	}
 	s.mu.Lock()
 	v := s.known[key]

@@ -193,7 +193,7 @@ func fieldsMoved(x, y subject.Subject, share float64) (moved int) {
 // editsOf are the edits that sets stand for.
 func editsOf(sets []checker.Set) (all []source.Edit) {
 	for _, x := range sets {
-		all = append(all, source.Edit{Path: x.Path, Text: x.To, Key: x.Key})
+		all = append(all, source.Edit{Path: x.Path, Text: x.To, Key: x.Key, Remove: x.Remove})
 	}
 	return all
 }

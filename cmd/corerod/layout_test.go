@@ -37,7 +37,7 @@ var allowed = map[string][]string{
 		"github.com/spf13/cobra", "github.com/spf13/pflag", "github.com/hashicorp/go-hclog"},
 
 	"checker/concession": {"corerod/checker", "corerod/parts", "corerod/parts/form", "corerod/parts/source", "corerod/parts/subject", "corerod/rules"},
-	"checker/change":     {"corerod/checker", "corerod/parts/form", "corerod/parts/source", "corerod/parts/subject", "corerod/rules"},
+	"checker/change":     {"corerod/checker", "corerod/parts/blank", "corerod/parts/form", "corerod/parts/source", "corerod/parts/subject", "corerod/rules"},
 	"checker/compare":    {"corerod/checker", "corerod/parts/form", "corerod/parts/source", "corerod/parts/subject", "corerod/parts/tooling", "corerod/rules"},
 	"checker/prove":      {"corerod/checker", "corerod/parts/form", "corerod/parts/source", "corerod/parts/stock", "corerod/parts/subject", "corerod/rules"},
 

@@ -44,6 +44,7 @@ type Shape struct {
 	edges     [][]int   // by cell of the overlay: the edges round it
 	cells     []cell    // by cell of the overlay
 	slabs     []slab
+	unseen    parts.Problems // sections half way between stations that cannot be overlaid
 	faces     map[string]*Face
 
 	lock      sync.Mutex
@@ -51,16 +52,23 @@ type Shape struct {
 }
 
 // Make computes the as-pressed shape of a part that was read without problems. Problems, in order of their places, are
-// profiles that cannot be drawn, what is too large, cuts that remove nothing, and a part that is not in one piece.
+// profiles that cannot be drawn, what is too large, cuts that remove nothing, bodies that add nothing, and a part that is not in one
+// piece.
 func Make(p *parts.Part) (*Shape, parts.Problems) {
 	s, ps := newShape(p)
 	if len(ps) > 0 {
+		return nil, ps.Sorted()
+	}
+	if ps := append(s.idle(0), s.machined()...); len(ps) > 0 {
 		return nil, ps.Sorted()
 	}
 	if ps := s.whole(); len(ps) > 0 {
 		return nil, ps.Sorted()
 	}
 	s.cutSlabs()
+	if len(s.unseen) > 0 {
+		return nil, s.unseen.Sorted()
+	}
 	s.findFaces()
 	return s, nil
 }
@@ -87,10 +95,7 @@ func newShape(p *parts.Part) (*Shape, parts.Problems) {
 	if ps := s.lay(); len(ps) > 0 {
 		return nil, ps
 	}
-	if ps := s.cutsRemove(); len(ps) > 0 {
-		return nil, ps
-	}
-	return s, s.machined()
+	return s, nil
 }
 
 // extent finds how high the bodies are, sets the origin to the middle of them, in whole millimetres, and refuses parts that are
@@ -142,9 +147,9 @@ func (s *Shape) sinkCuts() parts.Problems {
 	if !open {
 		return nil
 	}
-	faces, err := s.facesUnder()
-	if err != nil {
-		return parts.Problems{s.part.Problem(s.part.Place, err.Error())}
+	faces, ps := s.facesUnder()
+	if len(ps) > 0 {
+		return ps
 	}
 	for i := range s.walls {
 		w := &s.walls[i]
@@ -168,10 +173,9 @@ func (s *Shape) sinkCuts() parts.Problems {
 }
 
 // facesUnder are, by feature and copy of a cut that is open to a face, the lowest and the highest point of the bodies under it.
-func (s *Shape) facesUnder() (map[[2]int][2]float64, error) {
+func (s *Shape) facesUnder() (map[[2]int][2]float64, parts.Problems) {
 	var loops []plane.Loop
 	var of []int // by figure: the wall
-	var dividers []plane.Curve
 	for i := range s.walls {
 		w := &s.walls[i]
 		if e := s.features[w.feature].Extent.Open; w.feature >= s.bodies && e != "top" && e != "bottom" {
@@ -182,13 +186,18 @@ func (s *Shape) facesUnder() (map[[2]int][2]float64, error) {
 				loops, of = append(loops, l), append(of, i)
 			}
 		}
-		if w.feature < s.bodies {
-			dividers = append(dividers, w.dividers(w.slopeLow(), w.slopeHigh())...)
-		}
 	}
-	o, err := plane.Lay(loops, dividers...)
+	dividers := func(in func(feature int) bool) (cs []plane.Curve) {
+		for i := range s.walls[:s.bodyWalls()] {
+			if w := &s.walls[i]; in(w.feature) {
+				cs = append(cs, w.dividers(w.slopeLow(), w.slopeHigh())...)
+			}
+		}
+		return cs
+	}
+	o, err := plane.Lay(loops, dividers(anyFeature)...)
 	if err != nil {
-		return nil, err
+		return nil, parts.Problems{s.tooClose(err, loops, func(i int) int { return s.walls[of[i]].feature }, dividers)}
 	}
 	faces := map[[2]int][2]float64{}
 	sides := edgesOf(o)

@@ -19,12 +19,12 @@ type outline struct {
 
 // cell is what the pressing axis meets in one cell of the plan.
 type cell struct {
-	body    []bool // by slab: inside a body, cut or not
 	solid   []bool // by slab
 	runs    []Run
 	ends    [][2]surface    // by run: its lower and its upper end
 	spans   [][2][2]float64 // by run: the least and the greatest height of its lower and of its upper end
 	volumes []float64       // by run, mm3
+	passes  [][]pass        // by stretch between stations: the slopes that pass over it, from the lowest up
 }
 
 // Run is an unbroken run of material, from the lower end of slab Lo to the upper end of slab Hi. One that lies between the two halves of
@@ -77,15 +77,6 @@ func (s *Shape) Trace(in func(cell int) bool, owner func(edge, in, out int) int)
 
 // lay overlays the outlines at all stations and finds where each cell is solid.
 func (s *Shape) lay() parts.Problems {
-	var dividers []plane.Curve
-	for i := 0; i+1 < len(s.stations); i++ {
-		dividers = append(dividers, s.traces(s.stations[i], s.stations[i+1])...)
-		for j := range s.walls {
-			if w := &s.walls[j]; w.slopes(s.stations[i], s.stations[i+1]) {
-				dividers = append(dividers, w.dividers(s.stations[i], s.stations[i+1])...)
-			}
-		}
-	}
 	for i := range s.walls {
 		if err := s.outline(i); err != nil {
 			f := s.features[s.walls[i].feature]
@@ -96,14 +87,33 @@ func (s *Shape) lay() parts.Problems {
 	for i := range s.outlines {
 		loops[i] = s.outlines[i].loop
 	}
-	o, err := plane.Lay(loops, dividers...)
+	o, err := plane.Lay(loops, s.slopeDividers(anyFeature)...)
 	if err != nil {
-		return parts.Problems{s.part.Problem(s.part.Place, err.Error())}
+		return parts.Problems{s.tooClose(err, loops, func(i int) int { return s.outlines[i].feature }, s.slopeDividers)}
 	}
-	o.MergeThin(func(i int) bool { return s.outlines[i].sloped == [2]bool{true, true} }, s.ofOneCopy)
+	s.findHeights()
+	o.MergeThin(plane.Thinning{
+		Slight:   func(i int) bool { return s.outlines[i].sloped == [2]bool{true, true} },
+		Stays:    s.ofOneCopy,
+		Material: s.materialIn,
+	})
 	s.overlay = o
 	s.stack()
 	return nil
+}
+
+// slopeDividers are what parts the slopes of some features: the lines between their sides, and those in which they cross.
+func (s *Shape) slopeDividers(in func(feature int) bool) (dividers []plane.Curve) {
+	for i := 0; i+1 < len(s.stations); i++ {
+		low, high := s.stations[i], s.stations[i+1]
+		dividers = append(dividers, s.traces(low, high, in)...)
+		for j := range s.walls {
+			if w := &s.walls[j]; in(w.feature) && w.slopes(low, high) {
+				dividers = append(dividers, w.dividers(low, high)...)
+			}
+		}
+	}
+	return dividers
 }
 
 // ofOneCopy tells whether two of some figures are sections of one copy of a feature, which lie close where their stations do.
@@ -161,8 +171,8 @@ func (s *Shape) outline(i int) error {
 	return nil
 }
 
-// stack finds the slabs, and where each cell is solid.
-func (s *Shape) stack() {
+// findHeights finds the heights at which slabs begin and end.
+func (s *Shape) findHeights() {
 	s.heights, s.first = nil, nil
 	for i, z := range s.stations {
 		s.first = append(s.first, len(s.heights))
@@ -171,6 +181,21 @@ func (s *Shape) stack() {
 			s.heights = append(s.heights, mid(z, s.stations[i+1]))
 		}
 	}
+}
+
+// materialIn are the slabs in which a cell inside some figures is material.
+func (s *Shape) materialIn(inside plane.Set) plane.Set {
+	at := make(plane.Set, len(s.heights)/64+1)
+	for k := range len(s.heights) - 1 {
+		if s.InBody(inside, k) && !s.inCut(inside, k) {
+			at[k/64] |= 1 << (k % 64)
+		}
+	}
+	return at
+}
+
+// stack finds where each cell is solid.
+func (s *Shape) stack() {
 	s.edges = edgesOf(s.overlay)
 	s.cells = make([]cell, len(s.overlay.Cells))
 	for c := range s.cells {
@@ -235,14 +260,6 @@ func (s *Shape) pointsOf(c int) []plane.Point {
 	return ps
 }
 
-// inCopy tells whether a set of outlines holds one of the same copy of the same feature.
-func (s *Shape) inCopy(inside plane.Set, o *outline) (found bool) {
-	inside.Each(func(j int) {
-		found = found || s.outlines[j].feature == o.feature && s.outlines[j].copy == o.copy
-	})
-	return found
-}
-
 // distinct sorts heights and drops those within SameHeight of the one before.
 func distinct(zs []float64) []float64 {
 	if len(zs) == 0 {
@@ -260,10 +277,10 @@ func distinct(zs []float64) []float64 {
 
 // fill finds the slabs in which a cell inside a set of outlines is solid, and its runs; around are points of its edges.
 func (s *Shape) fill(inside plane.Set, around []plane.Point) cell {
-	c := cell{body: make([]bool, len(s.heights)-1), solid: make([]bool, len(s.heights)-1)}
+	n := len(s.heights) - 1
+	c := cell{solid: make([]bool, n), passes: make([][]pass, len(s.stations)-1)}
 	for k := range c.solid {
-		c.body[k] = s.InBody(inside, k)
-		c.solid[k] = c.body[k] && !s.inCut(inside, k)
+		c.solid[k] = s.InBody(inside, k) && !s.inCut(inside, k)
 	}
 	was := false
 	begin := func(k int, at surface) {
@@ -285,7 +302,8 @@ func (s *Shape) fill(inside plane.Set, around []plane.Point) cell {
 		if was = c.solid[low]; s.first[i+1] == low+1 {
 			continue
 		}
-		for _, x := range s.passed(inside, around, i) {
+		c.passes[i] = s.passed(inside, around, i)
+		for _, x := range c.passes[i] {
 			switch {
 			case x.solid == was:
 			case was:

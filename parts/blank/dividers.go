@@ -73,11 +73,11 @@ func crossingDirection(t plane.Point, rate float64, u plane.Point, other float64
 	return plane.Point{X: d.X / h, Y: d.Y / h}
 }
 
-// traces are the lines in plan in which the slopes of two walls cross between two stations.
-func (s *Shape) traces(low, high float64) (cs []plane.Curve) {
+// traces are the lines in plan in which the slopes of two walls of some features cross between two stations.
+func (s *Shape) traces(low, high float64, in func(feature int) bool) (cs []plane.Curve) {
 	var all []*wall
 	for i := range s.walls {
-		if w := &s.walls[i]; w.slopes(low, high) {
+		if w := &s.walls[i]; in(w.feature) && w.slopes(low, high) {
 			all = append(all, w)
 		}
 	}

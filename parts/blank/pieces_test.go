@@ -80,7 +80,7 @@ func TestIdleCuts(t *testing.T) {
 		if len(ps) > 0 {
 			t.Fatal(ps)
 		}
-		_, ps = newShape(p)
+		_, ps = Make(p)
 		got := map[string]bool{}
 		for _, x := range ps {
 			for _, w := range c.want {

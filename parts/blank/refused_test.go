@@ -1,9 +1,11 @@
 package blank
 
 import (
-	"corerod/parts/form"
+	"math"
 	"strings"
 	"testing"
+
+	"corerod/parts/form"
 )
 
 func TestRefused(t *testing.T) {
@@ -19,6 +21,8 @@ func TestRefused(t *testing.T) {
 		{"bodies: {a: {circle: {diameter: 10}, from: 0, to: 5}}\ncuts: {b: {rectangle: {length: 12, width: 2}}}", "the part falls into 2 pieces"},
 		{"bodies: {a: {circle: {diameter: 20}, from: 0, to: 5}}\ncuts: {b: {circle: {diameter: 6}}, c: {circle: {diameter: 9}}}", "the cut b removes nothing: other cuts take all that it would"},
 		{"bodies: {a: {circle: {diameter: 20}, from: 0, to: 5}}\ncuts: {b: {circle: {diameter: 6}, repeat: {count: 3}}}", "copy 2 of the cut b removes nothing: other cuts"},
+		{"bodies: {a: {ball: {diameter: 30, z: 0}}, b: {ball: {diameter: 30, z: 0, at: [0.0001, 0]}}, c: {circle: {diameter: 5}, from: 0, to: 20}}",
+			"a and b nearly coincide but do not, so that their outlines cannot be told apart: give what they have in common the same numbers, or move one"},
 		{"bodies: {a: {circle: {diameter: 501}, from: 0, to: 5}}", "501 mm across"},
 		{"bodies: {a: {circle: {diameter: 50}, from: 0, to: 501}}", "501 mm high"},
 		{"bodies: {a: {rectangle: {length: 10, width: 5, corner: 3}, from: 0, to: 5}}", "corner 3 does not fit: the shorter side is 5, so at most 2.5"},
@@ -50,5 +54,40 @@ func TestToothedProblem(t *testing.T) {
 	if len(ps) != 1 || ps[0].Line != 3 || ps[0].Column != 16 ||
 		!strings.HasPrefix(ps[0].Message, "rim: 8 teeth with a shift of 0 would be undercut") {
 		t.Errorf("%+v", ps)
+	}
+}
+
+// TestNarrow: a feature that is nowhere 4 micrometres wide is refused in these words; a wider one is drawn.
+func TestNarrow(t *testing.T) {
+	const disc = "bodies: {a: {circle: {diameter: 40}, from: 0, to: 10}"
+	for _, c := range []struct{ name, text, what string }{
+		{"a slit", disc + "}\ncuts: {b: {rectangle: {length: 10, width: 0.003}}}", "cut b"},
+		{"a slit of 4 micrometres", disc + "}\ncuts: {b: {rectangle: {length: 10, width: 0.004}}}", ""},
+		{"a slit that is machined", disc + "}\ncuts: {b: {rectangle: {length: 10, width: 0.003}, made_by: machining}}", "cut b"},
+		{"a pin hole", disc + "}\ncuts: {b: {circle: {diameter: 0.0039}}}", "cut b"},
+		{"a pin hole of 5 micrometres", disc + "}\ncuts: {b: {circle: {diameter: 0.005}}}", ""},
+		{"a ball", disc + "}\ncuts: {b: {ball: {diameter: 0.0039, z: 10}}}", "cut b"},
+		{"a ring", disc + "}\ncuts: {b: {turned: {section: [[5, 5], [5.003, 5], [5.003, 10], [5, 10]]}}}", "cut b"},
+		{"a ring that opens", disc + "}\ncuts: {b: {turned: {section: [[5, 5], [5.003, 5], [5.1, 10], [5, 10]]}}}", ""},
+		{"a cone to a tip", disc + "}\ncuts: {b: {turned: {section: [[0, 5], [0.1, 10], [0, 10]]}}}", ""},
+		{"a needle", disc + "}\ncuts: {b: {turned: {section: [[0, 5], [0.0019, 10], [0, 10]]}}}", "cut b"},
+		{"a drafted slit", disc + "}\ncuts: {b: {rectangle: {length: 10, width: 0.0035}, open: top, depth: 0.001, draft: {angle: 1, narrows: down}}}", "cut b"},
+		{"a body", disc + ", b: {rectangle: {length: 10, width: 0.002}, from: 0, to: 12}}", "body b"},
+		{"the only body", "bodies: {b: {rectangle: {length: 10, width: 0.002}, from: 0, to: 12}}", "body b"},
+	} {
+		p, ps := form.Parse("x.yaml", []byte(inMM+c.text+"\n"))
+		if len(ps) > 0 {
+			t.Fatal(c.name, ps)
+		}
+		s, ps := Make(p)
+		want := "the " + c.what + " is narrower than 0.004 mm, which is no more than the rounding of drawing numbers: draw it wider, or leave it out"
+		switch {
+		case c.what == "" && len(ps) > 0, c.what != "" && (len(ps) != 1 || ps[0].Message != want):
+			t.Errorf("%s: %v", c.name, ps)
+		case c.what == "":
+			if v, _ := s.Volume(); v >= math.Pi*4000-1e-6 {
+				t.Errorf("%s takes nothing away: %.9g", c.name, v)
+			}
+		}
 	}
 }

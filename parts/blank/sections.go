@@ -111,9 +111,8 @@ func (s *Shape) sectionAt(z float64) (x *Section, err error) {
 	return x, err
 }
 
-func (s *Shape) sectionOnce(z float64) (*Section, error) {
-	var loops []plane.Loop
-	x := &Section{}
+// outlinesAt are the outlines at a height, with the walls that they are of.
+func (s *Shape) outlinesAt(z float64) (loops []plane.Loop, walls []int, err error) {
 	for n := range s.walls {
 		w := &s.walls[n]
 		if z <= w.low || z >= w.high {
@@ -121,15 +120,21 @@ func (s *Shape) sectionOnce(z float64) (*Section, error) {
 		}
 		l, err := w.section(z)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		if len(l) > 0 {
-			loops, x.Walls = append(loops, l), append(x.Walls, n)
+			loops, walls = append(loops, l), append(walls, n)
 		}
 	}
-	if len(loops) == 0 {
-		return nil, nil
+	return loops, walls, nil
+}
+
+func (s *Shape) sectionOnce(z float64) (*Section, error) {
+	loops, walls, err := s.outlinesAt(z)
+	if err != nil || len(loops) == 0 {
+		return nil, err
 	}
+	x := &Section{Walls: walls}
 	o, err := plane.Lay(loops)
 	if err != nil {
 		return nil, err

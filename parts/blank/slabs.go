@@ -48,8 +48,14 @@ func (s *Shape) cutSlabs() {
 // findVoids finds the connected voids of the two halves of the stretch over a station. Where a void opens at a station it is still
 // closed in the section there, and where a wall comes to nothing what it parts is one: voids are those of the section half way.
 func (s *Shape) findVoids(station, low, high int) {
-	x, err := s.sectionAt(mid(s.stations[station], s.stations[station+1]))
-	if err != nil || x == nil {
+	z := mid(s.stations[station], s.stations[station+1])
+	x, err := s.sectionAt(z)
+	if err != nil && len(s.unseen) == 0 { // what is half way cannot be measured
+		loops, walls, _ := s.outlinesAt(z)
+		s.unseen = append(s.unseen, s.tooClose(err, loops, func(i int) int { return s.walls[walls[i]].feature },
+			func(func(int) bool) []plane.Curve { return nil }))
+	}
+	if x == nil {
 		x = &Section{Overlay: &plane.Overlay{Cells: make([]plane.Cell, 1)}, Solid: []bool{false}}
 	} else {
 		s.slabs[low].middle = s.regionOf(x)

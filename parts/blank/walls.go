@@ -116,6 +116,16 @@ func drawWalls(p *parts.Part, features []*parts.Feature) (out []wall, ps parts.P
 					f.Name, across, MostExtent)))
 			continue
 		}
+		if narrow(ts) {
+			kind := "body"
+			if n >= len(p.Bodies) {
+				kind = "cut"
+			}
+			ps = append(ps, p.Problem(f.Shape, fmt.Sprintf(
+				"the %s %s is narrower than %g mm, which is no more than the rounding of drawing numbers: draw it wider, or leave it out",
+				kind, f.Name, plane.Thin)))
+			continue
+		}
 		for i := range f.Repeat.Copies() {
 			for t := range ts {
 				out = append(out, wall{feature: n, copy: i, tier: &ts[t], drawn: placeCopy(ts[t].drawn, f, i), base: f.Extent.From,
@@ -133,6 +143,31 @@ func widest(ts []tier) (across float64) {
 		across = math.Max(across, math.Max(hi.X-lo.X, hi.Y-lo.Y))
 	}
 	return across
+}
+
+// narrow tells whether nothing of some tiers is as wide in plan as the rounding of drawing numbers.
+func narrow(ts []tier) bool {
+	for i := range ts {
+		t := &ts[i]
+		if !t.ring {
+			if !plane.RegionOf(t.drawn).Narrow() {
+				return false
+			}
+			continue
+		}
+		for _, u := range [3]float64{t.lo, mid(t.lo, t.hi), t.hi} {
+			across, l := 0.0, plane.Loop(nil)
+			if l, _ = t.at(u); len(l) == 2 { // halves of a circle, and of the one inside it
+				across = 2 * l[0].R
+			} else if len(l) == 4 {
+				across = l[0].R - l[2].R
+			}
+			if across >= plane.Thin {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // MostExtent is the largest part that is reviewed, across and high, mm.

@@ -3,6 +3,7 @@ package measure
 import (
 	"math"
 	"slices"
+	"strconv"
 
 	"corerod/parts"
 	"corerod/parts/blank"
@@ -20,11 +21,12 @@ func blended(s *blank.Shape, features []string, drawn float64) float64 {
 	return drawn
 }
 
-// checkBlends reports blends of pressed features that meet in no corner, or in one without room for them.
+// checkBlends reports blends of pressed features that meet in no corner, that only touch, or that meet in a corner without room for them.
 func checkBlends(s *blank.Shape, all []*foundCorner, cs []*subject.Corner) (ps parts.Problems) {
 	for _, b := range s.Part().Blends {
-		pressed := func(name string) bool {
-			return slices.ContainsFunc(s.Features(), func(f *parts.Feature) bool { return f.Name == name })
+		of := [2]int{numberOf(s, b.Of[0]), numberOf(s, b.Of[1])}
+		if of[0] < 0 || of[1] < 0 {
+			continue // one is machined
 		}
 		meets, room := false, math.Inf(1)
 		for i, c := range cs {
@@ -32,16 +34,63 @@ func checkBlends(s *blank.Shape, all []*foundCorner, cs []*subject.Corner) (ps p
 				meets, room = true, math.Min(room, all[i].room)
 			}
 		}
-		if b.Radius > room+plane.Near {
-			ps = append(ps, s.Problem(b.Place,
-				"the blend %s does not fit: its radius is %.4g mm, and the shorter side at the corner of %s and %s has room for %.4g mm",
-				b.Name, b.Radius, b.Of[0], b.Of[1], room))
+		later, earlier := b.Of[0], b.Of[1]
+		if of[1] > of[0] {
+			later, earlier = earlier, later
 		}
-		if pressed(b.Of[0]) && pressed(b.Of[1]) && !meets {
+		switch {
+		case meets && room <= plane.Thin || onlyTouch(s, of[0], of[1]):
+			ps = append(ps, s.Problem(b.Place, "the blend %s has no place: the %s only touches the %s; move it inward, or apart from it",
+				b.Name, later, earlier))
+		case !meets:
 			ps = append(ps, s.Problem(b.Place, "the blend %s has no place: %s and %s meet in no corner in plan", b.Name, b.Of[0], b.Of[1]))
+		case b.Radius > room+plane.Near:
+			ps = append(ps, s.Problem(b.Place,
+				"the blend %s does not fit: its radius is %s mm, and the shorter side at the corner of %s and %s has room for %s mm",
+				b.Name, decimal(b.Radius), b.Of[0], b.Of[1], decimal(room)))
 		}
 	}
 	return ps
+}
+
+// numberOf is the number of a pressed feature; -1 for another.
+func numberOf(s *blank.Shape, name string) int {
+	return slices.IndexFunc(s.Features(), func(f *parts.Feature) bool { return f.Name == name })
+}
+
+// onlyTouch tells whether two bodies, or two cuts, come together in points of the plan alone: at no height have they an area or a stretch
+// of outline in common.
+func onlyTouch(s *blank.Shape, a, b int) (touch bool) {
+	if s.IsCut(a) != s.IsCut(b) {
+		return false
+	}
+	for k := range s.Slabs() {
+		in := func(cell, feature int) (found bool) {
+			s.Inside(cell).Each(func(f int) { found = found || s.FeatureOf(f) == feature && s.Covers(f, k) })
+			return found
+		}
+		for i := range s.Edges() {
+			l, r := s.Edge(i).Left, s.Edge(i).Right
+			if (in(l, a) || in(r, a)) && (in(l, b) || in(r, b)) {
+				return false
+			}
+		}
+		for i := range s.Figures() {
+			for j := range s.Figures() {
+				if !touch && s.FeatureOf(i) == a && s.FeatureOf(j) == b && s.Covers(i, k) && s.Covers(j, k) {
+					d, _, _ := plane.Between(s.Loop(i), s.Loop(j))
+					touch = d <= plane.Near
+				}
+			}
+		}
+	}
+	return touch
+}
+
+// decimal writes a length of a message, mm, with four digits, and what is less than a tenth of a micrometre as nothing.
+func decimal(mm float64) string {
+	four, _ := strconv.ParseFloat(strconv.FormatFloat(mm, 'g', 4, 64), 64)
+	return strconv.FormatFloat(math.Round(four*1e4)/1e4, 'f', -1, 64)
 }
 
 // joins tells whether a blend is of the features that meet.

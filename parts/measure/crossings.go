@@ -75,9 +75,9 @@ func unfitSide(s *blank.Shape, d *parts.Side) string {
 	switch {
 	case reach == 0: // a machined feature
 	case d.Kind == "flat" && d.Away >= reach-plane.Near:
-		return fmt.Sprintf("it is %.4g mm from the axis, and %s reaches only %.4g mm there", d.Away, d.In, reach)
+		return fmt.Sprintf("it is %s mm from the axis, and %s reaches only %s mm there", decimal(d.Away), d.In, decimal(reach))
 	case d.Kind == "groove" && d.Depth >= most-plane.Near && isBody(s, d.In):
-		return fmt.Sprintf("it is %.4g mm deep, and %s reaches only %.4g mm from its middle", d.Depth, d.In, most)
+		return fmt.Sprintf("it is %s mm deep, and %s reaches only %s mm from its middle", decimal(d.Depth), d.In, decimal(most))
 	}
 	return ""
 }

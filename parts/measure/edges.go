@@ -26,7 +26,7 @@ func checkEdges(s *blank.Shape, rims []*rim, feet map[foot]float64) (ps parts.Pr
 			for _, side := range []string{"top", "bottom"} {
 				wall, ok := feet[foot{feature, side}]
 				if any = any || ok; ok && e.Radius > wall+blank.SameHeight {
-					report("does not fit: it is %.4g mm high, and the wall there %.4g mm", e.Radius, wall)
+					report("does not fit: it is %s mm high, and the wall there %s mm", decimal(e.Radius), decimal(wall))
 				}
 			}
 			if !any {
@@ -68,8 +68,8 @@ func crowded(s *blank.Shape, rims []*rim) (ps parts.Problems) {
 					if across > plane.Near && both > across+plane.Near &&
 						flat(s, m).Contains(plane.Point{X: (p.X + q.X) / 2, Y: (p.Y + q.Y) / 2}) {
 						ps = append(ps, s.Problem(e.Place,
-							"the edge %s does not fit: with %s it is %.4g mm wide, and the face between them %.4g mm",
-							e.Name, d.Name, both, across))
+							"the edge %s does not fit: with %s it is %s mm wide, and the face between them %s mm",
+							e.Name, d.Name, decimal(both), decimal(across)))
 					}
 				}
 			}
@@ -96,10 +96,10 @@ func unfit(s *blank.Shape, m *rim, e *parts.Edge) string {
 		}
 	}
 	if rise > m.wall+blank.SameHeight {
-		return fmt.Sprintf("it is %.4g mm high%s, and the wall there %.4g mm", rise, below, m.wall)
+		return fmt.Sprintf("it is %s mm high%s, and the wall there %s mm", decimal(rise), below, decimal(m.wall))
 	}
 	if across := 2 * flat(s, m).Inscribed().R; width > across+plane.Near {
-		return fmt.Sprintf("it is %.4g mm wide, and the face there %.4g mm", width, across)
+		return fmt.Sprintf("it is %s mm wide, and the face there %s mm", decimal(width), decimal(across))
 	}
 	return ""
 }

@@ -29,8 +29,8 @@ func findMarks(s *blank.Shape) (out []*subject.Mark, ps parts.Problems) {
 			at := placeMark(m, n)
 			if high := s.LeastColumn(s.CellAt(s.ToPlan(at))); -m.Rise >= high-blank.SameHeight {
 				ps = append(ps, s.Problem(m.Place,
-					"the mark %s does not fit: it is %.4g mm deep, and the part under it %.4g mm high",
-					m.Name, -m.Rise, high))
+					"the mark %s does not fit: it is %s mm deep, and the part under it %s mm high",
+					m.Name, decimal(-m.Rise), decimal(high)))
 				break
 			}
 			if !liesClear(s, region, at, m.Length, m.Width) {

@@ -250,16 +250,34 @@ func TestSidesRefused(t *testing.T) {
 	}
 }
 
-// TestBlendsRefused: a blend of features that meet in no corner is an error in words.
+// TestBlendsRefused: a blend of features that meet in no corner, or only touch, is an error in words.
 func TestBlendsRefused(t *testing.T) {
-	base := "bodies: {a: {circle: {diameter: 20}, from: 0, to: 8}}\ncuts: {c: {circle: {diameter: 6}}, k: {rectangle: {length: 2, width: 3, at: [0, 3]}}, m: {circle: {diameter: 2, at: [6, 0]}, made_by: machining}}\n"
-	for of, want := range map[string]string{"a, c": "the blend b has no place: a and c meet in no corner in plan", "k, c": "", "a, m": ""} {
-		p, ps := form.Parse("t.yaml", []byte("part: t\nunits: mm\n"+base+"blends: {b: {of: ["+of+"], radius: 0.3}}\n"))
+	touches := "the blend b has no place: the %s only touches the c; move it inward, or apart from it"
+	for _, c := range []struct{ name, cut, of, want string }{
+		{"apart", "k: {rectangle: {length: 2, width: 3, at: [0, 3]}}", "a, c", "the blend b has no place: a and c meet in no corner in plan"},
+		{"in two corners", "k: {rectangle: {length: 2, width: 3, at: [0, 3]}}", "k, c", ""},
+		{"machined", "k: {circle: {diameter: 2, at: [6, 0]}, made_by: machining}", "a, k", ""},
+		{"along a tangent", "k: {rectangle: {length: 2, width: 1, at: [0, 3.5]}}", "c, k", fmt.Sprintf(touches, "k")},
+		{"the other way round", "k: {rectangle: {length: 2, width: 1, at: [0, 3.5]}}", "k, c", fmt.Sprintf(touches, "k")},
+		{"half a nanometre apart", "k: {rectangle: {length: 2, width: 1, at: [0, 3.5000005]}}", "c, k", fmt.Sprintf(touches, "k")},
+		{"a micrometre apart", "k: {rectangle: {length: 2, width: 1, at: [0, 3.501]}}", "c, k", "the blend b has no place: c and k meet in no corner in plan"},
+		{"a hundredth in it", "k: {rectangle: {length: 2, width: 1, at: [0, 3.49]}}", "c, k",
+			"the blend b does not fit: its radius is 0.3 mm, and the shorter side at the corner of c and k has room for 0.0309 mm"},
+		{"a nanometre in it", "k: {rectangle: {length: 2, width: 1, at: [0, 3.499998]}}", "c, k", fmt.Sprintf(touches, "k")},
+		{"two circles", "k: {circle: {diameter: 2, at: [4, 0]}}", "c, k", fmt.Sprintf(touches, "k")},
+		{"with a corner", "k: {rectangle: {length: 2, width: 2, turn: 45, at: [0, 4.414213562373095]}}", "c, k", fmt.Sprintf(touches, "k")},
+		{"not so deep", "k: {rectangle: {length: 2, width: 1, at: [0, 3.5]}, open: top, depth: 2}", "c, k", fmt.Sprintf(touches, "k")},
+		{"one of two copies", "k: {rectangle: {length: 2, width: 1, at: [0, 3]}, repeat: {count: 2, step: [0, -6.5]}}", "c, k", fmt.Sprintf(touches, "k")},
+		{"side by side", "k: {flatted: {diameter: 4, flats: [1], at: [-6, 0]}}, m: {rectangle: {length: 2, width: 1, at: [-4, 0]}}", "k, m", ""},
+	} {
+		text := "part: t\nunits: mm\nbodies: {a: {circle: {diameter: 20}, from: 0, to: 8}}\ncuts: {c: {circle: {diameter: 6}}, " + c.cut +
+			"}\nblends: {b: {of: [" + c.of + "], radius: 0.3}}\n"
+		p, ps := form.Parse("t.yaml", []byte(text))
 		if len(ps) == 0 {
 			_, ps = Part(p)
 		}
-		if (len(ps) == 0) != (want == "") || len(ps) > 0 && (ps[0].Message != want || ps[0].Line != 5 || ps[0].Column != 10) {
-			t.Errorf("%s: %v, want %s", of, ps, want)
+		if (len(ps) == 0) != (c.want == "") || len(ps) > 0 && (ps[0].Message != c.want || ps[0].Line != 5 || ps[0].Column != 10) {
+			t.Errorf("%s: %v, want %s", c.name, ps, c.want)
 		}
 	}
 }

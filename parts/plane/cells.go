@@ -1,8 +1,6 @@
 package plane
 
 import (
-	"cmp"
-	"maps"
 	"math"
 	"slices"
 )
@@ -215,60 +213,6 @@ func (o *Overlay) label() bool {
 		}
 	}
 	return true
-}
-
-// MergeThin gives cells thinner than Thin the set of the neighbour with the longest common edge, of those from which only
-// slight figures part them where there are any. A cell between two outlines that are known to lie close stays: stays tells that
-// of the figures of its edges.
-func (o *Overlay) MergeThin(slight func(figure int) bool, stays func(figures []int) bool) {
-	contour := make([]float64, len(o.Cells))
-	for e := range o.Edges {
-		d := o.Edges[e].Curve.Length()
-		contour[o.Edges[e].Left] += d
-		contour[o.Edges[e].Right] += d
-	}
-	thin := func(c int) bool { return c > 0 && 2*o.Cells[c].Moments.Area < Thin*contour[c] }
-	kept, round := make([]bool, len(o.Cells)), map[int][]int{} // by thin cell: the figures of its edges
-	for e := range o.Edges {
-		for _, c := range [2]int{o.Edges[e].Left, o.Edges[e].Right} {
-			if thin(c) {
-				round[c] = append(round[c], o.Edges[e].Figures...)
-			}
-		}
-	}
-	for c, figures := range round {
-		kept[c] = stays(figures)
-	}
-	thin = func(c int) bool { return c > 0 && !kept[c] && 2*o.Cells[c].Moments.Area < Thin*contour[c] }
-	shared := map[int]map[int]float64{} // by thin cell, by thick neighbour: length of their common edges
-	for e := range o.Edges {
-		l, r := o.Edges[e].Left, o.Edges[e].Right
-		if !thin(l) {
-			l, r = r, l
-		}
-		if thin(l) && !thin(r) {
-			if shared[l] == nil {
-				shared[l] = map[int]float64{}
-			}
-			shared[l][r] += o.Edges[e].Curve.Length()
-		}
-	}
-	for c, neighbours := range shared {
-		best := slices.MinFunc(slices.Collect(maps.Keys(neighbours)), func(a, b int) int {
-			return cmp.Or(o.parted(c, a, slight)-o.parted(c, b, slight), cmp.Compare(neighbours[b], neighbours[a]), a-b)
-		})
-		o.Cells[c].Inside = o.Cells[best].Inside
-	}
-}
-
-// parted is 1 where a figure that is not slight holds one of two cells, else 0.
-func (o *Overlay) parted(a, b int, slight func(figure int) bool) int {
-	for f := range o.figures {
-		if o.Cells[a].Inside.Has(f) != o.Cells[b].Inside.Has(f) && !slight(f) {
-			return 1
-		}
-	}
-	return 0
 }
 
 // CellAt returns the cell that holds a point, which lies on no edge.

@@ -40,7 +40,7 @@ func TestMergedUpTo(t *testing.T) {
 	shape := mustLoop(t)
 	for thick, merged := range map[float64]bool{0.0039: true, 0.0043: false} {
 		o := mustLay(t, shape(Rectangle(Point{50, 5}, 100, 10, 0, 0)), shape(Rectangle(Point{50, 5 + thick/2}, 100, 10+thick, 0, 0)))
-		o.MergeThin(func(int) bool { return false }, func([]int) bool { return false })
+		o.MergeThin(allJoin)
 		want := 100 * thick
 		if merged {
 			want = 0

@@ -38,6 +38,7 @@ func (e *Edge) Around(cell int) bool { return (cell == e.Left) == (e.Curve.Sweep
 // Cell is a connected region that no outline divides.
 type Cell struct {
 	Inside  Set     // figures it lies in
+	Drawn   Set     // the same as drawn, of a thin cell that joined a neighbour
 	Moments Moments // zero for the outside
 }
 

@@ -238,6 +238,9 @@ func randomArcs(rng *rand.Rand) Loop {
 	}
 }
 
+// allJoin lets every thin cell join its neighbour with the longest common edge.
+var allJoin = Thinning{func(int) bool { return false }, func([]int) bool { return false }, func(Set) Set { return nil }}
+
 func TestMergeThin(t *testing.T) {
 	shape := mustLoop(t)
 	strip := shape(Rectangle(Point{5, 5.0002}, 10, 10.0004, 0, 0))
@@ -245,6 +248,6 @@ func TestMergeThin(t *testing.T) {
 	if len(o.Cells) != 3 {
 		t.Fatalf("%d cells, want the square, the strip of 0.4 micrometres and the outside", len(o.Cells))
 	}
-	o.MergeThin(func(int) bool { return false }, func([]int) bool { return false })
+	o.MergeThin(allJoin)
 	close9(t, "area only in the second", areaOf(o, func(s Set) bool { return s.Has(1) && !s.Has(0) }), 0)
 }

@@ -20,7 +20,7 @@ const (
 	touching = 1e-7
 
 	// Thin is the thickness below which a cell is no region but the trace of rounded drawing numbers: it takes the
-	// side of the neighbour with which it shares the longest edge. Numbers in inches with four decimals are rounded by
+	// side of a neighbour, and no void or body that is drawn is narrower. Numbers in inches with four decimals are rounded by
 	// 1.3 micrometres, and three of them, such as a place, a distance and a radius, come to 3.8.
 	Thin = 4e-3
 
@@ -136,6 +136,14 @@ const (
 
 // share: dimensionless.
 const (
+	// aStrip is how many times as long as Thin the contour of a thin strip is at the least: it is then some twenty times as long as
+	// wide, and its two ends are as wide as it is.
+	aStrip = 40
+
+	// aSide is the share of the contour of a thin cell that one of its two long sides has at the least: ends take less than half of
+	// it, even of a cell that is a triangle.
+	aSide = 0.2
+
 	// neverMeet is the sine of the angle below which two lines meet nowhere: over 500 mm they part by less than a
 	// thousandth of Near, so that they are one line or stay apart.
 	neverMeet = 1e-12

@@ -9,9 +9,10 @@ import (
 
 // Edit gives the value at a path another text, and its key another name. A key that is not there is added to its map.
 type Edit struct {
-	Path string
-	Text string // YAML on one line; "" leaves the value as it is
-	Key  string // the key's new name; "" leaves it
+	Path   string
+	Text   string // YAML on one line; "" leaves the value as it is
+	Key    string // the key's new name; "" leaves it
+	Remove bool   // the key is taken out of its map instead, with its value
 }
 
 // splice is one change of bytes; those at one place keep their order.
@@ -34,7 +35,7 @@ func (d *Document) splices(edits []Edit) (all []splice, err error) {
 	var late []Edit // into sections that are not there
 	for _, e := range edits {
 		parent, key := cutPath(e.Path)
-		if !strings.HasSuffix(key, "]") && parent != "" && d.At(parent) == nil {
+		if !e.Remove && !strings.HasSuffix(key, "]") && parent != "" && d.At(parent) == nil {
 			late = append(late, e)
 			continue
 		}
@@ -89,6 +90,10 @@ func cutPath(path string) (parent, key string) {
 
 // edit is one edit as changes of bytes.
 func (d *Document) edit(e Edit, parent, key string) ([]splice, error) {
+	if e.Remove {
+		s, err := d.without(e.Path)
+		return []splice{s}, err
+	}
 	in := d.Root
 	if parent != "" {
 		in = d.At(parent)

@@ -10,20 +10,27 @@ import (
 // Without returns the bytes of the file without the key at a path and its value. Nothing else differs but for the notes that
 // stand between it and its neighbour. A map that loses its only key becomes an empty one.
 func (d *Document) Without(path string) ([]byte, error) {
+	s, err := d.without(path)
+	if err != nil {
+		return nil, err
+	}
+	return d.apply([]splice{s})
+}
+
+// without is what Without changes.
+func (d *Document) without(path string) (s splice, err error) {
 	parent, key := cutPath(path)
 	in := d.Root
 	if parent != "" {
 		in = d.At(parent)
 	}
 	if in == nil || in.KeyNode(key) == nil {
-		return nil, fmt.Errorf("%s is not given there", Quote(path))
+		return s, fmt.Errorf("%s is not given there", Quote(path))
 	}
 	i := slices.Index(in.Keys, in.KeyNode(key))
-	var s splice
-	var err error
 	switch {
 	case len(in.Keys) == 1 && in == d.Root:
-		return nil, fmt.Errorf("%s is all that the file gives", Quote(path))
+		return s, fmt.Errorf("%s is all that the file gives", Quote(path))
 	case len(in.Keys) == 1:
 		s.text = "{}"
 		if s.from, s.to, err = d.span(in); err == nil && d.Bytes[s.to-1] == '\n' { // behind the lines of a text
@@ -46,10 +53,7 @@ func (d *Document) Without(path string) ([]byte, error) {
 			s.to = len(d.Bytes)
 		}
 	}
-	if err != nil {
-		return nil, err
-	}
-	return d.apply([]splice{s})
+	return s, err
 }
 
 // IsKey tells whether a key can be written as it is: small letters, digits, hyphens and lines below.

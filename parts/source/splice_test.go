@@ -23,6 +23,8 @@ func TestSplices(t *testing.T) {
 		{"a key", "a: {b: 1}\n", Edit{Path: "a.b", Key: "cd"}, Splice{1, 5, 1, 6, "cd"}},
 		{"added to a flow", "a: {b: 1 }\n", Edit{Path: "a.c", Text: "2"}, Splice{1, 9, 1, 9, ", c: 2"}},
 		{"added to lines", "a:\r\n  b: 1 # é\r\n", Edit{Path: "a.c", Text: "2"}, Splice{2, 11, 2, 11, "\r\n  c: 2"}},
+		{"taken out of lines", "a:\n  b: 1\n  c: 2\n", Edit{Path: "a.b", Remove: true}, Splice{2, 3, 3, 3, ""}},
+		{"taken out of a flow", "a: {b: 1, c: 2}\n", Edit{Path: "a.c", Remove: true}, Splice{1, 9, 1, 15, ""}},
 		{"added at the end", "a: 1", Edit{Path: "b", Text: "2"}, Splice{1, 5, 1, 5, "\nb: 2"}},
 	} {
 		got, err := rewritten(t, []byte(c.text)).Splices(c.edit)
@@ -31,7 +33,8 @@ func TestSplices(t *testing.T) {
 		}
 	}
 	doc := rewritten(t, []byte("a: {b: 1}\n"))
-	for _, edits := range [][]Edit{{{Path: "a.x.y", Text: "1"}}, {{Path: "a.b", Text: "2"}, {Path: "a.b", Text: "3"}}} {
+	for _, edits := range [][]Edit{{{Path: "a.x.y", Text: "1"}}, {{Path: "a.b", Text: "2"}, {Path: "a.b", Text: "3"}},
+		{{Path: "a.b", Text: "2"}, {Path: "a", Remove: true}}, {{Path: "a.x", Remove: true}}, {{Path: "x.y", Remove: true}}} {
 		if s, err := doc.Splices(edits...); err == nil {
 			t.Errorf("%v gives %v", edits, s)
 		}

@@ -26,6 +26,8 @@ type jsonSet struct {
 	To   any    `json:"to" doc:"The value to draw."`
 	Unit string `json:"unit" doc:"Its unit, empty for none."`
 	Key  string `json:"key,omitempty" doc:"The key that takes the place of the one at path, where that changes."`
+
+	Remove bool `json:"remove,omitempty" doc:"Whether the key at path is taken out of the file, with all that it holds."`
 }
 
 type jsonBrought struct {
@@ -70,7 +72,8 @@ func broughtJSON(bs []checker.Brought) []jsonBrought {
 
 // setJSON gives the values as the file has them: numbers in its own unit, text, or null for what is not there.
 func setJSON(s checker.Set) jsonSet {
-	return jsonSet{Path: s.Path, Line: s.Line, From: scalarJSON(s.From, s.Unit), To: scalarJSON(s.To, s.Unit), Unit: s.Unit, Key: s.Key}
+	return jsonSet{Path: s.Path, Line: s.Line, From: scalarJSON(s.From, s.Unit), To: scalarJSON(s.To, s.Unit), Unit: s.Unit, Key: s.Key,
+		Remove: s.Remove}
 }
 
 func scalarJSON(text, unit string) any {

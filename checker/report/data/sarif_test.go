@@ -273,7 +273,7 @@ func checkFix(t *testing.T, name, text string, f *checker.Finding, c *checker.Ch
 	}
 	var edits []source.Edit
 	for _, s := range c.Sets {
-		edits = append(edits, source.Edit{Path: s.Path, Text: s.To, Key: s.Key})
+		edits = append(edits, source.Edit{Path: s.Path, Text: s.To, Key: s.Key, Remove: s.Remove})
 		if s.Key != "" {
 			kinds["key"]++
 		}

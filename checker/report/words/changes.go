@@ -38,6 +38,8 @@ func setText(s checker.Set) string {
 	}
 	at := fmt.Sprintf("%s, line %d, ", source.Plain(s.Path), s.Line)
 	switch {
+	case s.Remove:
+		return at + "left out"
 	case s.Key != "":
 		return at + "becomes " + s.Key + ": " + source.Plain(s.To)
 	case s.From == "":

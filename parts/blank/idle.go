@@ -1,0 +1,210 @@
+package blank
+
+import (
+	"fmt"
+	"slices"
+
+	"corerod/parts"
+	"corerod/parts/plane"
+)
+
+// idle reports copies of bodies that add nothing to the shape, and copies of cuts that remove nothing from it, of the features from a
+// number on.
+func (s *Shape) idle(from int) (ps parts.Problems) {
+	copies, why := s.idleCopies()
+	for i := len(copies) - 1; i >= 0 && copies[i].feature >= from; i-- {
+		if why[i] == "" {
+			continue
+		}
+		f, kind, does := s.features[copies[i].feature], "cut", "removes"
+		if copies[i].feature < s.bodies {
+			kind, does = "body", "adds"
+		}
+		what := "the " + kind + " " + f.Name
+		if f.Repeat.Count > 1 {
+			what = fmt.Sprintf("copy %d of the %s %s", copies[i].copy+1, kind, f.Name)
+		}
+		ps = append(ps, s.part.Problem(f.Place, fmt.Sprintf("%s %s nothing: %s", what, does, why[i])))
+	}
+	return ps
+}
+
+// Idle are the names of the bodies that a part would be the same without: no copy of theirs adds anything.
+func Idle(p *parts.Part) (names []string) {
+	s, ps := newShape(p)
+	if len(ps) > 0 {
+		return nil
+	}
+	adds := make([]bool, len(s.features))
+	copies, why := s.idleCopies()
+	for i, c := range copies {
+		adds[c.feature] = adds[c.feature] || why[i] == ""
+	}
+	for n, b := range p.Bodies {
+		if !adds[n] {
+			names = append(names, b.Name)
+		}
+	}
+	return names
+}
+
+// idleCopies are the copies of all features in the order of the file, bodies first, with the reason why nothing would change without
+// one; "" where something would. Of two equal ones the later is idle.
+func (s *Shape) idleCopies() (copies []copyOf, why []string) {
+	copies, why = s.idleBy(s.layers(false))
+	_, exactly := s.idleBy(s.layers(true))
+	for i := range why {
+		if why[i] != "" && exactly[i] == "" {
+			why[i] += fmt.Sprintf(", but for less than %g mm", plane.Thin)
+		}
+	}
+	return copies, why
+}
+
+// idleBy tells the same by some layers.
+func (s *Shape) idleBy(layers []layer, copies []copyOf) (all []copyOf, why []string) {
+	why = make([]string, len(copies))
+	for i := len(copies) - 1; i >= 0; i-- {
+		if copies[i].feature < s.bodies {
+			why[i] = addsNothing(i, layers, why)
+		} else {
+			why[i] = removesNothing(i, layers, why)
+		}
+	}
+	return copies, why
+}
+
+// addsNothing is why a copy of a body adds nothing; "" where it adds something, or where no material is left at all, which is said of
+// the part.
+func addsNothing(n int, layers []layer, idle []string) string {
+	covered, cut, left := true, true, false
+	for _, l := range layers {
+		left = left || len(l.bodies) > 0 && len(l.cuts) == 0
+		if !slices.Contains(l.bodies, n) {
+			continue
+		}
+		others := slices.ContainsFunc(l.bodies, func(m int) bool { return m != n && idle[m] == "" })
+		if !others && len(l.cuts) == 0 {
+			return ""
+		}
+		covered, cut = covered && others, cut && len(l.cuts) > 0
+	}
+	switch {
+	case !left:
+		return ""
+	case cut:
+		return "cuts take all of it away"
+	case covered:
+		return "other bodies cover all of it"
+	}
+	return "other bodies cover all of it that cuts leave"
+}
+
+// removesNothing is why a copy of a cut removes nothing; "" where it removes something.
+func removesNothing(n int, layers []layer, idle []string) string {
+	why := "it lies outside every body, in plan or along z"
+	for _, l := range layers {
+		if len(l.bodies) == 0 || !slices.Contains(l.cuts, n) {
+			continue
+		}
+		if !slices.ContainsFunc(l.cuts, func(m int) bool { return m != n && idle[m] == "" }) {
+			return ""
+		}
+		why = "other cuts take all that it would"
+	}
+	return why
+}
+
+// copyOf is one copy of a feature.
+type copyOf struct{ feature, copy int }
+
+// layer is what a stretch of height over a cell lies in: copies of bodies and of cuts, by their numbers.
+type layer struct{ bodies, cuts []int }
+
+// layers are all different layers of the shape, and the copies in the order of the file, bodies first. Where slopes pass over a cell,
+// what lies between two of them is a layer too: it counts what each holds there, not only at the ends of the stretch. Those as drawn
+// have thin cells that joined a neighbour as they were before.
+func (s *Shape) layers(drawn bool) (all []layer, copies []copyOf) {
+	number := make([]int, len(s.walls)) // by wall: its copy
+	for i := range s.walls {
+		if c := (copyOf{s.walls[i].feature, s.walls[i].copy}); len(copies) == 0 || copies[len(copies)-1] != c {
+			copies = append(copies, c)
+		}
+		number[i] = len(copies) - 1
+	}
+	known := map[string]bool{}
+	add := func(walls []byte) {
+		if !known[string(walls)] {
+			known[string(walls)] = true
+			all = append(all, s.layerOf(walls, copies))
+		}
+	}
+	walls := make([]byte, len(copies)) // by copy: how many of its walls hold the cell
+	for c := range s.cells {
+		inside, passes := s.overlay.Cells[c].Inside, s.cells[c].passes
+		if as := s.overlay.Cells[c].Drawn; drawn && as != nil {
+			inside, passes = as, nil
+		}
+		at := func(k int) {
+			clear(walls)
+			inside.Each(func(f int) {
+				if s.Covers(f, k) {
+					walls[number[s.outlines[f].wall]]++
+				}
+			})
+		}
+		for k := range s.cells[c].solid {
+			at(k)
+			add(walls)
+		}
+		for i, ps := range passes {
+			at(s.first[i])
+			for k := 0; k+1 < len(ps); k++ {
+				if n := number[ps[k].wall]; ps[k].in {
+					walls[n]++
+				} else {
+					walls[n]--
+				}
+				if ps[k+1].z-ps[k].z > SameHeight {
+					add(walls)
+				}
+			}
+		}
+	}
+	return all, copies
+}
+
+// layerOf is the layer in which some walls of each copy hold a cell.
+func (s *Shape) layerOf(walls []byte, copies []copyOf) (l layer) {
+	for n, w := range walls {
+		switch {
+		case w == 0:
+		case copies[n].feature < s.bodies:
+			l.bodies = append(l.bodies, n)
+		default:
+			l.cuts = append(l.cuts, n)
+		}
+	}
+	return l
+}
+
+// machined checks the cuts that are not pressed: each must meet a body too.
+func (s *Shape) machined() (ps parts.Problems) {
+	probe := *s.part
+	probe.Cuts = nil
+	for _, c := range s.part.Cuts {
+		if c.MadeBy != "pressing" {
+			only := *c
+			only.MadeBy = "pressing"
+			probe.Cuts = append(probe.Cuts, &only)
+		}
+	}
+	if len(probe.Cuts) == 0 {
+		return nil
+	}
+	shape, ps := newShape(&probe)
+	if len(ps) > 0 {
+		return ps
+	}
+	return shape.idle(shape.bodies)
+}
