@@ -195,13 +195,18 @@ func (s *hullSearch) missing(d Disc, lo, hi float64) (angle float64, found bool)
 		return 0, false
 	}
 	ends := []float64{lo, hi}
+	from, to := toward(lo), toward(hi)
 	for i := range s.curves {
 		c := &s.curves[i]
 		if !c.IsArc() || c.C.Distance(d.C) > Near || math.Abs(c.R-d.R) > Near {
 			continue
 		}
 		for _, p := range [2]Point{c.A, c.B} {
-			t := p.sub(d.C).angle()
+			w := p.sub(d.C)
+			if from.cross(w) <= 0 || w.cross(to) <= 0 {
+				continue
+			}
+			t := w.angle()
 			if t += 2 * math.Pi * math.Round(((lo+hi)/2-t)/(2*math.Pi)); lo < t && t < hi {
 				ends = append(ends, t)
 			}
