@@ -215,10 +215,14 @@ func newSpan(x *section, n *plane.Neck, k int, member string) *span {
 	return y
 }
 
-// endsIn tells whether a span ends in a neck at its lower station, or its upper one.
+// endsIn tells whether a span ends in a neck at its lower station, or its upper one, or in another part of it between parallel sides.
 func (y *span) endsIn(n *plane.Neck, half int) bool {
 	end := [2]*plane.Neck{y.bottom, y.top}[half]
-	return end != nil && sameNeck(end, n)
+	if end == nil || end.Void != n.Void {
+		return false
+	}
+	between := end.Length > 0 && n.Length > 0 && math.Abs(end.Width-n.Width) <= 10*plane.Near
+	return sameNeck(end, n) || between && alongside(end, n)
 }
 
 // handedOn makes one span of those that go on from each other on the way: where the foot of a chord passes from one side to the next.

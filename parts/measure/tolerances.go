@@ -58,11 +58,6 @@ const (
 	// tangent is the turn up to which an arc between two sides is a rounding of their corner. Drawing numbers with three
 	// decimals end an arc of a millimetre that far from tangent.
 	tangent = 1e-3
-
-	// mostTurn is how much a corner's turn changes from one slice of a sloped wall to the next: a right angle over the six
-	// inner slices of a slope is 0.26 for each. A corner to the left and one to the right differ by 0.52 at least, since each
-	// turns by leastTurn.
-	mostTurn = 0.3
 )
 
 // share: dimensionless.
