@@ -1,6 +1,7 @@
 package blank
 
 import (
+	"maps"
 	"math"
 
 	"corerod/parts"
@@ -49,9 +50,16 @@ func (s *Shape) whole() (ps parts.Problems) {
 			largest = g
 		}
 	}
-	loose := map[int]bool{} // bodies with material apart from the largest piece
+	cells := map[int][]int{} // by piece apart from the largest
 	for i, n := range nodes {
-		if piece.Find(i) == largest {
+		if g := piece.Find(i); g != largest {
+			cells[g] = append(cells[g], n.cell)
+		}
+	}
+	loose := map[int]bool{} // bodies with material in one, but for slivers no wider than rounding
+	maps.DeleteFunc(cells, func(_ int, of []int) bool { return s.RegionOf(of).Narrow() })
+	for i, n := range nodes {
+		if cells[piece.Find(i)] == nil {
 			continue
 		}
 		r := s.cells[n.cell].runs[n.run]
@@ -61,7 +69,7 @@ func (s *Shape) whole() (ps parts.Problems) {
 			}
 		})
 	}
-	return s.apart(loose, len(volume))
+	return s.apart(loose, len(cells)+1)
 }
 
 // Touch is over what height the runs a and b of the cells to the left and to the right of an edge touch each other, mm, half way along
