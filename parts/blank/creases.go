@@ -11,18 +11,12 @@ import (
 // tool that forms a valley.
 type Crease struct {
 	Features  []int
-	Side      string      // the end of the part that it is on
-	Tool      bool        // it is the tool that is sharp
-	Angle     float64     // between the faces, in the plane across, degrees
-	At        plane.Point // of the overlay, where it is sharpest
-	Low, High float64     // mm
-	Ends      []Spot      // of its pieces
-}
-
-// Spot is a place in space.
-type Spot struct {
-	At plane.Point
-	Z  float64 // mm
+	Side      string        // the end of the part that it is on
+	Tool      bool          // it is the tool that is sharp
+	Angle     float64       // between the faces, in the plane across, degrees
+	At        plane.Point   // of the overlay, where it is sharpest
+	Low, High float64       // mm
+	Along     []plane.Curve // of the overlay: its pieces; a point has none
 }
 
 // fallsAcross is how much a slope may fall along a rim for what it falls across it: half of it.
@@ -69,10 +63,8 @@ func (s *Shape) creaseAt(edge int, side string) (x Crease, ok bool) {
 			x.Angle, x.Tool, x.Features, x.At = angle, tool, features, p
 		}
 		x.Low, x.High = math.Min(x.Low, z), math.Max(x.High, z)
-		if share != 0.5 {
-			x.Ends = append(x.Ends, Spot{e.Curve.At(math.Round(share)), z})
-		}
 	}
+	x.Along = []plane.Curve{e.Curve}
 	return x, ok
 }
 
@@ -245,7 +237,7 @@ func (s *Shape) joinCreases(on []Crease, edges []int) (out []Crease) {
 					x.Features = append(slices.Clone(x.Features), f)
 				}
 			}
-			x.Low, x.High, x.Ends = math.Min(x.Low, on[i].Low), math.Max(x.High, on[i].High), append(x.Ends, on[i].Ends...)
+			x.Low, x.High, x.Along = math.Min(x.Low, on[i].Low), math.Max(x.High, on[i].High), append(x.Along, on[i].Along...)
 		}
 		out = append(out, x)
 	}
@@ -280,7 +272,7 @@ func (s *Shape) points(side string) (all []Crease) {
 					continue
 				}
 				all = append(all, Crease{Features: []int{w.feature}, Side: side, Tool: w.feature >= s.bodies, Angle: angle, At: c,
-					Low: z, High: z, Ends: []Spot{{c, z}}})
+					Low: z, High: z, Along: []plane.Curve{plane.Line(c, c)}})
 				break
 			}
 		}

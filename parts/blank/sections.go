@@ -67,6 +67,10 @@ func (s *Shape) Middle(k int) (r *plane.Region, z float64) {
 	return s.slabs[k].middle, mid(s.Low(k), s.High(k))
 }
 
+// ClosedHalfWay tells of each cell of the section half way, which pieces of its region have on their other side, whether it is void
+// and closed in plan.
+func (s *Shape) ClosedHalfWay(k int) []bool { return s.slabs[k].closed }
+
 // WallFeature is the feature of a wall.
 func (s *Shape) WallFeature(wall int) int { return s.walls[wall].feature }
 

@@ -12,6 +12,7 @@ type slab struct {
 	region *plane.Region
 	voids  []int         // by cell: the connected void it belongs to, by least cell; -1 where solid
 	middle *plane.Region // of a lower half: the section half way to the next station
+	closed []bool        // by cell of that section: it is void, and closed in plan
 }
 
 // Slabs is the number of slabs, from the lowest up.
@@ -66,16 +67,19 @@ func (s *Shape) findVoids(station, low, high int) {
 			parted.Join(e.Left, e.Right)
 		}
 	}
+	for c := range x.Solid {
+		s.slabs[low].closed = append(s.slabs[low].closed, !x.Solid[c] && parted.Find(c) != parted.Find(0))
+	}
 	all := make([]int, len(s.cells)) // by cell: the void half way that it lies in, -1 where that is not known
 	for c := range all {
 		all[c] = -1
-		switch r := &s.cells[c]; {
-		case c == 0:
+		if r := &s.cells[c]; c == 0 {
 			all[c] = parted.Find(0)
-		case !r.solid[low] && !r.solid[high] && !slices.Contains(r.runs, Run{high, low}):
-			if p, ok := inside(s.around(c)); ok {
+		} else if !r.solid[low] || !r.solid[high] {
+			for _, p := range within(s.around(c)) {
 				if at := x.Overlay.CellAt(p); !x.Solid[at] {
 					all[c] = parted.Find(at)
+					break
 				}
 			}
 		}
@@ -155,6 +159,20 @@ func (s *Shape) spreadVoids(k int, known []int) []int {
 		}
 	}
 	return of
+}
+
+// within are points inside the area that curves go round, or as good as on them: one clear of them, and some beside each.
+func within(curves []plane.Curve) (ps []plane.Point) {
+	if p, ok := inside(curves); ok {
+		ps = append(ps, p)
+	}
+	const beside = 20 * plane.Near
+	for i := range curves {
+		m := curves[i].At(0.5)
+		t := curves[i].Tangent(m)
+		ps = append(ps, plane.Point{X: m.X - beside*t.Y, Y: m.Y + beside*t.X})
+	}
+	return ps
 }
 
 // inside is a point inside the area that curves go round, clear of them; false for one that is too thin.

@@ -84,7 +84,7 @@ func (x *section) rings(r *plane.Region) (all []*movingRing) {
 		ps := r.Rings[i].Pieces
 		m := &movingRing{x: x}
 		for k, p := range ps {
-			if p.Curve.Length() <= plane.Thin {
+			if p.Curve.Length() < plane.Thin-plane.Near {
 				continue
 			}
 			before, after := number+(k+len(ps)-1)%len(ps), number+(k+1)%len(ps)

@@ -21,25 +21,38 @@ const (
 // Where a wall runs out its own finding says so.
 func findFeathers(s *blank.Shape, walls []*subject.Wall) (out []*subject.Feather) {
 	for _, q := range slices.Concat(tips(s), ridges(s)) {
-		if !slices.ContainsFunc(walls, func(w *subject.Wall) bool { return q.touches(w) }) {
+		if !slices.ContainsFunc(walls, func(w *subject.Wall) bool { return w.RunsOut && q.holds(s, w) }) {
 			out = append(out, q.Feather)
 		}
 	}
 	return out
 }
 
-// sharp is a feather with the places in which it ends.
+// sharp is a feather with where it lies: in space along curves, else upright in the points in which it ends.
 type sharp struct {
 	*subject.Feather
-	ends []blank.Spot // of the part
+	along []plane.Curve
+	ends  [2]plane.Point
 }
 
-// touches tells whether a wall runs out in a place in which a feather ends.
-func (q *sharp) touches(w *subject.Wall) bool {
-	return w.RunsOut && slices.ContainsFunc(q.ends, func(e blank.Spot) bool {
-		level := math.Min(math.Abs(e.Z-w.ZLow), math.Abs(e.Z-w.ZHigh)) <= blank.SameHeight
-		return level && e.At.Distance(plane.Point{X: w.X, Y: w.Y}) <= sameSpot
-	})
+// holds tells whether the place in which a wall runs out is of a feather.
+func (q *sharp) holds(s *blank.Shape, w *subject.Wall) bool {
+	at := s.ToPlan(plane.Point{X: w.X, Y: w.Y})
+	for _, z := range [2]float64{w.ZLow, w.ZHigh} {
+		switch {
+		case q.along == nil:
+			for k, end := range [2]float64{q.ZLow, q.ZHigh} {
+				if math.Abs(z-end) <= blank.SameHeight && q.ends[k].Distance(at) <= sameSpot {
+					return true
+				}
+			}
+		case z >= q.ZLow-sameSpot && z <= q.ZHigh+sameSpot:
+			if slices.ContainsFunc(q.along, func(c plane.Curve) bool { return c.Off(at) <= sameSpot }) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // ridges are the sharp edges and points in space.
@@ -54,10 +67,7 @@ func ridges(s *blank.Shape) (out []sharp) {
 		}
 		q.Common = common(s, x.Features, s.ToPart(x.At), x.Low, x.High)
 		q.Footprints = pointPrint(x.At)
-		for i := range x.Ends {
-			x.Ends[i].At = s.ToPart(x.Ends[i].At)
-		}
-		out = append(out, sharp{q, x.Ends})
+		out = append(out, sharp{Feather: q, along: x.Along})
 	}
 	return out
 }
@@ -75,7 +85,7 @@ func tips(s *blank.Shape) (out []sharp) {
 		q.Common = common(s, c.features(s), s.ToPart(c.at), c.low, c.high)
 		q.Footprints = pointPrint(c.at)
 		if q.Radius = blended(s, q.Features, c.radius); q.Radius < featherRound-atLength {
-			out = append(out, sharp{q, []blank.Spot{{At: s.ToPart(c.bottom.at), Z: c.low}, {At: s.ToPart(c.top.at), Z: c.high}}})
+			out = append(out, sharp{Feather: q, ends: [2]plane.Point{c.bottom.at, c.top.at}})
 		}
 	}
 	return out

@@ -175,18 +175,22 @@ func (x *span) angle() float64 {
 	if x.path == nil {
 		return 0
 	}
+	a, b := x.leanings()
+	return (math.Atan(a) + math.Atan(b)) * 180 / math.Pi
+}
+
+// leanings are how fast the two sides of a neck come together towards where it is thinner, each by itself, mm for each mm of height: what
+// the width changes by while only that side moves, by the parabola through three heights.
+func (x *span) leanings() (a, b float64) {
 	z, step := x.low, edgeStep*(x.high-x.low)
 	if x.path.width(x.high) < x.path.width(x.low) {
 		z, step = x.high, -step
 	}
-	// Each side leans by the tangent of its own angle: what the width changes by while only that side moves, by the parabola through
-	// three heights.
 	rate := func(w func(z float64) float64) float64 {
 		return (4*w(z+step) - w(z+2*step) - 3*w(z)) / (2 * math.Abs(step))
 	}
-	a := rate(func(other float64) float64 { return x.path.across(other, z) })
-	b := rate(func(other float64) float64 { return x.path.across(z, other) })
-	return (math.Atan(a) + math.Atan(b)) * 180 / math.Pi
+	return rate(func(other float64) float64 { return x.path.across(other, z) }),
+		rate(func(other float64) float64 { return x.path.across(z, other) })
 }
 
 // bends tells whether the width of the neck is no straight function of the height between two others.

@@ -52,8 +52,11 @@ func (x *section) void(p plane.Point) (cell, slab int) {
 	return c, x.slab
 }
 
-// onHole tells whether void beside an end of a neck, past it, is closed in plan.
-func (x *section) onHole(end, from plane.Point) bool {
+// onHole tells whether void beside an end of a neck, on a piece, is closed in plan: past the end, seen from the other.
+func (x *section) onHole(piece int, end, from plane.Point) bool {
+	if r, z := x.s.Middle(x.slab); x.middle && r != nil && z == x.z {
+		return x.s.ClosedHalfWay(x.slab)[x.pieces[piece].Outer]
+	}
 	h := end.Distance(from)
 	if h <= plane.Near {
 		return false
@@ -202,7 +205,7 @@ func newSpan(x *section, n *plane.Neck, k int, member string) *span {
 	y := &span{neck: *n, low: x.s.Low(k), high: x.s.High(k), member: member, features: [2][]int{{x.feature(n.I)}, {x.feature(n.J)}},
 		walls: [2]int{min(a, b), max(a, b)}}
 	if !n.Void {
-		p, q := x.onHole(n.P, n.Q), x.onHole(n.Q, n.P)
+		p, q := x.onHole(n.I, n.P, n.Q), x.onHole(n.J, n.Q, n.P)
 		y.web, y.opens = p && q, p || q
 	}
 	for _, also := range n.Also {
@@ -311,7 +314,8 @@ func (y *span) finish(x *section, n *plane.Neck, from float64, atEnds [2][]plane
 }
 
 // comesTo finds whether the sides of a neck that come together at a station, on the way from another height, do so along an edge, or as
-// a wall that comes to nothing: in a point where a void opens, or where a steep slope comes to an upright wall.
+// a wall that comes to nothing: in a point where a void opens, where a hole opens along a line, or where a steep slope comes to an
+// upright wall. Two sides that lean towards each other until the part ends are a ridge of it, and so are two that meet all round.
 func (y *span) comesTo(s *blank.Shape, station, from float64, there []plane.Neck) {
 	end, ok := y.path.at(station, &y.neck)
 	point := ok && slices.ContainsFunc(there, func(t plane.Neck) bool {
@@ -321,9 +325,26 @@ func (y *span) comesTo(s *blank.Shape, station, from float64, there []plane.Neck
 		point = point || y.path.holds(s, &y.neck, station+beside*(from-station))
 	}
 	a, b := y.path.ends[0].sides[0].Slope(), y.path.ends[1].sides[0].Slope()
-	if y.edge = !point && (y.neck.Void || !a.Upright() && !b.Upright() || math.Max(a.Lean(), b.Lean()) > MostWall); !y.edge {
-		y.runsOut = true
+	switch {
+	case point || y.neck.Void:
+		y.edge = !point
+	case y.opens && !goesRound(&y.neck):
+		low, high := s.WholeSpan()
+		p, q := y.leanings()
+		y.edge = p > 0 && q > 0 && math.Min(station-low, high-station) <= blank.SameHeight
+	default:
+		y.edge = !a.Upright() && !b.Upright() || math.Max(a.Lean(), b.Lean()) > MostWall
 	}
+	y.runsOut = y.runsOut || !y.edge
+}
+
+// goesRound tells whether a neck goes round between concentric circles.
+func goesRound(n *plane.Neck) bool {
+	turn := 0.0
+	for _, c := range n.Medial {
+		turn += math.Abs(c.Sweep)
+	}
+	return turn >= 2*math.Pi*allRound
 }
 
 // thin finds where a neck is thinnest from its lower to its upper end: at a station the section there shows how long it is.

@@ -93,8 +93,13 @@ func betweenStations(s *blank.Shape, k int, void map[int]int) float64 {
 	if math.IsInf(least, 1) || least <= plane.Near {
 		return least
 	}
-	q := pathOf(x, n)
-	if low, high := s.Low(k), s.High(k); q.moves(low, high) {
+	q, low, high := pathOf(x, n), s.Low(k), s.High(k)
+	a, b := q.ends[0].sides[0].At(z), q.ends[1].sides[0].At(z)
+	round := a.IsArc() && b.IsArc() && a.C.Distance(b.C) <= plane.Near
+	if round && math.Min(q.width(low), q.width(high)) <= 10*plane.Near {
+		return math.Inf(1) // a ridge all round
+	}
+	if q.moves(low, high) {
 		_, d := blank.LeastAlong(func(t float64) float64 {
 			at := low + t*(high-low)
 			c, ok := q.at(at, n)
