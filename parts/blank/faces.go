@@ -61,12 +61,31 @@ func (s *Shape) findFace(side string) *Face {
 		}
 		return math.Abs(f.z[a]-f.z[b]) <= SameHeight
 	})
+	s.joinSmooth(f, owner)
 	s.joinSlopes(f, owner)
 	f.groups = f.flats.Groups(func(c int) bool { return !f.solid[c] })
 	for c := range f.flats {
 		f.flats[c] = f.flats.Find(c)
 	}
 	return f
+}
+
+// joinSmooth joins slopes of bodies, or of cuts, that go on as one: along the edge between them they meet at one height and lie in one
+// direction, as where a cone is drawn as two on top of each other.
+func (s *Shape) joinSmooth(f *Face, owner []*wall) {
+	for i := range s.overlay.Edges {
+		e := &s.overlay.Edges[i]
+		a, b := e.Left, e.Right
+		if owner[a] == nil || owner[b] == nil || owner[a].sameCopy(owner[b]) || (owner[a].feature < s.bodies) != (owner[b].feature < s.bodies) {
+			continue
+		}
+		p := e.Curve.At(0.5)
+		t := e.Curve.Tangent(p)
+		l, r := s.slantOf(true, t, p, f.side, s.end(a, f.side)), s.slantOf(false, t, p, f.side, s.end(b, f.side))
+		if s.meet(l.surface, r.surface, p) && betweenNormals(l.normal, r.normal) <= oneSlope {
+			f.flats.Join(a, b)
+		}
+	}
 }
 
 // SlopeOf is the feature whose slope ends a run over a cell at a height on a side, and whether one does.

@@ -48,6 +48,10 @@ const (
 	// drawn square is not sharp.
 	atSharpest = 1e-9
 
+	// oneSlope is the angle, degrees here, up to which two slopes that meet go on as one: numbers of a drawing with three decimals turn a
+	// slope of a millimetre by as much.
+	oneSlope = 0.1
+
 	// tangent is the turn up to which a line and an arc go on in one direction, and their joint moves straight.
 	tangent = 1e-6
 )

@@ -31,25 +31,25 @@ func (p *patch) apart(q *patch) float64 {
 }
 
 // Across is the least distance in space between what ends the columns of cells on a side and what ends any column on the other side,
-// mm; slopes that are walls do not count. It is looked for along the edges of cells and, inside them, in the plane through the axes of
+// mm; what is between two slopes that are walls does not count. It is looked for along the edges of cells and, inside them, in the plane through the axes of
 // both surfaces, or through one of them square to the other: there the shortest way lies between two surfaces that are planes, or round
 // about the pressing axis.
 func (s *Shape) Across(cells []int, side string) float64 {
 	other := map[string]string{"top": "bottom", "bottom": "top"}[side]
 	var to []patch
 	for c := range s.cells {
-		if s.HasMaterial(c) && !s.steep(c, other) {
+		if s.HasMaterial(c) {
 			to = append(to, s.patchOf(c, other))
 		}
 	}
 	least := math.Inf(1)
 	for _, c := range cells {
-		from := s.patchOf(c, side)
+		from, steep := s.patchOf(c, side), s.steep(c, side)
 		for i := range s.cells[c].ends {
 			least = math.Min(least, s.Least(c, i))
 		}
 		for i := range to {
-			if to[i].apart(&from) < least {
+			if to[i].apart(&from) < least && !(steep && s.steep(to[i].cell, other)) { // what is between two walls is a wall
 				least = math.Min(least, s.between(&from, &to[i]))
 			}
 		}

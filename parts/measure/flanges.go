@@ -61,6 +61,11 @@ func betweenSlopes(s *blank.Shape, p plate, f *subject.Flange) {
 	}
 }
 
+// endsAt is how high the column of a cell is over a point.
+func endsAt(s *blank.Shape, c int, p plane.Point) float64 {
+	return s.EndAt(c, p, "top") - s.EndAt(c, p, "bottom")
+}
+
 // flange measures one plate and tells whether the taller columns beside it all go on below it, or above; nil where none
 // stands beside it, or none of its edges is free.
 func flange(s *blank.Shape, l *levels, p plate, outside []bool) (f *subject.Flange, hangs, stands bool) {
@@ -71,6 +76,7 @@ func flange(s *blank.Shape, l *levels, p plate, outside []bool) (f *subject.Flan
 	var free, tall []plane.Curve
 	var owners []int
 	hangs, stands = true, true
+	thin := math.Inf(1) // at its free edges
 	for i := range s.Edges() {
 		e := s.Edge(i)
 		c, d := e.Left, e.Right
@@ -83,6 +89,8 @@ func flange(s *blank.Shape, l *levels, p plate, outside []bool) (f *subject.Flan
 		solid := s.HasMaterial(d)
 		switch {
 		case !solid && outside[d]:
+			_, least := blank.LeastAlong(func(t float64) float64 { return endsAt(s, c, e.Curve.At(t)) })
+			thin = math.Min(thin, least)
 			free = append(free, e.Curve)
 			r, _ := s.Column(c)
 			owners = append(owners, s.WallOwners(i, c, d, r.Lo, r.Hi)...)
@@ -92,7 +100,8 @@ func flange(s *blank.Shape, l *levels, p plate, outside []bool) (f *subject.Flan
 			stands = stands && s.End(d, i, "top") > p.high+blank.SameHeight
 		}
 	}
-	if len(free) == 0 || len(tall) == 0 {
+	low, high := s.WholeSpan()
+	if len(free) == 0 || len(tall) == 0 || thin > (high-low)/2*atShare { // else a slope breaks out there that the part goes on beside
 		return nil, false, false
 	}
 	f = &subject.Flange{Thickness: p.high - p.low, Overhang: plane.Farthest(free, tall)}
