@@ -218,9 +218,16 @@ func (s *necks) curves(i, j int) {
 		}
 	default:
 		for _, c := range squareChords(a, b) {
-			if side, ok := s.side(a, b, c[0], c[1]); ok && widens(a, b, c[0], c[1]) {
-				s.add(c[0], c[1], i, j, side)
+			side, ok := s.side(a, b, c[0], c[1])
+			if !ok || !widens(a, b, c[0], c[1]) {
+				continue
 			}
+			if beside := s.pieces[i].Next == j || s.pieces[j].Next == i; c[0].Distance(c[1]) <= Near && !beside {
+				at := c[0].mid(c[1]) // less than what is told from 0: they touch
+				s.found = append(s.found, Neck{Width: Near, P: at, Q: at, I: i, J: j, Void: side, Ends: [2]Chord{{at, at}, {at, at}}})
+				continue
+			}
+			s.add(c[0], c[1], i, j, side)
 		}
 	}
 }
