@@ -38,7 +38,7 @@ type leaf struct {
 	Compared
 	element subject.Subject // of the comprehension around it, or nil
 	slack   float64         // (value - limit) / |limit|, below zero where it is missed; NaN where there is none
-	which   bool            // it asks which subject it is: nothing that is drawn changes that
+	which   bool            // it asks which subject it is, or whether a measure is there: a drawing changes what it is
 }
 
 // decider finds the comparisons that decide an expression's outcome. Of a need that failed (met is false) they are
@@ -161,7 +161,7 @@ func (d *decider) operands(all []ast.Expr, v recorded, outcome, together bool) [
 	return join(groups)
 }
 
-// drawable leaves out ways that ask which subject it is, unless there is no other.
+// drawable leaves out ways that ask which subject it is or whether a measure is there, unless there is no other.
 func drawable(groups [][]leaf) [][]leaf {
 	which := func(l leaf) bool { return l.which }
 	left := slices.DeleteFunc(slices.Clone(groups), func(g []leaf) bool { return slices.ContainsFunc(g, which) })
@@ -211,7 +211,8 @@ func (d *decider) elements(l loop, v recorded, outcome bool) ([]leaf, bool) {
 
 // whole is a condition that is not taken apart: it is compared with what it would have to be.
 func (d *decider) whole(e ast.Expr, v recorded, outcome bool) leaf {
-	return leaf{element: v.element, slack: math.NaN(), Compared: Compared{
+	known := e.Kind() == ast.SelectKind && e.AsSelect().IsTestOnly() // has()
+	return leaf{element: v.element, slack: math.NaN(), which: known, Compared: Compared{
 		Measure: clause(d.text, d.offset(e.ID())), Value: outcome, Needs: "==", Limit: outcome == d.met, Of: spotOf(v.element),
 		To: spotOf(v.around),
 	}}

@@ -22,7 +22,8 @@ reads it only under ` + "`has()`" + `. One marked > 0 is above zero wherever it 
 Measures are those of the shape as drawn, in closed form or found to rounding, at whatever height they are least: nothing is taken
 at a few heights alone. The one thing that stands for another: lines in which slopes meet that are neither straight nor round are
 arcs within 1e-7 mm of them, and areas and volumes beside them are right to a millionth of themselves. A part that is written in
-another way, with a body in two, its features in another order, mirrored, turned, shifted or in inches, measures the same.
+another way, with a body in two, its features in another order, mirrored, turned, shifted or in inches, has the same figures; names, and
+what stands together as alike, follow the features.
 `)
 	for _, k := range subject.Kinds() {
 		fmt.Fprintf(&b, "\n## %s\n\n%s", k.Name, k.Doc)

@@ -56,7 +56,7 @@ func (s *Shape) creaseAt(edge int, side string) (x Crease, ok bool) {
 	for _, share := range [3]float64{0.5, end, 1 - end} {
 		p := e.Curve.At(share)
 		angle, tool, features, z := s.angleAt(edge, p, side)
-		if angle >= sharpest-atSharpest {
+		if !(angle < sharpest-atSharpest) { // nor where a slope stands upright and has no direction
 			continue
 		}
 		if ok = true; angle < x.Angle-atSharpest {
@@ -156,10 +156,10 @@ func (s *Shape) angleAt(edge int, p plane.Point, side string) (angle float64, to
 	return 180 - betweenNormals(l.normal, wall), false, features, s.heightOver(l.surface, p)
 }
 
-// meet tells whether two surfaces meet over a point of an edge, which is right to Near: on a steep slope that is more in height.
+// meet tells whether two surfaces meet over a point of an edge, which is right to FitError: on a steep slope that is more in height.
 func (s *Shape) meet(a, b surface, p plane.Point) bool {
 	g, h := s.gradient(a, p), s.gradient(b, p)
-	slack := SameHeight + plane.Near*(math.Hypot(g.X, g.Y)+math.Hypot(h.X, h.Y))
+	slack := SameHeight + plane.FitError*(math.Hypot(g.X, g.Y)+math.Hypot(h.X, h.Y))
 	return math.Abs(s.heightOver(a, p)-s.heightOver(b, p)) <= slack
 }
 

@@ -76,7 +76,8 @@ func (s *Shape) joinSmooth(f *Face, owner []*wall) {
 	for i := range s.overlay.Edges {
 		e := &s.overlay.Edges[i]
 		a, b := e.Left, e.Right
-		if owner[a] == nil || owner[b] == nil || owner[a].sameCopy(owner[b]) || (owner[a].feature < s.bodies) != (owner[b].feature < s.bodies) {
+		v, w := owner[a], owner[b]
+		if v == nil || w == nil || v.sameCopy(w) || (v.feature < s.bodies) != (w.feature < s.bodies) {
 			continue
 		}
 		p := e.Curve.At(0.5)

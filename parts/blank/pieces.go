@@ -56,20 +56,23 @@ func (s *Shape) whole() (ps parts.Problems) {
 			cells[g] = append(cells[g], n.cell)
 		}
 	}
-	loose := map[int]bool{} // bodies with material in one, but for slivers no wider than rounding
-	maps.DeleteFunc(cells, func(_ int, of []int) bool { return s.RegionOf(of).Narrow() })
+	maps.DeleteFunc(cells, func(_ int, of []int) bool { return s.RegionOf(of).Narrow() }) // slivers no wider than rounding
+	loose := map[int]bool{}                                                               // bodies with material in one
 	for i, n := range nodes {
-		if cells[piece.Find(i)] == nil {
-			continue
+		if cells[piece.Find(i)] != nil {
+			s.bodiesIn(loose, n.cell, s.cells[n.cell].runs[n.run])
 		}
-		r := s.cells[n.cell].runs[n.run]
-		s.overlay.Cells[n.cell].Inside.Each(func(f int) {
-			if s.outlines[f].feature < s.bodies && s.Covers(f, r.Lo) {
-				loose[s.outlines[f].feature] = true
-			}
-		})
 	}
 	return s.apart(loose, len(cells)+1)
+}
+
+// bodiesIn adds the bodies that a run of a cell begins in.
+func (s *Shape) bodiesIn(all map[int]bool, cell int, r Run) {
+	s.overlay.Cells[cell].Inside.Each(func(f int) {
+		if s.outlines[f].feature < s.bodies && s.Covers(f, r.Lo) {
+			all[s.outlines[f].feature] = true
+		}
+	})
 }
 
 // Touch is over what height the runs a and b of the cells to the left and to the right of an edge touch each other, mm, half way along

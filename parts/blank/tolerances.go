@@ -14,8 +14,8 @@ const (
 	viewError = 1e-6
 
 	// besideEnd is how far from its ends, at the most, an edge is looked at, mm: on a ball that stands upright there, the direction of the
-	// face at this distance is that at the end to 1e-5 of a radian.
-	besideEnd = 1e-10
+	// face at this distance is that at the end to 1e-4 of a radian.
+	besideEnd = 1e-8
 
 	// atRadius is the distance, mm, from the end of an arc's radius below which a point is at it: the rounding of coordinates of some
 	// 100 mm.

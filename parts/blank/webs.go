@@ -1,7 +1,9 @@
 package blank
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"corerod/parts/plane"
 )
@@ -23,17 +25,22 @@ func (s *Shape) patchOf(c int, side string) patch {
 	return p
 }
 
-// apart is the least that two patches can be apart, by the boxes round them.
-func (p *patch) apart(q *patch) float64 {
-	gap := func(a, b, c, d float64) float64 { return math.Max(0, math.Max(c-b, a-d)) }
-	x, y := gap(p.lo.X, p.hi.X, q.lo.X, q.hi.X), gap(p.lo.Y, p.hi.Y, q.lo.Y, q.hi.Y)
-	return math.Hypot(math.Hypot(x, y), gap(p.low, p.high, q.low, q.high))
+// nearer tells whether two patches can be nearer to each other than a distance, by the boxes round them.
+func (p *patch) nearer(q *patch, most float64) bool {
+	x := math.Max(q.lo.X-p.hi.X, p.lo.X-q.hi.X)
+	y := math.Max(q.lo.Y-p.hi.Y, p.lo.Y-q.hi.Y)
+	z := math.Max(q.low-p.high, p.low-q.high)
+	if x >= most || y >= most || z >= most {
+		return false
+	}
+	x, y, z = math.Max(0, x), math.Max(0, y), math.Max(0, z)
+	return x*x+y*y+z*z < most*most
 }
 
 // Across is the least distance in space between what ends the columns of cells on a side and what ends any column on the other side,
-// mm; what is between two slopes that are walls does not count. It is looked for along the edges of cells and, inside them, in the plane through the axes of
-// both surfaces, or through one of them square to the other: there the shortest way lies between two surfaces that are planes, or round
-// about the pressing axis.
+// mm; what is between two slopes that are walls does not count. It is looked for along the edges of cells and, inside them, in the plane
+// through the axes of both surfaces, or through one of them square to the other: there the shortest way lies between two surfaces that
+// are planes, or round about the pressing axis.
 func (s *Shape) Across(cells []int, side string) float64 {
 	other := map[string]string{"top": "bottom", "bottom": "top"}[side]
 	var to []patch
@@ -42,6 +49,14 @@ func (s *Shape) Across(cells []int, side string) float64 {
 			to = append(to, s.patchOf(c, other))
 		}
 	}
+	gap := func(from, to *patch) float64 { // along the axis
+		if side == "top" {
+			return from.low - to.high
+		}
+		return to.low - from.high
+	}
+	origin := &patch{}
+	slices.SortStableFunc(to, func(a, b patch) int { return cmp.Compare(gap(origin, &a), gap(origin, &b)) })
 	least := math.Inf(1)
 	for _, c := range cells {
 		from, steep := s.patchOf(c, side), s.steep(c, side)
@@ -49,7 +64,10 @@ func (s *Shape) Across(cells []int, side string) float64 {
 			least = math.Min(least, s.Least(c, i))
 		}
 		for i := range to {
-			if to[i].apart(&from) < least && !(steep && s.steep(to[i].cell, other)) { // what is between two walls is a wall
+			if gap(&from, &to[i]) >= least {
+				break
+			}
+			if to[i].nearer(&from, least) && !(steep && s.steep(to[i].cell, other)) { // what is between two walls is a wall
 				least = math.Min(least, s.between(&from, &to[i]))
 			}
 		}
@@ -76,7 +94,7 @@ func (s *Shape) Between(cells []int) float64 {
 	}
 	for i := range from {
 		for j := range to {
-			if (!from[i].flat() || !to[j].flat()) && from[i].apart(&to[j]) < least {
+			if (!from[i].flat() || !to[j].flat()) && from[i].nearer(&to[j], least) {
 				least = math.Min(least, s.between(&from[i], &to[j]))
 			}
 		}

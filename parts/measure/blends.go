@@ -28,10 +28,11 @@ func checkBlends(s *blank.Shape, all []*foundCorner, cs []*subject.Corner) (ps p
 		if of[0] < 0 || of[1] < 0 {
 			continue // one is machined
 		}
-		meets, room := false, math.Inf(1)
+		meets, leans, room := false, false, math.Inf(1)
 		for i, c := range cs {
 			if c.Joint && joins(b.Of, c.Features) {
 				meets, room = true, math.Min(room, all[i].room)
+				leans = leans || math.Abs(all[i].bottom.turn-all[i].top.turn) > sameTurn
 			}
 		}
 		later, earlier := b.Of[0], b.Of[1]
@@ -39,9 +40,12 @@ func checkBlends(s *blank.Shape, all []*foundCorner, cs []*subject.Corner) (ps p
 			later, earlier = earlier, later
 		}
 		switch {
-		case meets && room <= plane.Thin || onlyTouch(s, of[0], of[1]):
+		case onlyTouch(s, of[0], of[1]) || meets && !leans && room <= plane.Thin/4:
 			ps = append(ps, s.Problem(b.Place, "the blend %s has no place: the %s only touches the %s; move it inward, or apart from it",
 				b.Name, later, earlier))
+		case leans && room <= plane.Thin:
+			ps = append(ps, s.Problem(b.Place, "the blend %s has no place: slopes of %s and %s come to meet there, and leave no room for "+
+				"a radius at every height; leave it out", b.Name, b.Of[0], b.Of[1]))
 		case !meets:
 			ps = append(ps, s.Problem(b.Place, "the blend %s has no place: %s and %s meet in no corner in plan", b.Name, b.Of[0], b.Of[1]))
 		case b.Radius > room+plane.Near:

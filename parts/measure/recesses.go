@@ -203,14 +203,19 @@ func floorUnder(s *blank.Shape, vs []void, all []int, lo, hi int, side string) (
 // ownersRound are the features that make the walls of voids.
 func ownersRound(s *blank.Shape, vs []void) (owners []int) {
 	for _, v := range vs {
+		in := make([]bool, s.Cells())
+		for _, c := range v.cells {
+			in[c] = true
+		}
 		for i := range s.Edges() {
 			e := s.Edge(i)
 			for _, side := range [2][2]int{{e.Left, e.Right}, {e.Right, e.Left}} {
-				if slices.Contains(v.cells, side[1]) {
+				if in[side[1]] {
 					owners = append(owners, s.WallOwners(i, side[0], side[1], v.slab, v.slab)...)
 				}
 			}
 		}
 	}
-	return owners
+	slices.Sort(owners)
+	return slices.Compact(owners)
 }

@@ -8,11 +8,12 @@ var (
 		Fields: common(
 			size("thickness", MM, "Across, in plan: length of the shortest chord of material that is square to both sides, over the "+
 				"wall's height; 0 where it runs out.", func(w *Wall) float64 { return w.Thickness }),
-			optional("square", MM, "Least distance in space between its two sides, where it is less than the thickness: both lean one way.",
-				func(w *Wall) Optional { return w.Square }),
-			boolean("runs_out", "It comes to nothing: a void that is closed in plan on one side of a height is open on the other, or "+
-				"a steep slope comes to an upright wall.", func(w *Wall) bool { return w.RunsOut }),
-			optional("angle", Deg, "Angle between its two sides, in the plane across, where it runs out.",
+			optional("square", MM, "Least distance in space between its two sides, over its height; only where both lean one way and "+
+				"it is less than the thickness.", func(w *Wall) Optional { return w.Square }),
+			boolean("runs_out", "It comes to nothing: a void that is closed in plan on one side of a height is open on the other; "+
+				"of what is open, a slope of up to 30 degrees comes to an upright wall; or two voids touch all the way.",
+				func(w *Wall) bool { return w.RunsOut }),
+			optional("angle", Deg, "Angle between its two sides, in the plane across, where it runs out; 0 where they touch all the way.",
 				func(w *Wall) Optional { return w.Angle }),
 			size("height", MM, "Axial extent over which the two sides face each other.", func(w *Wall) float64 { return w.Height }),
 			number("length", MM, "Length of the medial line over which the thickness holds: parallel sides or concentric arcs; "+
@@ -39,8 +40,8 @@ var (
 			size("share", Ratio, "Depth over the overall height of the part.", func(h *Hole) float64 { return h.Share }),
 			boolean("own_punch", "A blind one whose pin is a punch by itself: as declared, else where its share is above 0.15 or its "+
 				"depth above 0.25 of the column beside it.", func(h *Hole) bool { return h.OwnPunch }),
-			number("edge", MM, "Least material to the outside contour, over the heights at which it is closed in plan; "+
-				"0 where it touches it.", func(h *Hole) float64 { return h.Edge }),
+			number("edge", MM, "Least material to the outside contour, over the heights at which it is closed in plan, of a through-hole "+
+				"those of its narrowest part; 0 where it touches it.", func(h *Hole) float64 { return h.Edge }),
 			optionalSize("floor", MM, "Least column of material under a blind hole, straight along the axis; 0 where its floor "+
 				"touches the other face in a point.", func(h *Hole) Optional { return h.Floor }),
 			optional("web_across", MM, "Least distance in space from a blind hole to the face or void on the other side of its floor, "+
@@ -148,8 +149,8 @@ var (
 		Fields: common(
 			number("angle", Deg, "Angle between its flanks; of a ridge in the plane across it, of a point all round.",
 				func(f *Feather) float64 { return f.Angle }),
-			boolean("in_space", "It is a ridge, a rim or a point in space, made by slopes, and no tip in plan.",
-				func(f *Feather) bool { return f.Space }),
+			boolean("in_space", "It is a ridge, a rim or a point in space, made by slopes of which one leans by more than 30 degrees, "+
+				"and no tip in plan.", func(f *Feather) bool { return f.Space }),
 			number("radius", MM,
 				"Radius of its tip; of a blunt tip that of the arc that touches both flanks over the same width; 0 when sharp.",
 				func(f *Feather) float64 { return f.Radius }),
