@@ -110,3 +110,10 @@ func TestNothingShrinks(t *testing.T) {
 	p = made(t, "bodies: {a: {circle: {diameter: 40}, from: 0, to: 10}, b: {circle: {diameter: 40.006}, from: 2, to: 12}}")
 	near(t, "the outside", p.Outside, 40.006)
 }
+
+// TestSlitAcrossARecess: a slit as wide as the least that is drawn keeps its width outside a recess that it crosses.
+func TestSlitAcrossARecess(t *testing.T) {
+	p := made(t, "bodies: {d: {rectangle: {length: 400, width: 400}, from: 0, to: 100}}\n"+
+		"cuts: {s: {rectangle: {length: 300, width: 0.004}}, p: {circle: {diameter: 200}, open: top, depth: 10}}\n")
+	near(t, "plan", p.PlanArea, 400*400-300*0.004)
+}

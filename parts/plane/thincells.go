@@ -18,7 +18,7 @@ func (r *Region) Narrow() bool {
 	case 2*area >= Thin*contour: // no region is larger than its contour times the radius of the largest disc in it
 		return false
 	case contour > aStrip*Thin:
-		return 2*area < Thin*(contour-2*Thin)
+		return 2*area < (Thin-Near)*(contour-2*Thin) // one drawn as wide as that is no trace of rounding
 	}
 	return 2*r.Inscribed().R < Thin-Near
 }
