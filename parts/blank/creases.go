@@ -126,6 +126,9 @@ func (s *Shape) angleAt(edge int, p plane.Point, side string) (angle float64, to
 		features = []int{s.walls[l.wall].feature, s.walls[r.wall].feature}
 		return 180 - betweenNormals(l.normal, r.normal), valley, features, s.heightOver(l.surface, p)
 	}
+	if s.joined(e.Left) || s.joined(e.Right) {
+		return sharpest, false, nil, 0 // a sliver ends on the slope of the cell that it joined, above or below its own
+	}
 	l := &all[0]
 	if len(all) == 2 && all[1].z > l.z {
 		l = &all[1]
@@ -155,6 +158,9 @@ func (s *Shape) angleAt(edge int, p plane.Point, side string) (angle float64, to
 	features = s.withWall([]int{s.walls[l.wall].feature}, edge, in, out, s.heightOver(l.surface, p))
 	return 180 - betweenNormals(l.normal, wall), false, features, s.heightOver(l.surface, p)
 }
+
+// joined tells whether a cell is a thin one that was joined to a neighbour.
+func (s *Shape) joined(c int) bool { return s.overlay.Cells[c].Drawn != nil }
 
 // meet tells whether two surfaces meet over a point of an edge, which is right to FitError: on a steep slope that is more in height.
 func (s *Shape) meet(a, b surface, p plane.Point) bool {

@@ -75,7 +75,7 @@ func (s *Shape) findVoids(station, low, high int) {
 		all[c] = -1
 		if r := &s.cells[c]; c == 0 {
 			all[c] = parted.Find(0)
-		} else if !r.solid[low] || !r.solid[high] {
+		} else if (!r.solid[low] || !r.solid[high]) && !s.Parted(c, high) { // one parted may be in one void below, in another above
 			for _, p := range within(s.around(c)) {
 				if at := x.Overlay.CellAt(p); !x.Solid[at] {
 					all[c] = parted.Find(at)
@@ -91,25 +91,41 @@ func (s *Shape) findVoids(station, low, high int) {
 
 // border is an edge between a cell whose void is known and another.
 type border struct {
+	inCut    bool // both lie in one section of a cut
 	length   float64
 	cell, of int // the other cell, and the void
 }
 
-// borders is a heap of them, the longest on top.
+// borders is a heap of them: those in a cut on top, then the longest.
 type borders []border
 
-func (b borders) Len() int           { return len(b) }
-func (b borders) Less(i, j int) bool { return b[i].length > b[j].length }
-func (b borders) Swap(i, j int)      { b[i], b[j] = b[j], b[i] }
-func (b *borders) Push(x any)        { *b = append(*b, x.(border)) }
+func (b borders) Len() int      { return len(b) }
+func (b borders) Swap(i, j int) { b[i], b[j] = b[j], b[i] }
+func (b *borders) Push(x any)   { *b = append(*b, x.(border)) }
+func (b borders) Less(i, j int) bool {
+	if b[i].inCut != b[j].inCut {
+		return b[i].inCut
+	}
+	return b[i].length > b[j].length
+}
 func (b *borders) Pop() any {
 	x := (*b)[len(*b)-1]
 	*b = (*b)[:len(*b)-1]
 	return x
 }
 
+// inOneCut tells whether two cells lie in one section of a cut that stands for its wall in slab k.
+func (s *Shape) inOneCut(a, b, k int) (is bool) {
+	other := s.overlay.Cells[b].Inside
+	s.overlay.Cells[a].Inside.Each(func(f int) {
+		is = is || s.outlines[f].feature >= s.bodies && other.Has(f) && s.Covers(f, k)
+	})
+	return is
+}
+
 // spreadVoids numbers the voids of slab k by their least cells: known tells of some cells which void they lie in, and the others are
-// of the one that they have the longest edge with: where a void comes to touch another there may be a short edge to that too.
+// of the one that a section of a cut joins them to, or that they have the longest edge with: where a void comes to touch another there
+// may be a short edge to that too.
 func (s *Shape) spreadVoids(k int, known []int) []int {
 	of := slices.Clone(known)
 	queue := &borders{}
@@ -117,7 +133,7 @@ func (s *Shape) spreadVoids(k int, known []int) []int {
 		for _, i := range s.edges[c] {
 			e := &s.overlay.Edges[i]
 			if d := e.Left + e.Right - c; of[d] < 0 && !s.cells[d].solid[k] {
-				heap.Push(queue, border{e.Curve.Length(), d, of[c]})
+				heap.Push(queue, border{s.inOneCut(c, d, k), e.Curve.Length(), d, of[c]})
 			}
 		}
 	}

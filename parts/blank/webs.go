@@ -81,6 +81,31 @@ func (s *Shape) steep(c int, side string) bool {
 	return !f.flat() && s.walls[f.wall].lean() <= MostWall
 }
 
+// LeastBetween is the least height of the columns of cells that end on a slope at both ends, neither of them a wall, mm: of each pair of
+// slopes that comes to nothing nowhere over the cells. It is endless where there is none.
+func (s *Shape) LeastBetween(cells []int) float64 {
+	of := map[[2]int]float64{} // by the two slopes
+	for _, c := range cells {
+		top, bottom := s.end(c, "top"), s.end(c, "bottom")
+		if top.flat() || bottom.flat() || s.steep(c, "top") || s.steep(c, "bottom") {
+			continue
+		}
+		pair := [2]int{top.wall, bottom.wall}
+		least, known := of[pair]
+		if !known {
+			least = math.Inf(1)
+		}
+		of[pair] = math.Min(least, s.LeastColumn(c))
+	}
+	least := math.Inf(1)
+	for _, d := range of {
+		if d > SameHeight {
+			least = math.Min(least, d)
+		}
+	}
+	return least
+}
+
 // Between is the least distance in space between the two ends of the columns of cells, mm.
 func (s *Shape) Between(cells []int) float64 {
 	least := math.Inf(1)

@@ -51,11 +51,7 @@ func findFlanges(s *blank.Shape, ps []plate, l *levels) (out []*subject.Flange, 
 
 // betweenSlopes measures a flange between two slopes, whose heights in a plate are those of their outer ends.
 func betweenSlopes(s *blank.Shape, p plate, f *subject.Flange) {
-	for _, c := range p.cells {
-		if s.Face("top").Sloped(c) && s.Face("bottom").Sloped(c) && s.LeastColumn(c) > blank.SameHeight {
-			f.Thickness = math.Min(f.Thickness, s.LeastColumn(c))
-		}
-	}
+	f.Thickness = math.Min(f.Thickness, s.LeastBetween(p.cells))
 	if d := s.Between(p.cells); d < f.Thickness-plane.Near {
 		f.Square = subject.Some(d)
 	}

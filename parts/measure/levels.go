@@ -133,7 +133,10 @@ func taller(s *blank.Shape, l *levels, edge, c, d int) float64 {
 		p := curve.At(t)
 		return math.Max(fullAt(s, l, c, p), fullAt(s, l, d, p))
 	}
-	level := func(c int) bool { return l.of["top"][c] >= 0 && l.of["bottom"][c] >= 0 }
+	level := func(c int) bool { // of one height all along
+		i, j := l.of["top"][c], l.of["bottom"][c]
+		return i >= 0 && j >= 0 && l.subjects[i].Z-l.subjects[j].Z > blank.SameHeight
+	}
 	if level(c) && level(d) {
 		return at(0.5)
 	}

@@ -67,6 +67,23 @@ func (x *section) pieceAt(of []int, p plane.Point) int {
 	return i
 }
 
+// bothHalves tells which void a hole is in both halves of a stretch whose lower half is slab k: that of one half goes on in the other,
+// if it stays closed, though nothing bounds it there but at the station.
+func bothHalves(s *blank.Shape, k int, void map[int]int) map[int]int {
+	for _, half := range [2][2]int{{k, k + 1}, {k + 1, k}} {
+		own, known := void[half[0]]
+		if _, both := void[half[1]]; both || !known {
+			continue
+		}
+		for c, v := range s.Voids(half[0]) {
+			if v == own && !s.Solid(c, half[1]) && s.Closed(half[1], c) && !s.Parted(c, k+1) {
+				return map[int]int{half[0]: own, half[1]: s.Voids(half[1])[c]}
+			}
+		}
+	}
+	return void
+}
+
 // betweenStations is the least material between a hole and the outside contour over the stretch that slab k is the lower half of: what
 // is nearest half way is followed up and down.
 func betweenStations(s *blank.Shape, k int, void map[int]int) float64 {
@@ -76,6 +93,7 @@ func betweenStations(s *blank.Shape, k int, void map[int]int) float64 {
 	}
 	x := &section{s: s, slab: k, middle: true, z: z, pieces: r.Pieces()}
 	type beside struct{ hole, outside bool }
+	void = bothHalves(s, k, void)
 	known := map[int]beside{} // by cell of the section
 	least, n := x.nearest(func(p *plane.Piece) (hole, outside bool) {
 		is, ok := known[p.Outer]
