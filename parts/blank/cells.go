@@ -93,8 +93,7 @@ func (s *Shape) lay() parts.Problems {
 	}
 	s.findHeights()
 	o.MergeThin(plane.Thinning{
-		Slight:   func(i int) bool { return s.outlines[i].sloped == [2]bool{true, true} },
-		Stays:    s.ofOneCopy,
+		Stays:    func(figures []int) bool { return s.ofOneCopy(figures) || s.amidSlope(figures) },
 		Material: s.materialIn,
 	})
 	s.overlay = o
@@ -127,6 +126,11 @@ func (s *Shape) ofOneCopy(figures []int) bool {
 		seen[c] = f
 	}
 	return false
+}
+
+// amidSlope tells whether one of some figures is a section of a slope at neither of its ends, which lies close to whatever it passes there.
+func (s *Shape) amidSlope(figures []int) bool {
+	return slices.ContainsFunc(figures, func(f int) bool { return s.outlines[f].sloped == [2]bool{true, true} })
 }
 
 // outline draws the sections of a wall at its stations: each stands for its wall halfway to the next.

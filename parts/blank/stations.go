@@ -45,7 +45,13 @@ func (s *Shape) meetings(low, high float64) (zs []float64) {
 			}
 		}
 	}
-	zs = append(zs, m.triples(moves)...)
+	zs = distinct(zs)
+	pairs := slices.Clone(zs)
+	for _, z := range m.triples(moves) { // one where two of the sides touch is that of the two
+		if !slices.ContainsFunc(pairs, func(p float64) bool { return math.Abs(p-z) <= SameHeight }) {
+			zs = append(zs, z)
+		}
+	}
 	return distinct(slices.DeleteFunc(zs, func(z float64) bool { return z-low <= SameHeight || high-z <= SameHeight }))
 }
 

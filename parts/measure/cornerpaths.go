@@ -98,6 +98,13 @@ func (x *section) rings(r *plane.Region) (all []*movingRing) {
 	return all
 }
 
+// passing tells whether between a piece and the next one was left out in a stretch of height that is itself no higher than such an edge:
+// what is beside it there is on its way to another corner.
+func (m *movingRing) passing(i int) bool {
+	s, k := m.x.s, m.x.slab
+	return m.x.middle && s.High(k)-s.Low(k) < plane.Thin && m.pieces[i].after != m.pieces[(i+1)%len(m.pieces)].number
+}
+
 // piece is one of the ring, with how it moves.
 func (m *movingRing) piece(i int) *movingPiece {
 	p := &m.pieces[i%len(m.pieces)]

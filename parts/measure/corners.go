@@ -69,7 +69,7 @@ func (m *movingRing) ofTeeth(i, pieces int) bool {
 func ringCorners(h *holes, m *movingRing) (out []*foundCorner) {
 	n, z := len(m.pieces), m.x.z
 	for i := range n {
-		if m.ofTeeth(i, 2) {
+		if m.ofTeeth(i, 2) || m.passing(i) {
 			continue
 		}
 		a := &m.pieces[(i+1)%n].Curve

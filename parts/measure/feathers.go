@@ -106,7 +106,7 @@ func ringFeathers(m *movingRing) (out []*foundCorner) {
 		}
 	}
 	for i := range n {
-		if !m.ofTeeth(i, 2) && math.Abs(m.turn(i+1, z)) >= leastTurn {
+		if !m.ofTeeth(i, 2) && !m.passing(i) && math.Abs(m.turn(i+1, z)) >= leastTurn {
 			f := m.follow(sharpTip, i, 2)
 			f.sharp = true
 			add(f)

@@ -12,7 +12,7 @@ import (
 // findGaps finds the gaps: necks of void, but those between the teeth of one outline.
 func findGaps(s *blank.Shape, ns necks, h *holes, fs *floors) (out []*subject.Gap) {
 	wanted := func(x *section, n *plane.Neck) (string, bool) {
-		if !n.Void || x.ofTeeth(n) || x.inSection(n) {
+		if !n.Void || x.ofTeeth(n) || x.inSection(n) || x.acrossCircle(n) {
 			return "", false // a groove of round or V section is narrow at its floor by itself
 		}
 		m := member(x, h, fs, n)
@@ -30,20 +30,10 @@ func findGaps(s *blank.Shape, ns necks, h *holes, fs *floors) (out []*subject.Ga
 func member(x *section, h *holes, fs *floors, n *plane.Neck) string {
 	s := x.s
 	if at, k := x.void(n.Middle()); s.Closed(k, at) {
-		v, rod := s.Voids(k)[at], false
-		for c, g := range s.Voids(k) {
-			switch {
-			case g != v:
-			case h.through[c] >= 0:
-				rod = true
-			case !onRod(s, k, c):
-				return "punch"
-			}
+		if rodIn(s, h, k, at) && (!x.middle || rodIn(s, h, 2*x.slab+1-k, at)) {
+			return "core-rod"
 		}
-		if !rod {
-			return "punch"
-		}
-		return "core-rod"
+		return "punch"
 	}
 	// Odd fractions of the chord, so that none is likely to lie on an edge, the same from both its ends, and on both sides of it; most of
 	// them decide. Along the outline, where a recess opens to the side, it is across no member.
@@ -68,6 +58,33 @@ func member(x *section, h *holes, fs *floors, n *plane.Neck) string {
 		return "punch"
 	}
 	return ""
+}
+
+// rodIn tells whether a core rod fills the closed void of slab k that a cell lies in, if it lies in one: a through-hole that has no floor
+// round it.
+func rodIn(s *blank.Shape, h *holes, k, at int) bool {
+	if s.Solid(at, k) || !s.Closed(k, at) {
+		return true
+	}
+	v, rod := s.Voids(k)[at], false
+	for c, g := range s.Voids(k) {
+		switch {
+		case g != v:
+		case h.through[c] >= 0:
+			rod = true
+		case !onRod(s, k, c):
+			return false
+		}
+	}
+	return rod
+}
+
+// acrossCircle tells whether a neck of void goes through the middle of a circle on which both its ends are: it is no narrower there than
+// beside.
+func (x *section) acrossCircle(n *plane.Neck) bool {
+	a, b := &x.pieces[n.I].Curve, &x.pieces[n.J].Curve
+	return a.IsArc() && b.IsArc() && a.C.Distance(b.C) <= plane.Thin && math.Abs(a.R-b.R) <= plane.Thin &&
+		math.Abs(n.Width-a.R-b.R) <= plane.Thin
 }
 
 // onRod tells whether a void cell of slab k lies beside the leaning wall of a hole, which the core rod forms.

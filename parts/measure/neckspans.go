@@ -139,18 +139,43 @@ func spansOf(s *blank.Shape, ns necks, k int, wanted func(x *section, n *plane.N
 			}
 		}
 		if lost { // a plateau goes on beside the middle of it
-			all = append(all, beyond(s, k, half, all, add, atEnds)...)
+			z := s.Low(k) + beside*(s.High(k)-s.Low(k))
+			if half == 1 {
+				z = s.High(k) - beside*(s.High(k)-s.Low(k))
+			}
+			all = append(all, others(s, k, z, all, add, atEnds)...)
 		}
 	}
-	return handedOn(all)
+	return handedOn(amid(s, k, all, add, atEnds))
 }
 
-// beyond are the necks of the section a little way from a station that are not among some.
-func beyond(s *blank.Shape, k, half int, known []*span, add func(*section, *plane.Neck) *span, atEnds [2][]plane.Neck) (more []*span) {
-	z := s.Low(k) + beside*(s.High(k)-s.Low(k))
-	if half == 1 {
-		z = s.High(k) - beside*(s.High(k)-s.Low(k))
+// amid adds to the spans of a stretch those that begin and end on the way: where one ends another may begin, and sections are looked at
+// between all heights at which one does.
+func amid(s *blank.Shape, k int, all []*span, add func(*section, *plane.Neck) *span, atEnds [2][]plane.Neck) []*span {
+	least := beside * (s.High(k) - s.Low(k))
+	looked := []float64{mean(s.Low(k), s.High(k))}
+	for again := true; again; {
+		again = false
+		zs := []float64{s.Low(k), s.High(k)}
+		for _, y := range all {
+			zs = append(zs, y.low, y.high)
+		}
+		slices.Sort(zs)
+		for i := 1; i < len(zs); i++ {
+			a, b := zs[i-1], zs[i]
+			if b-a <= least || slices.ContainsFunc(looked, func(z float64) bool { return a < z && z < b }) {
+				continue
+			}
+			looked = append(looked, mean(a, b))
+			more := others(s, k, mean(a, b), all, add, atEnds)
+			all, again = append(all, more...), again || len(more) > 0
+		}
 	}
+	return all
+}
+
+// others are the necks of the section at a height that are not among some.
+func others(s *blank.Shape, k int, z float64, known []*span, add func(*section, *plane.Neck) *span, atEnds [2][]plane.Neck) (more []*span) {
 	r := s.SectionAt(z)
 	if r == nil {
 		return nil

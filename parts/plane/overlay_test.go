@@ -239,7 +239,7 @@ func randomArcs(rng *rand.Rand) Loop {
 }
 
 // allJoin lets every thin cell join its neighbour with the longest common edge.
-var allJoin = Thinning{func(int) bool { return false }, func([]int) bool { return false }, func(Set) Set { return nil }}
+var allJoin = Thinning{func([]int) bool { return false }, func(Set) Set { return nil }}
 
 func TestMergeThin(t *testing.T) {
 	shape := mustLoop(t)

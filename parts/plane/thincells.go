@@ -25,14 +25,13 @@ func (r *Region) Narrow() bool {
 
 // Thinning says what becomes of the thin cells of an overlay.
 type Thinning struct {
-	Slight   func(figure int) bool     // figures that part cells but slightly: thin cells rather join across those
-	Stays    func(figures []int) bool  // whether a cell between outlines that are known to lie close stays, by the figures of its edges
+	Stays    func(figures []int) bool  // whether a cell between outlines that may well lie close stays, by the figures of its edges
 	Material func(inside Set) (at Set) // at which heights a cell inside some figures is material
 }
 
-// MergeThin gives cells thinner than Thin the set of a neighbour: of those from which only slight figures part them where there are any,
-// of one that is material wherever they are, and of the one with the longest common edge. A thin cell of material that is void on both
-// sides at the same height is a wall, and stays.
+// MergeThin gives cells thinner than Thin, but those beside a divider, the set of a neighbour: of one that is material wherever they are,
+// and of the one with the longest common edge. A thin cell of material that is void on both sides at the same height is a wall, and
+// stays. Beside a divider slopes cross, and what is thin between their sections is no trace of rounding.
 func (o *Overlay) MergeThin(t Thinning) {
 	m := o.thinCells(t)
 	for {
@@ -79,6 +78,7 @@ func (o *Overlay) thinCells(t Thinning) *merging {
 		m.thin[c] = 2*o.Cells[c].Moments.Area < Thin*m.contour[c]
 	}
 	figures := map[int][]int{} // by thin cell: those of its edges
+	divided := map[int]bool{}  // by thin cell: some edge of it is a divider
 	for e := range o.Edges {
 		l, r := o.Edges[e].Left, o.Edges[e].Right
 		for _, pair := range [2][2]int{{l, r}, {r, l}} {
@@ -87,6 +87,7 @@ func (o *Overlay) thinCells(t Thinning) *merging {
 				continue
 			}
 			figures[c] = append(figures[c], o.Edges[e].Figures...)
+			divided[c] = divided[c] || len(o.Edges[e].Figures) == 0
 			if m.shared[c] == nil {
 				m.shared[c] = map[int]float64{}
 			}
@@ -96,7 +97,7 @@ func (o *Overlay) thinCells(t Thinning) *merging {
 		}
 	}
 	maps.DeleteFunc(m.thin, func(c int, thin bool) bool {
-		return !thin || t.Stays(figures[c]) || !o.Region(func(d int) bool { return d == c }, func(int, int, int) int { return 0 }).Narrow()
+		return !thin || divided[c] || t.Stays(figures[c]) || !o.Region(func(d int) bool { return d == c }, func(int, int, int) int { return 0 }).Narrow()
 	})
 	return m
 }
@@ -119,8 +120,7 @@ func (m *merging) best(c int) (best int, found bool) {
 		return 1
 	}
 	return slices.MinFunc(all, func(a, b int) int {
-		return cmp.Or(m.o.parted(c, a, m.Slight)-m.o.parted(c, b, m.Slight), no(m.holds(a, c))-no(m.holds(b, c)),
-			cmp.Compare(m.shared[c][b], m.shared[c][a]), a-b)
+		return cmp.Or(no(m.holds(a, c))-no(m.holds(b, c)), cmp.Compare(m.shared[c][b], m.shared[c][a]), a-b)
 	}), true
 }
 
@@ -176,14 +176,4 @@ func (s Set) within(t Set) bool {
 		}
 	}
 	return true
-}
-
-// parted is 1 where a figure that is not slight holds one of two cells, else 0.
-func (o *Overlay) parted(a, b int, slight func(figure int) bool) int {
-	for f := range o.figures {
-		if o.Cells[a].Inside.Has(f) != o.Cells[b].Inside.Has(f) && !slight(f) {
-			return 1
-		}
-	}
-	return 0
 }
