@@ -52,18 +52,20 @@ func (x *section) void(p plane.Point) (cell, slab int) {
 	return c, x.slab
 }
 
-// onHole tells whether void beside an end of a neck, on a piece, is closed in plan: past the end, seen from the other.
-func (x *section) onHole(piece int, end, from plane.Point) bool {
-	if r, z := x.s.Middle(x.slab); x.middle && r != nil && z == x.z {
-		return x.s.ClosedHalfWay(x.slab)[x.pieces[piece].Outer]
+// onHole tells whether the void beside a piece is closed in plan.
+func (x *section) onHole(piece int) bool {
+	outer := x.pieces[piece].Outer
+	if x.middle {
+		if r, z := x.s.Middle(x.slab); r != nil && z == x.z {
+			return x.s.ClosedHalfWay(x.slab)[outer]
+		}
+		const past = 20 * plane.Near
+		c := &x.pieces[piece].Curve
+		at, t := c.At(0.5), c.Tangent(c.At(0.5))
+		cell, k := x.void(plane.Point{X: at.X + past*t.Y, Y: at.Y - past*t.X})
+		return !x.s.Solid(cell, k) && x.s.Closed(k, cell)
 	}
-	h := end.Distance(from)
-	if h <= plane.Near {
-		return false
-	}
-	const past = 20 * plane.Near
-	c, k := x.void(plane.Point{X: end.X + (end.X-from.X)/h*past, Y: end.Y + (end.Y-from.Y)/h*past})
-	return !x.s.Solid(c, k) && x.s.Closed(k, c)
+	return !x.s.Solid(outer, x.slab) && x.s.Closed(x.slab, outer)
 }
 
 // ofTeeth tells whether teeth carry a neck, which is then no wall or gap: one with both ends on one toothed outline, and material with
@@ -230,7 +232,7 @@ func newSpan(x *section, n *plane.Neck, k int, member string) *span {
 	y := &span{neck: *n, low: x.s.Low(k), high: x.s.High(k), member: member, features: [2][]int{{x.feature(n.I)}, {x.feature(n.J)}},
 		walls: [2]int{min(a, b), max(a, b)}}
 	if !n.Void {
-		p, q := x.onHole(n.I, n.P, n.Q), x.onHole(n.J, n.Q, n.P)
+		p, q := x.onHole(n.I), x.onHole(n.J)
 		y.web, y.opens = p && q, p || q
 	}
 	for _, also := range n.Also {

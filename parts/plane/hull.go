@@ -97,21 +97,42 @@ func hullOf(curves []Curve) hull {
 	const parts = 64
 	s := hullSearch{curves: outerOf(curves)}
 	angle := func(k int) float64 { return -math.Pi + 2*math.Pi*(float64(k)+0.4142)/parts } // off the usual directions
-	first := s.pieceAt(angle(0))
-	prev := first
-	for k := 1; k <= parts; k++ {
-		next := first
-		if k < parts {
-			next = s.pieceAt(angle(k))
-		}
-		s.divide(angle(k-1), angle(k), prev, next)
-		prev = next
+	var at [parts]Disc
+	for k := range at {
+		at[k] = s.pieceAt(angle(k))
+	}
+	all, boxes := s.curves, make([]box, len(s.curves))
+	for i := range all {
+		boxes[i] = all[i].bounds()
+	}
+	for k := range at {
+		lo, hi := angle(k), angle(k+1)
+		s.curves = inSector(all, boxes, toward(lo), toward(hi))
+		s.divide(lo, hi, at[k], at[(k+1)%parts])
 	}
 	if len(s.found) == 0 {
-		return hull{{first, Point{1, 0}}}
+		return hull{{at[0], Point{1, 0}}}
 	}
 	slices.SortStableFunc(s.found, func(a, b hullPiece) int { return order(a.from.angle(), b.from.angle()) })
 	return s.found
+}
+
+// inSector are the curves that may support all of them in a direction between two others: what lies further back than one end of the
+// middle piece in all of these does not. boxes are those round the curves.
+func inSector(curves []Curve, boxes []box, from, to Point) (out []Curve) {
+	_, q := support(curves, from.add(to).unit())
+	for i := range curves {
+		middle, r := boxes[i].lo.mid(boxes[i].hi), boxes[i].lo.Distance(boxes[i].hi)/2
+		w := middle.sub(q)
+		far := math.Max(w.dot(from), w.dot(to))
+		if from.cross(w) >= 0 && w.cross(to) >= 0 {
+			far = w.size()
+		}
+		if far+r >= -Near {
+			out = append(out, curves[i])
+		}
+	}
+	return out
 }
 
 // hullSearch is the pieces found so far, in the order in which they support the curves.
