@@ -126,8 +126,8 @@ func (s *Shape) angleAt(edge int, p plane.Point, side string) (angle float64, to
 		features = []int{s.walls[l.wall].feature, s.walls[r.wall].feature}
 		return 180 - betweenNormals(l.normal, r.normal), valley, features, s.heightOver(l.surface, p)
 	}
-	if s.joined(e.Left) || s.joined(e.Right) {
-		return sharpest, false, nil, 0 // a sliver ends on the slope of the cell that it joined, above or below its own
+	if e.Curve.Length() <= snap || s.joined(e.Left) || s.joined(e.Right) {
+		return sharpest, false, nil, 0 // of slopes that nearly meet; a sliver ends on that of the cell that it joined
 	}
 	l := &all[0]
 	if len(all) == 2 && all[1].z > l.z {
@@ -225,8 +225,7 @@ func (s *Shape) joinCreases(on []Crease, edges []int) (out []Crease) {
 	for i := range on {
 		for j := range i {
 			a, b := s.overlay.Edges[edges[i]].Curve, s.overlay.Edges[edges[j]].Curve
-			meet := a.A.Distance(b.A) <= 2*plane.Near || a.A.Distance(b.B) <= 2*plane.Near || a.B.Distance(b.A) <= 2*plane.Near ||
-				a.B.Distance(b.B) <= 2*plane.Near
+			meet := a.A.Distance(b.A) <= snap || a.A.Distance(b.B) <= snap || a.B.Distance(b.A) <= snap || a.B.Distance(b.B) <= snap
 			if meet && on[i].Tool == on[j].Tool {
 				u.Join(i, j)
 			}

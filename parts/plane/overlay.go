@@ -238,6 +238,9 @@ func (l *edgeList) merged() edgeList {
 			if k := slices.IndexFunc(out.edges[start:], func(o Edge) bool { return together(&o.Curve, &e.Curve) }); k >= 0 {
 				o := &out.edges[start+k]
 				o.Figures, o.divides = append(o.Figures, e.Figures...), o.divides || e.divides
+				if e.Curve.R > o.Curve.R { // whichever came first
+					o.Curve = e.Curve
+				}
 				continue
 			}
 			out.edges = append(out.edges, e)
