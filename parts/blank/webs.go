@@ -68,7 +68,7 @@ func (s *Shape) Across(cells []int, side string) float64 {
 				break
 			}
 			if to[i].nearer(&from, least) && !(steep && s.steep(to[i].cell, other)) { // what is between two walls is a wall
-				least = math.Min(least, s.between(&from, &to[i]))
+				least = s.between(&from, &to[i], least)
 			}
 		}
 	}
@@ -120,29 +120,29 @@ func (s *Shape) Between(cells []int) float64 {
 	for i := range from {
 		for j := range to {
 			if (!from[i].flat() || !to[j].flat()) && from[i].nearer(&to[j], least) {
-				least = math.Min(least, s.between(&from[i], &to[j]))
+				least = s.between(&from[i], &to[j], least)
 			}
 		}
 	}
 	return least
 }
 
-// between is the least distance in space between two patches.
-func (s *Shape) between(a, b *patch) float64 {
+// between is the least distance in space between two patches, or one that is known if it is less.
+func (s *Shape) between(a, b *patch, known float64) float64 {
 	if a.flat() && b.flat() {
 		d, _, _ := plane.Between(a.curves, b.curves)
 		if plane.Loop(a.curves).Holds(b.curves[0].A) || plane.Loop(b.curves).Holds(a.curves[0].A) {
 			d = 0
 		}
-		return math.Hypot(d, a.z-b.z)
+		return math.Min(known, math.Hypot(d, a.z-b.z))
 	}
-	least := math.Inf(1)
+	least := known
 	for _, pair := range [2][2]*patch{{a, b}, {b, a}} {
 		p, q := pair[0], pair[1]
 		for i := range p.curves {
 			_, d := LeastAlong(func(t float64) float64 {
 				at := p.curves[i].At(t)
-				return s.offPatch(q, at, s.heightOver(p.surface, at))
+				return s.offPatch(q, at, s.heightOver(p.surface, at), least)
 			})
 			least = math.Min(least, d)
 		}
@@ -159,7 +159,7 @@ func (s *Shape) between(a, b *patch) float64 {
 				if !plane.Loop(p.curves).Holds(at) {
 					return math.Inf(1)
 				}
-				return s.offPatch(q, at, s.heightOver(p.surface, at))
+				return s.offPatch(q, at, s.heightOver(p.surface, at), least)
 			})
 			least = math.Min(least, d)
 		}
@@ -167,8 +167,8 @@ func (s *Shape) between(a, b *patch) float64 {
 	return least
 }
 
-// offPatch is the distance of a point from a patch.
-func (s *Shape) offPatch(q *patch, p plane.Point, z float64) float64 {
+// offPatch is the distance of a point from a patch, if it is less than another: else no more than that, and no less than the other.
+func (s *Shape) offPatch(q *patch, p plane.Point, z, known float64) float64 {
 	inside := plane.Loop(q.curves).Holds(p)
 	if q.flat() {
 		d := 0.0
@@ -185,10 +185,14 @@ func (s *Shape) offPatch(q *patch, p plane.Point, z float64) float64 {
 	if plane.Loop(q.curves).Holds(foot) {
 		return math.Hypot(near-off, z-s.heightOver(q.surface, foot))
 	}
+	if d := m.distance(off, z-w.base); d >= known {
+		return d
+	}
 	least := math.Inf(1)
 	for i := range q.curves {
 		c := &q.curves[i]
-		if c.Off(p) >= least {
+		if c.Off(p) >= math.Min(least, known) {
+			least = math.Min(least, c.Off(p))
 			continue
 		}
 		at := func(t float64) float64 {
@@ -231,6 +235,15 @@ func (m *motion) nearest(off, u float64) float64 {
 		return off
 	}
 	return m.at + (off-m.at)*m.r/d
+}
+
+// distance is how far, in section, a point is from the whole line or circle of the wall.
+func (m *motion) distance(off, u float64) float64 {
+	if m.r > 0 {
+		return math.Abs(math.Hypot(off-m.at, u-m.over) - m.r)
+	}
+	near := m.nearest(off, u)
+	return math.Hypot(near-off, u-m.up(near))
 }
 
 func offCurves(cs []plane.Curve, p plane.Point) float64 {
