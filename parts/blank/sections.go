@@ -71,6 +71,10 @@ func (s *Shape) Middle(k int) (r *plane.Region, z float64) {
 // and closed in plan.
 func (s *Shape) ClosedHalfWay(k int) []bool { return s.slabs[k].closed }
 
+// VoidHalfWay tells of each cell of that section which of the voids of slab k, one of the two halves, it lies in; -1 where that has none
+// of it.
+func (s *Shape) VoidHalfWay(k int) []int { return s.slabs[k].halfWay }
+
 // WallFeature is the feature of a wall.
 func (s *Shape) WallFeature(wall int) int { return s.walls[wall].feature }
 

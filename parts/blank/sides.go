@@ -72,6 +72,21 @@ func (x Side) Leans(low, high float64) (leans, curved bool) {
 	return leans, leans && x.w.moves[x.i].r > 0
 }
 
+// Profile is the side in section between two heights, above each other: its heights over how far it is moved to its left, in the plane of
+// the two.
+func (x Side) Profile(low, high float64) plane.Curve {
+	if leans, _ := x.Leans(low, high); !leans {
+		return plane.Line(plane.Point{Y: low}, plane.Point{Y: high})
+	}
+	m := x.w.moves[x.i]
+	a, b := plane.Point{X: m.off(x.w.over(low)), Y: low}, plane.Point{X: m.off(x.w.over(high)), Y: high}
+	if m.r == 0 {
+		return plane.Line(a, b)
+	}
+	c := plane.Point{X: m.at, Y: m.over + x.w.base}
+	return plane.ArcBetween(c, a, b, m.r, m.side > 0)
+}
+
 // Corner is where two sides meet at a height: which tells one of two crossings from the other, and does not matter where the sides
 // follow each other on one wall.
 func Corner(a, b Side, which int, z float64) (plane.Point, bool) {

@@ -9,10 +9,11 @@ import (
 
 // slab is one slab of the part.
 type slab struct {
-	region *plane.Region
-	voids  []int         // by cell: the connected void it belongs to, by least cell; -1 where solid
-	middle *plane.Region // of a lower half: the section half way to the next station
-	closed []bool        // by cell of that section: it is void, and closed in plan
+	region  *plane.Region
+	voids   []int         // by cell: the connected void it belongs to, by least cell; -1 where solid
+	middle  *plane.Region // of a lower half: the section half way to the next station
+	closed  []bool        // by cell of that section: it is void, and closed in plan
+	halfWay []int         // of either half, by cell of that section: the void that it lies in, -1 where that is none of the slab
 }
 
 // Slabs is the number of slabs, from the lowest up.
@@ -86,6 +87,20 @@ func (s *Shape) findVoids(station, low, high int) {
 	}
 	for _, k := range [2]int{low, high} {
 		s.slabs[k].voids = s.spreadVoids(k, all)
+		s.slabs[k].halfWay = make([]int, len(x.Solid))
+		of := map[int]int{} // by void half way: the void of the slab
+		for c, v := range all {
+			if v >= 0 && !s.cells[c].solid[k] {
+				of[v] = s.slabs[k].voids[c]
+			}
+		}
+		for c := range x.Solid {
+			v, ok := of[parted.Find(c)]
+			if !ok || x.Solid[c] {
+				v = -1
+			}
+			s.slabs[k].halfWay[c] = v
+		}
 	}
 }
 

@@ -113,41 +113,42 @@ func (x *span) square(low, high float64) float64 {
 		from[k], to[k] = math.Max(from[k], low), math.Min(to[k], high)
 	}
 	across, ends := x.path.across, &x.path.ends
-	if ends[0].corner && ends[1].corner && ends[0].even(x.low, x.high) && ends[1].even(x.low, x.high) {
+	switch {
+	case to[0]-from[0] <= blank.SameHeight || to[1]-from[1] <= blank.SameHeight:
+		return x.neck.Width
+	case ends[0].corner && ends[1].corner && ends[0].even(x.low, x.high) && ends[1].even(x.low, x.high):
 		return leastBetweenEdges(x.path, from, to)
-	}
-	if !x.path.bends(x.low, x.high) { // it changes evenly with both heights
-		z := mean(x.low, x.high)
-		d, h := across(z, z), x.high-z
-		a, b := (across(x.high, z)-d)/h, (across(z, x.high)-d)/h
-		return leastBetween(d-(a+b)*z, a, b, [2]float64{from[0], to[0]}, [2]float64{from[1], to[1]})
-	}
-	_, d := blank.LeastBeside(func(z float64) float64 {
-		_, d := blank.LeastBeside(func(other float64) float64 { return math.Hypot(across(z, other), z-other) }, from[1], to[1])
+	case ends[0].corner || ends[1].corner:
+		_, d := blank.LeastBeside(func(z float64) float64 {
+			_, d := blank.LeastBeside(func(other float64) float64 { return math.Hypot(across(z, other), z-other) }, from[1], to[1])
+			return d
+		}, from[0], to[0])
 		return d
-	}, from[0], to[0])
+	}
+	// Each side moves the other end of the width by itself: the distance is that of the two in section.
+	first := inSection(ends[0].sides[0], from[0], to[0], func(z float64) float64 { return across(z, from[1]) })
+	second := inSection(ends[1].sides[0], from[1], to[1], func(z float64) float64 { return across(from[0], z) - across(from[0], from[1]) })
+	first.A.X, first.B.X, first.C.X = -first.A.X, -first.B.X, -first.C.X
+	first.Sweep = -first.Sweep
+	d, _, _ := plane.Between([]plane.Curve{first}, []plane.Curve{second})
 	return d
 }
 
-// leastBetween is the least distance between two sides that are planes or cones, each as far as it goes: in plan they are d + a p + b q
-// apart, with p and q the heights on the two sides. It is least at an end of one of them, or 0 inside.
-func leastBetween(d, a, b float64, first, second [2]float64) float64 {
-	least := math.Inf(1)
-	try := func(p, q float64) { least = math.Min(least, math.Hypot(d+a*p+b*q, p-q)) }
-	for k := range 2 { // at one height the square of the distance is a parabola in the other
-		p, q := first[k], second[k]
-		try(p, within((p-b*(d+a*p))/(1+b*b), second))
-		try(within((q-a*(d+b*q))/(1+a*a), first), q)
-	}
-	if a+b != 0 {
-		if z := -d / (a + b); z == within(z, first) && z == within(z, second) {
-			return 0
+// inSection is a side in section between two heights, over what it makes of a width.
+func inSection(side blank.Side, low, high float64, width func(z float64) float64) plane.Curve {
+	c := side.Profile(low, high)
+	from, moved := c.A, 0.0
+	as := 1.0
+	for _, p := range [2]plane.Point{c.At(0.5), c.B} { // wherever it has moved the most
+		if d := math.Abs(p.X - from.X); d > moved {
+			moved, as = d, math.Copysign(1, (width(p.Y)-width(low))*(p.X-from.X))
 		}
 	}
-	return least
+	place := func(p plane.Point) plane.Point { return plane.Point{X: width(low) + as*(p.X-from.X), Y: p.Y} }
+	return plane.Curve{A: place(c.A), B: place(c.B), C: place(c.C), R: c.R, Sweep: as * c.Sweep}
 }
 
-// leastBetweenEdges is the same between two corners that move evenly: straight edges in space.
+// leastBetweenEdges is the least distance between two corners that move evenly, straight edges in space, each as far as it goes.
 func leastBetweenEdges(q *path, from, to [2]float64) float64 {
 	at := func(k int, z float64) plane.Point {
 		p, _ := blank.Corner(q.ends[k].sides[1], q.ends[k].sides[0], q.ends[k].which, z)

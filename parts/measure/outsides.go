@@ -92,21 +92,14 @@ func betweenStations(s *blank.Shape, k int, void map[int]int) float64 {
 		return math.Inf(1)
 	}
 	x := &section{s: s, slab: k, middle: true, z: z, pieces: r.Pieces()}
-	type beside struct{ hole, outside bool }
 	void = bothHalves(s, k, void)
-	known := map[int]beside{} // by cell of the section
 	least, n := x.nearest(func(p *plane.Piece) (hole, outside bool) {
-		is, ok := known[p.Outer]
-		if !ok {
-			const past = 20 * plane.Near
-			at := p.Curve.At(0.5)
-			t := p.Curve.Tangent(at)
-			c, slab := x.void(plane.Point{X: at.X + past*t.Y, Y: at.Y - past*t.X})
-			own, there := void[slab]
-			is = beside{there && s.Voids(slab)[c] == own, s.Voids(slab)[c] == s.Voids(slab)[0]}
-			known[p.Outer] = is
+		for _, half := range [2]int{k, k + 1} {
+			v := s.VoidHalfWay(half)[p.Outer]
+			own, there := void[half]
+			hole, outside = hole || there && v == own, outside || v == s.Voids(half)[0]
 		}
-		return is.hole, is.outside
+		return hole, outside
 	})
 	if math.IsInf(least, 1) || least <= plane.Near {
 		return least
