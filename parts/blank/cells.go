@@ -8,6 +8,9 @@ import (
 	"corerod/parts/plane"
 )
 
+// mostPatches is how many areas of the plan, times heights, a part may have: with as many a review takes some seconds.
+const mostPatches = 400_000
+
 // outline is one section of a wall: a figure of the overlay.
 type outline struct {
 	feature, copy int
@@ -90,6 +93,11 @@ func (s *Shape) lay() parts.Problems {
 	o, err := plane.Lay(loops, s.slopeDividers(anyFeature)...)
 	if err != nil {
 		return parts.Problems{s.tooClose(err, loops, func(i int) int { return s.outlines[i].feature }, s.slopeDividers)}
+	}
+	if len(o.Cells)*len(s.stations) > mostPatches {
+		return parts.Problems{s.Problem(s.part.Place, "slopes cross so often, and begin and end at so many heights, that the part cannot be "+
+			"reviewed: %d areas in plan between %d heights; draw fewer of them over each other, or more at the same heights",
+			len(o.Cells), len(s.stations))}
 	}
 	s.findHeights()
 	o.MergeThin(plane.Thinning{

@@ -1,6 +1,7 @@
 package blank
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -53,6 +54,26 @@ func TestToothedProblem(t *testing.T) {
 	_, ps = Make(p)
 	if len(ps) != 1 || ps[0].Line != 3 || ps[0].Column != 16 ||
 		!strings.HasPrefix(ps[0].Message, "rim: 8 teeth with a shift of 0 would be undercut") {
+		t.Errorf("%+v", ps)
+	}
+}
+
+// TestManySlopes: slopes that cross too often for a review of some seconds are refused.
+func TestManySlopes(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a second")
+	}
+	var b strings.Builder
+	b.WriteString("part: p\nunits: mm\nbodies: {disc: {circle: {diameter: 60}, from: 0, to: 10}}\ncuts:\n")
+	for i := range 16 {
+		fmt.Fprintf(&b, "  b%d: {ball: {diameter: %.1f, at: [%.1f, %.1f], z: %.1f}}\n", i, 14+0.3*float64(i), -7.5+5.1*float64(i%4),
+			-7.2+4.7*float64(i/4), 9+0.2*float64(i))
+	}
+	p, ps := form.Parse("test.yaml", []byte(b.String()))
+	if len(ps) > 0 {
+		t.Fatal(ps)
+	}
+	if _, ps = Make(p); len(ps) != 1 || ps[0].Line != 1 || !strings.HasPrefix(ps[0].Message, "slopes cross so often") {
 		t.Errorf("%+v", ps)
 	}
 }
