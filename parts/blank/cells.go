@@ -8,8 +8,9 @@ import (
 	"corerod/parts/plane"
 )
 
-// mostPatches is how many areas of the plan, times heights, a part may have: with as many a review takes some seconds.
-const mostPatches = 400_000
+// mostPatches is how many areas of the plan, or curves in which slopes cross, a part may have, times heights: with as many a review takes
+// some seconds.
+const mostPatches = 100_000
 
 // outline is one section of a wall: a figure of the overlay.
 type outline struct {
@@ -90,14 +91,16 @@ func (s *Shape) lay() parts.Problems {
 	for i := range s.outlines {
 		loops[i] = s.outlines[i].loop
 	}
-	o, err := plane.Lay(loops, s.slopeDividers(anyFeature)...)
+	dividers := s.slopeDividers(anyFeature)
+	if len(dividers)*len(s.stations) > mostPatches {
+		return s.tooMany()
+	}
+	o, err := plane.Lay(loops, dividers...)
 	if err != nil {
 		return parts.Problems{s.tooClose(err, loops, func(i int) int { return s.outlines[i].feature }, s.slopeDividers)}
 	}
 	if len(o.Cells)*len(s.stations) > mostPatches {
-		return parts.Problems{s.Problem(s.part.Place, "slopes cross so often, and begin and end at so many heights, that the part cannot be "+
-			"reviewed: %d areas in plan between %d heights; draw fewer of them over each other, or more at the same heights",
-			len(o.Cells), len(s.stations))}
+		return s.tooMany()
 	}
 	s.findHeights()
 	o.MergeThin(plane.Thinning{
@@ -107,6 +110,11 @@ func (s *Shape) lay() parts.Problems {
 	s.overlay = o
 	s.stack()
 	return nil
+}
+
+func (s *Shape) tooMany() parts.Problems {
+	return parts.Problems{s.Problem(s.part.Place, "slopes cross so often, and begin, end and meet at so many heights (%d), that the part "+
+		"cannot be reviewed; draw fewer of them over each other, or more at the same heights", len(s.stations))}
 }
 
 // slopeDividers are what parts the slopes of some features: the lines between their sides, and those in which they cross.

@@ -60,9 +60,6 @@ func TestToothedProblem(t *testing.T) {
 
 // TestManySlopes: slopes that cross too often for a review of some seconds are refused.
 func TestManySlopes(t *testing.T) {
-	if testing.Short() {
-		t.Skip("a second")
-	}
 	var b strings.Builder
 	b.WriteString("part: p\nunits: mm\nbodies: {disc: {circle: {diameter: 60}, from: 0, to: 10}}\ncuts:\n")
 	for i := range 16 {
