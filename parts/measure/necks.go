@@ -205,16 +205,27 @@ func (x *section) inSection(n *plane.Neck) bool {
 	return slices.ContainsFunc(at[0], func(f int) bool { return x.s.Feature(f).Section != "" && slices.Contains(at[1], f) })
 }
 
-// featuresAt are the features of a piece and, in an end of it, of the piece beside.
-func (x *section) featuresAt(piece int, p plane.Point) []int {
-	out := []int{x.feature(piece)}
-	for i := range x.pieces {
-		q := &x.pieces[i]
-		before := q.Next == piece && q.Curve.B.Distance(p) <= plane.Near
-		after := x.pieces[piece].Next == i && q.Curve.A.Distance(p) <= plane.Near
-		if before || after {
-			out = append(out, x.feature(i))
+// wallsAt are the walls of a piece and, in an end of it, of the piece beside: which of them begins there depends on the way round.
+func (x *section) wallsAt(piece int, p plane.Point) [2]int {
+	c := &x.pieces[piece].Curve
+	other := piece
+	switch {
+	case c.A.Distance(p) <= plane.Near:
+		if x.before == nil {
+			x.before = make([]int, len(x.pieces))
+			for i := range x.pieces {
+				x.before[x.pieces[i].Next] = i
+			}
 		}
+		other = x.before[piece]
+	case c.B.Distance(p) <= plane.Near:
+		other = x.pieces[piece].Next
 	}
-	return out
+	return [2]int{x.wall(piece), x.wall(other)}
+}
+
+// featuresAt are the features of these walls.
+func (x *section) featuresAt(piece int, p plane.Point) []int {
+	at := x.wallsAt(piece, p)
+	return []int{x.s.WallFeature(at[0]), x.s.WallFeature(at[1])}
 }

@@ -17,6 +17,7 @@ type section struct {
 	middle bool
 	z      float64
 	pieces []plane.Piece
+	before []int      // by piece the one before it, once one is asked for
 	last   blank.Side // that was asked for: the next is often beside it
 }
 
@@ -69,12 +70,12 @@ func (x *section) onHole(piece int) bool {
 }
 
 // ofTeeth tells whether teeth carry a neck, which is then no wall or gap: one with both ends on one toothed outline, and material with
-// one end on one, which is the wall behind its roots.
+// one end on one, which is the wall behind its roots. A corner with something else is on none.
 func (x *section) ofTeeth(n *plane.Neck) bool {
-	a, b := x.wall(n.I), x.wall(n.J)
-	toothed := func(wall int) bool { return form.Toothed(x.s.Feature(x.s.WallFeature(wall)).Profile) }
-	if n.Void || x.s.SameWallCopy(a, b) {
-		return x.s.SameWallCopy(a, b) && toothed(a)
+	a, b := x.wallsAt(n.I, n.P), x.wallsAt(n.J, n.Q)
+	toothed := func(at [2]int) bool { return toothedWall(x.s, at[0]) && x.s.SameWallCopy(at[0], at[1]) }
+	if n.Void || x.s.SameWallCopy(a[0], b[0]) {
+		return toothed(a) && toothed(b) && x.s.SameWallCopy(a[0], b[0])
 	}
 	return toothed(a) || toothed(b)
 }
