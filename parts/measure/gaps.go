@@ -11,15 +11,17 @@ import (
 
 // findGaps finds the gaps: necks of void, but those between the teeth of one outline.
 func findGaps(s *blank.Shape, ns necks, h *holes, fs *floors) (out []*subject.Gap) {
-	wanted := func(x *section, n *plane.Neck) (string, bool) {
-		if !n.Void || x.ofTeeth(n) || x.inSection(n) || x.acrossCircle(n) {
-			return "", false // a groove of round or V section is narrow at its floor by itself
-		}
-		m := member(x, h, fs, n)
-		return m, m != ""
+	wanted := func(x *section, n *plane.Neck) bool {
+		return n.Void && !x.ofTeeth(n) && !x.inSection(n) && !x.acrossCircle(n) // a round or V groove is narrow at its floor by itself
 	}
 	for _, st := range stretches(s, ns, wanted) {
-		out = append(out, gap(s, st))
+		n := &st.thinnest
+		if n.Width <= wideEnough { // it comes to nothing
+			n = &st.at.found
+		}
+		if m := member(st.at.in, h, fs, n); m != "" {
+			out = append(out, gap(s, st, m))
+		}
 	}
 	return out
 }
@@ -41,7 +43,7 @@ func member(x *section, h *holes, fs *floors, n *plane.Neck) string {
 	x1, y1 := n.Q.X-n.P.X, n.Q.Y-n.P.Y
 	for _, f := range [6]float64{0.1371, 0.3117, 0.4473, 0.5527, 0.6883, 0.8629} {
 		for _, off := range [2]float64{1, -1} {
-			off *= 20 * plane.Near / math.Hypot(x1, y1)
+			off *= 20 * plane.Near / n.Width
 			c := s.CellAt(plane.Point{X: n.P.X + f*x1 - off*y1, Y: n.P.Y + f*y1 + off*x1})
 			switch {
 			case !s.HasMaterial(c):
@@ -93,8 +95,8 @@ func onRod(s *blank.Shape, k, c int) bool {
 	return sloped && s.IsCut(f) && lean <= MostWall
 }
 
-func gap(s *blank.Shape, st *stretch) *subject.Gap {
-	g := &subject.Gap{Width: math.Max(plane.Near, st.least), Depth: st.high - st.low, Member: st.member}
+func gap(s *blank.Shape, st *stretch, member string) *subject.Gap {
+	g := &subject.Gap{Width: math.Max(plane.Near, st.least), Depth: st.high - st.low, Member: member}
 	g.Ratio = g.Depth / g.Width
 	g.Common = common(s, slices.Concat(st.sides[0], st.sides[1]), s.ToPart(st.thinnest.Middle()), st.low, st.high)
 	g.Footprints = neckPrint(&st.thinnest)

@@ -13,12 +13,12 @@ import (
 // stretch is a neck followed through touching stretches of height.
 type stretch struct {
 	sides     [2][]int // features on its two sides
-	member    string   // of a gap
 	spans     []*span  // from the lowest up
 	low, high float64
 	least     float64
 	mean      float64    // along the axis
 	thinnest  plane.Neck // the lowest of those that are as thin
+	at        *span      // that it is of
 	runsOut   bool       // it comes to nothing
 	angle     float64    // between its sides there, degrees
 	web       bool       // of a wall: all its ends are on holes
@@ -36,8 +36,8 @@ func findNecks(s *blank.Shape) (ns necks) {
 }
 
 // stretches joins the necks that go on from one stretch of height to the next, whatever features make them. wanted tells which are asked
-// for, and of gaps the member.
-func stretches(s *blank.Shape, ns necks, wanted func(x *section, n *plane.Neck) (member string, ok bool)) (found []*stretch) {
+// for.
+func stretches(s *blank.Shape, ns necks, wanted func(x *section, n *plane.Neck) bool) (found []*stretch) {
 	var below []*stretch
 	for k := range s.Slabs() {
 		if s.Half(k) > 0 {
@@ -46,7 +46,7 @@ func stretches(s *blank.Shape, ns necks, wanted func(x *section, n *plane.Neck) 
 		var now []*stretch
 		for _, x := range spansOf(s, ns, k, wanted) {
 			sides := [2][]int{slices.Clone(x.features[0]), slices.Clone(x.features[1])}
-			now = append(now, &stretch{sides: sides, member: x.member, spans: []*span{x}})
+			now = append(now, &stretch{sides: sides, spans: []*span{x}})
 		}
 		for i, on := range follow(below, now) {
 			if on == nil {
@@ -97,7 +97,7 @@ func follow(below, fresh []*stretch) []*stretch {
 	for i, st := range below {
 		for j, f := range fresh {
 			a, b := st.last(), f.spans[0]
-			if st.member == f.member && a.neck.Void == b.neck.Void && a.top != nil && b.bottom != nil && sameNeck(a.top, b.bottom) {
+			if a.neck.Void == b.neck.Void && a.top != nil && b.bottom != nil && sameNeck(a.top, b.bottom) {
 				all = append(all, pair{i, j, a.walls != b.walls, a.top.Middle().Distance(b.bottom.Middle())})
 			}
 		}
@@ -130,11 +130,11 @@ func (st *stretch) measure() bool {
 		return false
 	}
 	st.low, st.high, st.web = st.spans[0].low, st.last().high, true
-	st.thinnest = st.spans[0].neck
+	st.thinnest, st.at = st.spans[0].neck, st.spans[0]
 	area := 0.0
 	for _, x := range st.spans {
 		if x.neck.Width < st.thinnest.Width-plane.Near {
-			st.thinnest = x.neck
+			st.thinnest, st.at = x.neck, x
 		}
 		area += x.area
 		st.runsOut = st.runsOut || x.runsOut

@@ -83,6 +83,8 @@ func (x *section) ofTeeth(n *plane.Neck) bool {
 // span is a neck between two stations, or over a part of the way.
 type span struct {
 	neck        plane.Neck // where it is thinnest
+	in          *section   // that it was found in
+	found       plane.Neck // there
 	low, high   float64
 	bottom, top *plane.Neck // at the stations, where it reaches them
 	area        float64     // the integral of its width over the height
@@ -92,17 +94,16 @@ type span struct {
 	path        *path       // nil where nothing moves
 	features    [2][]int    // at P and Q
 	walls       [2]int      // the lesser first
-	member      string
 	web         bool // of material: both ends are on holes
 	opens       bool // one is, which opens where the neck comes to nothing
 	turned      bool // P is on the second side of its stretch
 }
 
 // spansOf are the necks that are wanted over slab k, and, where it is a lower half, over the upper one.
-func spansOf(s *blank.Shape, ns necks, k int, wanted func(x *section, n *plane.Neck) (string, bool)) (all []*span) {
+func spansOf(s *blank.Shape, ns necks, k int, wanted func(x *section, n *plane.Neck) bool) (all []*span) {
 	add := func(x *section, n *plane.Neck) *span {
-		if member, ok := wanted(x, n); ok {
-			return newSpan(x, n, k, member)
+		if wanted(x, n) {
+			return newSpan(x, n, k)
 		}
 		return nil
 	}
@@ -228,9 +229,9 @@ func alongside(a, b *plane.Neck) bool {
 }
 
 // newSpan is a neck of a section over slab k, not yet followed.
-func newSpan(x *section, n *plane.Neck, k int, member string) *span {
+func newSpan(x *section, n *plane.Neck, k int) *span {
 	a, b := x.wall(n.I), x.wall(n.J)
-	y := &span{neck: *n, low: x.s.Low(k), high: x.s.High(k), member: member, features: [2][]int{{x.feature(n.I)}, {x.feature(n.J)}},
+	y := &span{neck: *n, in: x, found: *n, low: x.s.Low(k), high: x.s.High(k), features: [2][]int{{x.feature(n.I)}, {x.feature(n.J)}},
 		walls: [2]int{min(a, b), max(a, b)}}
 	if !n.Void {
 		p, q := x.onHole(n.I), x.onHole(n.J)
@@ -262,7 +263,7 @@ func handedOn(all []*span) []*span {
 	for i := 0; i < len(all); i++ {
 		for j := i + 1; j < len(all); j++ {
 			a, b := all[i], all[j]
-			if a.top != nil || b.bottom != nil || b.low > a.high+blank.SameHeight || a.member != b.member || a.neck.Void != b.neck.Void {
+			if a.top != nil || b.bottom != nil || b.low > a.high+blank.SameHeight || a.neck.Void != b.neck.Void {
 				continue
 			}
 			z := mean(math.Max(a.low, b.low), math.Min(a.high, b.high))
@@ -274,7 +275,7 @@ func handedOn(all []*span) []*span {
 			a.area += b.area - b.path.area(b.low, math.Min(a.high, b.high))
 			a.high, a.top, a.path = math.Max(a.high, b.high), b.top, b.path
 			if b.neck.Width < a.neck.Width-plane.Near {
-				a.neck = b.neck
+				a.neck, a.in, a.found = b.neck, b.in, b.found
 			}
 			a.runsOut, a.edge = a.runsOut || b.runsOut, a.edge || b.edge
 			all = slices.Delete(all, j, j+1)

@@ -29,6 +29,9 @@ const (
 	// times what makes two one.
 	sameSpot = 1e-4
 
+	// wideEnough is the width from which the cells beside a neck's chord tell what fills it: some hundred times what makes two points one.
+	wideEnough = 1e-4
+
 	// besideWall is how far beside a wall of a half section a point is looked at to tell on which side material lies: ten
 	// times what makes two points one, and a four hundredth of the thinnest thing that is no trace of rounding.
 	besideWall = 1e-5

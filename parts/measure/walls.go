@@ -12,7 +12,7 @@ import (
 // findWalls finds the walls: necks of material, but those that teeth carry.
 func findWalls(s *blank.Shape, ns necks) (out []*subject.Wall) {
 	bush := plainBush(s)
-	wanted := func(x *section, n *plane.Neck) (string, bool) { return "", !n.Void && !x.ofTeeth(n) }
+	wanted := func(x *section, n *plane.Neck) bool { return !n.Void && !x.ofTeeth(n) }
 	for _, st := range stretches(s, ns, wanted) {
 		w := wall(s, st)
 		w.PlainBush = bush
