@@ -12,8 +12,9 @@ import (
 // that a neck stays between the same sides and corners.
 type path struct {
 	ends  [2]neckEnd
-	which int     // of the distances between the lines or circles of two sides, the one that the neck is
-	sign  float64 // of that distance
+	which int           // of the distances between the lines or circles of two sides, the one that the neck is
+	sign  float64       // of that distance
+	along []*movingRing // of a neck between two straight pieces all along which it holds: the two
 }
 
 // neckEnd is a side of a wall, or the corner of two.
@@ -42,7 +43,48 @@ func pathOf(x *section, n *plane.Neck) *path {
 			least, q.which, q.sign = d, i, math.Copysign(1, w)
 		}
 	}
+	q.plateau(x, n)
 	return q
+}
+
+// plateau takes the two straight pieces that a neck is between, where it holds all along what they have opposite each other: then both
+// its ends move as theirs do.
+func (q *path) plateau(x *section, n *plane.Neck) {
+	a, b := &x.pieces[n.I].Curve, &x.pieces[n.J].Curve
+	if n.Length == 0 || len(n.Also) > 0 || !x.middle || a.IsArc() || b.IsArc() {
+		return
+	}
+	for _, i := range [2]int{n.I, n.J} {
+		p := movingPiece{Piece: x.pieces[i], number: i, before: x.beforeOf(i), after: x.pieces[i].Next}
+		q.along = append(q.along, &movingRing{x: x, pieces: []movingPiece{p}})
+	}
+	if c, ok := q.opposite(x.z, n); !ok || math.Abs(c.Length-n.Length) > 10*plane.Near {
+		q.along = nil // something else is in the way of a part of it
+	}
+}
+
+// opposite is the neck between two straight pieces at a height, over what they have opposite each other.
+func (q *path) opposite(z float64, like *plane.Neck) (n plane.Neck, ok bool) {
+	a, b := q.along[0].curve(0, z), q.along[1].curve(0, z)
+	length := a.Length()
+	if length <= plane.Near || b.Length() <= plane.Near {
+		return n, false
+	}
+	u := a.Tangent(a.A)
+	along := func(p plane.Point) float64 { return (p.X-a.A.X)*u.X + (p.Y-a.A.Y)*u.Y }
+	from, to := math.Max(0, math.Min(along(b.A), along(b.B))), math.Min(length, math.Max(along(b.A), along(b.B)))
+	if to-from <= plane.Near {
+		return n, false
+	}
+	chord := func(t float64) plane.Chord {
+		p := plane.Point{X: a.A.X + t*u.X, Y: a.A.Y + t*u.Y}
+		return plane.Chord{P: p, Q: b.Foot(p)}
+	}
+	middle, ends := chord(mean(from, to)), [2]plane.Chord{chord(from), chord(to)}
+	center := func(c plane.Chord) plane.Point { return plane.Point{X: mean(c.P.X, c.Q.X), Y: mean(c.P.Y, c.Q.Y)} }
+	n = plane.Neck{Width: q.width(z), Length: to - from, P: middle.P, Q: middle.Q, I: like.I, J: like.J, Void: like.Void, Ends: ends,
+		Medial: []plane.Curve{plane.Line(center(ends[0]), center(ends[1]))}}
+	return n, math.Abs(n.P.Distance(n.Q)-n.Width) <= 10*plane.Near
 }
 
 // widths are the distances in plan between the ends, each at a height: of lines and circles those along the line through the centres,
@@ -244,12 +286,14 @@ func (q *path) moves(low, high float64) bool {
 
 // at is the neck at a height, at the place of one at another height.
 func (q *path) at(z float64, like *plane.Neck) (n plane.Neck, ok bool) {
+	if q.along != nil {
+		return q.opposite(z, like)
+	}
 	p, r, ok := q.chord(z, like.P, like.Q)
 	n = plane.Neck{Width: q.width(z), P: p, Q: r, I: like.I, J: like.J, Void: like.Void, Ends: [2]plane.Chord{{P: p, Q: r}, {P: p, Q: r}}}
 	if !ok || math.Abs(p.Distance(r)-n.Width) > 10*plane.Near || like.Length == 0 {
 		return n, ok && math.Abs(p.Distance(r)-n.Width) <= 10*plane.Near
 	}
-	n.Length = like.Length
 	for k, c := range like.Ends {
 		n.Ends[k].P, n.Ends[k].Q, _ = q.chord(z, c.P, c.Q)
 	}
@@ -263,6 +307,7 @@ func (q *path) at(z float64, like *plane.Neck) (n plane.Neck, ok bool) {
 			m = plane.Line(plane.Point{X: m.A.X + x, Y: m.A.Y + y}, plane.Point{X: m.B.X + x, Y: m.B.Y + y})
 		}
 		n.Medial = append(n.Medial, m)
+		n.Length += m.Length()
 	}
 	return n, true
 }
@@ -304,7 +349,7 @@ func (q *path) holds(s *blank.Shape, n *plane.Neck, z float64) bool {
 	for k, p := range [2]plane.Point{c.P, c.Q} {
 		ok = ok && (q.ends[k].corner || q.ends[k].sides[0].Covers(p, z))
 	}
-	return ok && s.Free(c.Middle(), c.Width/2, z) || n.Length > 0 && q.slides(s, n, z)
+	return ok && s.Free(c.Middle(), c.Width/2, z) || n.Length > 0 && q.along == nil && q.slides(s, n, z)
 }
 
 // slides tells whether a neck between parallel sides is one at a height, at another place along them.

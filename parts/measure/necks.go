@@ -211,17 +211,22 @@ func (x *section) wallsAt(piece int, p plane.Point) [2]int {
 	other := piece
 	switch {
 	case c.A.Distance(p) <= plane.Near:
-		if x.before == nil {
-			x.before = make([]int, len(x.pieces))
-			for i := range x.pieces {
-				x.before[x.pieces[i].Next] = i
-			}
-		}
-		other = x.before[piece]
+		other = x.beforeOf(piece)
 	case c.B.Distance(p) <= plane.Near:
 		other = x.pieces[piece].Next
 	}
 	return [2]int{x.wall(piece), x.wall(other)}
+}
+
+// beforeOf is the piece before another.
+func (x *section) beforeOf(piece int) int {
+	if x.before == nil {
+		x.before = make([]int, len(x.pieces))
+		for i := range x.pieces {
+			x.before[x.pieces[i].Next] = i
+		}
+	}
+	return x.before[piece]
 }
 
 // featuresAt are the features of these walls.
