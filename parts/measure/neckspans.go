@@ -134,15 +134,13 @@ func spansOf(s *blank.Shape, ns necks, k int, wanted func(x *section, n *plane.N
 			if touch(n) || slices.ContainsFunc(all, func(y *span) bool { return y.endsIn(n, half) }) {
 				continue
 			}
-			if y := add(x, n); y != nil {
-				if y.from(x, n, half, atEnds) {
-					all = append(all, y)
-				} else {
-					lost = lost || n.Length > 0
-				}
+			if n.Length > 0 {
+				lost = true
+			} else if y := add(x, n); y != nil && y.from(x, n, half, atEnds) {
+				all = append(all, y)
 			}
 		}
-		if lost { // a plateau goes on beside the middle of it
+		if lost { // what holds over a length goes on otherwise than its middle does
 			z := s.Low(k) + beside*(s.High(k)-s.Low(k))
 			if half == 1 {
 				z = s.High(k) - beside*(s.High(k)-s.Low(k))
