@@ -112,7 +112,8 @@ func full(s *blank.Shape, l *levels, c int) float64 {
 	return high - low
 }
 
-// fullAt is the same over a point of the cell, where an end that belongs to no level lies as high as it does there.
+// fullAt is the same over a point of the cell, where an end that belongs to no level lies as high as it does there. It is 0 where two
+// slopes meet whose levels have no column between them.
 func fullAt(s *blank.Shape, l *levels, c int, p plane.Point) float64 {
 	z := func(side string) float64 {
 		if i := l.of[side][c]; i >= 0 {
@@ -120,26 +121,23 @@ func fullAt(s *blank.Shape, l *levels, c int, p plane.Point) float64 {
 		}
 		return s.EndAt(c, p, side)
 	}
-	if h := z("top") - z("bottom"); h > blank.SameHeight {
-		return h
-	}
-	return s.EndAt(c, p, "top") - s.EndAt(c, p, "bottom")
+	return math.Max(0, z("top")-z("bottom"))
 }
 
-// taller is the height of the taller of two columns along the edge between them, where that is least.
+// taller is the height of the taller of two columns along the edge between them, where that is least; endless where it comes to nothing.
 func taller(s *blank.Shape, l *levels, edge, c, d int) float64 {
 	curve := &s.Edge(edge).Curve
 	at := func(t float64) float64 {
 		p := curve.At(t)
 		return math.Max(fullAt(s, l, c, p), fullAt(s, l, d, p))
 	}
-	level := func(c int) bool { // of one height all along
-		i, j := l.of["top"][c], l.of["bottom"][c]
-		return i >= 0 && j >= 0 && l.subjects[i].Z-l.subjects[j].Z > blank.SameHeight
+	level := func(c int) bool { return l.of["top"][c] >= 0 && l.of["bottom"][c] >= 0 }
+	least := at(0.5)
+	if !level(c) || !level(d) {
+		_, least = blank.LeastAlong(at)
 	}
-	if level(c) && level(d) {
-		return at(0.5)
+	if least <= blank.SameHeight {
+		return math.Inf(1)
 	}
-	_, least := blank.LeastAlong(at)
 	return least
 }

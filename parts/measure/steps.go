@@ -70,6 +70,7 @@ func step(s *blank.Shape, l *levels, m *meeting, side string) Step {
 	low, high := s.WholeSpan()
 	st := &subject.Step{Rise: math.Abs(front.Z - back.Z), LocalShare: m.local}
 	st.Share = st.Rise / (high - low)
+	st.LocalShare = math.Max(st.LocalShare, st.Share)
 	st.FootRadius = footRadius(s, m.owners)
 	st.Draft = leastDraft(s, m.owners, math.Min(front.Z, back.Z), math.Max(front.Z, back.Z), m.outer...)
 	st.Ledge = ledge(s, l.of[side], m)
