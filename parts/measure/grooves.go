@@ -38,6 +38,8 @@ func openGrooves(s *blank.Shape, f *blank.Face, h *holes, groove []bool) {
 	}
 	for _, cells := range f.Flats() {
 		g := &settings[f.Flat(cells[0])]
+		slices.Sort(g.holes)
+		g.holes = slices.Compact(g.holes)
 		if g.behind >= g.contour/2 && g.behind < g.contour*allRound && isGroove(s, append(slices.Clone(cells), g.holes...)) {
 			for _, c := range cells {
 				groove[c] = true

@@ -1,6 +1,7 @@
 package plane
 
 import (
+	"fmt"
 	"math"
 	"testing"
 )
@@ -59,6 +60,17 @@ func TestInscribedInManyArcs(t *testing.T) {
 		}
 		if d := RegionOf(ellipse(6, 1.5, turn)).Inscribed(); math.Abs(d.R-1.5) > 1e-6 {
 			t.Errorf("turned by %g: %.9g, want 1.5", turn, d.R)
+		}
+	}
+}
+// TestInscribedCrescent: between a circle and the round end of a slot that stands out of it, the largest disc is as wide as it does.
+func TestInscribedCrescent(t *testing.T) {
+	for _, x := range []struct{ radius, length, width float64 }{{19, 38.2, 20}, {19.027, 38.2, 19.642}, {10, 20.02, 8}} {
+		for _, turn := range []float64{0, 0.3} {
+			slot := mustLoop(t)(Slot(Point{}, x.length, x.width, turn))
+			o := mustLay(t, Circle(Point{}, 2*x.radius), slot)
+			r := o.Region(func(c int) bool { in := o.Cells[c].Inside; return in.Has(1) && !in.Has(0) }, func(int, int, int) int { return 0 })
+			close9(t, fmt.Sprint(x, turn), 2*r.Inscribed().R, x.length/2-x.radius)
 		}
 	}
 }

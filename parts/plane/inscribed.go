@@ -311,6 +311,9 @@ func (r *Region) crowded(d Disc) bool {
 	return n > mostNear
 }
 
+// reach is how far a disc is moved at once, of its radius: in a thin crescent the largest lies some radii from where it is nearly as large.
+const reach = 10
+
 // settle moves the disc to touch two or three of the pieces near it exactly, as long as that makes it larger.
 func (r *Region) settle(from Disc) Disc {
 	if r.crowded(from) {
@@ -319,7 +322,7 @@ func (r *Region) settle(from Disc) Disc {
 	for range 6 {
 		best := from
 		try := func(c Point) {
-			if c.Distance(from.C) <= from.R/2 {
+			if c.Distance(from.C) <= reach*from.R {
 				best = r.better(best, c)
 			}
 		}
