@@ -19,9 +19,9 @@ const (
 // findFeathers finds the thin tips of all slab boundaries, of the material or of the tool member beside it, and the ridges and points
 // in space. What a section of a slope flat enough to be a punch's face makes with others is no tip: it moves away from height to height.
 // Where a wall runs out its own finding says so.
-func findFeathers(s *blank.Shape, walls []*subject.Wall) (out []*subject.Feather) {
+func findFeathers(s *blank.Shape, ends []runOut) (out []*subject.Feather) {
 	for _, q := range slices.Concat(tips(s), ridges(s)) {
-		if !slices.ContainsFunc(walls, func(w *subject.Wall) bool { return w.RunsOut && q.holds(s, w) }) {
+		if !slices.ContainsFunc(ends, q.holds) {
 			out = append(out, q.Feather)
 		}
 	}
@@ -36,23 +36,15 @@ type sharp struct {
 }
 
 // holds tells whether the place in which a wall runs out is of a feather.
-func (q *sharp) holds(s *blank.Shape, w *subject.Wall) bool {
-	at := s.ToPlan(plane.Point{X: w.X, Y: w.Y})
-	for _, z := range [2]float64{w.ZLow, w.ZHigh} {
-		switch {
-		case q.along == nil:
-			for k, end := range [2]float64{q.ZLow, q.ZHigh} {
-				if math.Abs(z-end) <= blank.SameHeight && q.ends[k].Distance(at) <= sameSpot {
-					return true
-				}
-			}
-		case z >= q.ZLow-sameSpot && z <= q.ZHigh+sameSpot:
-			if slices.ContainsFunc(q.along, func(c plane.Curve) bool { return c.Off(at) <= sameSpot }) {
-				return true
-			}
+func (q *sharp) holds(o runOut) bool {
+	if q.along == nil {
+		at := func(k int, end float64) bool {
+			return math.Abs(o.z-end) <= blank.SameHeight && q.ends[k].Distance(o.at) <= sameSpot
 		}
+		return at(0, q.ZLow) || at(1, q.ZHigh)
 	}
-	return false
+	return o.z >= q.ZLow-sameSpot && o.z <= q.ZHigh+sameSpot &&
+		slices.ContainsFunc(q.along, func(c plane.Curve) bool { return c.Off(o.at) <= sameSpot })
 }
 
 // ridges are the sharp edges and points in space.

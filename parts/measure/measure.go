@@ -75,8 +75,8 @@ func onShape(s *blank.Shape) (*Measured, parts.Problems) {
 	}
 	q.LevelsTop, q.LevelsBottom = float64(levels.count("top")), float64(levels.count("bottom"))
 	q.OpenJoints = openJoints(corners)
-	walls := findWalls(s, necks)
-	feathers := findFeathers(s, walls)
+	walls, runOuts := findWalls(s, necks)
+	feathers := findFeathers(s, runOuts)
 	q.Walls, q.Gaps = Tidy(walls), Tidy(findGaps(s, necks, holes, floors))
 	q.Holes, q.Corners, q.Teeth = Tidy(holes.subjects), Tidy(corners), Tidy(findTeeth(s, necks))
 	q.Traps, q.Columns, q.Crossings = Tidy(findTraps(s)), Tidy(q.Columns), Tidy(crossings)

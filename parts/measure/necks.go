@@ -20,7 +20,7 @@ type stretch struct {
 	thinnest  plane.Neck // the lowest of those that are as thin
 	at        *span      // that it is of
 	runsOut   bool       // it comes to nothing
-	angle     float64    // between its sides there, degrees
+	angle     float64    // between its sides there, degrees; the least of several
 	web       bool       // of a wall: all its ends are on holes
 }
 
@@ -142,15 +142,41 @@ func (st *stretch) measure() bool {
 	}
 	st.mean = math.Max(plane.Near, area/(st.high-st.low))
 	st.least = st.thinnest.Width
+	first := true
 	for _, x := range st.spans {
-		if x.runsOut {
-			st.angle = x.angle()
+		if x.runsOut && (first || x.angle() < st.angle) {
+			st.angle, first = x.angle(), false
 		}
 	}
 	if st.runsOut || touch(&st.thinnest) {
 		st.least, st.runsOut = 0, true
 	}
 	return true
+}
+
+// runOut is a place in which a wall comes to nothing.
+type runOut struct {
+	at plane.Point // of the overlay
+	z  float64
+}
+
+// runOuts are those of a stretch.
+func (st *stretch) runOuts() (all []runOut) {
+	if !st.runsOut {
+		return nil
+	}
+	all = []runOut{{st.thinnest.Middle(), st.low}, {st.thinnest.Middle(), st.high}}
+	for _, x := range st.spans {
+		if !x.runsOut || x.path == nil {
+			continue
+		}
+		for _, z := range [2]float64{x.low, x.high} {
+			if n, ok := x.path.at(z, &x.neck); ok && n.Width <= 10*plane.Near {
+				all = append(all, runOut{n.Middle(), z})
+			}
+		}
+	}
+	return all
 }
 
 // square is the least distance in space between the two sides of a stretch.

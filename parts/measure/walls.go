@@ -9,21 +9,21 @@ import (
 	"corerod/parts/subject"
 )
 
-// findWalls finds the walls: necks of material, but those that teeth carry.
-func findWalls(s *blank.Shape, ns necks) (out []*subject.Wall) {
+// findWalls finds the walls: necks of material, but those that teeth carry; and where they come to nothing.
+func findWalls(s *blank.Shape, ns necks) (out []*subject.Wall, ends []runOut) {
 	bush := plainBush(s)
 	wanted := func(x *section, n *plane.Neck) bool { return !n.Void && !x.ofTeeth(n) }
 	for _, st := range stretches(s, ns, wanted) {
 		w := wall(s, st)
 		w.PlainBush = bush
-		out = append(out, w)
+		out, ends = append(out, w), append(ends, st.runOuts()...)
 	}
 	for _, x := range s.Touches() {
 		st := &stretch{sides: [2][]int{{x.Features[0]}, {x.Features[1]}}, low: x.Low, high: x.High, mean: plane.Near, runsOut: true}
 		st.thinnest = plane.Neck{Width: plane.Near, P: x.At, Q: x.At}
-		out = append(out, wall(s, st))
+		out, ends = append(out, wall(s, st)), append(ends, st.runOuts()...)
 	}
-	return out
+	return out, ends
 }
 
 func wall(s *blank.Shape, st *stretch) *subject.Wall {

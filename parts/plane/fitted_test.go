@@ -63,6 +63,7 @@ func TestInscribedInManyArcs(t *testing.T) {
 		}
 	}
 }
+
 // TestInscribedCrescent: between a circle and the round end of a slot that stands out of it, the largest disc is as wide as it does.
 func TestInscribedCrescent(t *testing.T) {
 	for _, x := range []struct{ radius, length, width float64 }{{19, 38.2, 20}, {19.027, 38.2, 19.642}, {10, 20.02, 8}} {
