@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"maps"
 	"math"
 	"slices"
 
@@ -11,21 +12,26 @@ import (
 // toOutside is the least material between a hole and the outside contour: in the sections of slabs and, where something leans, between
 // their stations. void tells by slab which void the hole is.
 func toOutside(s *blank.Shape, void map[int]int) float64 {
-	least := math.Inf(1)
-	for k, v := range void {
+	least, all := math.Inf(1), maps.Clone(void)
+	for k := range void {
+		if half := s.Half(k); half != 0 {
+			maps.Copy(all, bothHalves(s, k-(half+1)/2, void))
+		}
+	}
+	for k, v := range all {
 		x := sectionOfSlab(s, k)
 		d, _ := x.nearest(func(p *plane.Piece) (hole, outside bool) {
 			of := s.Voids(k)[p.Outer]
 			return of == v, of == s.Voids(k)[0]
 		})
 		least = math.Min(least, d)
-		_, both := void[k-1]
+		_, both := all[k-1]
 		switch s.Half(k) {
 		case -1:
-			least = math.Min(least, betweenStations(s, k, void))
+			least = math.Min(least, betweenStations(s, k, all))
 		case 1:
 			if !both { // else with the lower half
-				least = math.Min(least, betweenStations(s, k-1, void))
+				least = math.Min(least, betweenStations(s, k-1, all))
 			}
 		}
 	}
@@ -92,7 +98,6 @@ func betweenStations(s *blank.Shape, k int, void map[int]int) float64 {
 		return math.Inf(1)
 	}
 	x := &section{s: s, slab: k, middle: true, z: z, pieces: r.Pieces()}
-	void = bothHalves(s, k, void)
 	least, n := x.nearest(func(p *plane.Piece) (hole, outside bool) {
 		for _, half := range [2]int{k, k + 1} {
 			v := s.VoidHalfWay(half)[p.Outer]
