@@ -321,10 +321,11 @@ func (y *span) finish(x *section, n *plane.Neck, from float64, atEnds [2][]plane
 	y.leans = a && b
 	for half, station := range [2]float64{low, high} {
 		end, ok := q.at(station, n)
+		there := q.holds(x.s, n, station+beside*(from-station))
 		switch {
-		case q.moves(low, high) && q.width(station) <= 10*plane.Near:
+		case q.moves(low, high) && q.width(station) <= 10*plane.Near && (there || !n.Void):
 			y.comesTo(x.s, station, from, atEnds[half])
-		case ok && q.holds(x.s, n, station+beside*(from-station)):
+		case ok && there:
 			if half == 0 {
 				y.bottom = &end
 			} else {
