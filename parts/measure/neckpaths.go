@@ -260,6 +260,18 @@ func (e *neckEnd) even(low, high float64) bool {
 	return !e.corner || !e.arc(low) || !e.moves(low, high)
 }
 
+// slope is that of the end's side, of a corner of the flatter of two.
+func (e *neckEnd) slope() blank.Slope {
+	a := e.sides[0].Slope()
+	if !e.corner {
+		return a
+	}
+	if b := e.sides[1].Slope(); a.Upright() || !b.Upright() && b.Lean() > a.Lean() {
+		return b
+	}
+	return a
+}
+
 // arc tells whether the end is on an arc in plan.
 func (e *neckEnd) arc(z float64) bool {
 	a := e.sides[0].At(z)

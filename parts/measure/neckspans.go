@@ -316,9 +316,7 @@ func (y *span) from(x *section, n *plane.Neck, half int, atEnds [2][]plane.Neck)
 // finish follows a neck from a height to both stations, and finds where it is thinnest.
 func (y *span) finish(x *section, n *plane.Neck, from float64, atEnds [2][]plane.Neck) {
 	low, high, q := y.low, y.high, y.path
-	a, _ := q.ends[0].sides[0].Leans(low, high)
-	b, _ := q.ends[1].sides[0].Leans(low, high)
-	y.leans = a && b
+	y.leans = q.ends[0].moves(low, high) && q.ends[1].moves(low, high)
 	for half, station := range [2]float64{low, high} {
 		end, ok := q.at(station, n)
 		there := q.holds(x.s, n, station+beside*(from-station))
@@ -352,7 +350,7 @@ func (y *span) comesTo(s *blank.Shape, station, from float64, there []plane.Neck
 	if y.opens && y.neck.Length == 0 { // a neck that is none between parallel sides is wider on both sides of it
 		point = point || y.path.holds(s, &y.neck, station+beside*(from-station))
 	}
-	a, b := y.path.ends[0].sides[0].Slope(), y.path.ends[1].sides[0].Slope()
+	a, b := y.path.ends[0].slope(), y.path.ends[1].slope()
 	switch {
 	case point || y.neck.Void:
 		y.edge = !point
