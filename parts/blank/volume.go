@@ -12,6 +12,30 @@ type Node struct{ At, Weight float64 }
 // Nodes are those of a rule that is exact, but for rounding, for what is smooth or begins and ends as a root does.
 func Nodes() []Node { return roundNodes() }
 
+// Mean is that of a function from 0 to 1, which is halved until the rule for the whole and those for both halves agree: beside the tip of
+// a cone it bends sharply.
+func Mean(f func(t float64) float64) float64 {
+	rule := func(lo, hi float64) (sum float64) {
+		for _, n := range Nodes() {
+			sum += n.Weight * f(lo+n.At*(hi-lo))
+		}
+		return sum
+	}
+	var halved func(lo, hi, whole float64, more int) float64
+	halved = func(lo, hi, whole float64, more int) float64 {
+		m := mid(lo, hi)
+		a, b := rule(lo, m), rule(m, hi)
+		if mean := mid(a, b); more == 0 || math.Abs(mean-whole) <= meanError*(1+math.Abs(mean)) {
+			return mean
+		}
+		return mid(halved(lo, m, a, more-1), halved(m, hi, b, more-1))
+	}
+	return halved(0, 1, rule(0, 1), mostHalvings)
+}
+
+// mostHalvings ends the halving where a function has a kink: a thousandth of the stretch is left then.
+const mostHalvings = 10
+
 // roundNodes are the Gauss-Legendre rule of 24 nodes over an angle that is even there: for what begins or ends as a root does.
 // shortNodes are that of 8, for a short arc that stands for a piece of a curve.
 var (

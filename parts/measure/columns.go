@@ -53,12 +53,17 @@ func column(s *blank.Shape, cells []int, low, high float64, plan *extent) *subje
 		} else {
 			other -= e.Right
 		}
-		shared := 0.0             // powder against powder
-		if s.HasMaterial(other) { // the mean along the edge: its ends lie at stations, and between them it is smooth
-			for _, n := range blank.Nodes() {
-				p := e.Curve.At(n.At)
-				shared += n.Weight * math.Max(0, math.Min(high, s.EndAt(other, p, "top"))-math.Max(low, s.EndAt(other, p, "bottom")))
-			}
+		shared := 0.0 // powder against powder, the mean along the edge
+		at := func(t float64) float64 {
+			p := e.Curve.At(t)
+			return math.Max(0, math.Min(high, s.EndAt(other, p, "top"))-math.Max(low, s.EndAt(other, p, "bottom")))
+		}
+		switch {
+		case !s.HasMaterial(other):
+		case s.Face("top").Sloped(other) || s.Face("bottom").Sloped(other):
+			shared = blank.Mean(at)
+		default:
+			shared = at(0.5)
 		}
 		contact += e.Curve.Length() * (c.Height - shared)
 		contour += e.Curve.Length()
