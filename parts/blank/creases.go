@@ -126,8 +126,8 @@ func (s *Shape) angleAt(edge int, p plane.Point, side string) (angle float64, to
 		features = []int{s.walls[l.wall].feature, s.walls[r.wall].feature}
 		return 180 - betweenNormals(l.normal, r.normal), valley, features, s.heightOver(l.surface, p)
 	}
-	if e.Curve.Length() <= snap || s.joined(e.Left) || s.joined(e.Right) {
-		return sharpest, false, nil, 0 // of slopes that nearly meet; a sliver ends on that of the cell that it joined
+	if s.blurred(e) {
+		return sharpest, false, nil, 0
 	}
 	l := &all[0]
 	if len(all) == 2 && all[1].z > l.z {
@@ -159,8 +159,12 @@ func (s *Shape) angleAt(edge int, p plane.Point, side string) (angle float64, to
 	return 180 - betweenNormals(l.normal, wall), false, features, s.heightOver(l.surface, p)
 }
 
-// joined tells whether a cell is a thin one that was joined to a neighbour.
-func (s *Shape) joined(c int) bool { return s.overlay.Cells[c].Drawn != nil }
+// blurred tells whether the two sides of an edge are at another height than they are drawn: where slopes nearly meet, over some
+// nanometres, and beside a thin cell, which ends on the slope of the neighbour that it joined.
+func (s *Shape) blurred(e *plane.Edge) bool {
+	joined := func(c int) bool { return s.overlay.Cells[c].Drawn != nil }
+	return e.Curve.Length() <= snap || joined(e.Left) || joined(e.Right)
+}
 
 // meet tells whether two surfaces meet over a point of an edge, which is right to FitError: on a steep slope that is more in height.
 func (s *Shape) meet(a, b surface, p plane.Point) bool {

@@ -74,9 +74,11 @@ func (s *Shape) findVoids(station, low, high int) {
 	all := make([]int, len(s.cells)) // by cell: the void half way that it lies in, -1 where that is not known
 	for c := range all {
 		all[c] = -1
-		if r := &s.cells[c]; c == 0 {
+		switch r := &s.cells[c]; {
+		case c == 0:
 			all[c] = parted.Find(0)
-		} else if (!r.solid[low] || !r.solid[high]) && !s.Parted(c, high) { // one parted may be in one void below, in another above
+		case r.solid[low] && r.solid[high] || s.Parted(c, high): // one parted may be in one void below, in another above
+		default:
 			for _, p := range within(s.around(c)) {
 				if at := x.Overlay.CellAt(p); !x.Solid[at] {
 					all[c] = parted.Find(at)
@@ -87,21 +89,28 @@ func (s *Shape) findVoids(station, low, high int) {
 	}
 	for _, k := range [2]int{low, high} {
 		s.slabs[k].voids = s.spreadVoids(k, all)
-		s.slabs[k].halfWay = make([]int, len(x.Solid))
-		of := map[int]int{} // by void half way: the void of the slab
-		for c, v := range all {
-			if v >= 0 && !s.cells[c].solid[k] {
-				of[v] = s.slabs[k].voids[c]
-			}
-		}
-		for c := range x.Solid {
-			v, ok := of[parted.Find(c)]
-			if !ok || x.Solid[c] {
-				v = -1
-			}
-			s.slabs[k].halfWay[c] = v
+		s.slabs[k].halfWay = s.voidsHalfWay(k, x, parted, all)
+	}
+}
+
+// voidsHalfWay tells of each cell of a section half way which void of slab k it lies in: parted are the voids of the section, and of tells
+// by cell of the plan which of them it lies in.
+func (s *Shape) voidsHalfWay(k int, x *Section, parted plane.Union, of []int) []int {
+	known := map[int]int{} // by void half way: the void of the slab
+	for c, v := range of {
+		if v >= 0 && !s.cells[c].solid[k] {
+			known[v] = s.slabs[k].voids[c]
 		}
 	}
+	out := make([]int, len(x.Solid))
+	for c := range x.Solid {
+		v, ok := known[parted.Find(c)]
+		if !ok || x.Solid[c] {
+			v = -1
+		}
+		out[c] = v
+	}
+	return out
 }
 
 // border is an edge between a cell whose void is known and another.

@@ -119,7 +119,19 @@ func follow(below, fresh []*stretch) []*stretch {
 
 // sameNeck tells whether two necks at one height are one.
 func sameNeck(a, b *plane.Neck) bool {
-	return math.Abs(a.Width-b.Width) <= 10*plane.Near && a.Overlaps(b)
+	return math.Abs(a.Width-b.Width) <= 10*plane.Near && a.Overlaps(b) && !crossed(a, b)
+}
+
+// crossed tells whether two necks that do not go round, of some width, lie across each other.
+func crossed(a, b *plane.Neck) bool {
+	round := func(n *plane.Neck) bool {
+		return slices.ContainsFunc(n.Medial, func(c plane.Curve) bool { return c.IsArc() })
+	}
+	if a.Width <= wideEnough || b.Width <= wideEnough || round(a) || round(b) {
+		return false
+	}
+	cross := (a.Q.X-a.P.X)*(b.Q.Y-b.P.Y) - (a.Q.Y-a.P.Y)*(b.Q.X-b.P.X)
+	return math.Abs(cross) > 0.5*a.Width*b.Width
 }
 
 // measure finds where a stretch is thinnest, how thick it is in the mean, and from where to where it goes; false where nothing is

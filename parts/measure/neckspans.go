@@ -94,9 +94,9 @@ type span struct {
 	path        *path       // nil where nothing moves
 	features    [2][]int    // at P and Q
 	walls       [2]int      // the lesser first
-	web         bool // of material: both ends are on holes
-	opens       bool // one is, which opens where the neck comes to nothing
-	turned      bool // P is on the second side of its stretch
+	web         bool        // of material: both ends are on holes
+	opens       bool        // one is, which opens where the neck comes to nothing
+	turned      bool        // P is on the second side of its stretch
 }
 
 // spansOf are the necks that are wanted over slab k, and, where it is a lower half, over the upper one.

@@ -97,7 +97,8 @@ func (o *Overlay) thinCells(t Thinning) *merging {
 		}
 	}
 	maps.DeleteFunc(m.thin, func(c int, thin bool) bool {
-		return !thin || divided[c] || t.Stays(figures[c]) || !o.Region(func(d int) bool { return d == c }, func(int, int, int) int { return 0 }).Narrow()
+		alone := func(d int) bool { return d == c }
+		return !thin || divided[c] || t.Stays(figures[c]) || !o.Region(alone, func(int, int, int) int { return 0 }).Narrow()
 	})
 	return m
 }
