@@ -26,10 +26,15 @@ func (s *Shape) SectionHeight(k int) float64 {
 	return mid(s.Low(k), s.High(k))
 }
 
-// Free tells whether the boundary of the section at a height comes no nearer to a point of the overlay than a distance.
-func (s *Shape) Free(p plane.Point, d, z float64) bool {
+// Inscribes tells whether a circle about a point of the overlay lies in the material of the section at a height, or in its void, and comes
+// up to the boundary.
+func (s *Shape) Inscribes(p plane.Point, radius, z float64, void bool) bool {
 	r := s.SectionAt(z)
-	return r != nil && r.Distance(p) >= d-plane.Near
+	if r == nil {
+		return false
+	}
+	d := r.Distance(p)
+	return d >= radius-plane.Near && d <= radius+10*plane.Near && (radius <= 10*plane.Near || r.Contains(p) != void)
 }
 
 // SectionAt is the section at a height between two stations; its pieces are owned by walls. It is nil where there is nothing.

@@ -361,7 +361,7 @@ func (q *path) holds(s *blank.Shape, n *plane.Neck, z float64) bool {
 	for k, p := range [2]plane.Point{c.P, c.Q} {
 		ok = ok && (q.ends[k].corner || q.ends[k].sides[0].Covers(p, z))
 	}
-	return ok && s.Free(c.Middle(), c.Width/2, z) || n.Length > 0 && q.along == nil && q.slides(s, n, z)
+	return ok && s.Inscribes(c.Middle(), c.Width/2, z, n.Void) || n.Length > 0 && q.along == nil && q.slides(s, n, z)
 }
 
 // slides tells whether a neck between parallel sides is one at a height, at another place along them.

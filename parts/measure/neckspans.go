@@ -377,7 +377,7 @@ func goesRound(n *plane.Neck) bool {
 func (y *span) thin(s *blank.Shape, n *plane.Neck, atEnds [2][]plane.Neck) {
 	q := y.path
 	try := func(z float64) {
-		if c, ok := q.at(z, n); ok && c.Width < y.neck.Width-plane.Near && (z == y.low || z == y.high || s.Free(c.Middle(), c.Width/2, z)) {
+		if c, ok := q.at(z, n); ok && c.Width < y.neck.Width-plane.Near && (z == y.low || z == y.high || s.Inscribes(c.Middle(), c.Width/2, z, n.Void)) {
 			y.neck = c
 			for half, end := range [2]*plane.Neck{y.bottom, y.top} {
 				if i := slices.IndexFunc(atEnds[half], func(o plane.Neck) bool { return sameNeck(&c, &o) }); i >= 0 && end != nil &&
