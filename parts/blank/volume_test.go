@@ -91,3 +91,17 @@ func TestVolumeOfPeak(t *testing.T) {
 		}
 	}
 }
+
+// TestMean: of the height of a cone of 45 degrees along a line that passes beside its axis, in closed form; of a kink to a thousandth of
+// its size.
+func TestMean(t *testing.T) {
+	for _, off := range []float64{1, 0.1, 0.001} {
+		want := math.Sqrt(1+off*off)/2 + off*off/2*math.Asinh(1/off)
+		if got := Mean(func(t float64) float64 { return math.Hypot(2*t-1, off) }); math.Abs(got-want) > 1e-10 {
+			t.Errorf("beside by %g: %.12g, want %.12g", off, got, want)
+		}
+	}
+	if got := Mean(func(t float64) float64 { return math.Max(0, t-0.3) }); math.Abs(got-0.245) > 1e-6 {
+		t.Errorf("with a kink %.9g, want 0.245", got)
+	}
+}

@@ -377,7 +377,9 @@ func goesRound(n *plane.Neck) bool {
 func (y *span) thin(s *blank.Shape, n *plane.Neck, atEnds [2][]plane.Neck) {
 	q := y.path
 	try := func(z float64) {
-		if c, ok := q.at(z, n); ok && c.Width < y.neck.Width-plane.Near && (z == y.low || z == y.high || s.Inscribes(c.Middle(), c.Width/2, z, n.Void)) {
+		c, ok := q.at(z, n)
+		there := z == y.low || z == y.high || ok && s.Inscribes(c.Middle(), c.Width/2, z, n.Void)
+		if ok && there && c.Width < y.neck.Width-plane.Near {
 			y.neck = c
 			for half, end := range [2]*plane.Neck{y.bottom, y.top} {
 				if i := slices.IndexFunc(atEnds[half], func(o plane.Neck) bool { return sameNeck(&c, &o) }); i >= 0 && end != nil &&

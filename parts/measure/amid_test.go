@@ -1,0 +1,150 @@
+package measure
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// inTwo are a text with a plate from 0 to high, and the same with the plate in two bodies, one on the other.
+func inTwo(t *testing.T, outline, high, at, cuts string) []string {
+	t.Helper()
+	return []string{
+		"bodies: {plate: {" + outline + ", from: 0, to: " + high + "}}\ncuts: {" + cuts + "}\n",
+		"bodies: {plate: {" + outline + ", from: 0, to: " + at + "}, above: {" + outline + ", from: " + at + ", to: " + high + "}}\ncuts: {" + cuts + "}\n",
+	}
+}
+
+// TestEdgeOfAJoinedVoid: a hole that a cone breaks into has its edge where the cone is widest while the hole still has a wall of its own:
+// until the cone's circle holds the whole hole. Between two stations that is told by the void half way.
+func TestEdgeOfAJoinedVoid(t *testing.T) {
+	for _, x := range []struct {
+		cut, hole        string
+		edge             float64
+		high, at, cavity string
+	}{
+		{"sink: {turned: {at: [-11, -5], section: [[0, 1.929], [2.974, 1.929], [6.88, 4.562], [0, 4.562]]}}",
+			"hole: {circle: {diameter: 2.457, at: [-8.96, -1.098]}}",
+			20 - math.Hypot(11, 5) - math.Hypot(11-8.96, 5-1.098) - 2.457/2, "5", "3.051", "a cavity"},
+		{"sink: {turned: {at: [-5.3, 2.4], section: [[0, 2], [2, 2.429], [6.127, 0], [0, 0]]}}",
+			"hole: {circle: {diameter: 4.289, at: [-6.477, 5.823]}}",
+			20 - math.Hypot(5.3, 2.4) - math.Hypot(6.477-5.3, 5.823-2.4) - 4.289/2, "4", "0.775", "a ring-like sink"},
+	} {
+		for _, text := range inTwo(t, "circle: {diameter: 40}", x.high, x.at, x.cut+", "+x.hole) {
+			near(t, x.cavity, the(t, made(t, text).Holes, "hole").Edge, x.edge)
+		}
+	}
+}
+
+// TestFloorBesideAVoid: two balls from both faces whose outlines come to touch: the floor under the upper comes to nothing there, wherever
+// else a station lies.
+func TestFloorBesideAVoid(t *testing.T) {
+	for _, text := range inTwo(t, "rectangle: {length: 35, width: 32}", "6", "1.91",
+		"lower: {ball: {diameter: 8, z: 0}}, upper: {ball: {diameter: 11.288, at: [3, -4.839], z: 7.404}}") {
+		near(t, "floor", the(t, made(t, text).Holes, "upper").Floor.Value, 0)
+	}
+}
+
+// TestWallsOfTwoEnds: a wall between two cones that comes to nothing at both its ends has the lesser of the angles, and no feather at
+// either: below between the two cones, above between the cone and the upright bore.
+func TestWallsOfTwoEnds(t *testing.T) {
+	lean := func(run, rise float64) float64 { return math.Atan(run/rise) * 180 / math.Pi }
+	want := lean(6.774-0.614, 4.231) - lean(5.493-2.02, 6.901-2.513)
+	for _, cuts := range []string{
+		"sink: {turned: {at: [6.933, -0.022], section: [[0, 4], [0.614, 4.231], [6.774, 0], [0, 0]]}}, hole: {circle: {diameter: 4.34, at: [6.933, -0.022]}}, " +
+			"other: {turned: {at: [7.691, -5.064], section: [[0, 2.513], [2.02, 2.513], [5.493, 6.901], [0, 6.901]]}}",
+		"sink: {turned: {at: [6.933, 0.022], section: [[0, 3], [0.614, 2.769], [6.774, 7], [0, 7]]}}, hole: {circle: {diameter: 4.34, at: [6.933, 0.022]}}, " +
+			"other: {turned: {at: [7.691, 5.064], section: [[0, 4.487], [2.02, 4.487], [5.493, 0.099], [0, 0.099]]}}",
+	} {
+		p := made(t, "bodies: {disc: {circle: {diameter: 40}, from: 0, to: 7}}\ncuts: {"+cuts+"}\n")
+		w := the(t, p.Walls, "hole and sink to other")
+		near(t, "angle", w.Angle.Value, want)
+		if !w.RunsOut || len(p.Feathers) > 0 {
+			t.Errorf("runs out %v, feathers %v", w.RunsOut, show(p.Feathers))
+		}
+	}
+}
+
+// TestNoFalseFeather: where three balls meet, a sliver of a few micrometres between their sections is no rim of its own: the ridges
+// there are as sharp as two of the balls cross, all along.
+func TestNoFalseFeather(t *testing.T) {
+	p := made(t, "bodies: {disc: {circle: {diameter: 60}, from: 0, to: 10}}\ncuts: {a: {ball: {diameter: 13.53, at: [-1.11, 1.13], z: 9.26}}, "+
+		"b: {ball: {diameter: 11.27, at: [5.7, -7.83], z: 10.69}}, c: {ball: {diameter: 10.42, at: [-1.45, -1.77], z: 11.68}}}\n")
+	d := math.Sqrt(6.81*6.81 + 8.96*8.96 + 1.43*1.43) // between the centres of a and b, whose ridge runs out in a wall
+	r, s := 13.53/2, 11.27/2
+	want := math.Acos((d*d-r*r-s*s)/(2*r*s)) * 180 / math.Pi
+	for _, f := range p.Feathers {
+		if f.Angle < want-1e-4 {
+			t.Errorf("a feather of %g degrees, none is under %g", f.Angle, want)
+		}
+	}
+	near(t, "angle of the wall", the(t, p.Walls, "a to b").Angle.Value, want)
+}
+
+// TestCircleIsNoGap: where a cone's circle passes a bore's within micrometres, the bore is no narrower.
+func TestCircleIsNoGap(t *testing.T) {
+	for _, text := range inTwo(t, "circle: {diameter: 40}", "9", "2.538",
+		"a: {turned: {at: [2.4, -11], section: [[0, 4], [7, 8.73], [0, 8.73]]}}, "+
+			"b: {turned: {at: [-5.001, -1.407], section: [[0, 3.238], [1.669, 3.238], [6.448, 8.73], [0, 8.73]]}}, "+
+			"c: {turned: {at: [6.154, -11.231], section: [[0, 4.585], [0.698, 4.585], [6.475, 0], [0, 0]]}}, "+
+			"hole: {circle: {diameter: 4.784, at: [6.154, -11.231]}}") {
+		for _, g := range made(t, text).Gaps {
+			if g.Name == "c" || strings.Contains(g.Name, "hole") {
+				t.Errorf("%s is %g wide", g.Name, g.Width)
+			}
+		}
+	}
+}
+
+// TestGrooveWithABore: a through-hole nearly as wide as a groove counts once in its floor, however many edges it has with it.
+func TestGrooveWithABore(t *testing.T) {
+	for _, turn := range []string{"at: [-2.6, -6.3], turn: 111.389}, open: top, depth: 3.29456, section: v}, bore: {circle: {diameter: 6.971, at: [0.04, -4.346]}}",
+		"at: [2.6, -6.3], turn: 68.611}, open: top, depth: 3.29456, section: v}, bore: {circle: {diameter: 6.971, at: [-0.04, -4.346]}}"} {
+		p := made(t, "bodies: {plate: {rectangle: {length: 35, width: 32, corner: 3}, from: 0, to: 11}}\ncuts: {groove: {rectangle: {length: 60, width: 6.98, "+
+			turn+"}\n")
+		near(t, "width", the(t, p.Grooves, "groove").Width, 6.98)
+	}
+}
+
+// TestStepsWhereLevelsCross: floors of two pockets from both faces that lie past each other have no column between them, and the local
+// share of the step is of the column beside it.
+func TestStepsWhereLevelsCross(t *testing.T) {
+	for _, text := range inTwo(t, "rectangle: {length: 46, width: 34, corner: 1}", "7.8", "4.884",
+		"upper: {hexagon: {across_flats: 6.508, at: [-0.2, 7.519], turn: 86.217}, open: top, depth: 4.868, draft: {angle: 7.191, narrows: down}}, "+
+			"lower: {hexagon: {across_flats: 12.793, at: [3.349, 7.101], turn: 110.612}, open: bottom, depth: 2.986, draft: {angle: 12.507, narrows: up}}") {
+		for _, s := range made(t, text).Steps {
+			if strings.HasSuffix(s.Name, "bottom") {
+				near(t, "local share", s.LocalShare, 2.986/(7.8-4.868))
+			}
+		}
+	}
+}
+
+// TestFlangeBetweenSteepSlopes: what is left between two drafted walls is a wall, and makes the plate over a pocket no thinner.
+func TestFlangeBetweenSteepSlopes(t *testing.T) {
+	for _, text := range inTwo(t, "rectangle: {length: 31, width: 26, corner: 3.7}", "4.7", "3.676",
+		"upper: {slot: {length: 7.717, width: 6.4}, open: top, depth: 5, draft: {angle: 6.179, narrows: down}}, "+
+			"lower: {slot: {length: 14.099, width: 10.225, at: [2.039, 7.056], turn: 90}, open: bottom, depth: 3.421, draft: {angle: 8.914, narrows: up}}") {
+		near(t, "thickness", made(t, text).Flanges[0].Thickness, 4.7-3.421)
+	}
+}
+
+// TestGapsInMirroredTeeth: a recess that runs through tooth spaces makes the same gaps with them whichever way round the outline goes.
+func TestGapsInMirroredTeeth(t *testing.T) {
+	var all [2][]float64
+	for i, turns := range [2][2]string{{"0", "7"}, {"180", "173"}} {
+		p := made(t, "bodies: {rim: {gear: {module: 1.7, teeth: 29, turn: "+turns[0]+"}, from: 0, to: 6}}\n"+
+			"cuts: {recess: {rectangle: {length: 42, width: 29, corner: 3, turn: "+turns[1]+"}, open: bottom, depth: 2}}\n")
+		for _, g := range p.Gaps {
+			all[i] = append(all[i], g.Width)
+		}
+		slices.Sort(all[i])
+	}
+	if len(all[0]) == 0 || len(all[0]) != len(all[1]) {
+		t.Fatalf("%v, mirrored %v", all[0], all[1])
+	}
+	for i := range all[0] {
+		near(t, "gap", all[1][i], all[0][i])
+	}
+}
