@@ -10,7 +10,7 @@ import (
 )
 
 // findGaps finds the gaps: necks of void, but those between the teeth of one outline.
-func findGaps(s *blank.Shape, ns necks, h *holes, fs *floors) (out []*subject.Gap) {
+func findGaps(s *blank.Shape, ns *necks, h *holes, fs *floors) (out []*subject.Gap) {
 	wanted := func(x *section, n *plane.Neck) bool {
 		return n.Void && !x.ofTeeth(n) && !x.inSection(n) && !x.acrossCircle(n) // a round or V groove is narrow at its floor by itself
 	}

@@ -24,7 +24,7 @@ type Measured struct {
 	Columns []Column // every one by itself: Subject.Columns has those alike once, with their places
 	Rods    []Rod    // of Subject.Holes those that go through
 
-	necks necks
+	necks *necks
 }
 
 // Part finds everything on the as-pressed shape of a part that was read without problems. Problems are those of the shape,

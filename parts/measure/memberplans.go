@@ -65,7 +65,7 @@ func besideButTeeth(s *blank.Shape, a, b int) bool {
 
 // leastOfSlab is the least neck of the plan of cells that are those of a slab, whose necks are known; false where there is
 // no such slab, or no neck.
-func leastOfSlab(s *blank.Shape, in []bool, ns necks) (float64, bool) {
+func leastOfSlab(s *blank.Shape, in []bool, ns *necks) (float64, bool) {
 	for k := range s.Slabs() {
 		same := true
 		for c := range in {
@@ -75,7 +75,7 @@ func leastOfSlab(s *blank.Shape, in []bool, ns necks) (float64, bool) {
 			continue
 		}
 		least := math.Inf(1)
-		for _, n := range ns[k] {
+		for _, n := range ns.slabs[k] {
 			if !n.Void {
 				least = math.Min(least, n.Width)
 			}

@@ -24,20 +24,35 @@ type stretch struct {
 	web       bool       // of a wall: all its ends are on holes
 }
 
-// necks are the necks of material and of void of each slab, but those between the teeth of one figure.
-type necks [][]plane.Neck
+// necks are the necks of material and of void, but those between the teeth of one figure.
+type necks struct {
+	s       *blank.Shape
+	slabs   [][]plane.Neck
+	between map[*plane.Region][]plane.Neck // of sections between stations that were asked for
+}
 
 // findNecks finds the necks of every slab.
-func findNecks(s *blank.Shape) (ns necks) {
+func findNecks(s *blank.Shape) *necks {
+	ns := &necks{s: s, between: map[*plane.Region][]plane.Neck{}}
 	for k := range s.Slabs() {
-		ns = append(ns, s.Region(k).NecksBetween(func(a, b int) bool { return notOneToothed(s, a, b) }))
+		ns.slabs = append(ns.slabs, s.Region(k).NecksBetween(func(a, b int) bool { return notOneToothed(s, a, b) }))
 	}
 	return ns
 }
 
+// of are the necks of a section between stations.
+func (ns *necks) of(r *plane.Region) []plane.Neck {
+	all, known := ns.between[r]
+	if !known {
+		all = r.NecksBetween(func(a, b int) bool { return a != b || !toothedWall(ns.s, a) })
+		ns.between[r] = all
+	}
+	return all
+}
+
 // stretches joins the necks that go on from one stretch of height to the next, whatever features make them. wanted tells which are asked
 // for.
-func stretches(s *blank.Shape, ns necks, wanted func(x *section, n *plane.Neck) bool) (found []*stretch) {
+func stretches(s *blank.Shape, ns *necks, wanted func(x *section, n *plane.Neck) bool) (found []*stretch) {
 	var below []*stretch
 	for k := range s.Slabs() {
 		if s.Half(k) > 0 {

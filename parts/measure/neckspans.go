@@ -100,7 +100,7 @@ type span struct {
 }
 
 // spansOf are the necks that are wanted over slab k, and, where it is a lower half, over the upper one.
-func spansOf(s *blank.Shape, ns necks, k int, wanted func(x *section, n *plane.Neck) bool) (all []*span) {
+func spansOf(s *blank.Shape, ns *necks, k int, wanted func(x *section, n *plane.Neck) bool) (all []*span) {
 	add := func(x *section, n *plane.Neck) *span {
 		if wanted(x, n) {
 			return newSpan(x, n, k)
@@ -109,8 +109,8 @@ func spansOf(s *blank.Shape, ns necks, k int, wanted func(x *section, n *plane.N
 	}
 	if s.Half(k) == 0 {
 		x := sectionOfSlab(s, k)
-		for i := range ns[k] {
-			if y := add(x, &ns[k][i]); y != nil {
+		for i := range ns.slabs[k] {
+			if y := add(x, &ns.slabs[k][i]); y != nil {
 				n := y.neck
 				y.bottom, y.top, y.area = &n, &n, y.neck.Width*(y.high-y.low)
 				all = append(all, y)
@@ -118,10 +118,10 @@ func spansOf(s *blank.Shape, ns necks, k int, wanted func(x *section, n *plane.N
 		}
 		return all
 	}
-	atEnds := [2][]plane.Neck{ns[k], ns[k+1]}
+	atEnds := [2][]plane.Neck{ns.slabs[k], ns.slabs[k+1]}
 	if r, z := s.Middle(k); r != nil {
 		x := &section{s: s, slab: k, middle: true, z: z, pieces: r.Pieces()}
-		for _, n := range r.NecksBetween(func(a, b int) bool { return a != b || !toothedWall(s, a) }) {
+		for _, n := range ns.of(r) {
 			if y := add(x, &n); y != nil && !touch(&n) && y.between(x, &n, atEnds) {
 				all = append(all, y)
 			}
@@ -129,14 +129,16 @@ func spansOf(s *blank.Shape, ns necks, k int, wanted func(x *section, n *plane.N
 	}
 	for half := range 2 { // what is at a station and, some way from it, no more
 		x, lost := sectionOfSlab(s, k+half), false
-		for i := range ns[k+half] {
-			n := &ns[k+half][i]
+		for i := range ns.slabs[k+half] {
+			n := &ns.slabs[k+half][i]
 			if touch(n) || slices.ContainsFunc(all, func(y *span) bool { return y.endsIn(n, half) }) {
 				continue
 			}
-			if n.Length > 0 {
+			switch y := add(x, n); {
+			case y == nil:
+			case n.Length > 0:
 				lost = true
-			} else if y := add(x, n); y != nil && y.from(x, n, half, atEnds) {
+			case y.from(x, n, half, atEnds):
 				all = append(all, y)
 			}
 		}
@@ -145,15 +147,15 @@ func spansOf(s *blank.Shape, ns necks, k int, wanted func(x *section, n *plane.N
 			if half == 1 {
 				z = s.High(k) - beside*(s.High(k)-s.Low(k))
 			}
-			all = append(all, others(s, k, z, all, add, atEnds)...)
+			all = append(all, others(s, ns, k, z, all, add, atEnds)...)
 		}
 	}
-	return handedOn(amid(s, k, all, add, atEnds))
+	return handedOn(amid(s, ns, k, all, add, atEnds))
 }
 
 // amid adds to the spans of a stretch those that begin and end on the way: where one ends another may begin, and sections are looked at
 // between all heights at which one does.
-func amid(s *blank.Shape, k int, all []*span, add func(*section, *plane.Neck) *span, atEnds [2][]plane.Neck) []*span {
+func amid(s *blank.Shape, ns *necks, k int, all []*span, add func(*section, *plane.Neck) *span, atEnds [2][]plane.Neck) []*span {
 	least := beside * (s.High(k) - s.Low(k))
 	looked := []float64{mean(s.Low(k), s.High(k))}
 	for again := true; again; {
@@ -169,7 +171,7 @@ func amid(s *blank.Shape, k int, all []*span, add func(*section, *plane.Neck) *s
 				continue
 			}
 			looked = append(looked, mean(a, b))
-			more := others(s, k, mean(a, b), all, add, atEnds)
+			more := others(s, ns, k, mean(a, b), all, add, atEnds)
 			all, again = append(all, more...), again || len(more) > 0
 		}
 	}
@@ -177,13 +179,14 @@ func amid(s *blank.Shape, k int, all []*span, add func(*section, *plane.Neck) *s
 }
 
 // others are the necks of the section at a height that are not among some.
-func others(s *blank.Shape, k int, z float64, known []*span, add func(*section, *plane.Neck) *span, atEnds [2][]plane.Neck) (more []*span) {
+func others(s *blank.Shape, ns *necks, k int, z float64, known []*span, add func(*section, *plane.Neck) *span,
+	atEnds [2][]plane.Neck) (more []*span) {
 	r := s.SectionAt(z)
 	if r == nil {
 		return nil
 	}
 	x := &section{s: s, slab: k, middle: true, z: z, pieces: r.Pieces()}
-	for _, n := range r.NecksBetween(func(a, b int) bool { return a != b || !toothedWall(s, a) }) {
+	for _, n := range ns.of(r) {
 		if slices.ContainsFunc(known, func(y *span) bool { return y.isAt(z, &n) }) {
 			continue
 		}

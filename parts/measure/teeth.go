@@ -24,7 +24,7 @@ func isSpline(s *blank.Shape, feature int) bool {
 }
 
 // behindTeeth are the necks of material behind teeth.
-func behindTeeth(s *blank.Shape, ns necks) []*stretch {
+func behindTeeth(s *blank.Shape, ns *necks) []*stretch {
 	return stretches(s, ns, func(x *section, n *plane.Neck) bool {
 		return !n.Void && x.ofTeeth(n) && !s.SameWallCopy(x.wall(n.I), x.wall(n.J))
 	})
@@ -60,7 +60,7 @@ type toothing struct {
 }
 
 // findTeeth finds the toothed outlines that bound the as-pressed part.
-func findTeeth(s *blank.Shape, ns necks) (out []*subject.Teeth) {
+func findTeeth(s *blank.Shape, ns *necks) (out []*subject.Teeth) {
 	var all []*toothing
 	for i := range s.Figures() {
 		if !hasTeeth(s, i) || i > 0 && s.SameCopy(i, i-1) {

@@ -10,7 +10,7 @@ import (
 )
 
 // findWalls finds the walls: necks of material, but those that teeth carry; and where they come to nothing.
-func findWalls(s *blank.Shape, ns necks) (out []*subject.Wall, ends []runOut) {
+func findWalls(s *blank.Shape, ns *necks) (out []*subject.Wall, ends []runOut) {
 	bush := plainBush(s)
 	wanted := func(x *section, n *plane.Neck) bool { return !n.Void && !x.ofTeeth(n) }
 	for _, st := range stretches(s, ns, wanted) {
