@@ -22,6 +22,9 @@ type Crease struct {
 // fallsAcross is how much a slope may fall along a rim for what it falls across it: half of it.
 const fallsAcross = 0.5
 
+// rises is how much an edge of two walls rises, mm for each mm, from which it is a corner of the sections, whose tip tells it.
+const rises = 0.1
+
 // sharpest is the angle from which an edge is none, degrees.
 const sharpest = 90
 
@@ -117,8 +120,8 @@ func (s *Shape) angleAt(edge int, p plane.Point, side string) (angle float64, to
 			return sharpest, false, nil, 0
 		}
 		g, walls := s.gradient(l.surface, p), s.walls[l.wall].lean() <= MostWall && s.walls[r.wall].lean() <= MostWall
-		if walls && math.Abs(g.X*t.X+g.Y*t.Y) > 1 {
-			return sharpest, false, nil, 0 // two walls meet in a steep line, which is a corner in plan
+		if walls && math.Abs(g.X*t.X+g.Y*t.Y) > rises {
+			return sharpest, false, nil, 0
 		}
 		// A valley where the outer of both faces, seen from the edge, rises over the other: its normals lean towards each other.
 		n := plane.Point{X: -t.Y, Y: t.X}
@@ -145,7 +148,9 @@ func (s *Shape) angleAt(edge int, p plane.Point, side string) (angle float64, to
 	if l.flat() {
 		return sharpest, false, nil, 0
 	}
-	if g := s.gradient(l.surface, p); math.Abs(g.X*t.X+g.Y*t.Y) > fallsAcross*math.Abs(g.Y*t.X-g.X*t.Y) {
+	g := s.gradient(l.surface, p)
+	along, across := math.Abs(g.X*t.X+g.Y*t.Y), math.Abs(g.Y*t.X-g.X*t.Y)
+	if along > fallsAcross*across || along > rises && s.walls[l.wall].lean() <= MostWall {
 		return sharpest, false, nil, 0 // it falls along the edge: a groove that runs into a wall
 	}
 	if !l.falls {

@@ -151,7 +151,7 @@ func (s *Shape) joinSlopes(f *Face, owner []*wall) {
 		e := &s.overlay.Edges[i]
 		for _, p := range [2][2]int{{e.Left, e.Right}, {e.Right, e.Left}} {
 			if f.sloped[p[0]] {
-				s.touch(&beside, f, owner, void, p[0], p[1])
+				s.touch(&beside, f, owner, void, i, p[0], p[1])
 			}
 		}
 	}
@@ -174,8 +174,8 @@ type flatsBeside struct {
 	through    map[int]bool
 }
 
-// touch takes what cell d is to the slope in cell c beside it.
-func (s *Shape) touch(beside *flatsBeside, f *Face, owner []*wall, void []int, c, d int) {
+// touch takes what cell d is to the slope in cell c beside it, across an edge.
+func (s *Shape) touch(beside *flatsBeside, f *Face, owner []*wall, void []int, edge, c, d int) {
 	g := f.flats.Find(c)
 	switch {
 	case !f.solid[d]:
@@ -185,7 +185,8 @@ func (s *Shape) touch(beside *flatsBeside, f *Face, owner []*wall, void []int, c
 	case !f.sloped[d] && slices.Contains(s.FaceOwners(d, f.z[d], f.side), owner[c].feature):
 		// of two flats at its ends, as of a cone in section, a body's the outer one, a cut's the inner
 		beside.own[g] = nearer(f, beside.own[g], d, owner[c].feature < s.bodies)
-	case owner[c].feature >= s.bodies && s.features[owner[c].feature].Section == "" && Outward(f.side, f.z[d], f.z[c]) > 0:
+	case owner[c].feature >= s.bodies && s.features[owner[c].feature].Section == "" && Outward(f.side, f.z[d], f.z[c]) > 0 &&
+		math.Abs(s.End(c, edge, f.side)-f.z[d]) <= SameHeight: // and not the wall of a counterbore
 		beside.round[g] = nearer(f, beside.round[g], d, false)
 	}
 }

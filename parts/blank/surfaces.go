@@ -149,17 +149,25 @@ func (s *Shape) leastBetween(c int, ends [2]surface, spans [2][2]float64) float6
 		least = math.Min(least, h)
 	}
 	if p, q, ok := s.axisBetween(ends, curves); ok { // where both fall alike, inside the cell
-		inside := func(t float64) float64 {
-			x := plane.Point{X: p.X + t*(q.X-p.X), Y: p.Y + t*(q.Y-p.Y)}
-			if !plane.Loop(curves).Holds(x) {
-				return math.Inf(1)
-			}
-			return at(x)
-		}
-		_, h := LeastAlong(inside)
-		least = math.Min(least, h)
+		least = math.Min(least, leastAcross(curves, plane.Line(p, q), at))
 	}
 	return math.Max(0, least)
+}
+
+// leastAcross is the least of a function on what of a line lies inside the area that curves go round, which may be a small part of it;
+// endless where nothing does.
+func leastAcross(curves []plane.Curve, line plane.Curve, f func(at plane.Point) float64) float64 {
+	least, length := math.Inf(1), line.Length()
+	ends := plane.Meetings(line, []plane.Loop{curves})
+	for i := 1; i < len(ends); i++ {
+		a, b := line.At(ends[i-1]/length), line.At(ends[i]/length)
+		if !plane.Loop(curves).Holds(plane.Point{X: mid(a.X, b.X), Y: mid(a.Y, b.Y)}) {
+			continue
+		}
+		_, d := LeastAlong(func(t float64) float64 { return f(plane.Point{X: a.X + t*(b.X-a.X), Y: a.Y + t*(b.Y-a.Y)}) })
+		least = math.Min(least, d)
+	}
+	return least
 }
 
 // isPlane tells whether a surface is a plane.

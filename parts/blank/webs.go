@@ -154,14 +154,9 @@ func (s *Shape) between(a, b *patch, known float64) float64 {
 			ends[1] = p.surface
 		}
 		if from, to, ok := s.axisBetween(ends, p.curves); ok {
-			_, d := LeastAlong(func(t float64) float64 {
-				at := plane.Point{X: from.X + t*(to.X-from.X), Y: from.Y + t*(to.Y-from.Y)}
-				if !plane.Loop(p.curves).Holds(at) {
-					return math.Inf(1)
-				}
+			least = math.Min(least, leastAcross(p.curves, plane.Line(from, to), func(at plane.Point) float64 {
 				return s.offPatch(q, at, s.heightOver(p.surface, at), least)
-			})
-			least = math.Min(least, d)
+			}))
 		}
 	}
 	return least

@@ -148,3 +148,30 @@ func TestGapsInMirroredTeeth(t *testing.T) {
 		near(t, "gap", all[1][i], all[0][i])
 	}
 }
+
+// TestTipsOfDraftedWalls: where a drafted wall runs into the outline at a sharp angle there is one tip, told in plan, and no ridge.
+func TestTipsOfDraftedWalls(t *testing.T) {
+	for _, draft := range []string{"0.5", "10", "29"} {
+		p := made(t, "bodies: {disc: {circle: {diameter: 40}, from: 0, to: 8}}\ncuts: {notch: {rectangle: {length: 60, width: 5, at: [0, 17]}, "+
+			"open: top, depth: 2.5, draft: {angle: "+draft+", narrows: down}}}\n")
+		if len(p.Feathers) != 1 || p.Feathers[0].Space {
+			t.Fatalf("draft %s: feathers %v", draft, show(p.Feathers))
+		}
+		near(t, "angle", p.Feathers[0].Angle, math.Acos(19.5/20)*180/math.Pi)
+	}
+}
+
+// TestRidgeIsNoStep: two slopes that meet in a ridge have no wall between them, and every column has the name of what bounds it.
+func TestRidgeIsNoStep(t *testing.T) {
+	p := made(t, "bodies: {flange: {circle: {diameter: 46}, from: 0, to: 6}, hub: {circle: {diameter: 26}, from: 6, to: 20, "+
+		"draft: {angle: 20, narrows: up}}}\ncuts: {bore: {circle: {diameter: 14}}, sink: {turned: {section: [[0, 16], [7, 16], [10, 20], "+
+		"[12, 21], [0, 21]]}}}\n")
+	for _, s := range p.Steps {
+		if len(s.Features) == 0 || s.Draft == 0 {
+			t.Errorf("step %q of %g", s.Name, s.Rise)
+		}
+	}
+	p = made(t, "bodies: {post: {rectangle: {length: 30, width: 20, corner: 2}, from: 0, to: 24}}\ncuts: {top: {rectangle: {length: 40, "+
+		"width: 3}, open: top, depth: 1.5, section: v}, foot: {rectangle: {length: 40, width: 3}, open: bottom, depth: 1.5, section: v}}\n")
+	near(t, "height", the(t, p.Columns, "foot and top").Height, 21)
+}

@@ -68,6 +68,13 @@ func column(s *blank.Shape, cells []int, low, high float64, plan *extent) *subje
 		contact += e.Curve.Length() * (c.Height - shared)
 		contour += e.Curve.Length()
 	}
+	if len(owners) == 0 { // between two slopes
+		for _, x := range cells {
+			for r := range s.Runs(x) {
+				owners = append(owners, s.SlopesOf(x, r)...)
+			}
+		}
+	}
 	c.Perimeter = contact / c.Height
 	c.Standing = c.Perimeter / contour
 	c.Slenderness = c.Height / plan.widthOf(s.OutlineOf(cells))

@@ -152,9 +152,12 @@ func mouth(s *blank.Shape, e *End, l *levels, at []*End, height float64) {
 		for _, p := range [2][2]int{{edge.Left, edge.Right}, {edge.Right, edge.Left}} {
 			if at[p[0]] == e && at[p[1]] != nil && at[p[1]] != e {
 				beside[at[p[1]]] += edge.Curve.Length()
-				for _, t := range [3]float64{0, 0.5, 1} {
-					taller = math.Max(taller, fullAt(s, l, p[1], edge.Curve.At(t)))
+				high := func(t float64) float64 { return -fullAt(s, l, p[1], edge.Curve.At(t)) }
+				least := high(0.5)
+				if s.Face("top").Sloped(p[1]) || s.Face("bottom").Sloped(p[1]) {
+					_, least = blank.LeastAlong(high)
 				}
+				taller = math.Max(taller, -least)
 			}
 		}
 	}

@@ -24,8 +24,32 @@ func findFloors(s *blank.Shape, h *holes) *floors {
 		f.groove[side] = slices.Clone(h.groove[side])
 		openGrooves(s, s.Face(side), h, f.groove[side])
 		wholeFlats(s, s.Face(side), f.groove[side])
+		wholeSlopes(s, s.Face(side), f.groove[side], f.blind[side])
 	}
 	return f
+}
+
+// wholeSlopes gives a cut's face that ends in one blind hole at some heights, and in what is open beside it at others, to that hole: one punch
+// forms it, as of a cone that breaks out at the rim.
+func wholeSlopes(s *blank.Shape, f *blank.Face, groove []bool, blind []*subject.Hole) {
+	for _, cells := range f.Flats() {
+		var own *subject.Hole
+		one := true
+		for _, c := range cells {
+			if h := blind[c]; h != nil {
+				one, own = one && (own == nil || own == h), h
+			}
+			z, _ := s.ColumnEnd(c, f.Side())
+			ofBody := func(f int) bool { return !s.IsCut(f) }
+			one = one && !groove[c] && !slices.ContainsFunc(s.FaceOwners(c, z, f.Side()), ofBody)
+		}
+		if own == nil || !one {
+			continue
+		}
+		for _, c := range cells {
+			blind[c] = own
+		}
+	}
 }
 
 // wholeFlats makes the floor of a groove that is closed in plan at some heights alone one thing: a groove if it is narrow as a whole.

@@ -188,10 +188,17 @@ func depthOf(s *blank.Shape, vs []void, lo, hi int, side string) (low, high floa
 func floorUnder(s *blank.Shape, vs []void, all []int, lo, hi int, side string) (floor, across float64) {
 	floor = math.Inf(1)
 	for _, c := range all {
+		next := -1 // the run beside the void: beyond it there may be others
 		for i, r := range s.Runs(c) {
-			if side == "top" && r.Hi < hi || side == "bottom" && r.Lo > lo {
-				floor = math.Min(floor, s.Least(c, i))
+			switch {
+			case side == "top" && r.Hi < hi:
+				next = i
+			case side == "bottom" && r.Lo > lo && next < 0:
+				next = i
 			}
+		}
+		if next >= 0 {
+			floor = math.Min(floor, s.Least(c, next))
 		}
 	}
 	if math.IsInf(floor, 1) {

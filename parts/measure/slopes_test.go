@@ -64,6 +64,23 @@ cuts:
 	near(t, "plan", p.PlanArea, 40*30-(4-math.Pi)*9-math.Pi*math.Pow(4-20*tan(1), 2))
 }
 
+// TestSeatInACounterbore: a cone that ends at the upright wall of a counterbore touches no flat and is a level by itself, whether the
+// two are drawn as one cut or as two.
+func TestSeatInACounterbore(t *testing.T) {
+	const body = "bodies: {body: {circle: {diameter: 30}, from: 0, to: 18}}\ncuts: {bore: {circle: {diameter: 8}}, "
+	for name, cuts := range map[string]string{
+		"two": "cbore: {circle: {diameter: 14}, open: top, depth: 5}, seat: {turned: {section: [[0, 9], [4, 9], [7, 13], [0, 13]]}}}\n",
+		"one": "seat: {turned: {section: [[0, 9], [4, 9], [7, 13], [7, 18], [0, 18]]}}}\n",
+	} {
+		p := made(t, body+cuts)
+		near(t, name, the(t, p.Levels, "body top").Area, math.Pi*(15*15-7*7))
+		near(t, name, the(t, p.Levels, "seat top").Z, 9)
+		if p.LevelsTop != 2 || len(p.Steps) != 1 || !p.Steps[0].OwnPunch {
+			t.Errorf("%s: levels %v, steps %v", name, show(p.Levels), show(p.Steps))
+		}
+	}
+}
+
 // TestConesAndBalls have one level on each side.
 func TestConesAndBalls(t *testing.T) {
 	for name, text := range map[string]string{
@@ -71,7 +88,6 @@ func TestConesAndBalls(t *testing.T) {
 		"point":          "bodies: {a: {turned: {section: [[0, 0], [10, 0], [0, 8]]}}}\n",
 		"ball":           "bodies: {a: {ball: {diameter: 20}}}\n",
 		"ball bush":      "bodies: {a: {ball: {diameter: 20, band: 6}}}\ncuts: {b: {circle: {diameter: 8}}}\n",
-		"seat":           "bodies: {ball: {ball: {diameter: 24, band: 8}}}\ncuts: {bore: {circle: {diameter: 10}}, top: {turned: {section: [[0, 8], [5, 8], [6, 9], [6, 12], [0, 12]]}}}\n",
 		"spool of cones": "bodies: {a: {turned: {section: [[0, 0], [10, 0], [12, 4], [10, 8], [0, 8]]}}}\n",
 	} {
 		p := made(t, text)

@@ -46,7 +46,9 @@ func findSteps(s *blank.Shape, l *levels) (steps []Step) {
 			meet(s, l, ms[j], side, i, c, d)
 		}
 		for _, m := range ms {
-			steps = append(steps, step(s, l, m, side))
+			if len(m.owners) > 0 { // else two slopes that meet in a ridge, with no wall between them
+				steps = append(steps, step(s, l, m, side))
+			}
 		}
 	}
 	return steps
