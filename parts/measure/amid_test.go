@@ -175,3 +175,20 @@ func TestRidgeIsNoStep(t *testing.T) {
 		"width: 3}, open: top, depth: 1.5, section: v}, foot: {rectangle: {length: 40, width: 3}, open: bottom, depth: 1.5, section: v}}\n")
 	near(t, "height", the(t, p.Columns, "foot and top").Height, 21)
 }
+
+// TestTipInAWall: a cone whose tip stands in the wall of a bore crosses it squarely there, and less sharply above; nothing is sharp on
+// the other side of the bore.
+func TestTipInAWall(t *testing.T) {
+	for _, section := range []string{"[[0, 6], [2, 12], [0, 12]]", "[[0, 6], [2, 10], [0, 10.5]]", "[[0, 6], [6, 12], [0, 12]]"} {
+		p := made(t, "bodies: {puck: {circle: {diameter: 40}, from: 0, to: 12}}\ncuts: {bore: {circle: {diameter: 10}}, "+
+			"cone: {turned: {at: [5, 0], section: "+section+"}}}\n")
+		if angle := the(t, p.Corners, "bore and cone").Angle; math.Abs(angle-90) > 1e-3 {
+			t.Errorf("%s: a corner of %g", section, angle)
+		}
+		for _, f := range p.Feathers {
+			if !f.Space {
+				t.Errorf("%s: a tip of %g at %g, %g", section, f.Angle, f.X, f.Y)
+			}
+		}
+	}
+}

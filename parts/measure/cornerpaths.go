@@ -144,6 +144,9 @@ func (m *movingRing) turn(i int, z float64) float64 {
 	if !m.x.middle {
 		return plane.TurnBetween(&p.Curve, &q.Curve)
 	}
+	if p.vanishes(z) || q.vanishes(z) { // a circle that shrinks to a point crosses another squarely there, whichever way it did before
+		z += math.Copysign(besideTip, m.x.z-z)
+	}
 	at := q.start.place(z)
 	u, v := p.direction(at, q.start.at, z), q.direction(at, q.start.at, z)
 	turn := math.Atan2(u.X*v.Y-u.Y*v.X, u.X*v.X+u.Y*v.Y)
@@ -153,11 +156,17 @@ func (m *movingRing) turn(i int, z float64) float64 {
 	return turn
 }
 
+// vanishes tells whether nothing is left at a height of the circle that a piece is on.
+func (p *movingPiece) vanishes(z float64) bool {
+	c := p.side.At(z)
+	return c.IsArc() && c.R <= plane.Near
+}
+
 // direction is that of a piece in an end of it at a height: half way it is at another place. A line keeps it, and so does what is left
 // of an arc that vanishes.
 func (p *movingPiece) direction(at, half plane.Point, z float64) plane.Point {
 	c := p.side.At(z)
-	if !c.IsArc() || c.R <= plane.Near {
+	if !c.IsArc() || c.R <= noRadius {
 		return p.Curve.Tangent(half)
 	}
 	t := c.Tangent(at)

@@ -115,5 +115,6 @@ func (m *movingRing) blunts(i int) bool {
 	z := m.x.z
 	in, after, sweep := m.turn(i+1, z), m.turn(i+2, z), m.pieces[(i+1)%len(m.pieces)].Curve.Sweep
 	turn := in + after + sweep
-	return math.Max(math.Abs(in), math.Abs(after)) <= featherTurn+atAngle && in*after >= opposed && sweep*turn >= 0
+	short := math.Abs(sweep) < math.Pi && math.Max(math.Abs(in), math.Abs(after)) <= featherTurn+atAngle
+	return short && in*after >= opposed && sweep*turn >= 0
 }

@@ -29,8 +29,8 @@ func findFloors(s *blank.Shape, h *holes) *floors {
 	return f
 }
 
-// wholeSlopes gives a cut's face that ends in one blind hole at some heights, and in what is open beside it at others, to that hole: one punch
-// forms it, as of a cone that breaks out at the rim.
+// wholeSlopes gives a cut's face that ends in one blind hole at some heights, and at others in what is open beside it, to that hole: one
+// punch forms it, as of a cone that breaks out at the rim.
 func wholeSlopes(s *blank.Shape, f *blank.Face, groove []bool, blind []*subject.Hole) {
 	for _, cells := range f.Flats() {
 		var own *subject.Hole

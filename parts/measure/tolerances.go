@@ -13,6 +13,13 @@ const (
 	// atLength is the allowance of a length or radius compared with a limit: one step of a snapped measure.
 	atLength = 1e-9
 
+	// besideTip is how far along z from where a circle shrinks to a point its direction is looked at: a circle of more than a nanometre
+	// has one, and what it turns by over so little, beside a wall of 1 mm, is a ten thousandth of a radian.
+	besideTip = 1e-4
+
+	// noRadius is the radius up to which a circle has no direction: a thousandth of what makes two points one.
+	noRadius = 1e-9
+
 	// longer is by how much a length must be greater than another to count as longer: lengths of contours are sums of many
 	// pieces, right to 1e-11 mm. Where two are equal a fixed order decides.
 	longer = 1e-9
