@@ -132,6 +132,14 @@ func (s *Shape) angleAt(edge int, p plane.Point, side string) (angle float64, to
 	if s.blurred(e) {
 		return sharpest, false, nil, 0
 	}
+	angle, features, z = s.rimAt(edge, all, t, p, side)
+	return angle, false, features, z
+}
+
+// rimAt is the angle of the rim in a point of an edge whose two sides do not meet there, between the outer of them and the wall over the
+// edge.
+func (s *Shape) rimAt(edge int, all []slant, t, p plane.Point, side string) (angle float64, features []int, z float64) {
+	e := &s.overlay.Edges[edge]
 	l := &all[0]
 	if len(all) == 2 && all[1].z > l.z {
 		l = &all[1]
@@ -142,26 +150,26 @@ func (s *Shape) angleAt(edge int, p plane.Point, side string) (angle float64, to
 	}
 	if len(all) == 1 {
 		if angle, features, meets := s.wedge(in, l, t, p, side); meets {
-			return angle, false, features, s.heightOver(l.surface, p)
+			return angle, features, s.heightOver(l.surface, p)
 		}
 	}
 	if l.flat() {
-		return sharpest, false, nil, 0
+		return sharpest, nil, 0
 	}
 	g := s.gradient(l.surface, p)
 	along, across := math.Abs(g.X*t.X+g.Y*t.Y), math.Abs(g.Y*t.X-g.X*t.Y)
 	if along > fallsAcross*across || along > rises && s.walls[l.wall].lean() <= MostWall {
-		return sharpest, false, nil, 0 // it falls along the edge: a groove that runs into a wall
+		return sharpest, nil, 0 // it falls along the edge: a groove that runs into a wall
 	}
 	if !l.falls {
-		return sharpest, false, nil, 0
+		return sharpest, nil, 0
 	}
 	wall := [3]float64{t.Y, -t.X, 0} // away from the cell
 	if !l.left {
 		wall = [3]float64{-t.Y, t.X, 0}
 	}
 	features = s.withWall([]int{s.walls[l.wall].feature}, edge, in, out, s.heightOver(l.surface, p))
-	return 180 - betweenNormals(l.normal, wall), false, features, s.heightOver(l.surface, p)
+	return 180 - betweenNormals(l.normal, wall), features, s.heightOver(l.surface, p)
 }
 
 // blurred tells whether the two sides of an edge are at another height than they are drawn: where slopes nearly meet, over some
