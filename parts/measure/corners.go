@@ -118,7 +118,8 @@ func inKey(s *blank.Shape, walls []int, keyed bool) bool {
 }
 
 func corner(s *blank.Shape, f *foundCorner) *subject.Corner {
-	c := &subject.Corner{Angle: 180 - f.turn*180/math.Pi, Radius: f.radius, Inside: f.turn < 0, Joint: f.joint, InKey: f.inKey}
+	angle := within(180-f.turn*180/math.Pi, [2]float64{0, 360}) // a cusp but for rounding is one
+	c := &subject.Corner{Angle: angle, Radius: f.radius, Inside: f.turn < 0, Joint: f.joint, InKey: f.inKey}
 	c.Common = common(s, f.features(s), s.ToPart(f.at), f.low, f.high)
 	c.Footprints = pointPrint(f.at)
 	if c.Joint {
