@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -189,6 +190,34 @@ func TestTipInAWall(t *testing.T) {
 			if !f.Space {
 				t.Errorf("%s: a tip of %g at %g, %g", section, f.Angle, f.X, f.Y)
 			}
+		}
+	}
+}
+
+// TestRingWallsMirrored: the wall between a round hole and a round outline, of which cones take a part, is the same mirrored: at whichever
+// place along it the section half way shows it, and of two parts of it that end at one height the longer goes on.
+func TestRingWallsMirrored(t *testing.T) {
+	for _, x := range []struct{ plate, cuts string }{
+		{"diameter: 40}, from: 0, to: 10", "a: {turned: {section: [[0, 4], [6, 10], [0, 10]]}}, b: {turned: {at: [X1, 0], section: [[0, 5], [5, 0], [0, 0]]}}"},
+		{"diameter: 42}, from: 0, to: 9", "a: {circle: {diameter: 14}, draft: {angle: 8, narrows: up}}, c: {turned: {at: [X12, 3], section: [[0, 0], " +
+			"[6, 0], [0, 7]]}}, d: {rectangle: {length: 6, width: 5, at: [0, -15]}, open: top, depth: 6, draft: {angle: 12, narrows: down}}"},
+	} {
+		var all [2][][2]float64
+		for i, sign := range []string{"", "-"} {
+			p := made(t, "bodies: {plate: {circle: {"+x.plate+"}}\ncuts: {"+strings.ReplaceAll(x.cuts, "X", sign)+"}\n")
+			for _, w := range p.Walls {
+				if w.Name == "a to plate" || strings.HasPrefix(w.Name, "a to plate ") {
+					all[i] = append(all[i], [2]float64{w.Thickness, w.Height})
+				}
+			}
+			slices.SortFunc(all[i], func(a, b [2]float64) int { return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1])) })
+		}
+		if len(all[0]) == 0 || len(all[0]) != len(all[1]) {
+			t.Fatalf("%v, mirrored %v", all[0], all[1])
+		}
+		for i := range all[0] {
+			near(t, "thickness", all[1][i][0], all[0][i][0])
+			near(t, "height", all[1][i][1], all[0][i][1])
 		}
 	}
 }

@@ -372,7 +372,8 @@ func (q *path) slides(s *blank.Shape, n *plane.Neck, z float64) bool {
 	}
 	c, ok := q.at(z, n)
 	return ok && slices.ContainsFunc(r.NecksBetween(func(a, b int) bool { return a != b || !toothedWall(s, a) }), func(o plane.Neck) bool {
-		return o.Void == n.Void && o.Length > 0 && math.Abs(o.Width-c.Width) <= 10*plane.Near && alongside(&c, &o)
+		return o.Void == n.Void && o.Length > 0 && math.Abs(o.Width-c.Width) <= 10*plane.Near &&
+			(alongside(&c, &o) || round(&c) && round(&o) && c.Overlaps(&o))
 	})
 }
 

@@ -101,11 +101,12 @@ func (st *stretch) add(x *span) {
 }
 
 // follow gives, by fresh stretch, the one below that it goes on, or nil: where they meet both are as wide and at one place. Of several
-// that between the same walls comes first, then the nearest, so that it does not matter which way they are followed.
+// that between the same walls comes first, then the longest, then the nearest, so that it does not matter which way they are followed.
 func follow(below, fresh []*stretch) []*stretch {
 	type pair struct {
 		from, to int
 		other    bool // other walls
+		length   float64
 		d        float64
 	}
 	var all []pair
@@ -113,13 +114,17 @@ func follow(below, fresh []*stretch) []*stretch {
 		for j, f := range fresh {
 			a, b := st.last(), f.spans[0]
 			if a.neck.Void == b.neck.Void && a.top != nil && b.bottom != nil && sameNeck(a.top, b.bottom) {
-				all = append(all, pair{i, j, a.walls != b.walls, a.top.Middle().Distance(b.bottom.Middle())})
+				d := a.top.Middle().Distance(b.bottom.Middle())
+				all = append(all, pair{i, j, a.walls != b.walls, a.top.Length + b.bottom.Length, d})
 			}
 		}
 	}
 	slices.SortStableFunc(all, func(a, b pair) int {
 		if a.other != b.other {
 			return map[bool]int{true: 1, false: -1}[a.other]
+		}
+		if math.Abs(a.length-b.length) > longer {
+			return cmp.Compare(b.length, a.length)
 		}
 		return cmp.Compare(a.d, b.d)
 	})
@@ -137,11 +142,13 @@ func sameNeck(a, b *plane.Neck) bool {
 	return math.Abs(a.Width-b.Width) <= 10*plane.Near && a.Overlaps(b) && !crossed(a, b)
 }
 
+// round tells whether a neck lies between concentric arcs.
+func round(n *plane.Neck) bool {
+	return slices.ContainsFunc(n.Medial, func(c plane.Curve) bool { return c.IsArc() })
+}
+
 // crossed tells whether two necks that do not go round, of some width, lie across each other.
 func crossed(a, b *plane.Neck) bool {
-	round := func(n *plane.Neck) bool {
-		return slices.ContainsFunc(n.Medial, func(c plane.Curve) bool { return c.IsArc() })
-	}
 	if a.Width <= wideEnough || b.Width <= wideEnough || round(a) || round(b) {
 		return false
 	}
