@@ -186,9 +186,21 @@ func (s *Shape) touch(beside *flatsBeside, f *Face, owner []*wall, void []int, e
 		// of two flats at its ends, as of a cone in section, a body's the outer one, a cut's the inner
 		beside.own[g] = nearer(f, beside.own[g], d, owner[c].feature < s.bodies)
 	case owner[c].feature >= s.bodies && s.features[owner[c].feature].Section == "" && Outward(f.side, f.z[d], f.z[c]) > 0 &&
-		math.Abs(s.End(c, edge, f.side)-f.z[d]) <= SameHeight: // and not the wall of a counterbore
+		s.reaches(edge, c, d, f): // and not the wall of a counterbore
 		beside.round[g] = nearer(f, beside.round[g], d, false)
 	}
+}
+
+// reaches tells whether a slope in cell c comes up to the flat in cell d beside it, across an edge, or lies under a lip of it.
+func (s *Shape) reaches(edge, c, d int, f *Face) bool {
+	p := s.overlay.Edges[edge].Curve.At(0.5)
+	ends := s.cells[d].ends
+	lip := ends[len(ends)-1][0]
+	if f.side == "bottom" {
+		lip = ends[0][1]
+	}
+	over := Outward(f.side, s.heightOver(lip, p), s.heightOver(s.end(c, f.side), p)) >= -SameHeight
+	return over || s.meet(s.end(c, f.side), surface{-1, 0, f.z[d]}, p)
 }
 
 // nearer are flats of one height, of which another may be one more, or lie further out, or in, than they do and take their place.
