@@ -1,10 +1,13 @@
 package blank
 
 import (
+	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"corerod/parts"
+	"corerod/parts/form"
 	"corerod/parts/plane"
 )
 
@@ -112,9 +115,21 @@ func (s *Shape) lay() parts.Problems {
 	return nil
 }
 
+// tooMany refuses a part whose slopes make too many patches, with the names of those that have them.
 func (s *Shape) tooMany() parts.Problems {
-	return parts.Problems{s.Problem(s.part.Place, "slopes cross so often, and begin, end and meet at so many heights (%d), that the part "+
-		"cannot be reviewed; draw fewer of them over each other, or more at the same heights", len(s.stations))}
+	const shown = 3
+	var names []string
+	for _, f := range s.features {
+		if form.Sloped(f) {
+			names = append(names, f.Name)
+		}
+	}
+	more := ""
+	if n := len(names) - shown; n > 0 {
+		names, more = names[:shown], fmt.Sprintf(" and %d more", n)
+	}
+	return parts.Problems{s.Problem(s.part.Place, "the slopes of %s%s cross too often for a review: they begin, end or meet at %d "+
+		"heights; draw fewer of them over each other", strings.Join(names, ", "), more, len(s.stations))}
 }
 
 // slopeDividers are what parts the slopes of some features: the lines between their sides, and those in which they cross.

@@ -70,7 +70,7 @@ func TestManySlopes(t *testing.T) {
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}
-	if _, ps = Make(p); len(ps) != 1 || ps[0].Line != 1 || !strings.HasPrefix(ps[0].Message, "slopes cross so often") {
+	if _, ps = Make(p); len(ps) != 1 || ps[0].Line != 1 || !strings.HasPrefix(ps[0].Message, "the slopes of b0, b1, b2 and 13 more cross too often") {
 		t.Errorf("%+v", ps)
 	}
 }

@@ -67,14 +67,9 @@ func (x *section) outside(before, after *plane.Piece) [2]int {
 	if !x.middle {
 		return [2]int{before.Last, after.Outer}
 	}
-	beyond := func(c *plane.Curve, share float64) int {
-		const past = 20 * plane.Near
-		at := c.At(share)
-		t := c.Tangent(at)
-		cell, _ := x.void(plane.Point{X: at.X + past*t.Y, Y: at.Y - past*t.X})
-		return cell
-	}
-	return [2]int{beyond(&before.Curve, 1-beside), beyond(&after.Curve, beside)}
+	in, _ := x.outer(&before.Curve, 1-beside)
+	out, _ := x.outer(&after.Curve, beside)
+	return [2]int{in, out}
 }
 
 // rings are the rings of a section. Edges of some micrometres, the trace of rounded drawing numbers, are left out.

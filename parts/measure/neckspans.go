@@ -53,6 +53,14 @@ func (x *section) void(p plane.Point) (cell, slab int) {
 	return c, x.slab
 }
 
+// outer is the cell of the plan outside of a piece of a section, beside a place of it, and the slab in which it is void.
+func (x *section) outer(c *plane.Curve, share float64) (cell, slab int) {
+	const past = 20 * plane.Near
+	at := c.At(share)
+	t := c.Tangent(at)
+	return x.void(plane.Point{X: at.X + past*t.Y, Y: at.Y - past*t.X})
+}
+
 // onHole tells whether the void beside a piece is closed in plan.
 func (x *section) onHole(piece int) bool {
 	outer := x.pieces[piece].Outer
@@ -60,10 +68,7 @@ func (x *section) onHole(piece int) bool {
 		if r, z := x.s.Middle(x.slab); r != nil && z == x.z {
 			return x.s.ClosedHalfWay(x.slab)[outer]
 		}
-		const past = 20 * plane.Near
-		c := &x.pieces[piece].Curve
-		at, t := c.At(0.5), c.Tangent(c.At(0.5))
-		cell, k := x.void(plane.Point{X: at.X + past*t.Y, Y: at.Y - past*t.X})
+		cell, k := x.outer(&x.pieces[piece].Curve, 0.5)
 		return !x.s.Solid(cell, k) && x.s.Closed(k, cell)
 	}
 	return !x.s.Solid(outer, x.slab) && x.s.Closed(x.slab, outer)
