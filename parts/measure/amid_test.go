@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"corerod/parts/subject"
 )
 
 // inTwo are a text with a plate from 0 to high, and the same with the plate in two bodies, one on the other.
@@ -219,5 +221,26 @@ func TestRingWallsMirrored(t *testing.T) {
 			near(t, "thickness", all[1][i][0], all[0][i][0])
 			near(t, "height", all[1][i][1], all[0][i][1])
 		}
+	}
+}
+
+// TestWallsThatSlideAway: a wall between parallel sides that others limit has the length that it has where it is thinnest: nothing, where
+// they come together. Circles between the plate's side at x -20 and the pocket's at (10 - z) tan 20 have the radius r of half of that
+// width; they lie between two holes whose sides stand 9.8 + (10 - z) tan 20 from the middle, and so over twice what that is more than r.
+func TestWallsThatSlideAway(t *testing.T) {
+	tan := math.Tan(20 * math.Pi / 180)
+	for _, text := range inTwo(t, "rectangle: {length: 40, width: 50}", "10", "7.3",
+		"pocket: {rectangle: {length: 14, width: 40, at: [7, 0]}, depth: 6, open: top, draft: {angle: 20, narrows: down}}, "+
+			"north: {rectangle: {length: 16, width: 12, at: [-8, 15.8]}, draft: {angle: 20, narrows: down}}, "+
+			"south: {rectangle: {length: 16, width: 12, at: [-8, -15.8]}, draft: {angle: 20, narrows: down}}") {
+		p := made(t, text)
+		top := 10 - 0.4/tan // where (10 - z) tan 20 is 0.4
+		i := slices.IndexFunc(p.Walls, func(w *subject.Wall) bool { return math.Abs(w.Thickness-20.4) < 1e-5 })
+		if i < 0 {
+			t.Fatalf("no wall of 20.4: %v", show(p.Walls))
+		}
+		near(t, "thickness", p.Walls[i].Thickness, 20.4)
+		near(t, "height", p.Walls[i].Height, top-4)
+		near(t, "length", p.Walls[i].Length, 0)
 	}
 }

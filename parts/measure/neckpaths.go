@@ -15,6 +15,8 @@ type path struct {
 	which int           // of the distances between the lines or circles of two sides, the one that the neck is
 	sign  float64       // of that distance
 	along []*movingRing // of a neck between two straight pieces all along which it holds: the two
+	found plane.Neck    // as which it was found
+	z     float64       // at that height
 }
 
 // neckEnd is a side of a wall, or the corner of two.
@@ -324,6 +326,15 @@ func (q *path) at(z float64, like *plane.Neck) (n plane.Neck, ok bool) {
 	return n, true
 }
 
+// whole is the neck at a height, from where it was found, over the stretch that it has there.
+func (q *path) whole(s *blank.Shape, z float64) (n plane.Neck, ok bool) {
+	if q.sliding(&q.found) {
+		at, there := q.slide(s, &q.found, q.z, z)
+		return there, at == z
+	}
+	return q.at(z, &q.found)
+}
+
 // chord are the two ends of the neck at a height, near those at another height.
 func (q *path) chord(z float64, p, r plane.Point) (a, b plane.Point, ok bool) {
 	at := [2]plane.Point{p, r}
@@ -361,20 +372,66 @@ func (q *path) holds(s *blank.Shape, n *plane.Neck, z float64) bool {
 	for k, p := range [2]plane.Point{c.P, c.Q} {
 		ok = ok && (q.ends[k].corner || q.ends[k].sides[0].Covers(p, z))
 	}
-	return ok && s.Inscribes(c.Middle(), c.Width/2, z, n.Void) || n.Length > 0 && q.along == nil && q.slides(s, n, z)
+	if ok && s.Inscribes(c.Middle(), c.Width/2, z, n.Void) {
+		return true
+	}
+	if q.sliding(n) {
+		_, ok = q.slides(s, n, z)
+		return ok
+	}
+	return false
 }
 
-// slides tells whether a neck between parallel sides is one at a height, at another place along them.
-func (q *path) slides(s *blank.Shape, n *plane.Neck, z float64) bool {
+// slides is the neck at a height that one between parallel sides, at whichever place along them, goes on as.
+func (q *path) slides(s *blank.Shape, n *plane.Neck, z float64) (there plane.Neck, ok bool) {
 	r := s.SectionAt(z)
 	if r == nil {
-		return false
+		return there, false
 	}
 	c, ok := q.at(z, n)
-	return ok && slices.ContainsFunc(r.NecksBetween(func(a, b int) bool { return a != b || !toothedWall(s, a) }), func(o plane.Neck) bool {
-		return o.Void == n.Void && o.Length > 0 && math.Abs(o.Width-c.Width) <= 10*plane.Near &&
+	all := r.NecksBetween(func(a, b int) bool { return a != b || !toothedWall(s, a) })
+	i := slices.IndexFunc(all, func(o plane.Neck) bool {
+		return o.Void == n.Void && o.Length > plane.Near && math.Abs(o.Width-c.Width) <= 10*plane.Near &&
 			(alongside(&c, &o) || round(&c) && round(&o) && c.Overlaps(&o))
 	})
+	if !ok || i < 0 {
+		return there, false
+	}
+	return all[i], true
+}
+
+// upTo follows a neck from a height towards a station: the height up to which it goes on, what it is there, and whether it goes on all
+// the way.
+func (q *path) upTo(s *blank.Shape, n *plane.Neck, from, station float64) (z float64, there plane.Neck, all bool) {
+	near := station + beside*(from-station)
+	if q.sliding(n) {
+		if z, there = q.slide(s, n, from, near); z != near {
+			z, there = q.vanished(s, there, z, math.Copysign(beside, station-from))
+			return z, there, false
+		}
+	} else if there = *n; !q.holds(s, n, near) {
+		z = q.reach(s, n, from, station)
+		there, _ = q.at(z, n)
+		return z, there, false
+	}
+	end, ok := q.at(station, &there)
+	if !ok {
+		return near, there, false
+	}
+	return station, end, true
+}
+
+// vanished is where a neck between parallel sides that has grown shorter up to a height comes to nothing, a little further on: at the
+// rate at which its length falls over a step before.
+func (q *path) vanished(s *blank.Shape, n plane.Neck, z, step float64) (float64, plane.Neck) {
+	before, ok := q.slides(s, &n, z-step)
+	if !ok || n.Length > 10*plane.Near || before.Length <= n.Length {
+		return z, n
+	}
+	z += step * n.Length / (before.Length - n.Length)
+	n.Length, n.Medial = 0, nil
+	n, _ = q.at(z, &n)
+	return z, n
 }
 
 // reach is the height up to which, on the way from one where it is a neck to another, a neck goes on.
@@ -388,6 +445,31 @@ func (q *path) reach(s *blank.Shape, n *plane.Neck, from, to float64) float64 {
 	}
 	return from
 }
+
+// slide is the same, and the neck there, of one between parallel sides that something else limits, and so may drive along them: it is
+// followed in steps in which it keeps a part of its place.
+func (q *path) slide(s *blank.Shape, n *plane.Neck, from, to float64) (float64, plane.Neck) {
+	there := *n
+	for step := to - from; math.Abs(step) > slideStep; {
+		z := from + step
+		if step == to-from {
+			z = to
+		}
+		next, ok := q.slides(s, &there, z)
+		if !ok {
+			step /= 2
+			continue
+		}
+		from, there = z, next
+		if step *= 2; math.Abs(step) > math.Abs(to-from) {
+			step = to - from
+		}
+	}
+	return from, there
+}
+
+// sliding tells whether a neck lies between parallel sides over a stretch that something else limits.
+func (q *path) sliding(n *plane.Neck) bool { return n.Length > 0 && q.along == nil }
 
 // area is the integral of the width from one height to another.
 func (q *path) area(low, high float64) (sum float64) {

@@ -207,7 +207,7 @@ func (y *span) isAt(z float64, n *plane.Neck) bool {
 	if y.path == nil || z < y.low || z > y.high || y.neck.Void != n.Void {
 		return false
 	}
-	c, ok := y.path.at(z, &y.neck)
+	c, ok := y.path.whole(y.in.s, z)
 	return ok && (sameNeck(&c, n) || n.Length > 0 && math.Abs(c.Width-n.Width) <= 10*plane.Near && alongside(&c, n))
 }
 
@@ -273,8 +273,8 @@ func handedOn(all []*span) []*span {
 				continue
 			}
 			z := mean(math.Max(a.low, b.low), math.Min(a.high, b.high))
-			p, ok := a.path.at(z, &a.neck)
-			q, both := b.path.at(z, &b.neck)
+			p, ok := a.path.whole(a.in.s, z)
+			q, both := b.path.whole(b.in.s, z)
 			if !ok || !both || !sameNeck(&p, &q) {
 				continue
 			}
@@ -301,7 +301,7 @@ func (y *span) between(x *section, n *plane.Neck, atEnds [2][]plane.Neck) bool {
 	if c, ok := q.at(x.z, n); !ok || !sameNeck(&c, n) {
 		return false
 	}
-	y.path = q
+	y.path, q.found, q.z = q, *n, x.z
 	y.finish(x, n, x.z, atEnds)
 	return true
 }
@@ -316,7 +316,7 @@ func (y *span) from(x *section, n *plane.Neck, half int, atEnds [2][]plane.Neck)
 	if !q.holds(x.s, n, start) {
 		return false // at the station alone, where what is between has just gone
 	}
-	y.path = q
+	y.path, q.found, q.z = q, *n, start
 	y.finish(x, n, start, atEnds)
 	return true
 }
@@ -325,26 +325,25 @@ func (y *span) from(x *section, n *plane.Neck, half int, atEnds [2][]plane.Neck)
 func (y *span) finish(x *section, n *plane.Neck, from float64, atEnds [2][]plane.Neck) {
 	low, high, q := y.low, y.high, y.path
 	y.leans = q.ends[0].moves(low, high) && q.ends[1].moves(low, high)
+	var last [2]plane.Neck
 	for half, station := range [2]float64{low, high} {
-		end, ok := q.at(station, n)
-		there := q.holds(x.s, n, station+beside*(from-station))
+		z, end, there := q.upTo(x.s, n, from, station)
+		last[half] = end
 		switch {
 		case q.moves(low, high) && q.width(station) <= 10*plane.Near && (there || !n.Void):
 			y.comesTo(x.s, station, from, atEnds[half])
-		case ok && there:
-			if half == 0 {
-				y.bottom = &end
-			} else {
-				y.top = &end
-			}
+		case there && half == 0:
+			y.bottom = &end
+		case there:
+			y.top = &end
 		case half == 0:
-			y.low = q.reach(x.s, n, from, low)
+			y.low = z
 		default:
-			y.high = q.reach(x.s, n, from, high)
+			y.high = z
 		}
 	}
 	y.area = q.area(y.low, y.high)
-	y.thin(x.s, n, atEnds)
+	y.thin(x.s, n, last, atEnds)
 }
 
 // comesTo finds whether the sides of a neck that come together at a station, on the way from another height, do so along an edge, or as
@@ -381,28 +380,24 @@ func goesRound(n *plane.Neck) bool {
 	return turn >= 2*math.Pi*allRound
 }
 
-// thin finds where a neck is thinnest from its lower to its upper end: at a station the section there shows how long it is.
-func (y *span) thin(s *blank.Shape, n *plane.Neck, atEnds [2][]plane.Neck) {
+// thin finds where a neck is thinnest from its lower to its upper end: at a station it is as the section there shows it.
+func (y *span) thin(s *blank.Shape, n *plane.Neck, last [2]plane.Neck, atEnds [2][]plane.Neck) {
 	q := y.path
-	try := func(z float64) {
-		c, ok := q.at(z, n)
-		there := z == y.low || z == y.high || ok && s.Inscribes(c.Middle(), c.Width/2, z, n.Void)
-		if ok && there && c.Width < y.neck.Width-plane.Near {
+	for half, c := range last {
+		if c.Width < y.neck.Width-plane.Near {
 			y.neck = c
-			for half, end := range [2]*plane.Neck{y.bottom, y.top} {
-				if i := slices.IndexFunc(atEnds[half], func(o plane.Neck) bool { return sameNeck(&c, &o) }); i >= 0 && end != nil &&
-					z == [2]float64{y.low, y.high}[half] {
-					y.neck.Length = atEnds[half][i].Length
-				}
+			i := slices.IndexFunc(atEnds[half], func(o plane.Neck) bool { return sameNeck(&c, &o) })
+			if end := [2]*plane.Neck{y.bottom, y.top}[half]; i >= 0 && end != nil {
+				y.neck = atEnds[half][i]
+				y.neck.I, y.neck.J = c.I, c.J
 			}
 		}
 	}
-	try(y.low)
-	try(y.high)
 	if q.bends(y.low, y.high) {
 		t, w := blank.LeastAlong(func(t float64) float64 { return q.width(y.low + t*(y.high-y.low)) })
-		if w < y.neck.Width-plane.Near {
-			try(y.low + t*(y.high-y.low))
+		z := y.low + t*(y.high-y.low)
+		if c, ok := q.at(z, n); ok && w < y.neck.Width-plane.Near && s.Inscribes(c.Middle(), c.Width/2, z, n.Void) {
+			y.neck = c
 		}
 	}
 	if y.runsOut {

@@ -44,6 +44,13 @@ const (
 	besideWall = 1e-5
 )
 
+// height: along the axis, mm.
+const (
+	// slideStep is the step along z below which a wall that grows shorter has come to nothing: a thousandth of what makes two heights
+	// one, since its length may change a hundred times faster than the height.
+	slideStep = 1e-9
+)
+
 // angle: rad.
 const (
 	// atAngle is the allowance of an angle compared with a limit, in radians as measures are in degrees: it moves a point
