@@ -401,37 +401,68 @@ func (q *path) slides(s *blank.Shape, n *plane.Neck, z float64) (there plane.Nec
 }
 
 // upTo follows a neck from a height towards a station: the height up to which it goes on, what it is there, and whether it goes on all
-// the way.
-func (q *path) upTo(s *blank.Shape, n *plane.Neck, from, station float64) (z float64, there plane.Neck, all bool) {
-	near := station + beside*(from-station)
+// the way; near is a height next to the station.
+func (q *path) upTo(s *blank.Shape, n *plane.Neck, from, station, near float64) (z float64, there plane.Neck, all bool) {
+	if math.Abs(from-station) < math.Abs(near-station) {
+		near = from
+	}
+	z = from
 	if q.sliding(n) {
-		if z, there = q.slide(s, n, from, near); z != near {
-			z, there = q.vanished(s, there, z, math.Copysign(beside, station-from))
-			return z, there, false
+		z, there = q.slide(s, n, from, near)
+	} else if there = *n; q.holds(s, n, near) {
+		z = near
+	}
+	if z == near {
+		if end, ok := q.at(station, &there); ok {
+			return station, end, true
 		}
-	} else if there = *n; !q.holds(s, n, near) {
+	}
+	if q.sliding(n) {
+		z, there = q.slide(s, &there, z, station)
+	} else {
 		z = q.reach(s, n, from, station)
 		there, _ = q.at(z, n)
+	}
+	if n.Length == 0 {
+		if end, ok := q.at(station, n); ok && math.Abs(z-station) <= 2*blank.SameHeight {
+			return station, end, false // up to it, where what it lies between has just gone
+		}
 		return z, there, false
 	}
-	end, ok := q.at(station, &there)
-	if !ok {
-		return near, there, false
+	end, none := q.vanished(s, there, z, math.Copysign(beside, station-from))
+	if math.Abs(end-station) <= 10*blank.SameHeight {
+		return station, there, true // there it goes on as a single chord
 	}
-	return station, end, true
+	return end, none, false
 }
 
 // vanished is where a neck between parallel sides that has grown shorter up to a height comes to nothing, a little further on: at the
 // rate at which its length falls over a step before.
 func (q *path) vanished(s *blank.Shape, n plane.Neck, z, step float64) (float64, plane.Neck) {
-	before, ok := q.slides(s, &n, z-step)
-	if !ok || n.Length > 10*plane.Near || before.Length <= n.Length {
+	var before plane.Neck
+	ok := false
+	if q.along != nil {
+		before, ok = q.at(z-step, &n)
+	} else {
+		before, ok = q.slides(s, &n, z-step)
+	}
+	further := step * n.Length / (before.Length - n.Length)
+	if !ok || before.Length <= n.Length || math.Abs(further) > 10*blank.SameHeight {
 		return z, n
 	}
-	z += step * n.Length / (before.Length - n.Length)
+	z += further
 	n.Length, n.Medial = 0, nil
-	n, _ = q.at(z, &n)
+	n.Width = q.width(z)
 	return z, n
+}
+
+// shows tells whether the section at a height has the path of a single chord among its necks.
+func (q *path) shows(s *blank.Shape, ns *necks, n *plane.Neck, z float64) bool {
+	c, ok := q.at(z, n)
+	r := s.SectionAt(z)
+	return ok && r != nil && slices.ContainsFunc(ns.of(r), func(o plane.Neck) bool {
+		return o.Void == n.Void && o.Length == 0 && sameNeck(&c, &o)
+	})
 }
 
 // reach is the height up to which, on the way from one where it is a neck to another, a neck goes on.

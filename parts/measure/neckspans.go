@@ -133,29 +133,26 @@ func spansOf(s *blank.Shape, ns *necks, k int, wanted func(x *section, n *plane.
 		}
 	}
 	for half := range 2 { // what is at a station and, some way from it, no more
-		x, lost := sectionOfSlab(s, k+half), false
+		x := sectionOfSlab(s, k+half)
 		for i := range ns.slabs[k+half] {
 			n := &ns.slabs[k+half][i]
 			if touch(n) || slices.ContainsFunc(all, func(y *span) bool { return y.endsIn(n, half) }) {
 				continue
 			}
-			switch y := add(x, n); {
-			case y == nil:
-			case n.Length > 0:
-				lost = true
-			case y.from(x, n, half, atEnds):
+			if y := add(x, n); n.Length == 0 && y != nil && y.from(x, ns, n, half, atEnds) {
 				all = append(all, y)
 			}
 		}
-		if lost { // what holds over a length goes on otherwise than its middle does
-			z := s.Low(k) + beside*(s.High(k)-s.Low(k))
-			if half == 1 {
-				z = s.High(k) - beside*(s.High(k)-s.Low(k))
-			}
-			all = append(all, others(s, ns, k, z, all, add, atEnds)...)
-		}
+		all = append(all, others(s, ns, k, nextTo(s, k, half), all, add, atEnds)...)
 	}
 	return handedOn(amid(s, ns, k, all, add, atEnds))
+}
+
+// nextTo is the height next to the lower station of a stretch whose lower half is slab k, or to the upper one, at which its section is
+// looked at.
+func nextTo(s *blank.Shape, k, half int) float64 {
+	station := [2]float64{s.Low(k), s.High(k)}[half]
+	return station + beside*(mean(s.Low(k), s.High(k))-station)
 }
 
 // amid adds to the spans of a stretch those that begin and end on the way: where one ends another may begin, and sections are looked at
@@ -163,9 +160,16 @@ func spansOf(s *blank.Shape, ns *necks, k int, wanted func(x *section, n *plane.
 func amid(s *blank.Shape, ns *necks, k int, all []*span, add func(*section, *plane.Neck) *span, atEnds [2][]plane.Neck) []*span {
 	least := beside * (s.High(k) - s.Low(k))
 	looked := []float64{mean(s.Low(k), s.High(k))}
+	b := newBreaks(s, k)
 	for again := true; again; {
 		again = false
 		zs := []float64{s.Low(k), s.High(k)}
+		for i := 0; i < len(all); i++ {
+			if z, is := b.in(all[i]); is {
+				all = append(all, all[i].part(z))
+				i-- // what is left of it may be parted again
+			}
+		}
 		for _, y := range all {
 			zs = append(zs, y.low, y.high)
 		}
@@ -307,14 +311,11 @@ func (y *span) between(x *section, n *plane.Neck, atEnds [2][]plane.Neck) bool {
 }
 
 // from is the same of the neck of a station, where a little away from it there is one.
-func (y *span) from(x *section, n *plane.Neck, half int, atEnds [2][]plane.Neck) bool {
+func (y *span) from(x *section, ns *necks, n *plane.Neck, half int, atEnds [2][]plane.Neck) bool {
 	q := pathOf(x, n)
-	start := y.low + beside*(y.high-y.low)
-	if half == 1 {
-		start = y.high - beside*(y.high-y.low)
-	}
-	if !q.holds(x.s, n, start) {
-		return false // at the station alone, where what is between has just gone
+	start := nextTo(x.s, x.slab-half, half)
+	if !q.shows(x.s, ns, n, start) {
+		return false // at the station alone, where what is between has just gone, or grows into a length
 	}
 	y.path, q.found, q.z = q, *n, start
 	y.finish(x, n, start, atEnds)
@@ -323,11 +324,14 @@ func (y *span) from(x *section, n *plane.Neck, half int, atEnds [2][]plane.Neck)
 
 // finish follows a neck from a height to both stations, and finds where it is thinnest.
 func (y *span) finish(x *section, n *plane.Neck, from float64, atEnds [2][]plane.Neck) {
-	low, high, q := y.low, y.high, y.path
+	low, high, q, k := y.low, y.high, y.path, x.slab
+	if x.s.Half(k) > 0 {
+		k--
+	}
 	y.leans = q.ends[0].moves(low, high) && q.ends[1].moves(low, high)
 	var last [2]plane.Neck
 	for half, station := range [2]float64{low, high} {
-		z, end, there := q.upTo(x.s, n, from, station)
+		z, end, there := q.upTo(x.s, n, from, station, nextTo(x.s, k, half))
 		last[half] = end
 		switch {
 		case q.moves(low, high) && q.width(station) <= 10*plane.Near && (there || !n.Void):

@@ -84,7 +84,7 @@ func (t *tree) visit(p Point, within float64, f func(piece int) float64) {
 func (t *tree) distance(p Point) float64 {
 	best := math.Inf(1)
 	t.visit(p, best, func(i int) float64 {
-		best = math.Min(best, t.pieces[i].Curve.distance(p))
+		best = math.Min(best, t.pieces[i].Curve.Distance(p))
 		return best
 	})
 	return best
@@ -94,7 +94,7 @@ func (t *tree) distance(p Point) float64 {
 func (t *tree) free(p Point, r float64) bool {
 	free := true
 	t.visit(p, r, func(i int) float64 {
-		if t.pieces[i].Curve.distance(p) < r {
+		if t.pieces[i].Curve.Distance(p) < r {
 			free = false
 			return 0
 		}

@@ -152,8 +152,8 @@ func (c *Curve) nearest(p Point) Point {
 	return c.B
 }
 
-// distance from a point to the curve.
-func (c *Curve) distance(p Point) float64 {
+// Distance from a point to the curve, mm.
+func (c *Curve) Distance(p Point) float64 {
 	if c.IsArc() {
 		w := p.sub(c.C)
 		d := w.size()
@@ -234,7 +234,7 @@ func ArcThrough(a, b, c Point) (Curve, bool) {
 }
 
 // Off is the distance of a point from the curve, mm.
-func (c *Curve) Off(p Point) float64 { return c.distance(p) }
+func (c *Curve) Off(p Point) float64 { return c.Distance(p) }
 
 // Nearest is the point of the curve closest to p.
 func (c *Curve) Nearest(p Point) Point { return c.nearest(p) }

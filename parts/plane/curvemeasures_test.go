@@ -87,7 +87,7 @@ func TestCurveNearest(t *testing.T) {
 	} {
 		samePoint(t, x.name, x.c.nearest(x.p), x.at)
 		samePoint(t, x.name+", for others", x.c.Nearest(x.p), x.at)
-		close9(t, x.name+": distance", x.c.distance(x.p), x.distance)
+		close9(t, x.name+": distance", x.c.Distance(x.p), x.distance)
 		close9(t, x.name+": distance, for others", x.c.Off(x.p), x.distance)
 		if x.place != 0 {
 			close9(t, x.name+": place", x.c.fraction(x.p), x.place)

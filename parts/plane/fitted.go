@@ -48,7 +48,7 @@ func fits(cs []Curve, ps [5]Point, within float64) bool {
 	for _, p := range ps {
 		off := math.Inf(1)
 		for i := range cs {
-			off = math.Min(off, cs[i].distance(p))
+			off = math.Min(off, cs[i].Distance(p))
 		}
 		if off > within {
 			return false

@@ -173,7 +173,7 @@ func offInvolute(v *involute, from, to float64, arcs []Curve) (worst float64) {
 	for i := range 1001 {
 		p, off := v.at(math.Max(0, from+(to-from)*float64(i)/1000)), math.Inf(1)
 		for k := range arcs {
-			off = math.Min(off, arcs[k].distance(p))
+			off = math.Min(off, arcs[k].Distance(p))
 		}
 		worst = math.Max(worst, off)
 	}

@@ -184,7 +184,7 @@ func (r *Region) near(d Disc) (near []int) {
 	const directions = 12
 	limit := d.R*1.1 + 10*Near
 	r.index().visit(d.C, limit, func(i int) float64 {
-		if r.pieces[i].Curve.distance(d.C) < limit {
+		if r.pieces[i].Curve.Distance(d.C) < limit {
 			near = append(near, i)
 		}
 		return limit
@@ -303,7 +303,7 @@ func (r *Region) uphill(from Disc, step float64) (best Point) {
 func (r *Region) crowded(d Disc) bool {
 	n, limit := 0, d.R*1.1+10*Near
 	r.index().visit(d.C, limit, func(i int) float64 {
-		if r.pieces[i].Curve.distance(d.C) < limit {
+		if r.pieces[i].Curve.Distance(d.C) < limit {
 			n++
 		}
 		return limit

@@ -105,12 +105,12 @@ func meetings(c, d *Curve) []Point {
 		}
 	}
 	for _, p := range [2]Point{c.A, c.B} {
-		if d.distance(p) <= Near {
+		if d.Distance(p) <= Near {
 			ps = append(ps, p)
 		}
 	}
 	for _, p := range [2]Point{d.A, d.B} {
-		if c.distance(p) <= Near {
+		if c.Distance(p) <= Near {
 			ps = append(ps, p)
 		}
 	}

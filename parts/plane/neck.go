@@ -182,7 +182,7 @@ func (s *necks) touches() {
 	for _, p := range s.pinches {
 		var here []int
 		s.index().visit(p.at, 2*Near, func(i int) float64 {
-			if s.pieces[i].Curve.distance(p.at) <= 2*Near {
+			if s.pieces[i].Curve.Distance(p.at) <= 2*Near {
 				here = append(here, i)
 			}
 			return 3 * Near

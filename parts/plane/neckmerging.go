@@ -51,7 +51,7 @@ func (s *necks) merged() []Neck {
 // holds tells whether a chord that is as wide lies in a plateau.
 func (n *Neck) holds(chord *Neck) bool {
 	middle := chord.Middle()
-	return slices.ContainsFunc(n.Medial, func(c Curve) bool { return c.distance(middle) <= 2*Near })
+	return slices.ContainsFunc(n.Medial, func(c Curve) bool { return c.Distance(middle) <= 2*Near })
 }
 
 func (n *Neck) touches(m *Neck) bool {

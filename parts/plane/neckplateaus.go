@@ -113,7 +113,7 @@ func (s *necks) concentric(i, j int) {
 // stops returns the points of the medial line or circle where a circle of radius r that runs along it can begin or
 // cease to touch another piece: where the medial curve meets the pieces' offsets and the circles about their ends.
 func (s *necks) stops(medial *Curve, r float64) (ps []Point) {
-	s.index().search(func(d Disc) bool { return medial.distance(d.C) <= r+d.R+Near }, func(k int) {
+	s.index().search(func(d Disc) bool { return medial.Distance(d.C) <= r+d.R+Near }, func(k int) {
 		c := &s.pieces[k].Curve
 		around := Arc(c.A, r, 0, math.Pi)
 		ps = append(ps, carriersMeet(medial, &around)...)

@@ -181,7 +181,7 @@ func (p *Piece) continues(q *Piece) bool {
 		return c.C.Distance(d.C) <= Near && math.Abs(c.R-d.R) <= Near && c.Sweep*d.Sweep > 0
 	}
 	chord := Line(c.A, d.B)
-	return c.B.sub(c.A).dot(d.B.sub(d.A)) > 0 && chord.Length() > 0 && chord.distance(c.B) <= Near && math.Abs(turnAt(c, d)) < straightOn
+	return c.B.sub(c.A).dot(d.B.sub(d.A)) > 0 && chord.Length() > 0 && chord.Distance(c.B) <= Near && math.Abs(turnAt(c, d)) < straightOn
 }
 
 // Moments of the region, as its boundary was before pieces were joined.

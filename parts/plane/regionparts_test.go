@@ -206,7 +206,7 @@ func TestTree(t *testing.T) {
 			p, r := Point{float64(k*13%70) - 2, float64(k*29%80) - 3}, 0.5+float64(k%9)
 			least, in := math.Inf(1), 0
 			for i := range ps {
-				if d := ps[i].Curve.distance(p); kept(ps[i].Owner) {
+				if d := ps[i].Curve.Distance(p); kept(ps[i].Owner) {
 					least = math.Min(least, d)
 					if d < r {
 						in++
@@ -221,13 +221,13 @@ func TestTree(t *testing.T) {
 			}
 			seen, found := 0, 0
 			tr.visit(p, r, func(i int) float64 {
-				if kept(ps[i].Owner) && ps[i].Curve.distance(p) < r {
+				if kept(ps[i].Owner) && ps[i].Curve.Distance(p) < r {
 					seen++
 				}
 				return r
 			})
 			tr.search(func(d Disc) bool { return d.C.Distance(p) < r+d.R }, func(i int) {
-				if ps[i].Curve.distance(p) < r {
+				if ps[i].Curve.Distance(p) < r {
 					found++
 				}
 			})
