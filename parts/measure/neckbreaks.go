@@ -13,6 +13,7 @@ type breaks struct {
 	x     *section
 	ring  movingRing // all of its pieces
 	reach float64    // how far one moves in plan, at the most
+	meet  bool       // walls of which one leans meet: their corners may move fast beside a station
 }
 
 // newBreaks is for the stretch whose lower half is slab k; nil where nothing is between.
@@ -24,7 +25,15 @@ func newBreaks(s *blank.Shape, k int) *breaks {
 	x := &section{s: s, slab: k, middle: true, z: z, pieces: r.Pieces()}
 	b := &breaks{x: x, ring: movingRing{x: x}}
 	for i, p := range x.pieces {
-		b.ring.pieces = append(b.ring.pieces, movingPiece{Piece: p, number: i, before: x.beforeOf(i), after: p.Next})
+		before := x.beforeOf(i)
+		b.ring.pieces = append(b.ring.pieces, movingPiece{Piece: p, number: i, before: before, after: p.Next})
+		if o := x.pieces[before].Owner; o != p.Owner {
+			for _, piece := range [2]int{before, i} {
+				side := x.side(piece, x.pieces[piece].Curve.At(0.5))
+				leans, _ := side.Leans(s.Low(k), s.High(k))
+				b.meet = b.meet || leans
+			}
+		}
 	}
 	for i := range x.pieces {
 		side := &b.ring.piece(i).side
@@ -70,8 +79,8 @@ func (b *breaks) in(y *span) (z float64, is bool) {
 		}
 		for k := 1; k < looks; k++ {
 			before, here, after := rooms[k-1], rooms[k], rooms[k+1]
-			if here > before || here > after || here-(before+after-2*here) > 0 {
-				continue // a parabola through the three falls by no more than an eighth of what it bends
+			if here > before || here > after || here-(before+after-2*here)/2 > -10*plane.Near {
+				continue // between the three it may fall by some of what it bends
 			}
 			t, least := blank.LeastBeside(func(t float64) float64 {
 				n, _ := y.path.at(at(t), &y.path.found)

@@ -124,6 +124,7 @@ func spansOf(s *blank.Shape, ns *necks, k int, wanted func(x *section, n *plane.
 		return all
 	}
 	atEnds := [2][]plane.Neck{ns.slabs[k], ns.slabs[k+1]}
+	b := newBreaks(s, k)
 	if r, z := s.Middle(k); r != nil {
 		x := &section{s: s, slab: k, middle: true, z: z, pieces: r.Pieces()}
 		for _, n := range ns.of(r) {
@@ -143,9 +144,11 @@ func spansOf(s *blank.Shape, ns *necks, k int, wanted func(x *section, n *plane.
 				all = append(all, y)
 			}
 		}
-		all = append(all, others(s, ns, k, nextTo(s, k, half), all, add, atEnds)...)
+		if b != nil && b.meet {
+			all = append(all, others(s, ns, k, nextTo(s, k, half), all, add, atEnds)...)
+		}
 	}
-	return handedOn(amid(s, ns, k, all, add, atEnds))
+	return handedOn(amid(s, ns, k, b, all, add, atEnds))
 }
 
 // nextTo is the height next to the lower station of a stretch whose lower half is slab k, or to the upper one, at which its section is
@@ -157,10 +160,10 @@ func nextTo(s *blank.Shape, k, half int) float64 {
 
 // amid adds to the spans of a stretch those that begin and end on the way: where one ends another may begin, and sections are looked at
 // between all heights at which one does.
-func amid(s *blank.Shape, ns *necks, k int, all []*span, add func(*section, *plane.Neck) *span, atEnds [2][]plane.Neck) []*span {
+func amid(s *blank.Shape, ns *necks, k int, b *breaks, all []*span, add func(*section, *plane.Neck) *span,
+	atEnds [2][]plane.Neck) []*span {
 	least := beside * (s.High(k) - s.Low(k))
 	looked := []float64{mean(s.Low(k), s.High(k))}
-	b := newBreaks(s, k)
 	for again := true; again; {
 		again = false
 		zs := []float64{s.Low(k), s.High(k)}
@@ -175,12 +178,12 @@ func amid(s *blank.Shape, ns *necks, k int, all []*span, add func(*section, *pla
 		}
 		slices.Sort(zs)
 		for i := 1; i < len(zs); i++ {
-			a, b := zs[i-1], zs[i]
-			if b-a <= least || slices.ContainsFunc(looked, func(z float64) bool { return a < z && z < b }) {
+			low, high := zs[i-1], zs[i]
+			if high-low <= least || slices.ContainsFunc(looked, func(z float64) bool { return low < z && z < high }) {
 				continue
 			}
-			looked = append(looked, mean(a, b))
-			more := others(s, ns, k, mean(a, b), all, add, atEnds)
+			looked = append(looked, mean(low, high))
+			more := others(s, ns, k, mean(low, high), all, add, atEnds)
 			all, again = append(all, more...), again || len(more) > 0
 		}
 	}
@@ -195,8 +198,17 @@ func others(s *blank.Shape, ns *necks, k int, z float64, known []*span, add func
 		return nil
 	}
 	x := &section{s: s, slab: k, middle: true, z: z, pieces: r.Pieces()}
+	var there []plane.Neck // of those known
+	for _, y := range known {
+		if y.path == nil || z < y.low || z > y.high {
+			continue
+		}
+		if c, ok := y.path.whole(s, z); ok {
+			there = append(there, c)
+		}
+	}
 	for _, n := range ns.of(r) {
-		if slices.ContainsFunc(known, func(y *span) bool { return y.isAt(z, &n) }) {
+		if slices.ContainsFunc(there, func(c plane.Neck) bool { return c.Void == n.Void && sameStretch(&c, &n) }) {
 			continue
 		}
 		if y := add(x, &n); y != nil && !touch(&n) && y.between(x, &n, atEnds) {
@@ -206,13 +218,9 @@ func others(s *blank.Shape, ns *necks, k int, z float64, known []*span, add func
 	return more
 }
 
-// isAt tells whether a span is a neck at a height.
-func (y *span) isAt(z float64, n *plane.Neck) bool {
-	if y.path == nil || z < y.low || z > y.high || y.neck.Void != n.Void {
-		return false
-	}
-	c, ok := y.path.whole(y.in.s, z)
-	return ok && (sameNeck(&c, n) || n.Length > 0 && math.Abs(c.Width-n.Width) <= 10*plane.Near && alongside(&c, n))
+// sameStretch tells whether two necks at one height are one, or of one stretch between the same parallel sides.
+func sameStretch(a, b *plane.Neck) bool {
+	return sameNeck(a, b) || b.Length > 0 && math.Abs(a.Width-b.Width) <= 10*plane.Near && alongside(a, b)
 }
 
 // alongside tells whether two necks, the first at another height, are of one stretch between the same parallel sides, at whichever

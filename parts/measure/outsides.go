@@ -3,7 +3,6 @@ package measure
 import (
 	"maps"
 	"math"
-	"slices"
 
 	"corerod/parts/blank"
 	"corerod/parts/plane"
@@ -20,7 +19,7 @@ func toOutside(s *blank.Shape, void map[int]int) float64 {
 	}
 	for k, v := range all {
 		x := sectionOfSlab(s, k)
-		d, _ := x.nearest(func(p *plane.Piece) (hole, outside bool) {
+		d, _, _, _ := x.nearest(func(p *plane.Piece) (hole, outside bool) {
 			of := s.Voids(k)[p.Outer]
 			return of == v, of == s.Voids(k)[0]
 		})
@@ -38,39 +37,34 @@ func toOutside(s *blank.Shape, void map[int]int) float64 {
 	return least
 }
 
-// nearest is the least distance between the pieces of a section that are on a hole and those that are on the outside, with where it is.
-func (x *section) nearest(on func(p *plane.Piece) (hole, outside bool)) (float64, *plane.Neck) {
-	var numbers [2][]int
+// nearest is the least distance between the pieces of a section that are on a hole and those that are on the outside, from where to
+// where it is, and which those pieces are.
+func (x *section) nearest(on func(p *plane.Piece) (hole, outside bool)) (d float64, p, q plane.Point, of [2][]int) {
 	var curves [2][]plane.Curve
 	for i := range x.pieces {
 		hole, outside := on(&x.pieces[i])
 		for k, is := range [2]bool{hole, outside} {
 			if is {
-				numbers[k], curves[k] = append(numbers[k], i), append(curves[k], x.pieces[i].Curve)
+				of[k], curves[k] = append(of[k], i), append(curves[k], x.pieces[i].Curve)
 			}
 		}
 	}
-	d, p, q := plane.Between(curves[0], curves[1])
-	n := &plane.Neck{Width: d, P: p, Q: q}
-	if !math.IsInf(d, 1) {
-		n.I, n.J = x.pieceAt(numbers[0], p), x.pieceAt(numbers[1], q)
-	}
-	return d, n
+	d, p, q = plane.Between(curves[0], curves[1])
+	return d, p, q, of
 }
 
 // pieceAt is the one of some pieces on which a point lies, in a joint the one that begins there.
 func (x *section) pieceAt(of []int, p plane.Point) int {
-	i := slices.MinFunc(of, func(i, j int) int {
-		a, b := x.pieces[i].Curve.Off(p), x.pieces[j].Curve.Off(p)
-		if math.Abs(a-b) <= plane.Near {
-			return 0
+	at, least := of[0], math.Inf(1)
+	for _, i := range of {
+		if d := x.pieces[i].Curve.Off(p); d < least-plane.Near {
+			at, least = i, d
 		}
-		return map[bool]int{true: -1, false: 1}[a < b]
-	})
-	if x.pieces[i].Curve.B.Distance(p) <= plane.Near {
-		return x.pieces[i].Next
 	}
-	return i
+	if x.pieces[at].Curve.B.Distance(p) <= plane.Near {
+		return x.pieces[at].Next
+	}
+	return at
 }
 
 // bothHalves tells which void a hole is in both halves of a stretch whose lower half is slab k: that of one half goes on in the other,
@@ -98,7 +92,7 @@ func betweenStations(s *blank.Shape, k int, void map[int]int) float64 {
 		return math.Inf(1)
 	}
 	x := &section{s: s, slab: k, middle: true, z: z, pieces: r.Pieces()}
-	least, n := x.nearest(func(p *plane.Piece) (hole, outside bool) {
+	least, at, to, of := x.nearest(func(p *plane.Piece) (hole, outside bool) {
 		for _, half := range [2]int{k, k + 1} {
 			v := s.VoidHalfWay(half)[p.Outer]
 			own, there := void[half]
@@ -109,6 +103,7 @@ func betweenStations(s *blank.Shape, k int, void map[int]int) float64 {
 	if math.IsInf(least, 1) || least <= plane.Near {
 		return least
 	}
+	n := &plane.Neck{Width: least, P: at, Q: to, I: x.pieceAt(of[0], at), J: x.pieceAt(of[1], to)}
 	q, low, high := pathOf(x, n), s.Low(k), s.High(k)
 	a, b := q.ends[0].sides[0].At(z), q.ends[1].sides[0].At(z)
 	round := a.IsArc() && b.IsArc() && a.C.Distance(b.C) <= plane.Near
