@@ -134,17 +134,21 @@ func spansOf(s *blank.Shape, ns *necks, k int, wanted func(x *section, n *plane.
 		}
 	}
 	for half := range 2 { // what is at a station and, some way from it, no more
-		x := sectionOfSlab(s, k+half)
+		x, look := sectionOfSlab(s, k+half), b != nil && b.meet
 		for i := range ns.slabs[k+half] {
 			n := &ns.slabs[k+half][i]
 			if touch(n) || slices.ContainsFunc(all, func(y *span) bool { return y.endsIn(n, half) }) {
 				continue
 			}
-			if y := add(x, n); n.Length == 0 && y != nil && y.from(x, ns, n, half, atEnds) {
+			switch y := add(x, n); {
+			case y == nil:
+			case n.Length > 0: // what holds over a length goes on otherwise than its middle does
+				look = true
+			case y.from(x, ns, n, half, atEnds):
 				all = append(all, y)
 			}
 		}
-		if b != nil && b.meet {
+		if look {
 			all = append(all, others(s, ns, k, nextTo(s, k, half), all, add, atEnds)...)
 		}
 	}
