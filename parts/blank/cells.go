@@ -235,8 +235,9 @@ func (s *Shape) stack() {
 	s.cells = make([]cell, len(s.overlay.Cells))
 	for c := range s.cells {
 		s.cells[c] = s.fill(s.overlay.Cells[c].Inside, s.pointsOf(c))
-		for _, ends := range s.cells[c].ends {
-			s.cells[c].spans = append(s.cells[c].spans, [2][2]float64{s.spanOf(c, ends[0]), s.spanOf(c, ends[1])})
+		for i, ends := range s.cells[c].ends {
+			run := s.cells[c].runs[i]
+			s.cells[c].spans = append(s.cells[c].spans, [2][2]float64{s.spanOf(c, ends[0], run.Lo), s.spanOf(c, ends[1], run.Hi)})
 			s.cells[c].volumes = append(s.cells[c].volumes, s.moment(c, ends[1])-s.moment(c, ends[0]))
 		}
 	}

@@ -57,13 +57,14 @@ func turning(from, c *plane.Curve) []plane.Point {
 // around are the curves round a cell, with the cell to their left.
 func (s *Shape) around(c int) []plane.Curve { return curvesOf(s.overlay, c, s.edges[c]) }
 
-// spanOf is the least and the greatest height of a surface over a cell.
-func (s *Shape) spanOf(c int, f surface) [2]float64 {
+// spanOf is the least and the greatest height of a surface over a cell, within the stretch of a slab: where a ball stands upright, two
+// stations may have one outline.
+func (s *Shape) spanOf(c int, f surface, slab int) [2]float64 {
 	if f.flat() {
 		return [2]float64{f.z, f.z}
 	}
 	low, high := s.walls[f.wall].extremes(f.side, s.around(c))
-	return [2]float64{low, high}
+	return [2]float64{math.Max(low, s.Low(slab)), math.Min(high, s.High(slab))}
 }
 
 // EndSpan is the least and the greatest height at which a cell's column ends on a side.

@@ -244,3 +244,14 @@ func TestWallsThatSlideAway(t *testing.T) {
 		near(t, "length", p.Walls[i].Length, 0)
 	}
 }
+
+// TestBallBesideAFace: a ball whose middle lies a micrometre outside of a face, where its outline is not yet another, makes the part no
+// higher.
+func TestBallBesideAFace(t *testing.T) {
+	for _, z := range []string{"10.001", "-0.001"} {
+		p := made(t, "bodies: {plate: {rectangle: {length: 48, width: 38}, from: 0, to: 10}}\ncuts: {ball: {ball: {diameter: 11, z: "+z+"}}}\n")
+		near(t, "height", p.Height, 10)
+		near(t, "depth", the(t, p.Holes, "ball").Depth, 5.499)
+		near(t, "share", the(t, p.Holes, "ball").Share, 5.499/10)
+	}
+}

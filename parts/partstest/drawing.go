@@ -165,6 +165,7 @@ func (d Drawing) Mirrored() Drawing {
 
 // Over is a drawing turned over about the x axis, and moved so that what lay at a height lies at ends less that height.
 func (d Drawing) Over(ends float64) Drawing {
+	ends = math.Round(ends*1e9) / 1e9 // a sum of measured heights
 	other := map[string]string{"top": "bottom", "bottom": "top", "up": "down", "down": "up"}
 	return d.each(func(f *Feature) {
 		f.At[1], f.About[1], f.Step[1], f.Turn = -f.At[1], -f.About[1], -f.Step[1], -f.Turn
