@@ -436,6 +436,23 @@ func (q *path) upTo(s *blank.Shape, n *plane.Neck, from, station, near float64) 
 	return end, none, false
 }
 
+// lengthAt is the length of a neck at a station at which its section no longer shows it: of one between parallel sides that something
+// else limits by the parabola through three heights beside it, steps apart.
+func (q *path) lengthAt(s *blank.Shape, n plane.Neck, station, step float64) float64 {
+	if !q.sliding(&n) {
+		return n.Length
+	}
+	var lengths [3]float64
+	for k := range lengths {
+		c, ok := q.slides(s, &n, station+float64(k+1)*step)
+		if !ok {
+			return n.Length
+		}
+		lengths[k] = c.Length
+	}
+	return math.Max(0, 3*lengths[0]-3*lengths[1]+lengths[2])
+}
+
 // vanished is where a neck between parallel sides that has grown shorter up to a height comes to nothing, a little further on: at the
 // rate at which its length falls over a step before.
 func (q *path) vanished(s *blank.Shape, n plane.Neck, z, step float64) (float64, plane.Neck) {

@@ -322,12 +322,15 @@ func (y *span) between(x *section, n *plane.Neck, atEnds [2][]plane.Neck) bool {
 	return true
 }
 
-// from is the same of the neck of a station, where a little away from it there is one.
+// from is the same of the neck of a station, where a little away from it, or right beside it, there is one.
 func (y *span) from(x *section, ns *necks, n *plane.Neck, half int, atEnds [2][]plane.Neck) bool {
 	q := pathOf(x, n)
 	start := nextTo(x.s, x.slab-half, half)
 	if !q.shows(x.s, ns, n, start) {
-		return false // at the station alone, where what is between has just gone, or grows into a length
+		start = [2]float64{y.low + 2*blank.SameHeight, y.high - 2*blank.SameHeight}[half]
+		if y.high-y.low <= 4*blank.SameHeight || !q.shows(x.s, ns, n, start) {
+			return false // at the station alone, where what is between has just gone, or grows into a length
+		}
 	}
 	y.path, q.found, q.z = q, *n, start
 	y.finish(x, n, start, atEnds)
@@ -348,6 +351,7 @@ func (y *span) finish(x *section, n *plane.Neck, from float64, atEnds [2][]plane
 		switch {
 		case q.moves(low, high) && q.width(station) <= 10*plane.Near && (there || !n.Void):
 			y.comesTo(x.s, station, from, atEnds[half])
+			last[half].Length = q.lengthAt(x.s, end, station, nextTo(x.s, k, half)-station)
 		case there && half == 0:
 			y.bottom = &end
 		case there:
