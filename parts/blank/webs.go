@@ -8,21 +8,34 @@ import (
 	"corerod/parts/plane"
 )
 
-// patch is what ends the columns of one cell on a side.
+// CellRun is one of the runs over a cell.
+type CellRun struct{ Cell, Run int }
+
+// patch is the lower or the upper end of a run.
 type patch struct {
 	surface
-	cell   int
+	CellRun
 	curves []plane.Curve
 	lo, hi plane.Point // the box round it
 	low    float64     // its heights
 	high   float64
 }
 
-func (s *Shape) patchOf(c int, side string) patch {
-	p := patch{surface: s.end(c, side), cell: c, curves: s.around(c)}
+// patchOf is the end of a run on a side.
+func (s *Shape) patchOf(r CellRun, side string) patch {
+	k := map[string]int{"bottom": 0, "top": 1}[side]
+	c := &s.cells[r.Cell]
+	p := patch{surface: c.ends[r.Run][k], CellRun: r, curves: s.around(r.Cell), low: c.spans[r.Run][k][0], high: c.spans[r.Run][k][1]}
 	p.lo, p.hi = plane.Loop(p.curves).Bounds()
-	p.low, p.high = s.EndSpan(c, side)
 	return p
+}
+
+// outerRun is the run that ends a cell's column on a side.
+func (s *Shape) outerRun(c int, side string) CellRun {
+	if side == "top" {
+		return CellRun{c, len(s.cells[c].runs) - 1}
+	}
+	return CellRun{c, 0}
 }
 
 // nearer tells whether two patches can be nearer to each other than a distance, by the boxes round them.
@@ -37,16 +50,16 @@ func (p *patch) nearer(q *patch, most float64) bool {
 	return x*x+y*y+z*z < most*most
 }
 
-// Across is the least distance in space between what ends the columns of cells on a side and what ends any column on the other side,
-// mm; what is between two slopes that are walls does not count. It is looked for along the edges of cells and, inside them, in the plane
-// through the axes of both surfaces, or through one of them square to the other: there the shortest way lies between two surfaces that
-// are planes, or round about the pressing axis.
-func (s *Shape) Across(cells []int, side string) float64 {
+// Across is the least distance in space between where runs of material end on a side, at a void, and where the material beyond ends on the
+// other side, mm; what is between two slopes that are walls does not count. It is looked for along the edges of cells and, inside them,
+// in the plane through the axes of both surfaces, or through one of them square to the other: there the shortest way lies between two
+// surfaces that are planes, or round about the pressing axis.
+func (s *Shape) Across(floors []CellRun, side string) float64 {
 	other := map[string]string{"top": "bottom", "bottom": "top"}[side]
 	var to []patch
 	for c := range s.cells {
-		if s.HasMaterial(c) {
-			to = append(to, s.patchOf(c, other))
+		for i := range s.cells[c].runs {
+			to = append(to, s.patchOf(CellRun{c, i}, other))
 		}
 	}
 	gap := func(from, to *patch) float64 { // along the axis
@@ -58,16 +71,15 @@ func (s *Shape) Across(cells []int, side string) float64 {
 	origin := &patch{}
 	slices.SortStableFunc(to, func(a, b patch) int { return cmp.Compare(gap(origin, &a), gap(origin, &b)) })
 	least := math.Inf(1)
-	for _, c := range cells {
-		from, steep := s.patchOf(c, side), s.steep(c, side)
-		for i := range s.cells[c].ends {
-			least = math.Min(least, s.Least(c, i))
-		}
+	for _, r := range floors {
+		from := s.patchOf(r, side)
+		wall := s.onWall(from.surface)
+		least = math.Min(least, s.Least(r.Cell, r.Run))
 		for i := range to {
 			if gap(&from, &to[i]) >= least {
 				break
 			}
-			if to[i].nearer(&from, least) && !(steep && s.steep(to[i].cell, other)) { // what is between two walls is a wall
+			if to[i].nearer(&from, least) && s.beyond(&from, &to[i], side) && !(wall && s.onWall(to[i].surface)) { // else it is a wall
 				least = s.between(&from, &to[i], least)
 			}
 		}
@@ -75,11 +87,23 @@ func (s *Shape) Across(cells []int, side string) float64 {
 	return least
 }
 
+// beyond tells whether a run that ends in a patch is the first of its cell that goes on from the slab in which a floor on a side begins:
+// not one behind the void, nor one past another void.
+func (s *Shape) beyond(floor, to *patch, side string) bool {
+	runs, own := s.cells[to.Cell].runs, s.cells[floor.Cell].runs[floor.Run]
+	if side == "top" {
+		return runs[to.Run].Lo <= own.Hi && (to.Run+1 == len(runs) || runs[to.Run+1].Lo > own.Hi)
+	}
+	return runs[to.Run].Hi >= own.Lo && (to.Run == 0 || runs[to.Run-1].Hi < own.Lo)
+}
+
 // steep tells whether a cell's column ends on a slope that is a wall, as that of a drafted hole.
 func (s *Shape) steep(c int, side string) bool {
-	f := s.end(c, side)
-	return !f.flat() && s.walls[f.wall].lean() <= MostWall
+	return s.onWall(s.end(c, side))
 }
+
+// onWall tells whether a surface is one of a slope that is a wall.
+func (s *Shape) onWall(f surface) bool { return !f.flat() && s.walls[f.wall].lean() <= MostWall }
 
 // LeastBetween is the least height of the columns of cells that end on a slope at both ends, neither of them a wall, mm: of each pair of
 // slopes that comes to nothing nowhere over the cells. It is endless where there is none.
@@ -115,7 +139,7 @@ func (s *Shape) Between(cells []int) float64 {
 			continue
 		}
 		least = math.Min(least, s.LeastColumn(c))
-		from, to = append(from, s.patchOf(c, "top")), append(to, s.patchOf(c, "bottom"))
+		from, to = append(from, s.patchOf(s.outerRun(c, "top"), "top")), append(to, s.patchOf(s.outerRun(c, "bottom"), "bottom"))
 	}
 	for i := range from {
 		for j := range to {

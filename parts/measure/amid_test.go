@@ -255,3 +255,31 @@ func TestBallBesideAFace(t *testing.T) {
 		near(t, "share", the(t, p.Holes, "ball").Share, 5.499/10)
 	}
 }
+
+// TestBoreGoesOn: the core rod of a hole goes on where a bore becomes a taper without a ledge; it ends, as the die's tools do, at a ledge
+// and at a slope that a punch forms.
+func TestBoreGoesOn(t *testing.T) {
+	for cuts, want := range map[string]float64{
+		"bore: {circle: {diameter: 10}, open: top, depth: 10}, taper: {circle: {diameter: 10}, from: 0, to: 10, draft: {angle: 5, narrows: down}}":  20,
+		"bore: {circle: {diameter: 10}, open: top, depth: 10}, taper: {circle: {diameter: 9.9}, from: 0, to: 10, draft: {angle: 5, narrows: down}}": 10,
+		"bore: {turned: {section: [[0, 0], [4, 0], [4, 15], [9, 20], [0, 20]]}}":                                                                    15,
+		"bore: {turned: {section: [[0, 0], [4, 0], [4, 15], [5, 20], [0, 20]]}}":                                                                    20,
+	} {
+		p := made(t, "bodies: {disc: {circle: {diameter: 40}, from: 0, to: 20}}\ncuts: {"+cuts+"}\n")
+		if len(p.Holes) == 0 {
+			t.Fatal(cuts, "has no hole")
+		}
+		near(t, "depth of "+cuts, p.Holes[0].Depth, want)
+		near(t, "ratio of "+cuts, p.Holes[0].Ratio, want/p.Holes[0].Width)
+	}
+}
+
+// TestWebBesideAnUndercut: the web of a ball and the one below it is the distance of their middles less both radii, whatever is left of
+// the material under the lower ball, whose widest place lies above the face; and from either of them.
+func TestWebBesideAnUndercut(t *testing.T) {
+	p := made(t, "bodies: {plate: {rectangle: {length: 30, width: 30}, from: 0, to: 9}}\ncuts: {upper: {ball: {diameter: 8, at: [-2, 0], z: 10}}, "+
+		"lower: {ball: {diameter: 8, at: [2, 0], z: 0.3}}}\n")
+	for _, hole := range p.Holes {
+		near(t, hole.Name, hole.WebAcross.Value, math.Hypot(4, 9.7)-8)
+	}
+}

@@ -93,6 +93,12 @@ func (x *section) rings(r *plane.Region) (all []*movingRing) {
 	return all
 }
 
+// alone is one piece of a section as a ring by itself.
+func (x *section) alone(i int) *movingRing {
+	p := movingPiece{Piece: x.pieces[i], number: i, before: x.beforeOf(i), after: x.pieces[i].Next}
+	return &movingRing{x: x, pieces: []movingPiece{p}}
+}
+
 // passing tells whether between a piece and the next one was left out in a stretch of height that is itself no higher than such an edge:
 // what is beside it there is on its way to another corner.
 func (m *movingRing) passing(i int) bool {

@@ -52,6 +52,7 @@ func throughHole(s *blank.Shape, h *holes, cells []int) {
 	if len(c.slabs) == 0 {
 		return
 	}
+	c.goOn(s, cells[0])
 	region := s.RegionOf(cells)
 	d := region.Inscribed()
 	hole := &subject.Hole{Width: 2 * d.R, Through: true, Open: "both", Draft: c.draft}
@@ -142,6 +143,58 @@ func touched(s *blank.Shape, cells []int) (c contact) {
 	c.slabs = slices.Sorted(maps.Keys(met))
 	c.draft = leastDraft(s, c.owners, c.low, c.high, false)
 	return c
+}
+
+// goOn adds to where material meets a hole what the core rod forms further on: where the void, that a cell of the hole tells, goes on
+// without a ledge between walls that are upright or steep.
+func (c *contact) goOn(s *blank.Shape, cell int) {
+	for _, step := range [2]int{-1, 1} {
+		from := c.slabs[0]
+		if step > 0 {
+			from = c.slabs[len(c.slabs)-1]
+		}
+		for k := from; ; k += step {
+			next := k + step
+			if next < 0 || next >= s.Slabs() || !s.Closed(next, cell) || s.Half(max(k, next)) <= 0 && !sameVoid(s, k, next, cell) {
+				break
+			}
+			owners, ok := steep(s, next, s.Voids(next)[cell])
+			if !ok {
+				break
+			}
+			c.slabs, c.owners = append(c.slabs, next), append(c.owners, owners...)
+			c.low, c.high = math.Min(c.low, s.Low(next)), math.Max(c.high, s.High(next))
+		}
+		slices.Sort(c.slabs)
+	}
+	if c.draft > 0 {
+		c.draft = leastDraft(s, c.owners, c.low, c.high, false)
+	}
+}
+
+// sameVoid tells whether the void that a cell lies in is of the same cells in two slabs.
+func sameVoid(s *blank.Shape, a, b, cell int) bool {
+	u, v := s.Voids(a), s.Voids(b)
+	for c := range u {
+		if (u[c] == u[cell]) != (v[c] == v[cell]) {
+			return false
+		}
+	}
+	return true
+}
+
+// steep are the features round a void of a slab; false where one is a slope that a punch forms.
+func steep(s *blank.Shape, k, void int) (features []int, ok bool) {
+	for _, p := range s.Region(k).Pieces() {
+		if s.Voids(k)[p.Outer] != void {
+			continue
+		}
+		if s.SideOf(p.Owner, p.Curve.At(0.5)).Slope().Lean() > MostWall {
+			return nil, false
+		}
+		features = append(features, s.FeatureOf(p.Owner))
+	}
+	return features, true
 }
 
 // roundBore returns the diameter of a hole that is round, or round but for a key or flat: more than half of a circle, the

@@ -15,8 +15,9 @@ type path struct {
 	which int           // of the distances between the lines or circles of two sides, the one that the neck is
 	sign  float64       // of that distance
 	along []*movingRing // of a neck between two straight pieces all along which it holds: the two
-	found plane.Neck    // as which it was found
-	z     float64       // at that height
+	in    *section
+	found plane.Neck // as which it was found there
+	z     float64    // at that height
 }
 
 // neckEnd is a side of a wall, or the corner of two.
@@ -28,7 +29,7 @@ type neckEnd struct {
 
 // pathOf is the path of a neck of a section.
 func pathOf(x *section, n *plane.Neck) *path {
-	q := &path{}
+	q := &path{in: x}
 	for k, at := range [2]plane.Point{n.P, n.Q} {
 		i, e := [2]int{n.I, n.J}[k], &q.ends[k]
 		e.sides[0] = x.side(i, x.pieces[i].Curve.At(0.5))
@@ -56,10 +57,7 @@ func (q *path) plateau(x *section, n *plane.Neck) {
 	if n.Length == 0 || len(n.Also) > 0 || !x.middle || a.IsArc() || b.IsArc() {
 		return
 	}
-	for _, i := range [2]int{n.I, n.J} {
-		p := movingPiece{Piece: x.pieces[i], number: i, before: x.beforeOf(i), after: x.pieces[i].Next}
-		q.along = append(q.along, &movingRing{x: x, pieces: []movingPiece{p}})
-	}
+	q.along = []*movingRing{x.alone(n.I), x.alone(n.J)}
 	if c, ok := q.opposite(x.z, n); !ok || math.Abs(c.Length-n.Length) > 10*plane.Near {
 		q.along = nil // something else is in the way of a part of it
 	}
@@ -163,8 +161,9 @@ func (x *span) square(low, high float64) float64 {
 	case ends[0].corner && ends[1].corner && ends[0].even(x.low, x.high) && ends[1].even(x.low, x.high):
 		return leastBetweenEdges(x.path, from, to)
 	case ends[0].corner || ends[1].corner:
+		off := x.offCorner()
 		_, d := blank.LeastBeside(func(z float64) float64 {
-			_, d := blank.LeastBeside(func(other float64) float64 { return math.Hypot(across(z, other), z-other) }, from[1], to[1])
+			_, d := blank.LeastBeside(func(other float64) float64 { return math.Hypot(off(z, other), z-other) }, from[1], to[1])
 			return d
 		}, from[0], to[0])
 		return d
@@ -176,6 +175,30 @@ func (x *span) square(low, high float64) float64 {
 	first.Sweep = -first.Sweep
 	d, _, _ := plane.Between([]plane.Curve{first}, []plane.Curve{second})
 	return d
+}
+
+// offCorner is how far apart in plan the two ends of a neck are, each at a height of its own, where a corner is one: of a section between
+// stations as far as the other side goes.
+func (x *span) offCorner() func(z, other float64) float64 {
+	q, side := x.path, 0
+	if q.ends[0].corner {
+		side = 1
+	}
+	if !q.in.middle || q.ends[side].corner {
+		return q.across
+	}
+	ring, e := q.in.alone([2]int{q.found.I, q.found.J}[side]), &q.ends[1-side]
+	return func(z, other float64) float64 {
+		if side == 0 {
+			z, other = other, z
+		}
+		corner, ok := blank.Corner(e.sides[1], e.sides[0], e.which, z)
+		if !ok {
+			return math.Inf(1)
+		}
+		c := ring.curve(0, other)
+		return c.Distance(corner)
+	}
 }
 
 // inSection is a side in section between two heights, over what it makes of a width.

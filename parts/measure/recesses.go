@@ -187,6 +187,7 @@ func depthOf(s *blank.Shape, vs []void, lo, hi int, side string) (low, high floa
 // floorUnder is the least material under the floor of a blind hole, straight along the axis and across; endless where there is none.
 func floorUnder(s *blank.Shape, vs []void, all []int, lo, hi int, side string) (floor, across float64) {
 	floor = math.Inf(1)
+	var floors []blank.CellRun
 	for _, c := range all {
 		next := -1 // the run beside the void: beyond it there may be others
 		for i, r := range s.Runs(c) {
@@ -198,13 +199,10 @@ func floorUnder(s *blank.Shape, vs []void, all []int, lo, hi int, side string) (
 			}
 		}
 		if next >= 0 {
-			floor = math.Min(floor, s.Least(c, next))
+			floor, floors = math.Min(floor, s.Least(c, next)), append(floors, blank.CellRun{Cell: c, Run: next})
 		}
 	}
-	if math.IsInf(floor, 1) {
-		return floor, floor
-	}
-	return floor, s.Across(floorCells(s, vs, side), side)
+	return floor, s.Across(floors, side)
 }
 
 // ownersRound are the features that make the walls of voids.

@@ -33,7 +33,7 @@ var (
 			size("width", MM, "Diameter of the largest circle that fits the hole in plan.", func(h *Hole) float64 { return h.Width }),
 			optionalSize("bore", MM, "Diameter, when it is round or a round bore with a keyway or flat: more than half of one circle.",
 				func(h *Hole) Optional { return h.Bore }),
-			size("depth", MM, "Axial height of the material around it.", func(h *Hole) float64 { return h.Depth }),
+			size("depth", MM, "Axial height of the material around it; of a through-hole up to a ledge or a slope of over 30 degrees.", func(h *Hole) float64 { return h.Depth }),
 			boolean("through", "It is open at both ends of the part.", func(h *Hole) bool { return h.Through }),
 			text("open", "The end faces it opens to.", func(h *Hole) string { return h.Open }, "top", "bottom", "both"),
 			size("ratio", Ratio, "Depth over width.", func(h *Hole) float64 { return h.Ratio }),
