@@ -234,7 +234,8 @@ func (m *movingRing) follow(find tipAt, i, pieces int) *foundCorner {
 	if !x.middle || !moves {
 		return f
 	}
-	f.top = find(m, i, f.high)
+	f.top, f.tip = find(m, i, f.high), find(m, i, x.z) // half way: at an end of a slope corners may come together
+	f.sharpen(f.bottom)
 	f.sharpen(f.top)
 	if bends {
 		at := func(t float64) tip { return find(m, i, f.low+t*(f.high-f.low)) }

@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"corerod/parts/form"
@@ -19,40 +20,33 @@ import (
 // TestSameInOtherWays: a part written in another way measures the same. Subjects alike count by their places; their names may differ.
 func TestSameInOtherWays(t *testing.T) {
 	n := 100
-	first := 0
-	if at := os.Getenv("COREROD_FIRST"); at != "" {
-		first, _ = strconv.Atoi(at)
-	}
 	if os.Getenv("COREROD_LONG") != "" {
 		n = 2000
 	} else if testing.Short() {
 		n = 20
 	}
-	drawn := 0
-	found := map[string]fault{}
-	drawn = first
-	for i := 0; i < n; drawn++ {
-		rng := rand.New(rand.NewPCG(uint64(drawn), 29))
-		kind := partstest.Kinds[drawn%len(partstest.Kinds)]
-		d := kind.Draw(rng)
-		p, err := tryIn(d, "mm")
-		if err != nil {
-			if drawn > first+3*n {
-				t.Fatalf("only %d of %d parts could be made", i, drawn)
-			}
-			continue
-		}
-		i++
+	first, _ := strconv.Atoi(os.Getenv("COREROD_FIRST"))
+	found, lock := map[string]fault{}, sync.Mutex{}
+	made := func(d partstest.Drawing) bool {
+		_, err := tryIn(d, "mm")
+		return err == nil
+	}
+	if !partstest.Each(first, n, made, func(d partstest.Drawing, rng *rand.Rand) {
+		p, _ := tryIn(d, "mm")
 		for _, w := range partstest.Ways(rng) {
 			for list := range differ(w, d, p) {
 				name := w.Name + ", " + list
+				lock.Lock()
 				f, ok := found[name]
 				if f.times++; !ok || d.Size() < f.part.Size() {
 					f.way, f.list, f.part = w, list, d
 				}
 				found[name] = f
+				lock.Unlock()
 			}
 		}
+	}) {
+		t.Errorf("fewer than %d parts could be made", n)
 	}
 	for _, name := range slices.Sorted(maps.Keys(found)) {
 		f := found[name]
