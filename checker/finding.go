@@ -82,13 +82,19 @@ func (f *Finding) join(g *Finding) {
 	f.Alike = append(f.Alike, &g.Finding)
 	all := f.allPlaces()
 	for _, p := range g.allPlaces() {
-		if !slices.Contains(all, p) {
+		if !slices.ContainsFunc(all, func(q subject.Point) bool { return onePlace(p, q) }) {
 			all = append(all, p)
 		}
 	}
 	if len(all) > 1 {
 		f.Places = all
 	}
+}
+
+// onePlace tells whether two places are one but for rounding.
+func onePlace(p, q subject.Point) bool {
+	return math.Max(math.Abs(p.X-q.X), math.Abs(p.Y-q.Y)) <= samePlace &&
+		math.Max(math.Abs(p.ZLow-q.ZLow), math.Abs(p.ZHigh-q.ZHigh)) <= samePlace
 }
 
 // allPlaces are the finding's places, one at least.

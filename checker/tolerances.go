@@ -34,6 +34,9 @@ const (
 	// decimals of a length.
 	sameValue = 1e-6
 
+	// samePlace is the distance, mm, up to which two places are one: the step of drawing numbers.
+	samePlace = 1e-6
+
 	// overDensity is by how much a density may be above that without pores, in g/cm3: the latter is a sum over a mix, and a
 	// part drawn as dense as that is possible.
 	overDensity = 1e-9

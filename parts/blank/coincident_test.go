@@ -70,7 +70,7 @@ func TestNearlyCoincidentSlopes(t *testing.T) {
 			_, ps = Make(p)
 			if len(ps) > 0 {
 				m := ps[0].Message
-				both := strings.Contains(m, "a and b nearly coincide") || strings.Contains(m, "b and c nearly coincide")
+				both := strings.Contains(m, "a and b come too close") || strings.Contains(m, "b and c come too close")
 				if !both && !strings.Contains(m, "adds nothing") && !strings.Contains(m, "removes nothing") {
 					t.Errorf("%s, %g: %s", c.name, d, m)
 				}

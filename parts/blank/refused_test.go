@@ -23,7 +23,7 @@ func TestRefused(t *testing.T) {
 		{"bodies: {a: {circle: {diameter: 20}, from: 0, to: 5}}\ncuts: {b: {circle: {diameter: 6}}, c: {circle: {diameter: 9}}}", "the cut b removes nothing: other cuts take all that it would"},
 		{"bodies: {a: {circle: {diameter: 20}, from: 0, to: 5}}\ncuts: {b: {circle: {diameter: 6}, repeat: {count: 3}}}", "copy 2 of the cut b removes nothing: other cuts"},
 		{"bodies: {a: {ball: {diameter: 30, z: 0}}, b: {ball: {diameter: 30, z: 0, at: [0.0001, 0]}}, c: {circle: {diameter: 5}, from: 0, to: 20}}",
-			"a and b nearly coincide but do not, so that their outlines cannot be told apart: give what they have in common the same numbers, or move one"},
+			"a and b come too close to each other without meeting for their outlines to be told apart: give what they have in common the same numbers, or move one"},
 		{"bodies: {a: {circle: {diameter: 501}, from: 0, to: 5}}", "501 mm across"},
 		{"bodies: {a: {circle: {diameter: 50}, from: 0, to: 501}}", "501 mm high"},
 		{"bodies: {a: {rectangle: {length: 10, width: 5, corner: 3}, from: 0, to: 5}}", "corner 3 does not fit: the shorter side is 5, so at most 2.5"},

@@ -30,7 +30,7 @@ func (s *Shape) tooClose(err error, loops []plane.Loop, of func(i int) int,
 			if a == b {
 				what = "copies of " + s.features[a].Name
 			}
-			return s.Problem(s.features[a].Place, "%s nearly coincide but do not, so that their outlines cannot be told apart: "+
+			return s.Problem(s.features[a].Place, "%s come too close to each other without meeting for their outlines to be told apart: "+
 				"give what they have in common the same numbers, or move one clearly away", what)
 		}
 	}

@@ -41,8 +41,10 @@ func findFlanges(s *blank.Shape, ps []plate, l *levels) (out []*subject.Flange, 
 			out = append(out, f)
 		}
 		for side, can := range map[string]bool{"bottom": hangs, "top": stands} {
-			if i := l.of[side][p.cells[0]]; i >= 0 {
-				shelves[i] = shelves[i] && can
+			for _, c := range p.cells {
+				if i := l.of[side][c]; i >= 0 {
+					shelves[i] = shelves[i] && can
+				}
 			}
 		}
 	}

@@ -66,7 +66,7 @@ func (s Set) flipped(figures []int) Set {
 }
 
 // ErrTooClose says that outlines come so close to each other that they cannot be told apart.
-var ErrTooClose = errors.New("outlines nearly coincide but do not: they come within some nanometres of each other; " +
+var ErrTooClose = errors.New("outlines come too close to each other without meeting to be told apart; " +
 	"draw them equal or clearly apart")
 
 // Lay overlays closed, simple, counter-clockwise outlines; figure i is the inside of loops[i]. Dividers are further curves
