@@ -30,7 +30,8 @@ var (
 		Doc:     "Void closed in plan, through or blind.",
 		Outline: "The area that is open through the whole part; of a blind hole all that it takes in plan.",
 		Fields: common(
-			size("width", MM, "Diameter of the largest circle that fits the hole in plan.", func(h *Hole) float64 { return h.Width }),
+			size("width", MM, "Diameter of the largest circle that fits the hole in plan, where it is narrowest.",
+				func(h *Hole) float64 { return h.Width }),
 			optionalSize("bore", MM, "Diameter, when it is round or a round bore with a keyway or flat: more than half of one circle.",
 				func(h *Hole) Optional { return h.Bore }),
 			size("depth", MM, "Axial height of the material around it; of a through-hole up to a ledge or a slope of over 30 degrees.",
@@ -42,7 +43,7 @@ var (
 			boolean("own_punch", "A blind one whose pin is a punch by itself: as declared, else where its share is above 0.15 or its "+
 				"depth above 0.25 of the column beside it.", func(h *Hole) bool { return h.OwnPunch }),
 			number("edge", MM, "Least material to the outside contour, over the heights at which it is closed in plan, of a through-hole "+
-				"those of its narrowest part; 0 where it touches it.", func(h *Hole) float64 { return h.Edge }),
+				"those of its depth, whatever void joins it there; 0 where it touches it.", func(h *Hole) float64 { return h.Edge }),
 			optionalSize("floor", MM, "Least column of material under a blind hole, straight along the axis; 0 where its floor "+
 				"touches the other face in a point.", func(h *Hole) Optional { return h.Floor }),
 			optional("web_across", MM, "Least distance in space from a blind hole to the face or void on the other side of its floor, "+
@@ -68,7 +69,8 @@ var (
 		Doc:     "Corner of a boundary in plan.",
 		Outline: "Its point; of a rounded one the middle of the arc.",
 		Fields: common(
-			number("angle", Deg, "Angle of the material at the corner: under 180 outside, over 180 inside; 0 at a knife edge.",
+			number("angle", Deg, "Angle of the material at the corner, where it is sharpest: under 180 outside, over 180 inside; 0 at a "+
+				"knife edge.",
 				func(c *Corner) float64 { return c.Angle }),
 			number("radius", MM, "Radius of its rounding; 0 when sharp.", func(c *Corner) float64 { return c.Radius }),
 			boolean("inside", "The material takes more than half a turn around it.", func(c *Corner) bool { return c.Inside }),
