@@ -428,11 +428,7 @@ func (s *Shape) passed(inside plane.Set, around []plane.Point, i int) (ps []pass
 func (w *wall) sweeps(ps []plane.Point, low, high float64) bool {
 	from, to := 0.0, math.Inf(1)
 	for _, i := range [2]int{0, 2} {
-		a, okA := w.sideAt(i, low)
-		b, okB := w.sideAt(i, high)
-		if !okA || !okB {
-			return false
-		}
+		a, b := w.circleAt(i, low), w.circleAt(i, high)
 		from, to = math.Max(from, math.Min(a.R, b.R)), math.Min(to, math.Max(a.R, b.R))
 	}
 	beyond, before := false, false
@@ -444,6 +440,15 @@ func (w *wall) sweeps(ps []plane.Point, low, high float64) bool {
 		beyond, before = beyond || r > from+plane.Near, before || r < to-plane.Near
 	}
 	return beyond && before
+}
+
+// circleAt is a circle of a ring at a height; of no radius where it comes to the axis.
+func (w *wall) circleAt(side int, z float64) plane.Curve {
+	c, ok := w.sideAt(side, z)
+	if !ok {
+		c.R = 0
+	}
+	return c
 }
 
 // order sorts slopes by their heights over a cell, at the one of some points where these are furthest apart.

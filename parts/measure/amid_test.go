@@ -283,3 +283,21 @@ func TestWebBesideAnUndercut(t *testing.T) {
 		near(t, hole.Name, hole.WebAcross.Value, math.Hypot(4, 9.7)-8)
 	}
 }
+
+// TestShellsAtTheAxis: a half section that runs along the axis for less than it is high is a shell there: its volume is what its points
+// give by Pappus, and it is one piece.
+func TestShellsAtTheAxis(t *testing.T) {
+	for _, x := range []struct {
+		text   string
+		volume float64
+	}{
+		{"bodies: {cap: {turned: {section: [[0, 8], [12, 0], [16, 0], [0, 14]]}}}\n", math.Pi * (16*16*14 - 12*12*8) / 3},
+		{"bodies: {dome: {turned: {section: [[10, 0], [12, 0], {arc: [0, 12], radius: 12, turn: ccw}, [0, 10], {arc: [10, 0], radius: 10, turn: cw}]}}}\n",
+			math.Pi * 2 / 3 * (12*12*12 - 10*10*10)},
+		{"bodies: {disc: {circle: {diameter: 20}, from: 0, to: 10}}\ncuts: {slit: {turned: {section: [[0, 2], [8, 8], [8, 9], [0, 3]]}}}\n",
+			math.Pi * (100*10 - 64)},
+	} {
+		p := made(t, x.text)
+		near(t, "volume", p.Volume, x.volume)
+	}
+}
