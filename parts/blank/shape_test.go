@@ -161,7 +161,7 @@ func TestFiguresOfADraft(t *testing.T) {
 		t.Fatal("the base is the first feature, upright and in one figure")
 	}
 	near(t, "height", s.FeatureHeight(1), 8)
-	near(t, "as drawn", Draft(s.Feature(1)), 7)
+	near(t, "as drawn", s.LeastDraft(1, 0, 100), 7)
 	for i := 1; i < s.Figures(); i++ {
 		low, high := s.Range(i)
 		top := 1 - i%2
@@ -197,8 +197,8 @@ func TestWallsOfSlopes(t *testing.T) {
 		side := s.SideOf(figure, plane.Point{Y: 12}).At(z)
 		near(t, "radius", side.R, r)
 	}
-	near(t, "v groove", Draft(s.Feature(s.Bodies())), math.Atan(2/0.5)*180/math.Pi)
-	near(t, "upright", Draft(s.Feature(0)), 0)
+	near(t, "v groove", s.LeastDraft(s.Bodies(), 0, 100), math.Atan(2/0.5)*180/math.Pi)
+	near(t, "upright", s.LeastDraft(0, 0, 100), 0)
 }
 
 // TestPlanView: outlines, chords and axes stand in part coordinates.

@@ -1,6 +1,9 @@
 package blank
 
 import (
+	"math"
+	"slices"
+
 	"corerod/parts"
 	"corerod/parts/form"
 )
@@ -39,15 +42,45 @@ func LeastRadius(t parts.Turned) float64 {
 	return lo.X
 }
 
-// Draft is the angle of a feature's walls from the pressing axis, degrees; 0 for upright ones and those of sections
-// other than a V, which lean by no one angle.
-func Draft(f *parts.Feature) float64 {
-	switch {
-	case f.Draft != nil:
-		return f.Draft.Angle
-	case f.Section == "v":
-		ts, _ := tiers(f, f.Extent.Depth) // drawn before without an error
-		return ts[0].lean()
+// LeastDraft is the least angle of a feature's walls from the pressing axis between two heights, degrees: of one that is round in section
+// where it is steepest there. facing are, of circles, which count: outer ones have the material on the side of the axis. It is endless
+// where there is no wall.
+func (s *Shape) LeastDraft(feature int, low, high float64, facing ...bool) float64 {
+	least := math.Inf(1)
+	for i := range s.walls {
+		w := &s.walls[i]
+		if w.feature != feature {
+			continue
+		}
+		lo, hi := Side{w, 0}.Range()
+		lo, hi = math.Max(lo, low), math.Min(hi, high)
+		if hi-lo <= SameHeight {
+			continue
+		}
+		for side := range w.drawn {
+			outer := w.isOuter(side) != s.IsCut(feature)
+			if w.ring && !slices.Contains(facing, outer) {
+				continue
+			}
+			least = math.Min(least, w.leastLean(side, lo, hi))
+		}
 	}
-	return 0
+	return least
+}
+
+// isOuter tells whether a side is the outer circle of a ring.
+func (w *wall) isOuter(side int) bool { return w.drawn[side].Sweep > 0 }
+
+// leastLean is the least angle of a side from the pressing axis between two heights, degrees.
+func (w *wall) leastLean(side int, low, high float64) float64 {
+	if !w.sloped() {
+		return 0
+	}
+	m := w.moves[side]
+	z := math.Min(math.Max(m.over+w.base, low), high) // an arc is steepest beside its centre
+	rate := math.Abs(m.rate(w.over(z)))
+	if rate <= alike {
+		return 0
+	}
+	return math.Atan(rate) * 180 / math.Pi
 }

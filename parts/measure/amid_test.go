@@ -301,3 +301,14 @@ func TestShellsAtTheAxis(t *testing.T) {
 		near(t, "volume", p.Volume, x.volume)
 	}
 }
+
+// TestDraftOfArcs: what is round in section leans least at its mouth, where it is steepest: there by the angle whose sine is what its
+// middle lies over the mouth, of its radius.
+func TestDraftOfArcs(t *testing.T) {
+	p := made(t, "bodies: {plate: {circle: {diameter: 40}, from: 0, to: 12}}\ncuts: {dimple: {ball: {diameter: 12, z: 17}}, "+
+		"groove: {rectangle: {length: 50, width: 4}, open: bottom, depth: 1, section: round}}\n")
+	near(t, "ball", the(t, p.Holes, "dimple").Draft, math.Asin(5.0/6)*180/math.Pi)
+	near(t, "groove", p.Grooves[0].Draft, math.Asin(1.5/2.5)*180/math.Pi) // radius (2 2 + 1 1) / 2
+	p = made(t, "bodies: {plate: {circle: {diameter: 40}, from: 0, to: 12}}\ncuts: {half: {ball: {diameter: 12, z: 12}}}\n")
+	near(t, "half a ball", p.Holes[0].Draft, 0)
+}

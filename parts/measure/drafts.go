@@ -11,23 +11,12 @@ import (
 	"corerod/parts/plane"
 )
 
-// leastDraft is the least draft of the walls of features; of those of half sections it takes the straight ones between two
-// heights that face as wanted: outer ones have the material on the side of the axis.
+// leastDraft is the least draft of the walls of features between two heights; of those of half sections and balls it takes those that face
+// as wanted: outer ones have the material on the side of the axis.
 func leastDraft(s *blank.Shape, features []int, low, high float64, facing ...bool) float64 {
 	least := math.Inf(1)
 	for _, n := range features {
-		f := s.Feature(n)
-		t, turned := form.HalfSection(f.Profile)
-		if !turned {
-			least = math.Min(least, blank.Draft(f))
-			continue
-		}
-		for _, w := range sectionWalls(t, n) {
-			overlap := math.Min(w.hi+f.Extent.From, high) - math.Max(w.lo+f.Extent.From, low)
-			if overlap > blank.SameHeight && slices.Contains(facing, outer(s, w)) {
-				least = math.Min(least, w.angle)
-			}
-		}
+		least = math.Min(least, s.LeastDraft(n, low, high, facing...))
 	}
 	if math.IsInf(least, 1) {
 		return 0

@@ -342,7 +342,7 @@ func TestGrooveOverBore(t *testing.T) {
 		g := the(t, p.Grooves, "g")
 		near(t, "width", g.Width, 3)
 		near(t, "depth", g.Depth, 1.2)
-		near(t, "draft", g.Draft, map[string]float64{"v": math.Atan(1.5/1.2) * 180 / math.Pi, "round": 0}[section])
+		near(t, "draft", g.Draft, map[string]float64{"v": math.Atan(1.5/1.2) * 180 / math.Pi, "round": math.Asin((1.5375-1.2)/1.5375) * 180 / math.Pi}[section]) // radius (1.5 1.5 + 1.2 1.2) / 2.4
 		if len(g.Places) != 2 || p.LevelsTop != 1 || the(t, p.Levels, "a top").Area > p.PlanArea-90 {
 			t.Errorf("%s: %+v, levels %v", section, g, show(p.Levels))
 		}

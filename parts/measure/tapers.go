@@ -29,7 +29,7 @@ func findTapers(s *blank.Shape) (out []*subject.Taper) {
 
 // taper measures one sloped wall of the copy that outline i is the lowest section of; nil where nothing is left of it.
 func taper(s *blank.Shape, w lean, i int) *subject.Taper {
-	slabs, beside := bareSlabs(s, w, i, s.BaseOf(i))
+	slabs, _, beside := bareSlabs(s, w, i, s.BaseOf(i))
 	if len(slabs) == 0 {
 		return nil
 	}
@@ -63,26 +63,27 @@ func land(s *blank.Shape, w lean, i int) (most float64) {
 		if !w.goesOn(&o) {
 			continue
 		}
-		slabs, _ := bareSlabs(s, o, i, s.BaseOf(i))
-		land := 0.0
-		for _, k := range slabs {
-			land += s.Z(k+1) - s.Z(k)
+		_, spans, _ := bareSlabs(s, o, i, s.BaseOf(i))
+		land, above := 0.0, math.Inf(-1) // both halves of a stretch tell of all of it
+		for _, x := range spans {
+			land += math.Max(0, x[1]-math.Max(x[0], above))
+			above = math.Max(above, x[1])
 		}
 		most = math.Max(most, land)
 	}
 	return most
 }
 
-// bareSlabs are the slabs in which other features neither cover a straight wall nor take it away, from the lowest up, and
-// what fills the void beside it there, by length. The copy is that of outline i, with its lower end at base.
-func bareSlabs(s *blank.Shape, w lean, i int, base float64) (slabs []int, beside []map[string]float64) {
+// bareSlabs are the slabs in which other features neither cover a straight wall nor take it away, from the lowest up, from where to where
+// along the axis it is bare there, and what fills the void beside it, by length. The copy is that of outline i, with its lower end at base.
+func bareSlabs(s *blank.Shape, w lean, i int, base float64) (slabs []int, spans [][2]float64, beside []map[string]float64) {
 	_, turned := form.HalfSection(s.Feature(w.feature).Profile)
 	outer := outer(s, w)
 	for k := range s.Slabs() {
 		if s.Low(k) < base+w.lo-blank.SameHeight || s.High(k) > base+w.hi+blank.SameHeight {
 			continue
 		}
-		length := map[string]float64{}
+		length, span := map[string]float64{}, [2]float64{math.Inf(1), math.Inf(-1)}
 		for e := range s.Edges() {
 			edge := s.Edge(e)
 			in, out := edge.Left, edge.Right
@@ -95,13 +96,19 @@ func bareSlabs(s *blank.Shape, w lean, i int, base float64) (slabs []int, beside
 			}
 			if o := s.Owner(k, e, in, out); s.FeatureOf(o) == w.feature && s.CopyOf(o) == s.CopyOf(i) {
 				length[fills(s, w, k, out)] += edge.Curve.Length()
+				for r, run := range s.Runs(in) {
+					if run.Lo <= k && k <= run.Hi {
+						low, high := s.EdgeSpan(e, in, r)
+						span[0], span[1] = math.Min(span[0], math.Max(low, s.Low(k))), math.Max(span[1], math.Min(high, s.High(k)))
+					}
+				}
 			}
 		}
 		if len(length) > 0 {
-			slabs, beside = append(slabs, k), append(beside, length)
+			slabs, spans, beside = append(slabs, k), append(spans, span), append(beside, length)
 		}
 	}
-	return slabs, beside
+	return slabs, spans, beside
 }
 
 // formedBy is what forms a sloped wall, by the longer share: at the wide end of a wall round material the die where
