@@ -207,6 +207,9 @@ func (st *stretch) runOuts() (all []runOut) {
 		for _, z := range [2]float64{x.low, x.high} {
 			if n, ok := x.path.at(z, &x.neck); ok && n.Width <= 10*plane.Near {
 				all = append(all, runOut{n.Middle(), z})
+				for _, c := range n.Ends {
+					all = append(all, runOut{plane.Point{X: mean(c.P.X, c.Q.X), Y: mean(c.P.Y, c.Q.Y)}, z})
+				}
 			}
 		}
 	}

@@ -368,7 +368,8 @@ func (y *span) finish(x *section, n *plane.Neck, from float64, atEnds [2][]plane
 
 // comesTo finds whether the sides of a neck that come together at a station, on the way from another height, do so along an edge, or as
 // a wall that comes to nothing: in a point where a void opens, where a hole opens along a line, or where a steep slope comes to an
-// upright wall. Two sides that lean towards each other until the part ends are a ridge of it, and so are two that meet all round.
+// upright wall. Two sides that lean towards each other until the part ends are a ridge of it, and so are two that
+// meet there all round.
 func (y *span) comesTo(s *blank.Shape, station, from float64, there []plane.Neck) {
 	end, ok := y.path.at(station, &y.neck)
 	point := ok && slices.ContainsFunc(there, func(t plane.Neck) bool {
@@ -378,13 +379,14 @@ func (y *span) comesTo(s *blank.Shape, station, from float64, there []plane.Neck
 		point = point || y.path.holds(s, &y.neck, station+beside*(from-station))
 	}
 	a, b := y.path.ends[0].slope(), y.path.ends[1].slope()
+	low, high := s.WholeSpan()
+	ends := math.Min(station-low, high-station) <= blank.SameHeight // the part does
 	switch {
 	case point || y.neck.Void:
 		y.edge = !point
-	case y.opens && !goesRound(&y.neck):
-		low, high := s.WholeSpan()
+	case y.opens && !(ends && goesRound(&y.neck)):
 		p, q := y.leanings()
-		y.edge = p > 0 && q > 0 && math.Min(station-low, high-station) <= blank.SameHeight
+		y.edge = p > 0 && q > 0 && ends
 	default:
 		y.edge = !a.Upright() && !b.Upright() || math.Max(a.Lean(), b.Lean()) > MostWall
 	}
