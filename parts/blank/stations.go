@@ -124,7 +124,7 @@ func (m *meeter) pair(i, j int) (zs []float64) {
 				if n == startOfSecond && !m.walls[j].corner(b) || n == startOfFirst && !m.walls[i].corner(a) {
 					continue
 				}
-				zs = append(zs, m.roots(func(z float64) (float64, bool) {
+				zs = append(zs, m.roots(true, func(z float64) (float64, bool) {
 					c, ok := m.walls[i].sideAt(a, z)
 					d, both := m.walls[j].sideAt(b, z)
 					if !ok || !both {
@@ -239,13 +239,26 @@ func touchPoint(c, d *plane.Curve) plane.Point {
 func covers(c *plane.Curve, p plane.Point) bool { return c.Off(p) <= 10*plane.Near }
 
 // roots are the heights at which what f gives passes 0 and holds says that it counts; sampled gives f at the heights that were
-// looked at.
-func (m *meeter) roots(f func(z float64) (float64, bool), holds func(z float64) bool, sampled func(k int) (float64, bool)) (zs []float64) {
+// looked at. begins asks for those right beside where a side begins or vanishes too.
+func (m *meeter) roots(begins bool, f func(z float64) (float64, bool), holds func(z float64) bool,
+	sampled func(k int) (float64, bool)) (zs []float64) {
 	before, known := sampled(0)
 	for k := 1; k < looks; k++ {
 		now, ok := sampled(k)
-		if known && ok && (before < 0) != (now < 0) && math.Max(math.Abs(before), math.Abs(now)) > coincident {
-			z := m.root(f, m.at[k-1], m.at[k], before)
+		low, high, a, b := m.at[k-1], m.at[k], before, now
+		switch {
+		case known == ok:
+		case !begins: // a stretch in which it cannot be told
+			a = b
+		case ok:
+			low = m.begin(f, high, low)
+			a, _ = f(low)
+		default:
+			high = m.begin(f, low, high)
+			b, _ = f(high)
+		}
+		if (known || ok) && (a < 0) != (b < 0) && math.Max(math.Abs(a), math.Abs(b)) > coincident {
+			z := m.root(f, low, high, a)
 			if holds == nil || holds(z) {
 				zs = append(zs, z)
 			}
@@ -253,6 +266,19 @@ func (m *meeter) roots(f func(z float64) (float64, bool), holds func(z float64) 
 		before, known = now, ok
 	}
 	return zs
+}
+
+// begin is the height nearest to another at which f can still be told, from one at which it can.
+func (m *meeter) begin(f func(z float64) (float64, bool), told, other float64) float64 {
+	for k := 0; k < 60 && math.Abs(other-told) > rootStep*math.Max(1, math.Abs(told)); k++ {
+		z := mid(told, other)
+		if _, ok := f(z); ok {
+			told = z
+		} else {
+			other = z
+		}
+	}
+	return told
 }
 
 // root is where f passes 0 between two heights, by halving and, where that is faster, along the chord.
@@ -309,7 +335,7 @@ func (m *meeter) triple(moves []bool, w, side [3]int) (zs []float64) {
 			p, ok := point(&cs[0], &cs[1])
 			return cs[2].LeftOf(p), ok
 		}
-		zs = append(zs, m.roots(func(z float64) (float64, bool) {
+		zs = append(zs, m.roots(false, func(z float64) (float64, bool) {
 			cs, ok := all(z)
 			if !ok {
 				return 0, false

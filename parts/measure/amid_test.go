@@ -2,6 +2,7 @@ package measure
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -311,4 +312,23 @@ func TestDraftOfArcs(t *testing.T) {
 	near(t, "groove", p.Grooves[0].Draft, math.Asin(1.5/2.5)*180/math.Pi) // radius (2 2 + 1 1) / 2
 	p = made(t, "bodies: {plate: {circle: {diameter: 40}, from: 0, to: 12}}\ncuts: {half: {ball: {diameter: 12, z: 12}}}\n")
 	near(t, "half a ball", p.Holes[0].Draft, 0)
+}
+
+// TestTipsBesideARim: a cone whose tip lies just inside the outline opens to it as far above its tip as that is away, however little.
+func TestTipsBesideARim(t *testing.T) {
+	for _, off := range []float64{0.03, 0.001, 0.0001} {
+		for _, lean := range []float64{1, 2} {
+			p := made(t, fmt.Sprintf("bodies: {b: {circle: {diameter: 40}, from: 0, to: 8}}\n"+
+				"cuts: {c: {turned: {at: [%.9f, 0], section: [[0, 4], [%g, 8], [0, 8]]}}}\n", 20-off, 4*lean))
+			w := the(t, p.Walls, "b to c")
+			near(t, "thickness", w.Thickness, 0)
+			near(t, "height", w.Height, off/lean)
+			if want := math.Atan(lean) * 180 / math.Pi; math.Abs(w.Angle.Value-want) > 1e-5 { // from heights 1e-4 apart
+				t.Errorf("%g inside: at %g degrees, want %g", off, w.Angle.Value, want)
+			}
+			if len(p.Feathers) > 0 {
+				t.Errorf("%g inside: %v", off, show(p.Feathers))
+			}
+		}
+	}
 }

@@ -238,11 +238,8 @@ func within(x float64, ends [2]float64) float64 { return math.Min(math.Max(x, en
 
 func mean(a, b float64) float64 { return (a + b) / 2 }
 
-// angle is that between the two sides of a neck that comes to nothing, in the plane across, degrees.
-func (x *span) angle() float64 {
-	if x.path == nil {
-		return 0
-	}
+// angleOut is that between the two sides of a neck that comes to nothing, in the plane across, degrees.
+func (x *span) angleOut() float64 {
 	a, b := x.leanings()
 	return (math.Atan(a) + math.Atan(b)) * 180 / math.Pi
 }
@@ -251,6 +248,9 @@ func (x *span) angle() float64 {
 // the width changes by while only that side moves, by the parabola through three heights.
 func (x *span) leanings() (a, b float64) {
 	z, step := x.low, edgeStep*(x.high-x.low)
+	if !x.path.bends(x.low, x.high) {
+		step = (x.high - x.low) / 2
+	}
 	if x.path.width(x.high) < x.path.width(x.low) {
 		z, step = x.high, -step
 	}

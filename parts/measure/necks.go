@@ -178,8 +178,8 @@ func (st *stretch) measure() bool {
 	st.least = st.thinnest.Width
 	first := true
 	for _, x := range st.spans {
-		if x.runsOut && (first || x.angle() < st.angle) {
-			st.angle, first = x.angle(), false
+		if x.runsOut && (first || x.angle < st.angle) {
+			st.angle, first = x.angle, false
 		}
 	}
 	if st.runsOut || touch(&st.thinnest) {
@@ -200,7 +200,7 @@ func (st *stretch) runOuts() (all []runOut) {
 		return nil
 	}
 	all = []runOut{{st.thinnest.Middle(), st.low}, {st.thinnest.Middle(), st.high}}
-	for _, x := range st.spans {
+	for _, x := range st.found() {
 		if !x.runsOut || x.path == nil {
 			continue
 		}
@@ -216,10 +216,22 @@ func (st *stretch) runOuts() (all []runOut) {
 	return all
 }
 
+// found are the spans of a stretch as they were found, each between two sides.
+func (st *stretch) found() (all []*span) {
+	for _, x := range st.spans {
+		if x.handed != nil {
+			all = append(all, x.handed...)
+		} else {
+			all = append(all, x)
+		}
+	}
+	return all
+}
+
 // square is the least distance in space between the two sides of a stretch.
 func (st *stretch) square() float64 {
 	least := st.least
-	for _, x := range st.spans {
+	for _, x := range st.found() {
 		least = math.Min(least, x.square(st.low, st.high))
 	}
 	return least

@@ -96,12 +96,14 @@ type span struct {
 	leans       bool        // both its sides do
 	edge        bool        // it is two faces that lean until they meet along a line, or one and a wall that it comes to
 	runsOut     bool        // it comes to nothing
+	angle       float64     // between its sides there, degrees; the lesser of two
 	path        *path       // nil where nothing moves
 	features    [2][]int    // at P and Q
 	walls       [2]int      // the lesser first
 	web         bool        // of material: both ends are on holes
 	opens       bool        // one is, which opens where the neck comes to nothing
 	turned      bool        // P is on the second side of its stretch
+	handed      []*span     // of several that go on from each other: as they were found
 }
 
 // spansOf are the necks that are wanted over slab k, and, where it is a lower half, over the upper one.
@@ -294,10 +296,18 @@ func handedOn(all []*span) []*span {
 			if !ok || !both || !sameNeck(&p, &q) {
 				continue
 			}
+			if a.handed == nil {
+				first := *a
+				a.handed = []*span{&first}
+			}
+			a.handed = append(a.handed, b)
 			a.area += b.area - b.path.area(b.low, math.Min(a.high, b.high))
 			a.high, a.top, a.path = math.Max(a.high, b.high), b.top, b.path
 			if b.neck.Width < a.neck.Width-plane.Near {
 				a.neck, a.in, a.found = b.neck, b.in, b.found
+			}
+			if b.runsOut && (!a.runsOut || b.angle < a.angle) {
+				a.angle = b.angle
 			}
 			a.runsOut, a.edge = a.runsOut || b.runsOut, a.edge || b.edge
 			all = slices.Delete(all, j, j+1)
@@ -364,6 +374,9 @@ func (y *span) finish(x *section, n *plane.Neck, from float64, atEnds [2][]plane
 	}
 	y.area = q.area(y.low, y.high)
 	y.thin(x.s, n, last, atEnds)
+	if y.runsOut {
+		y.angle = y.angleOut()
+	}
 }
 
 // comesTo finds whether the sides of a neck that come together at a station, on the way from another height, do so along an edge, or as
