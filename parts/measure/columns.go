@@ -94,7 +94,7 @@ type Column struct {
 // findColumns measures the columns that tools press, with the ends of each. plan is the extent of the whole part.
 func findColumns(s *blank.Shape, ps []plate, plan *extent, es *ends) (out []Column) {
 	for _, p := range ps {
-		c := Column{Column: column(s, p.cells, p.low, p.high, plan), Top: es.of["top"][p.cells[0]], Bottom: es.of["bottom"][p.cells[0]]}
+		c := Column{Column: column(s, p.cells, p.low, p.high, plan), Top: es.over(s, "top", p.cells), Bottom: es.over(s, "bottom", p.cells)}
 		for _, x := range p.cells {
 			for r := range s.Runs(x) {
 				c.Volume += s.RunVolume(x, r)

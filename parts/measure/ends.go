@@ -115,7 +115,7 @@ func spread(s *blank.Shape, side string, at []*End, fs *floors, b bosses) {
 	}
 }
 
-// longest is the end with the greatest length; of equal ones a level first, then the one that starts first, by name and place.
+// longest is the end with the greatest length or area; of equal ones a level first, then the one that starts first, by name and place.
 func longest(beside map[*End]float64) (best *End) {
 	before := func(a, b *End) bool {
 		if (a.Level != nil) != (b.Level != nil) {
@@ -130,6 +130,17 @@ func longest(beside map[*End]float64) (best *End) {
 		}
 	}
 	return best
+}
+
+// over is the end that takes the most of some cells.
+func (es *ends) over(s *blank.Shape, side string, cells []int) *End {
+	areas := map[*End]float64{}
+	for _, c := range cells {
+		if e := es.of[side][c]; e != nil {
+			areas[e] += s.Area(c)
+		}
+	}
+	return longest(areas)
 }
 
 // Place is that of the level or blind hole, with its name and features.
