@@ -16,6 +16,7 @@ type patch struct {
 	surface
 	CellRun
 	curves []plane.Curve
+	balls  []ball      // by curve: what it lies in, over the surface
 	lo, hi plane.Point // the box round it
 	low    float64     // its heights
 	high   float64
@@ -27,7 +28,35 @@ func (s *Shape) patchOf(r CellRun, side string) patch {
 	c := &s.cells[r.Cell]
 	p := patch{surface: c.ends[r.Run][k], CellRun: r, curves: s.around(r.Cell), low: c.spans[r.Run][k][0], high: c.spans[r.Run][k][1]}
 	p.lo, p.hi = plane.Loop(p.curves).Bounds()
+	for i := range p.curves {
+		p.balls = append(p.balls, s.ballRound(p.surface, &p.curves[i]))
+	}
 	return p
+}
+
+// ball is one in space that a curve on a surface lies in.
+type ball struct {
+	at     plane.Point
+	z      float64
+	radius float64 // endless where it is not known
+}
+
+// ballRound is that of a short arc round its middle; over another curve the height may turn.
+func (s *Shape) ballRound(f surface, c *plane.Curve) ball {
+	if !c.IsArc() || math.Abs(c.Sweep) > shortSweep {
+		return ball{radius: math.Inf(1)}
+	}
+	at := c.At(0.5)
+	a, m, b := s.heightOver(f, c.A), s.heightOver(f, at), s.heightOver(f, c.B)
+	return ball{at, m, c.Length() + 2*math.Max(math.Abs(a-m), math.Abs(b-m))}
+}
+
+// off is how far a point is from the ball, at the least.
+func (b *ball) off(p plane.Point, z float64) float64 {
+	if math.IsInf(b.radius, 1) {
+		return 0
+	}
+	return math.Hypot(b.at.Distance(p), b.z-z) - b.radius
 }
 
 // outerRun is the run that ends a cell's column on a side.
@@ -164,10 +193,14 @@ func (s *Shape) between(a, b *patch, known float64) float64 {
 	for _, pair := range [2][2]*patch{{a, b}, {b, a}} {
 		p, q := pair[0], pair[1]
 		for i := range p.curves {
-			_, d := LeastAlong(func(t float64) float64 {
+			off := func(t, known float64) float64 {
 				at := p.curves[i].At(t)
-				return s.offPatch(q, at, s.heightOver(p.surface, at), least)
-			})
+				return s.offPatch(q, at, s.heightOver(p.surface, at), known)
+			}
+			if most := least + p.balls[i].radius; off(0.5, most) >= most {
+				continue
+			}
+			_, d := LeastAlong(func(t float64) float64 { return off(t, least) })
 			least = math.Min(least, d)
 		}
 		if p.flat() {
@@ -207,11 +240,11 @@ func (s *Shape) offPatch(q *patch, p plane.Point, z, known float64) float64 {
 	if d := m.distance(off, z-w.base); d >= known {
 		return d
 	}
-	least := math.Inf(1)
+	least, above := math.Inf(1), math.Max(0, math.Max(z-q.high, q.low-z)) // beyond its heights
 	for i := range q.curves {
 		c := &q.curves[i]
-		if c.Off(p) >= math.Min(least, known) {
-			least = math.Min(least, c.Off(p))
+		if d := math.Max(q.balls[i].off(p, z), math.Hypot(c.Off(p), above)); d >= math.Min(least, known) {
+			least = math.Min(least, d)
 			continue
 		}
 		at := func(t float64) float64 {
