@@ -437,6 +437,7 @@ func (q *path) upTo(s *blank.Shape, n *plane.Neck, from, station, near float64) 
 	}
 	if z == near {
 		if end, ok := q.at(station, &there); ok {
+			end.Length = q.lengthAt(s, there, station, near-station)
 			return station, end, true
 		}
 	}
@@ -460,18 +461,19 @@ func (q *path) upTo(s *blank.Shape, n *plane.Neck, from, station, near float64) 
 }
 
 // lengthAt is the length of a neck at a station at which its section no longer shows it: of one between parallel sides that something
-// else limits by the parabola through three heights beside it, steps apart.
+// else limits by the parabola through three heights beside it, steps apart. The neck is as it is at the first.
 func (q *path) lengthAt(s *blank.Shape, n plane.Neck, station, step float64) float64 {
 	if !q.sliding(&n) {
 		return n.Length
 	}
-	var lengths [3]float64
-	for k := range lengths {
-		c, ok := q.slides(s, &n, station+float64(k+1)*step)
-		if !ok {
+	lengths := [3]float64{n.Length}
+	for k := 1; k < len(lengths); k++ {
+		from, to := station+float64(k)*step, station+float64(k+1)*step
+		at, next := q.slide(s, &n, from, to)
+		if at != to {
 			return n.Length
 		}
-		lengths[k] = c.Length
+		n, lengths[k] = next, next.Length
 	}
 	return math.Max(0, 3*lengths[0]-3*lengths[1]+lengths[2])
 }
@@ -484,7 +486,9 @@ func (q *path) vanished(s *blank.Shape, n plane.Neck, z, step float64) (float64,
 	if q.along != nil {
 		before, ok = q.at(z-step, &n)
 	} else {
-		before, ok = q.slides(s, &n, z-step)
+		var at float64
+		at, before = q.slide(s, &n, z, z-step)
+		ok = at == z-step
 	}
 	further := step * n.Length / (before.Length - n.Length)
 	if !ok || before.Length <= n.Length || math.Abs(further) > 10*blank.SameHeight {

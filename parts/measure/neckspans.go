@@ -344,7 +344,7 @@ func (y *span) from(x *section, ns *necks, n *plane.Neck, half int, atEnds [2][]
 	}
 	y.path, q.found, q.z = q, *n, start
 	y.finish(x, n, start, atEnds)
-	return true
+	return y.high-y.low > 10*blank.SameHeight // else it is but near to one
 }
 
 // finish follows a neck from a height to both stations, and finds where it is thinnest.
@@ -361,7 +361,6 @@ func (y *span) finish(x *section, n *plane.Neck, from float64, atEnds [2][]plane
 		switch {
 		case q.moves(low, high) && q.width(station) <= 10*plane.Near && (there || !n.Void):
 			y.comesTo(x.s, station, from, atEnds[half])
-			last[half].Length = q.lengthAt(x.s, end, station, nextTo(x.s, k, half)-station)
 		case there && half == 0:
 			y.bottom = &end
 		case there:
