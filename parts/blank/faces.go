@@ -146,7 +146,7 @@ func (s *Shape) joinSlopes(f *Face, owner []*wall) {
 		return
 	}
 	void := s.Connected(func(c int) bool { return len(s.cells[c].runs) == 0 })
-	beside := flatsBeside{map[int][]int{}, map[int][]int{}, map[int]bool{}}
+	beside := flatsBeside{map[int][]int{}, map[int][]int{}, map[int]bool{}, map[int]int{}}
 	for i := range s.overlay.Edges {
 		e := &s.overlay.Edges[i]
 		for _, p := range [2][2]int{{e.Left, e.Right}, {e.Right, e.Left}} {
@@ -157,8 +157,11 @@ func (s *Shape) joinSlopes(f *Face, owner []*wall) {
 	}
 	for _, g := range slices.Sorted(maps.Keys(slopes)) {
 		flats := beside.own[g]
-		if len(flats) == 0 && beside.through[g] {
+		if len(flats) == 0 && (beside.through[g] || beside.through[beside.inward[g]]) {
 			flats = beside.round[g]
+		}
+		if in := beside.inward[g]; len(flats) > 0 && len(beside.own[in]) == 0 && len(beside.round[in]) == 0 && beside.through[in] {
+			f.flats.Join(g, in) // the same bore, drawn as two
 		}
 		for _, d := range flats {
 			f.flats.Join(g, d)
@@ -172,6 +175,7 @@ func (s *Shape) joinSlopes(f *Face, owner []*wall) {
 type flatsBeside struct {
 	own, round map[int][]int // several of one height
 	through    map[int]bool
+	inward     map[int]int // the slope of a cut about the same axis that it goes on as, further in
 }
 
 // touch takes what cell d is to the slope in cell c beside it, across an edge.
@@ -182,6 +186,9 @@ func (s *Shape) touch(beside *flatsBeside, f *Face, owner []*wall, void []int, e
 		steep := s.walls[s.end(c, f.side).wall].lean() <= MostWall
 		beside.through[g] = beside.through[g] || void[d] != void[0] || steep
 	case f.sloped[d] && owner[c].sameCopy(owner[d]):
+	case f.sloped[d] && s.coaxial(owner[c], owner[d]) && Outward(f.side, f.z[c], f.z[d]) >= -SameHeight &&
+		s.meet(s.end(c, f.side), s.end(d, f.side), s.overlay.Edges[edge].Curve.At(0.5)):
+		beside.inward[g] = f.flats.Find(d)
 	case !f.sloped[d] && slices.Contains(s.FaceOwners(d, f.z[d], f.side), owner[c].feature):
 		// of two flats at its ends, as of a cone in section, a body's the outer one, a cut's the inner
 		beside.own[g] = nearer(f, beside.own[g], d, owner[c].feature < s.bodies)
@@ -189,6 +196,11 @@ func (s *Shape) touch(beside *flatsBeside, f *Face, owner []*wall, void []int, e
 		s.reaches(edge, c, d, f): // and not the wall of a counterbore
 		beside.round[g] = nearer(f, beside.round[g], d, false)
 	}
+}
+
+// coaxial tells whether two walls are circles of cuts about one axis.
+func (s *Shape) coaxial(a, b *wall) bool {
+	return a.feature >= s.bodies && b.feature >= s.bodies && a.ring && b.ring && a.drawn[0].C.Distance(b.drawn[0].C) <= plane.Near
 }
 
 // reaches tells whether a slope in cell c comes up to the flat in cell d beside it, across an edge, or lies under a lip of it.

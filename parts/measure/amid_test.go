@@ -332,3 +332,33 @@ func TestTipsBesideARim(t *testing.T) {
 		}
 	}
 }
+
+// TestWidthOfAPin: a blind hole is as wide as its pin where that is thinnest: what is flatter than a wall is the pin's face, whether it
+// ends in a point or not.
+func TestWidthOfAPin(t *testing.T) {
+	for section, want := range map[string]float64{
+		"[[0, 4], [4, 8], [0, 8]]":                         8,
+		"[[0, 4], [0.01, 4], [4, 8], [0, 8]]":              8,
+		"[[0, 2], [1, 2], [3, 4], [3, 8], [0, 8]]":         6,
+		"[[0, 2], [2, 2], [3, 8], [0, 8]]":                 4, // 9.5 degrees
+		"[[0, 2], [0.5, 2], [2, 3], [2.5, 8], [0, 8]]":     4,
+		"[[0, 2], [1, 2], [1, 4], [3, 6], [3, 8], [0, 8]]": 2,
+	} {
+		p := made(t, "bodies: {disc: {circle: {diameter: 40}, from: 0, to: 8}}\ncuts: {pin: {turned: {section: "+section+"}}}\n")
+		near(t, section, the(t, p.Holes, "pin").Width, want)
+	}
+}
+
+// TestBoreOfTwoCones: a bore of two cones one above the other has the levels of one drawn in one section, whichever way it is drawn.
+func TestBoreOfTwoCones(t *testing.T) {
+	for _, cuts := range []string{"c: {turned: {section: [[0, 0], [9, 0], [9.5, 5], [11, 10], [0, 10]]}}",
+		"c: {turned: {section: [[0, 0], [8, 0], [11, 10], [0, 10]]}}, d: {turned: {section: [[0, 0], [9, 0], [10, 10], [0, 10]]}}",
+		"c: {turned: {section: [[0, 0], [11, 0], [8, 10], [0, 10]]}}, d: {turned: {section: [[0, 0], [10, 0], [9, 10], [0, 10]]}}"} {
+		p := made(t, "bodies: {a: {circle: {diameter: 40}, from: 0, to: 10}}\ncuts: {"+cuts+"}\n")
+		if p.LevelsTop != 1 || p.LevelsBottom != 1 || len(p.Steps) > 0 || len(p.Grooves) > 0 {
+			t.Errorf("%s: levels %v, steps %v, grooves %v", cuts, show(p.Levels), show(p.Steps), show(p.Grooves))
+		}
+		near(t, "depth", p.Holes[0].Depth, 10)
+		near(t, "width", p.Holes[0].Width, 18)
+	}
+}

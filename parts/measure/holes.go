@@ -125,6 +125,7 @@ func touched(s *blank.Shape, cells []int) (c contact) {
 	}
 	if len(met) > 0 || len(sloped) == 0 {
 		c.slabs = slices.Sorted(maps.Keys(met))
+		c.owners = append(c.owners, taperedRound(s, c.slabs, cells[0], sloped)...)
 		return c
 	}
 	for k := range s.Slabs() {
@@ -143,6 +144,19 @@ func touched(s *blank.Shape, cells []int) (c contact) {
 	c.slabs = slices.Sorted(maps.Keys(met))
 	c.draft = leastDraft(s, c.owners, c.low, c.high, false)
 	return c
+}
+
+// taperedRound are those of some features whose steep slopes bound the void that a cell lies in, in some slabs.
+func taperedRound(s *blank.Shape, slabs []int, cell int, of map[int]bool) (owners []int) {
+	for _, k := range slabs {
+		for _, p := range s.Region(k).Pieces() {
+			slope := s.SideOf(p.Owner, p.Curve.At(0.5)).Slope()
+			if f := s.FeatureOf(p.Owner); of[f] && s.Voids(k)[p.Outer] == s.Voids(k)[cell] && !slope.Upright() && slope.Lean() <= MostWall {
+				owners = append(owners, f)
+			}
+		}
+	}
+	return owners
 }
 
 // goOn adds to where material meets a hole what the core rod forms further on: where the void, that a cell of the hole tells, goes on

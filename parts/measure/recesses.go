@@ -127,12 +127,13 @@ func aroundIsland(s *blank.Shape, cells []int) bool {
 	return false
 }
 
-// blindHole measures a blind hole where it is narrowest, in the cells that are void through the whole stack; one that
-// runs out to nothing at its mouth.
+// blindHole measures a blind hole where its pin is narrowest, in the cells that are void wherever its walls are upright or steep; what is
+// flatter is the pin's face. One that has such walls alone, or runs out to nothing, is measured at its mouth.
 func blindHole(s *blank.Shape, vs []void, all []int, lo, hi int, side string) *subject.Hole {
+	face := faceSlabs(s, vs)
 	core := slices.DeleteFunc(slices.Clone(all), func(c int) bool {
 		for k := lo; k <= hi; k++ {
-			if s.Solid(c, k) || k > lo && s.Parted(c, k) {
+			if !face[k] && (s.Solid(c, k) || k > lo && s.Parted(c, k)) {
 				return true
 			}
 		}
@@ -150,8 +151,8 @@ func blindHole(s *blank.Shape, vs []void, all []int, lo, hi int, side string) *s
 	if hole.Bore.Known && !hole.Keyed {
 		hole.Width = hole.Bore.Value
 	}
-	low, high := depthOf(s, vs, lo, hi, side)
-	hole.Depth = high - low
+	from, to := depthOf(s, vs, lo, hi, side)
+	hole.Depth = to - from
 	hole.Share = s.Share(hole.Depth)
 	hole.Ratio = hole.Depth / hole.Width
 	if floor, across := floorUnder(s, vs, all, lo, hi, side); !math.IsInf(floor, 1) {
@@ -165,10 +166,21 @@ func blindHole(s *blank.Shape, vs []void, all []int, lo, hi int, side string) *s
 		void[v.slab] = s.Voids(v.slab)[v.cells[0]]
 	}
 	hole.Edge = toOutside(s, void)
-	hole.Draft = leastDraft(s, owners, low, high, false)
-	hole.Common = common(s, owners, s.ToPart(d.C), low, high)
+	hole.Draft = leastDraft(s, owners, from, to, false)
+	hole.Common = common(s, owners, s.ToPart(d.C), from, to)
 	hole.Footprints = regionPrint(s.RegionOf(all))
 	return hole
+}
+
+// faceSlabs are the slabs of a blind hole in which its walls are so flat that they are its pin's face.
+func faceSlabs(s *blank.Shape, vs []void) map[int]bool {
+	face := map[int]bool{}
+	for _, v := range vs {
+		if _, ok := steep(s, v.slab, s.Voids(v.slab)[v.cells[0]]); !ok {
+			face[v.slab] = true
+		}
+	}
+	return face
 }
 
 // depthOf is from where to where a blind hole goes: from its mouth to the deepest point of its floor.
