@@ -30,8 +30,8 @@ var (
 		Doc:     "Void closed in plan, through or blind.",
 		Outline: "The area that is open through the whole part; of a blind hole all that it takes in plan.",
 		Fields: common(
-			size("width", MM, "Diameter of the largest circle that fits the hole in plan, where it is narrowest; of a blind one slopes of over 30 "+
-				"degrees are its floor.",
+			size("width", MM, "Diameter of the largest circle that fits the hole in plan, where it is narrowest; of a blind "+
+				"one slopes of over 30 degrees are its floor.",
 				func(h *Hole) float64 { return h.Width }),
 			optionalSize("bore", MM, "Diameter, when it is round or a round bore with a keyway or flat: more than half of one circle.",
 				func(h *Hole) Optional { return h.Bore }),
