@@ -150,8 +150,8 @@ func touched(s *blank.Shape, cells []int) (c contact) {
 func taperedRound(s *blank.Shape, slabs []int, cell int, of map[int]bool) (owners []int) {
 	for _, k := range slabs {
 		for _, p := range s.Region(k).Pieces() {
-			slope := s.SideOf(p.Owner, p.Curve.At(0.5)).Slope()
-			if f := s.FeatureOf(p.Owner); of[f] && s.Voids(k)[p.Outer] == s.Voids(k)[cell] && !slope.Upright() && slope.Lean() <= MostWall {
+			if f := s.FeatureOf(p.Owner); of[f] && s.Leans(p.Owner) && s.Voids(k)[p.Outer] == s.Voids(k)[cell] &&
+				s.Slope(p.Owner).Lean() <= MostWall {
 				owners = append(owners, f)
 			}
 		}
@@ -203,7 +203,7 @@ func steep(s *blank.Shape, k, void int) (features []int, ok bool) {
 		if s.Voids(k)[p.Outer] != void {
 			continue
 		}
-		if s.SideOf(p.Owner, p.Curve.At(0.5)).Slope().Lean() > MostWall {
+		if s.Leans(p.Owner) && s.Slope(p.Owner).Lean() > MostWall {
 			return nil, false
 		}
 		features = append(features, s.FeatureOf(p.Owner))
