@@ -226,7 +226,7 @@ func roundBore(r *plane.Region) (d subject.Optional, keyed bool) {
 			}
 		}
 		if turn > overHalf && 2*p.Curve.R > d.Value {
-			d, keyed = subject.Some(2*p.Curve.R), len(r.Pieces()) > 1
+			d, keyed = subject.Some(2*p.Curve.R), (2*math.Pi-turn)*p.Curve.R > plane.Thin // where it touches the rim less is missing
 		}
 	}
 	return d, keyed

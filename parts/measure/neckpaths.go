@@ -437,7 +437,9 @@ func (q *path) upTo(s *blank.Shape, n *plane.Neck, from, station, near float64) 
 	}
 	if z == near {
 		if end, ok := q.at(station, &there); ok {
-			end.Length = q.lengthAt(s, there, station, near-station)
+			if q.sliding(n) {
+				end.Length = q.lengthAt(s, there, station, near-station)
+			}
 			return station, end, true
 		}
 	}
@@ -463,9 +465,6 @@ func (q *path) upTo(s *blank.Shape, n *plane.Neck, from, station, near float64) 
 // lengthAt is the length of a neck at a station at which its section no longer shows it: of one between parallel sides that something
 // else limits by the parabola through three heights beside it, steps apart. The neck is as it is at the first.
 func (q *path) lengthAt(s *blank.Shape, n plane.Neck, station, step float64) float64 {
-	if !q.sliding(&n) {
-		return n.Length
-	}
 	lengths := [3]float64{n.Length}
 	for k := 1; k < len(lengths); k++ {
 		from, to := station+float64(k)*step, station+float64(k+1)*step

@@ -418,7 +418,7 @@ func goesRound(n *plane.Neck) bool {
 func (y *span) thin(s *blank.Shape, n *plane.Neck, last [2]plane.Neck, atEnds [2][]plane.Neck) {
 	q := y.path
 	for half, c := range last {
-		if c.Width < y.neck.Width-plane.Near {
+		if c.Width < y.neck.Width-plane.Near || c.Width <= y.neck.Width+plane.Near && c.Length > y.neck.Length {
 			y.neck = c
 			i := slices.IndexFunc(atEnds[half], func(o plane.Neck) bool { return sameNeck(&c, &o) })
 			if end := [2]*plane.Neck{y.bottom, y.top}[half]; i >= 0 && end != nil {
