@@ -13,6 +13,7 @@ import (
 
 	"corerod/checker/internal/samples"
 	"corerod/parts/partstest"
+	"corerod/parts/subject"
 	"corerod/rules"
 )
 
@@ -62,14 +63,19 @@ func TestSameFindingsInOtherWays(t *testing.T) {
 	}
 }
 
-// tally counts the places of a part's findings by rule and grade.
+// tally counts the places of a part's findings by rule and grade, each once: two walls that cross in a point may be of one feature or not.
 func tally(p *PartReview) (all []string) {
-	places := map[string]int{}
+	places := map[string][]subject.Point{}
 	for _, f := range p.Findings {
-		places[f.Rule.Name+" "+string(f.Grade)] += max(1, len(f.Places))
+		k := f.Rule.Name + " " + string(f.Grade)
+		for _, at := range f.allPlaces() {
+			if !slices.ContainsFunc(places[k], func(o subject.Point) bool { return onePlace(o, at) }) {
+				places[k] = append(places[k], at)
+			}
+		}
 	}
 	for k, v := range places {
-		all = append(all, fmt.Sprintf("%s x%d", k, v))
+		all = append(all, fmt.Sprintf("%s x%d", k, len(v)))
 	}
 	slices.Sort(all)
 	return all
