@@ -2,6 +2,7 @@ package blank
 
 import (
 	"container/heap"
+	"math"
 	"slices"
 
 	"corerod/parts/plane"
@@ -301,6 +302,12 @@ type Touch struct {
 	At        plane.Point // of the overlay, half way
 	Features  [2]int
 	Low, High float64
+	walls     [2]int // in order
+}
+
+// goesOn tells whether a touch goes on from another below it.
+func (x Touch) goesOn(below Touch) bool {
+	return math.Abs(below.High-x.Low) <= SameHeight && below.walls == x.walls
 }
 
 // Touches are the points where slopes touch along a line, so that material between two voids comes to nothing all the way.
@@ -318,7 +325,13 @@ func (s *Shape) Touches() (all []Touch) {
 		for _, n := range r.Necks() {
 			if n.P == n.Q && !n.Void {
 				ps := r.Pieces()
-				all = append(all, Touch{n.P, [2]int{s.walls[ps[n.I].Owner].feature, s.walls[ps[n.J].Owner].feature}, low, high})
+				a, b := ps[n.I].Owner, ps[n.J].Owner
+				x := Touch{n.P, [2]int{s.walls[a].feature, s.walls[b].feature}, low, high, [2]int{min(a, b), max(a, b)}}
+				if i := slices.IndexFunc(all, x.goesOn); i >= 0 {
+					all[i].High = high
+				} else {
+					all = append(all, x)
+				}
 			}
 		}
 	}

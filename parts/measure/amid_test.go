@@ -362,3 +362,16 @@ func TestBoreOfTwoCones(t *testing.T) {
 		near(t, "width", p.Holes[0].Width, 18)
 	}
 }
+
+// TestTouchOfABodyInTwo: two cones whose radii add up to the distance of their axes at all heights touch along one line, however the body
+// is drawn.
+func TestTouchOfABodyInTwo(t *testing.T) {
+	for _, text := range inTwo(t, "circle: {diameter: 40}", "12", "5.25", "a: {turned: {at: [-4, 0], section: [[0, 12], [0, 3], [12, 12]]}}, "+
+		"b: {turned: {at: [4, 0], section: [[0, 0], [12, 0], [0, 9]]}}") {
+		w := the(t, made(t, text).Walls, "a to b")
+		near(t, "height", w.Height, 6)
+		if len(w.Places) > 1 || !w.RunsOut {
+			t.Errorf("%+v", w)
+		}
+	}
+}
