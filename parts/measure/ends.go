@@ -162,7 +162,7 @@ func mouth(s *blank.Shape, e *End, l *levels, at []*End, height float64) {
 		edge := s.Edge(i)
 		for _, p := range [2][2]int{{edge.Left, edge.Right}, {edge.Right, edge.Left}} {
 			if at[p[0]] == e && at[p[1]] != nil && at[p[1]] != e {
-				if blank.Outward(e.Side, at[p[1]].Z, e.Z) > blank.SameHeight { // a pin stands on what is nearer to its mouth
+				if blank.Outward(e.Side, at[p[1]].Z, e.Z) > blank.SameHeight { // the face that holds a pin is nearer to its mouth
 					beside[at[p[1]]] += edge.Curve.Length()
 				}
 				high := func(t float64) float64 { return -fullAt(s, l, p[1], edge.Curve.At(t)) }
