@@ -16,9 +16,11 @@ type patch struct {
 	surface
 	CellRun
 	curves []plane.Curve
-	balls  []ball      // by curve: what it lies in, over the surface
-	lo, hi plane.Point // the box round it
-	low    float64     // its heights
+	balls  []ball        // by curve: what it lies in, over the surface
+	ends   []bool        // by curve: the void ends along it, as along the ridge under a V groove
+	tips   []plane.Point // where a cone comes to a point
+	lo, hi plane.Point   // the box round it
+	low    float64       // its heights
 	high   float64
 }
 
@@ -31,7 +33,38 @@ func (s *Shape) patchOf(r CellRun, side string) patch {
 	for i := range p.curves {
 		p.balls = append(p.balls, s.ballRound(p.surface, &p.curves[i]))
 	}
+	if s.onWall(p.surface) {
+		p.ends = s.ridges(&p, side)
+		if d := &s.walls[p.wall].drawn[p.side]; d.IsArc() && plane.Loop(p.curves).Holds(d.C) {
+			p.tips = []plane.Point{d.C}
+		}
+	}
 	return p
+}
+
+// ridges are those of the curves round a patch on a wall along which its void ends on a side: all of the curve is as deep as the patch, and
+// what ends on that side beside it meets it there.
+func (s *Shape) ridges(p *patch, side string) (ends []bool) {
+	k, deepest := 0, p.low
+	if side == "bottom" {
+		k, deepest = 1, p.high
+	}
+	for _, i := range s.edges[p.Cell] {
+		e := &s.overlay.Edges[i]
+		if e.Left == e.Right {
+			continue
+		}
+		c := &e.Curve
+		level := true
+		for _, at := range [3]plane.Point{c.A, c.At(0.5), c.B} {
+			level = level && math.Abs(s.heightOver(p.surface, at)-deepest) <= SameHeight
+		}
+		beside := &s.cells[e.Left+e.Right-p.Cell]
+		ends = append(ends, level && slices.ContainsFunc(beside.ends, func(f [2]surface) bool {
+			return math.Abs(s.heightOver(f[1-k], c.At(0.5))-deepest) <= SameHeight
+		}))
+	}
+	return ends
 }
 
 // ball is one in space that a curve on a surface lies in.
@@ -80,7 +113,7 @@ func (p *patch) nearer(q *patch, most float64) bool {
 }
 
 // Across is the least distance in space between where runs of material end on a side, at a void, and where the material beyond ends on the
-// other side, mm; what is between two slopes that are walls does not count. It is looked for along the edges of cells and, inside them,
+// other side, mm; what is between two slopes that are walls does not count, but the ridge or the point at which a void ends does. It is looked for along the edges of cells and, inside them,
 // in the plane through the axes of both surfaces, or through one of them square to the other: there the shortest way lies between two
 // surfaces that are planes, or round about the pressing axis.
 func (s *Shape) Across(floors []CellRun, side string) float64 {
@@ -102,13 +135,12 @@ func (s *Shape) Across(floors []CellRun, side string) float64 {
 	least := math.Inf(1)
 	for _, r := range floors {
 		from := s.patchOf(r, side)
-		wall := s.onWall(from.surface)
 		least = math.Min(least, s.Least(r.Cell, r.Run))
 		for i := range to {
 			if gap(&from, &to[i]) >= least {
 				break
 			}
-			if to[i].nearer(&from, least) && s.beyond(&from, &to[i], side) && !(wall && s.onWall(to[i].surface)) { // else it is a wall
+			if to[i].nearer(&from, least) && s.beyond(&from, &to[i], side) {
 				least = s.between(&from, &to[i], least)
 			}
 		}
@@ -190,9 +222,13 @@ func (s *Shape) between(a, b *patch, known float64) float64 {
 		return math.Min(known, math.Hypot(d, a.z-b.z))
 	}
 	least := known
+	walls := a.ends != nil && b.ends != nil
 	for _, pair := range [2][2]*patch{{a, b}, {b, a}} {
 		p, q := pair[0], pair[1]
 		for i := range p.curves {
+			if walls && !p.ends[i] {
+				continue
+			}
 			off := func(t, known float64) float64 {
 				at := p.curves[i].At(t)
 				return s.offPatch(q, at, s.heightOver(p.surface, at), known)
@@ -203,7 +239,10 @@ func (s *Shape) between(a, b *patch, known float64) float64 {
 			_, d := LeastAlong(func(t float64) float64 { return off(t, least) })
 			least = math.Min(least, d)
 		}
-		if p.flat() {
+		for _, at := range p.tips {
+			least = math.Min(least, s.offPatch(q, at, s.heightOver(p.surface, at), least))
+		}
+		if p.flat() || walls {
 			continue
 		}
 		ends := [2]surface{p.surface, q.surface}

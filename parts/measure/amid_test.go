@@ -285,6 +285,28 @@ func TestWebBesideAnUndercut(t *testing.T) {
 	}
 }
 
+// TestWebToARidge: the web between a groove that ends in a ridge, or a cone that ends in a point, and a wall that leans below it is
+// measured to that wall: a point's distance from a line, in the plane square to both.
+func TestWebToARidge(t *testing.T) {
+	cone := "c1: {turned: {at: [0, 6], section: [[0, 0], [5, 0], [3, 4], [0, 4]]}}"
+	tan := math.Tan(20 * math.Pi / 180)
+	for _, x := range []struct {
+		cuts string
+		want float64
+	}{
+		{"c0: {rectangle: {length: 20, width: 2}, open: top, depth: 9, section: v}, " + cone, 6 / math.Sqrt(20)},
+		{"c0: {turned: {section: [[0, 1], [2, 10], [0, 10]]}}, " + cone, 6 / math.Sqrt(20)},
+		{"c1: {circle: {diameter: 8}, from: 0, to: 5, draft: {angle: 20, narrows: up}}, c0: {turned: {at: [6, 0], section: [[0, 3], [2, 10], [0, 10]]}}",
+			(6 - 4 + 3*tan) / math.Hypot(1, tan)},
+	} {
+		for _, hole := range made(t, "bodies: {disc: {circle: {diameter: 60}, from: 0, to: 10}}\ncuts: {"+x.cuts+"}\n").Holes {
+			if hole.Name == "c1" {
+				near(t, x.cuts, hole.WebAcross.Value, x.want)
+			}
+		}
+	}
+}
+
 // TestShellsAtTheAxis: a half section that runs along the axis for less than it is high is a shell there: its volume is what its points
 // give by Pappus, and it is one piece.
 func TestShellsAtTheAxis(t *testing.T) {
