@@ -113,15 +113,21 @@ func (p *patch) nearer(q *patch, most float64) bool {
 }
 
 // Across is the least distance in space between where runs of material end on a side, at a void, and where the material beyond ends on the
-// other side, mm; what is between two slopes that are walls does not count, but the ridge or the point at which a void ends does. It is
+// other side, mm, but where that is the floors' own void, of so many cells in slabs; what is between two slopes that are walls does not count, but the ridge or the point at which a void ends does. It is
 // looked for along the edges of cells and, inside them, in the plane through the axes of both surfaces, or through one of them square to
 // the other: there the shortest way lies between two surfaces that are planes, or round about the pressing axis.
-func (s *Shape) Across(floors []CellRun, side string) float64 {
+func (s *Shape) Across(floors []CellRun, side string, own map[[2]int]bool) float64 {
 	other := map[string]string{"top": "bottom", "bottom": "top"}[side]
 	var to []patch
 	for c := range s.cells {
-		for i := range s.cells[c].runs {
-			to = append(to, s.patchOf(CellRun{c, i}, other))
+		for i, r := range s.cells[c].runs {
+			beyond := r.Lo - 1
+			if side == "bottom" {
+				beyond = r.Hi + 1
+			}
+			if !own[[2]int{c, beyond}] {
+				to = append(to, s.patchOf(CellRun{c, i}, other))
+			}
 		}
 	}
 	gap := func(from, to *patch) float64 { // along the axis

@@ -307,6 +307,24 @@ func TestWebToARidge(t *testing.T) {
 	}
 }
 
+// TestFloorsInFloors: a recess has its own floor: neither that of the holes that go on from it nor the lip of an undercut in it.
+func TestFloorsInFloors(t *testing.T) {
+	balls := "a: {ball: {diameter: 10, at: [-3, 0], z: 5.7}}, b: {ball: {diameter: 10, at: [3, 0], z: 5.7}}"
+	lip := "recess: {circle: {diameter: 20}, open: top, depth: 2}, ball: {ball: {diameter: 6, z: 6.5}}"
+	for _, x := range []struct {
+		high, cuts, hole string
+		want             float64
+	}{
+		{"5.2", balls, "a", 0.7}, {"5.2", balls, "a and b", 1.7}, {"5.2", balls, "b", 0.7}, {"10", lip, "ball and recess", 3.5},
+	} {
+		hole := the(t, made(t, "bodies: {disc: {circle: {diameter: 40}, from: 0, to: "+x.high+"}}\ncuts: {"+x.cuts+"}\n").Holes, x.hole)
+		near(t, x.hole, hole.Floor.Value, x.want)
+		if hole.WebAcross.Known {
+			t.Errorf("%s: a web of %v", x.hole, hole.WebAcross.Value)
+		}
+	}
+}
+
 // TestShellsAtTheAxis: a half section that runs along the axis for less than it is high is a shell there: its volume is what its points
 // give by Pappus, and it is one piece.
 func TestShellsAtTheAxis(t *testing.T) {

@@ -53,12 +53,16 @@ func recesses(s *blank.Shape, h *holes) {
 			}
 		}
 	}
+	var floors []func()
 	for _, g := range stack.Groups(nil) {
 		var vs []void
 		for _, i := range g {
 			vs = append(vs, voids[i])
 		}
-		recess(s, h, vs)
+		floors = append(floors, recess(s, h, vs)...)
+	}
+	for _, find := range floors {
+		find()
 	}
 }
 
@@ -67,8 +71,8 @@ func holed(h *holes, v void) bool {
 	return slices.ContainsFunc(v.cells, func(c int) bool { return h.through[c] >= 0 })
 }
 
-// recess judges one stack of closed voids, at each end where it has a floor.
-func recess(s *blank.Shape, h *holes, vs []void) {
+// recess judges one stack of closed voids, at each end where it has a floor. What it returns finds the floors once all recesses are known.
+func recess(s *blank.Shape, h *holes, vs []void) (floors []func()) {
 	lo, hi := vs[0].slab, vs[0].slab
 	for _, v := range vs {
 		lo, hi = min(lo, v.slab), max(hi, v.slab)
@@ -96,12 +100,33 @@ func recess(s *blank.Shape, h *holes, vs []void) {
 			continue
 		}
 		slices.Sort(all)
-		hole := blindHole(s, vs, slices.Compact(all), lo, hi, side)
+		all = slices.Compact(all)
+		hole := blindHole(s, vs, all, lo, hi, side)
 		h.subjects = append(h.subjects, hole)
 		for _, c := range floor {
 			h.blind[side][c] = hole
 		}
+		floors = append(floors, func() {
+			floorUnder(s, hole, slices.DeleteFunc(all, func(c int) bool {
+				other := h.blind[side][c]
+				return other != nil && other != hole // that of a hole in this one's floor
+			}), vs)
+		})
 	}
+	return floors
+}
+
+// innermost is, by cell, the slab of some voids that lies farthest from their mouth on a side.
+func innermost(vs []void, side string) map[int]int {
+	at := map[int]int{}
+	for _, v := range vs {
+		for _, c := range v.cells {
+			if k, known := at[c]; !known || (v.slab < k) == (side == "top") {
+				at[c] = v.slab
+			}
+		}
+	}
+	return at
 }
 
 // floorCells are the cells whose column ends, on a side, in one of the voids.
@@ -155,12 +180,6 @@ func blindHole(s *blank.Shape, vs []void, all []int, lo, hi int, side string) *s
 	hole.Depth = to - from
 	hole.Share = s.Share(hole.Depth)
 	hole.Ratio = hole.Depth / hole.Width
-	if floor, across := floorUnder(s, vs, all, lo, hi, side); !math.IsInf(floor, 1) {
-		hole.Floor = subject.Some(floor)
-		if across < floor-plane.Near {
-			hole.WebAcross = subject.Some(across)
-		}
-	}
 	void := map[int]int{}
 	for _, v := range vs {
 		void[v.slab] = s.Voids(v.slab)[v.cells[0]]
@@ -196,17 +215,18 @@ func depthOf(s *blank.Shape, vs []void, lo, hi int, side string) (low, high floa
 	return s.Low(lo), high
 }
 
-// floorUnder is the least material under the floor of a blind hole, straight along the axis and across; endless where there is none.
-func floorUnder(s *blank.Shape, vs []void, all []int, lo, hi int, side string) (floor, across float64) {
-	floor = math.Inf(1)
+// floorUnder measures the least material under the floor of a blind hole, straight along the axis and across; cells are those it covers.
+func floorUnder(s *blank.Shape, hole *subject.Hole, cells []int, vs []void) {
+	ends := innermost(vs, hole.Open)
+	floor := math.Inf(1)
 	var floors []blank.CellRun
-	for _, c := range all {
+	for _, c := range cells {
 		next := -1 // the run beside the void: beyond it there may be others
 		for i, r := range s.Runs(c) {
 			switch {
-			case side == "top" && r.Hi < hi:
+			case hole.Open == "top" && r.Hi < ends[c]:
 				next = i
-			case side == "bottom" && r.Lo > lo && next < 0:
+			case hole.Open == "bottom" && r.Lo > ends[c] && next < 0:
 				next = i
 			}
 		}
@@ -214,7 +234,19 @@ func floorUnder(s *blank.Shape, vs []void, all []int, lo, hi int, side string) (
 			floor, floors = math.Min(floor, s.Least(c, next)), append(floors, blank.CellRun{Cell: c, Run: next})
 		}
 	}
-	return floor, s.Across(floors, side)
+	if math.IsInf(floor, 1) {
+		return
+	}
+	hole.Floor = subject.Some(floor)
+	own := map[[2]int]bool{} // a cell and a slab
+	for _, v := range vs {
+		for _, c := range v.cells {
+			own[[2]int{c, v.slab}] = true
+		}
+	}
+	if across := s.Across(floors, hole.Open, own); across < floor-plane.Near {
+		hole.WebAcross = subject.Some(across)
+	}
 }
 
 // ownersRound are the features that make the walls of voids.

@@ -46,7 +46,7 @@ var (
 			number("edge", MM, "Least material to the outside contour, over the heights at which it is closed in plan, of a through-hole "+
 				"those of its depth, whatever void joins it there; 0 where it touches it.", func(h *Hole) float64 { return h.Edge }),
 			optionalSize("floor", MM, "Least column of material under a blind hole, straight along the axis; 0 where its floor "+
-				"touches the other face in a point.", func(h *Hole) Optional { return h.Floor }),
+				"touches the other face in a point. A hole in its floor has its own.", func(h *Hole) Optional { return h.Floor }),
 			optional("web_across", MM, "Least distance in space from a blind hole to the face or void on the other side of its floor, "+
 				"where it is less than the floor.",
 				func(h *Hole) Optional { return h.WebAcross }),
