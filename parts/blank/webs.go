@@ -164,8 +164,8 @@ func (s *Shape) beyond(floor, to *patch, side string) bool {
 	return runs[to.Run].Hi >= own.Lo && (to.Run == 0 || runs[to.Run-1].Hi < own.Lo)
 }
 
-// steep tells whether a cell's column ends on a slope that is a wall, as that of a drafted hole.
-func (s *Shape) steep(c int, side string) bool {
+// Steep tells whether a cell's column ends on a slope that is a wall, as that of a drafted hole.
+func (s *Shape) Steep(c int, side string) bool {
 	return s.onWall(s.end(c, side))
 }
 
@@ -178,7 +178,7 @@ func (s *Shape) LeastBetween(cells []int) float64 {
 	of := map[[2]int]float64{} // by the two slopes
 	for _, c := range cells {
 		top, bottom := s.end(c, "top"), s.end(c, "bottom")
-		if top.flat() || bottom.flat() || s.steep(c, "top") || s.steep(c, "bottom") {
+		if top.flat() || bottom.flat() || s.Steep(c, "top") || s.Steep(c, "bottom") {
 			continue
 		}
 		pair := [2]int{top.wall, bottom.wall}
@@ -202,7 +202,7 @@ func (s *Shape) Between(cells []int) float64 {
 	least := math.Inf(1)
 	var from, to []patch
 	for _, c := range cells {
-		if s.steep(c, "top") || s.steep(c, "bottom") {
+		if s.Steep(c, "top") || s.Steep(c, "bottom") {
 			continue
 		}
 		least = math.Min(least, s.LeastColumn(c))

@@ -325,6 +325,29 @@ func TestFloorsInFloors(t *testing.T) {
 	}
 }
 
+// TestSlopesOneAfterAnother: a slope is the core rod's or the die's where further steep slopes lead on from it, and a punch's where a floor
+// or a ledge comes first.
+func TestSlopesOneAfterAnother(t *testing.T) {
+	for _, x := range []struct{ bodies, cuts, want string }{
+		{"", "c: {turned: {section: [[0, 0], [4.5, 0], [5, 2], [6, 5], [8, 10], [0, 10]]}}", "core core core"},
+		{"", "c: {turned: {section: [[0, 2], [5, 2], [6, 5], [8, 10], [0, 10]]}}", "punch punch"},
+		{"", "c: {turned: {section: [[0, 0], [4, 0], [4, 3], [5, 3], [6, 5], [8, 10], [0, 10]]}}", "punch punch"},
+		{"d: {turned: {section: [[0, 0], [10, 0], [9, 5], [7, 10], [0, 10]]}}", "", "die die"},
+		{"p: {circle: {diameter: 40}, from: -3, to: 0}, d: {turned: {section: [[0, 0], [10, 0], [9, 5], [7, 10], [0, 10]]}}", "", "punch punch"},
+	} {
+		if x.bodies == "" {
+			x.bodies = "disc: {circle: {diameter: 60}, from: 0, to: 10}"
+		}
+		var by []string
+		for _, taper := range made(t, "bodies: {"+x.bodies+"}\ncuts: {"+x.cuts+"}\n").Tapers {
+			by = append(by, taper.FormedBy)
+		}
+		if got := strings.Join(by, " "); got != x.want {
+			t.Errorf("%s%s: %s, want %s", x.bodies, x.cuts, got, x.want)
+		}
+	}
+}
+
 // TestShellsAtTheAxis: a half section that runs along the axis for less than it is high is a shell there: its volume is what its points
 // give by Pappus, and it is one piece.
 func TestShellsAtTheAxis(t *testing.T) {

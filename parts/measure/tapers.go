@@ -131,10 +131,40 @@ func formedBy(s *blank.Shape, w lean, beside []map[string]float64) string {
 // fills is the member in a void cell beside a sloped wall.
 func fills(s *blank.Shape, w lean, k, c int) string {
 	switch {
-	case w.angle > MostWall || s.HasMaterial(c):
+	case w.angle > MostWall || !opensOn(s, c, map[bool]string{true: "bottom", false: "top"}[outer(s, w) != w.up]):
 		return "punch"
 	case s.Closed(k, c):
 		return "core"
 	}
 	return "die"
+}
+
+// opensOn tells whether a cell beside a wall is void from end to end, or lies over another steep slope that leads on, away from a side and
+// without a ledge, to one that is.
+func opensOn(s *blank.Shape, cell int, side string) bool {
+	if !s.HasMaterial(cell) {
+		return true
+	}
+	if !s.Steep(cell, side) {
+		return false
+	}
+	reached := map[int]bool{cell: true}
+	for grows := true; grows; {
+		grows = false
+		for i := range s.Edges() {
+			a, b := s.Edge(i).Left, s.Edge(i).Right
+			if reached[b] {
+				a, b = b, a
+			}
+			switch {
+			case !reached[a] || reached[b]:
+			case !s.HasMaterial(b):
+				return true
+			case s.Steep(b, side) && math.Abs(s.End(a, i, side)-s.End(b, i, side)) <= blank.SameHeight &&
+				blank.Outward(side, s.MeanEnd(a, side), s.MeanEnd(b, side)) > 0:
+				reached[b], grows = true, true
+			}
+		}
+	}
+	return false
 }
