@@ -11,6 +11,7 @@ import (
 
 // findTapers turns the straight sloped walls into subjects.
 func findTapers(s *blank.Shape) (out []*subject.Taper) {
+	open := opens(s)
 	for n := range s.Features() {
 		for _, w := range leans(s, n) {
 			for i := range s.Figures() {
@@ -18,7 +19,7 @@ func findTapers(s *blank.Shape) (out []*subject.Taper) {
 				if s.FeatureOf(i) != n || !lowest || math.Abs(u-w.lo) > blank.SameHeight {
 					continue // the lowest section of the wall of each copy stands for it
 				}
-				if t := taper(s, w, i); t != nil {
+				if t := taper(s, w, i, open); t != nil {
 					out = append(out, t)
 				}
 			}
@@ -27,9 +28,10 @@ func findTapers(s *blank.Shape) (out []*subject.Taper) {
 	return out
 }
 
-// taper measures one sloped wall of the copy that outline i is the lowest section of; nil where nothing is left of it.
-func taper(s *blank.Shape, w lean, i int) *subject.Taper {
-	slabs, _, beside := bareSlabs(s, w, i, s.BaseOf(i))
+// taper measures one sloped wall of the copy that outline i is the lowest section of; nil where nothing is left of it. Open are the cells
+// beside slopes that no punch forms, by side.
+func taper(s *blank.Shape, w lean, i int, open map[string][]bool) *subject.Taper {
+	slabs, _, beside := bareSlabs(s, w, i, s.BaseOf(i), open)
 	if len(slabs) == 0 {
 		return nil
 	}
@@ -37,7 +39,7 @@ func taper(s *blank.Shape, w lean, i int) *subject.Taper {
 	if w.up {
 		t.Narrows = "up"
 	}
-	if land := land(s, w, i); land > 0 {
+	if land := land(s, w, i, open); land > 0 {
 		t.Land = subject.Some(land)
 	}
 	switch { // a die's wall may only widen upward, a core rod's only downward
@@ -54,7 +56,7 @@ func taper(s *blank.Shape, w lean, i int) *subject.Taper {
 }
 
 // land is the height of the upright wall that goes on from a cone of a section, as far as it is bare; of two the higher.
-func land(s *blank.Shape, w lean, i int) (most float64) {
+func land(s *blank.Shape, w lean, i int, open map[string][]bool) (most float64) {
 	t, turned := form.HalfSection(s.Feature(w.feature).Profile)
 	if !turned {
 		return 0
@@ -63,7 +65,7 @@ func land(s *blank.Shape, w lean, i int) (most float64) {
 		if !w.goesOn(&o) {
 			continue
 		}
-		_, spans, _ := bareSlabs(s, o, i, s.BaseOf(i))
+		_, spans, _ := bareSlabs(s, o, i, s.BaseOf(i), open)
 		land, above := 0.0, math.Inf(-1) // both halves of a stretch tell of all of it
 		for _, x := range spans {
 			land += math.Max(0, x[1]-math.Max(x[0], above))
@@ -76,9 +78,11 @@ func land(s *blank.Shape, w lean, i int) (most float64) {
 
 // bareSlabs are the slabs in which other features neither cover a straight wall nor take it away, from the lowest up, from where to where
 // along the axis it is bare there, and what fills the void beside it, by length. The copy is that of outline i, with its lower end at base.
-func bareSlabs(s *blank.Shape, w lean, i int, base float64) (slabs []int, spans [][2]float64, beside []map[string]float64) {
+func bareSlabs(s *blank.Shape, w lean, i int, base float64, open map[string][]bool) (
+	slabs []int, spans [][2]float64, beside []map[string]float64) {
 	_, turned := form.HalfSection(s.Feature(w.feature).Profile)
 	outer := outer(s, w)
+	facing := map[bool]string{true: "bottom", false: "top"}[outer != w.up] // what lies beside its end
 	for k := range s.Slabs() {
 		if s.Low(k) < base+w.lo-blank.SameHeight || s.High(k) > base+w.hi+blank.SameHeight {
 			continue
@@ -95,7 +99,7 @@ func bareSlabs(s *blank.Shape, w lean, i int, base float64) (slabs []int, spans 
 				continue // no wall, or another wall of the section
 			}
 			if o := s.Owner(k, e, in, out); s.FeatureOf(o) == w.feature && s.CopyOf(o) == s.CopyOf(i) {
-				length[fills(s, w, k, out)] += edge.Curve.Length()
+				length[fills(s, w, open[facing], k, out)] += edge.Curve.Length()
 				for r, run := range s.Runs(in) {
 					if run.Lo <= k && k <= run.Hi {
 						low, high := s.EdgeSpan(e, in, r)
@@ -129,9 +133,9 @@ func formedBy(s *blank.Shape, w lean, beside []map[string]float64) string {
 }
 
 // fills is the member in a void cell beside a sloped wall.
-func fills(s *blank.Shape, w lean, k, c int) string {
+func fills(s *blank.Shape, w lean, open []bool, k, c int) string {
 	switch {
-	case w.angle > MostWall || !opensOn(s, c, map[bool]string{true: "bottom", false: "top"}[outer(s, w) != w.up]):
+	case w.angle > MostWall || !open[c]:
 		return "punch"
 	case s.Closed(k, c):
 		return "core"
@@ -139,32 +143,36 @@ func fills(s *blank.Shape, w lean, k, c int) string {
 	return "die"
 }
 
-// opensOn tells whether a cell beside a wall is void from end to end, or lies over another steep slope that leads on, away from a side and
-// without a ledge, to one that is.
-func opensOn(s *blank.Shape, cell int, side string) bool {
-	if !s.HasMaterial(cell) {
-		return true
-	}
-	if !s.Steep(cell, side) {
-		return false
-	}
-	reached := map[int]bool{cell: true}
-	for grows := true; grows; {
-		grows = false
-		for i := range s.Edges() {
-			a, b := s.Edge(i).Left, s.Edge(i).Right
-			if reached[b] {
-				a, b = b, a
-			}
-			switch {
-			case !reached[a] || reached[b]:
-			case !s.HasMaterial(b):
-				return true
-			case s.Steep(b, side) && math.Abs(s.End(a, i, side)-s.End(b, i, side)) <= blank.SameHeight &&
-				blank.Outward(side, s.MeanEnd(a, side), s.MeanEnd(b, side)) > 0:
-				reached[b], grows = true, true
+// opens tells, by side, of each cell whether it is void from end to end, or its column ends on that side on a steep slope from which others
+// lead on, away from the side and without a ledge, to one that is.
+func opens(s *blank.Shape) map[string][]bool {
+	of := map[string][]bool{}
+	for _, side := range []string{"top", "bottom"} {
+		open, mean := make([]bool, s.Cells()), make([]float64, s.Cells())
+		for c := range open {
+			if open[c] = !s.HasMaterial(c); !open[c] {
+				mean[c] = s.MeanEnd(c, side)
 			}
 		}
+		leads := func(i, from, to int) bool {
+			end := s.End(from, i, side)
+			if open[from] || !open[to] || !s.Steep(from, side) || blank.Outward(side, mean[from], end) <= 0 {
+				return false
+			}
+			return !s.HasMaterial(to) || math.Abs(s.End(to, i, side)-end) <= blank.SameHeight && blank.Outward(side, end, mean[to]) > 0
+		}
+		for grows := true; grows; {
+			grows = false
+			for i := range s.Edges() {
+				e := s.Edge(i)
+				for _, pair := range [2][2]int{{e.Left, e.Right}, {e.Right, e.Left}} {
+					if !open[pair[0]] && open[pair[1]] && leads(i, pair[0], pair[1]) {
+						open[pair[0]], grows = true, true
+					}
+				}
+			}
+		}
+		of[side] = open
 	}
-	return false
+	return of
 }
