@@ -19,9 +19,6 @@ type Crease struct {
 	Along     []plane.Curve // of the overlay: its pieces; a point has none
 }
 
-// fallsAcross is how much a slope may fall along a rim for what it falls across it: half of it.
-const fallsAcross = 0.5
-
 // rises is how much an edge of two walls rises, mm for each mm, from which it is a corner of the sections, whose tip tells it.
 const rises = 0.1
 
@@ -29,46 +26,162 @@ const rises = 0.1
 const sharpest = 90
 
 // Creases are the ridges, rims of no width and points of the part's ends that are sharper than a right angle. A rim between a flat and
-// a steep wall is none, however the wall leans, nor is one that falls along the wall that it comes to.
+// a steep wall is none, however the wall leans.
 func (s *Shape) Creases() (all []Crease) {
 	if !s.hasSlopes() {
 		return nil
 	}
 	for _, side := range []string{"bottom", "top"} {
 		var on []Crease
-		var edges []int
 		for i := range s.overlay.Edges {
-			if x, ok := s.creaseAt(i, side); ok {
-				on, edges = append(on, x), append(edges, i)
-			}
+			on = append(on, s.creasesAlong(i, side)...)
 		}
-		all = append(all, s.joinCreases(on, edges)...)
+		all = append(all, joinCreases(on)...)
 		all = append(all, s.points(side)...)
 	}
 	return all
 }
 
-// creaseAt is the crease along an edge on a side, where there is one.
-func (s *Shape) creaseAt(edge int, side string) (x Crease, ok bool) {
+// crease is what lies at a share of an edge.
+type crease struct {
+	at, angle float64
+	tool      bool
+	features  []int
+	z         float64
+	rises     float64 // of the upper end along the edge, mm for each mm
+}
+
+// is tells whether the angle there is sharp.
+func (c *crease) is() bool { return c.angle < sharpest-atSharpest } // not where a slope stands upright and has no direction
+
+// creasesAlong are those along an edge on a side: each goes on as long as it is sharp.
+func (s *Shape) creasesAlong(edge int, side string) (all []Crease) {
 	e := &s.overlay.Edges[edge]
-	if e.Left == e.Right || !s.HasMaterial(e.Left) && !s.HasMaterial(e.Right) {
-		return x, false
+	if e.Left == e.Right || !s.endsOnSlope(e.Left) && !s.endsOnSlope(e.Right) {
+		return nil
 	}
-	x = Crease{Side: side, Angle: sharpest, Low: math.Inf(1), High: math.Inf(-1)}
+	looks := 8
+	if e.Curve.IsArc() && math.Abs(e.Curve.Sweep) < shortSweep {
+		looks = 2 // all that happens on a piece of a curve that was fitted
+	}
 	end := math.Min(atEnd, besideEnd/e.Curve.Length())
-	for _, share := range [3]float64{0.5, end, 1 - end} {
-		p := e.Curve.At(share)
-		angle, tool, features, z := s.angleAt(edge, p, side)
-		if !(angle < sharpest-atSharpest) { // nor where a slope stands upright and has no direction
+	at := func(share float64) crease { return s.creaseAt(edge, share, side) }
+	var on []crease
+	for k := range looks + 1 {
+		next := at(end + (1-2*end)*float64(k)/float64(looks))
+		if k > 0 {
+			on = append(on, between(at, on[len(on)-1], next)...)
+		}
+		on = append(on, next)
+	}
+	for i := 0; i < len(on); {
+		n := i
+		for n < len(on) && on[n].is() {
+			n++
+		}
+		if n > i && (on[n-1].at-on[i].at)*e.Curve.Length() > snap { // else three faces nearly meet in a point
+			all = append(all, s.sharpestOf(e, side, at, on[i:n]))
+		}
+		i = n + 1
+	}
+	return all
+}
+
+// between is what else is looked at between two places of an edge: where a crease begins or ends, and where the edge is level between two
+// places without one.
+func between(at func(share float64) crease, a, b crease) (on []crease) {
+	switch {
+	case a.is() == b.is() && (a.is() || a.rises*b.rises >= 0):
+		return nil
+	case a.is() == b.is():
+		from, to := a, b
+		for range 60 {
+			if m := at(mid(from.at, to.at)); m.rises*a.rises > 0 {
+				from = m
+			} else {
+				to = m
+			}
+		}
+		if to.is() {
+			on = append(between(at, a, to), to)
+			return append(on, between(at, to, b)...)
+		}
+		return nil
+	}
+	from, to := a, b
+	for range 60 {
+		if m := at(mid(from.at, to.at)); m.is() == a.is() {
+			from = m
+		} else {
+			to = m
+		}
+	}
+	return []crease{from, to}
+}
+
+// sharpestOf is the crease of some places of an edge, in order, that are looked at.
+func (s *Shape) sharpestOf(e *plane.Edge, side string, at func(share float64) crease, on []crease) Crease {
+	least := 0
+	x := Crease{Side: side, Low: math.Inf(1), High: math.Inf(-1)}
+	for i, c := range on {
+		if c.angle < on[least].angle-atSharpest {
+			least = i
+		}
+		x.Low, x.High = math.Min(x.Low, c.z), math.Max(x.High, c.z)
+	}
+	best := on[least]
+	if a, b := on[max(0, least-1)], on[min(len(on)-1, least+1)]; math.Max(a.angle, b.angle) > best.angle+atSharpest {
+		if t, angle := LeastBeside(func(t float64) float64 { return at(t).angle }, a.at, b.at); angle < best.angle {
+			best = at(t)
+		}
+	}
+	x.Angle, x.Tool, x.Features, x.At = best.angle, best.tool, best.features, e.Curve.At(best.at)
+	from, to := on[0].at, on[len(on)-1].at
+	if from <= atEnd {
+		from = 0
+	}
+	if to >= 1-atEnd {
+		to = 1
+	}
+	x.Along = []plane.Curve{part(e.Curve, from, to)}
+	return x
+}
+
+// part is what of a curve lies between two shares of it.
+func part(c plane.Curve, from, to float64) plane.Curve {
+	out := plane.Curve{A: c.A, B: c.B, C: c.C, R: c.R, Sweep: c.Sweep * (to - from)}
+	if from > 0 {
+		out.A = c.At(from)
+	}
+	if to < 1 {
+		out.B = c.At(to)
+	}
+	return out
+}
+
+// endsOnSlope tells whether a cell has material that ends on a slope on either side.
+func (s *Shape) endsOnSlope(c int) bool {
+	return s.HasMaterial(c) && !(s.end(c, "top").flat() && s.end(c, "bottom").flat())
+}
+
+// creaseAt is what lies at a share of an edge on a side.
+func (s *Shape) creaseAt(edge int, share float64, side string) crease {
+	e := &s.overlay.Edges[edge]
+	p := e.Curve.At(share)
+	x := crease{at: share}
+	x.angle, x.tool, x.features, x.z = s.angleAt(edge, p, side)
+	t, most := e.Curve.Tangent(p), math.Inf(-1)
+	for _, c := range [2]int{e.Left, e.Right} {
+		if !s.HasMaterial(c) {
 			continue
 		}
-		if ok = true; angle < x.Angle-atSharpest {
-			x.Angle, x.Tool, x.Features, x.At = angle, tool, features, p
+		f := s.end(c, side)
+		if z := Outward(side, s.heightOver(f, p), 0); z > most {
+			g := s.gradient(f, p)
+			most, x.rises = z, g.X*t.X+g.Y*t.Y
 		}
-		x.Low, x.High = math.Min(x.Low, z), math.Max(x.High, z)
 	}
-	x.Along = []plane.Curve{e.Curve}
-	return x, ok
+	return x
 }
 
 // slant is how one end of a cell lies at a point of an edge of it.
@@ -157,9 +270,9 @@ func (s *Shape) rimAt(edge int, all []slant, t, p plane.Point, side string) (ang
 		return sharpest, nil, 0
 	}
 	g := s.gradient(l.surface, p)
-	along, across := math.Abs(g.X*t.X+g.Y*t.Y), math.Abs(g.Y*t.X-g.X*t.Y)
-	if along > fallsAcross*across || along > rises && s.walls[l.wall].lean() <= MostWall {
-		return sharpest, nil, 0 // it falls along the edge: a groove that runs into a wall
+	along := math.Abs(g.X*t.X + g.Y*t.Y)
+	if along > rises && s.walls[l.wall].lean() <= MostWall {
+		return sharpest, nil, 0 // a corner of the sections
 	}
 	if !l.falls {
 		return sharpest, nil, 0
@@ -172,11 +285,11 @@ func (s *Shape) rimAt(edge int, all []slant, t, p plane.Point, side string) (ang
 	return 180 - betweenNormals(l.normal, wall), features, s.heightOver(l.surface, p)
 }
 
-// blurred tells whether the two sides of an edge are at another height than they are drawn: where slopes nearly meet, over some
-// nanometres, and beside a thin cell, which ends on the slope of the neighbour that it joined.
+// blurred tells whether the two sides of an edge are at another height than they are drawn: beside a thin cell, which ends on the slope of
+// the neighbour that it joined.
 func (s *Shape) blurred(e *plane.Edge) bool {
 	joined := func(c int) bool { return s.overlay.Cells[c].Drawn != nil }
-	return e.Curve.Length() <= snap || joined(e.Left) || joined(e.Right)
+	return joined(e.Left) || joined(e.Right)
 }
 
 // meet tells whether two surfaces meet over a point of an edge, which is right to FitError: on a steep slope that is more in height.
@@ -237,11 +350,11 @@ func (s *Shape) gradient(f surface, p plane.Point) plane.Point {
 }
 
 // joinCreases makes one of creases along edges that follow each other, whatever features make them.
-func (s *Shape) joinCreases(on []Crease, edges []int) (out []Crease) {
+func joinCreases(on []Crease) (out []Crease) {
 	u := plane.NewUnion(len(on))
 	for i := range on {
 		for j := range i {
-			a, b := s.overlay.Edges[edges[i]].Curve, s.overlay.Edges[edges[j]].Curve
+			a, b := on[i].Along[0], on[j].Along[0]
 			meet := a.A.Distance(b.A) <= snap || a.A.Distance(b.B) <= snap || a.B.Distance(b.A) <= snap || a.B.Distance(b.B) <= snap
 			if meet && on[i].Tool == on[j].Tool {
 				u.Join(i, j)

@@ -341,7 +341,10 @@ func TestFeathersInSpace(t *testing.T) {
 		{"blunt ridge", disc + ", r: {turned: {section: [[8, 6], [14, 6], [11, 8]]}}}", 0, "", 0, 0},
 		{"point", disc + ", r: {turned: {section: [[0, 6], [2, 6], [0, 10]]}}}", 2 * deg(2, 4), "material", 10, 10},
 		{"V groove", disc + "}\ncuts: {g: {rectangle: {length: 60, width: 4}, open: top, depth: 3, section: v}}", 2 * deg(2, 3), "tool", 3, 3},
-		{"blunt V groove", disc + "}\ncuts: {g: {rectangle: {length: 60, width: 6}, open: top, depth: 3, section: v}}", 0, "", 0, 0},
+		{"blunt V groove", disc + "}\ncuts: {g: {rectangle: {length: 60, width: 6}, open: top, depth: 3, section: v}}",
+			90 - math.Asin(3.0/20*math.Sqrt(0.5))*180/math.Pi, "material", 3, 6}, // where it runs out in the outline
+		{"blunt V groove in a square", "bodies: {a: {rectangle: {length: 40, width: 40}, from: 0, to: 6}}\ncuts: {g: {rectangle: {length: 60, width: 6}, open: top, depth: 3, section: v}}",
+			0, "", 0, 0},
 		{"dish as wide as the part", disc + "}\ncuts: {d: {turned: {section: [[0, 3], [10, 3], [20, 6], [0, 6]]}}}", 90 - deg(3, 10), "material", 6, 6},
 		{"two cones base to base", "bodies: {a: {turned: {section: [[0, 0], [10, 4], [0, 8]]}}}", 2 * deg(4, 10), "material", 4, 4},
 		{"drafted wall", "bodies: {a: {circle: {diameter: 40}, from: 0, to: 6, draft: {angle: 3, narrows: up}}}", 0, "", 0, 0},

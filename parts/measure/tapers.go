@@ -148,18 +148,28 @@ func fills(s *blank.Shape, w lean, open []bool, k, c int) string {
 func opens(s *blank.Shape) map[string][]bool {
 	of := map[string][]bool{}
 	for _, side := range []string{"top", "bottom"} {
-		open, mean := make([]bool, s.Cells()), make([]float64, s.Cells())
+		open := make([]bool, s.Cells())
 		for c := range open {
-			if open[c] = !s.HasMaterial(c); !open[c] {
-				mean[c] = s.MeanEnd(c, side)
-			}
+			open[c] = !s.HasMaterial(c)
 		}
 		leads := func(i, from, to int) bool {
-			end := s.End(from, i, side)
-			if open[from] || !open[to] || !s.Steep(from, side) || blank.Outward(side, mean[from], end) <= 0 {
+			if open[from] || !open[to] || !s.Steep(from, side) {
 				return false
 			}
-			return !s.HasMaterial(to) || math.Abs(s.End(to, i, side)-end) <= blank.SameHeight && blank.Outward(side, end, mean[to]) > 0
+			end, high := s.EndSpan(from, side)
+			if side == "bottom" {
+				end = high
+			}
+			curve := s.Edge(i).Curve
+			for _, at := range [3]plane.Point{curve.A, curve.At(0.5), curve.B} {
+				if math.Abs(s.EndAt(from, at, side)-end) > blank.SameHeight {
+					return false // cut off before its end
+				}
+			}
+			goesOn := func() bool {
+				return math.Abs(s.End(to, i, side)-end) <= blank.SameHeight && blank.Outward(side, end, s.MeanEnd(to, side)) > 0
+			}
+			return !s.HasMaterial(to) || goesOn()
 		}
 		for grows := true; grows; {
 			grows = false
