@@ -33,7 +33,7 @@ func (s *Shape) patchOf(r CellRun, side string) patch {
 	for i := range p.curves {
 		p.balls = append(p.balls, s.ballRound(p.surface, &p.curves[i]))
 	}
-	if s.onWall(p.surface) {
+	if !p.flat() {
 		p.ends = s.ridges(&p, side)
 		if d := &s.walls[p.wall].drawn[p.side]; d.IsArc() && plane.Loop(p.curves).Holds(d.C) {
 			p.tips = []plane.Point{d.C}
@@ -42,12 +42,12 @@ func (s *Shape) patchOf(r CellRun, side string) patch {
 	return p
 }
 
-// ridges are those of the curves round a patch on a wall along which its void ends on a side: all of the curve is as deep as the patch, and
-// what ends on that side beside it meets it there.
+// ridges are those of the curves round a patch on a slope along which its void ends on a side: all of the curve is as deep as the patch, and
+// what ends on that side beside it meets it there and is no deeper.
 func (s *Shape) ridges(p *patch, side string) (ends []bool) {
-	k, deepest := 0, p.low
+	k, end, sign, deepest := 1, 0, 1.0, p.low
 	if side == "bottom" {
-		k, deepest = 1, p.high
+		k, end, sign, deepest = 0, 1, -1, p.high
 	}
 	for _, i := range s.edges[p.Cell] {
 		e := &s.overlay.Edges[i]
@@ -55,14 +55,12 @@ func (s *Shape) ridges(p *patch, side string) (ends []bool) {
 			continue
 		}
 		c := &e.Curve
-		level := true
-		for _, at := range [3]plane.Point{c.A, c.At(0.5), c.B} {
-			level = level && math.Abs(s.heightOver(p.surface, at)-deepest) <= SameHeight
+		level := func(f surface, at plane.Point) bool { return math.Abs(s.heightOver(f, at)-deepest) <= SameHeight }
+		beside, is := &s.cells[e.Left+e.Right-p.Cell], false
+		for run, f := range beside.ends {
+			is = is || level(f[k], c.At(0.5)) && sign*(beside.spans[run][k][end]-deepest) >= -SameHeight
 		}
-		beside := &s.cells[e.Left+e.Right-p.Cell]
-		ends = append(ends, level && slices.ContainsFunc(beside.ends, func(f [2]surface) bool {
-			return math.Abs(s.heightOver(f[1-k], c.At(0.5))-deepest) <= SameHeight
-		}))
+		ends = append(ends, is && level(p.surface, c.A) && level(p.surface, c.At(0.5)) && level(p.surface, c.B))
 	}
 	return ends
 }
@@ -113,9 +111,10 @@ func (p *patch) nearer(q *patch, most float64) bool {
 }
 
 // Across is the least distance in space between where runs of material end on a side, at a void, and where the material beyond ends on the
-// other side, mm, but where that is the floors' own void, of so many cells in slabs; what is between two slopes that are walls does not count, but the ridge or the point at which a void ends does. It is
-// looked for along the edges of cells and, inside them, in the plane through the axes of both surfaces, or through one of them square to
-// the other: there the shortest way lies between two surfaces that are planes, or round about the pressing axis.
+// other side, mm, but where that is the floors' own void, of so many cells in slabs; what is between two slopes, one of them a wall, does
+// not count, but from the ridge or the point at which a void ends. It is looked for along the edges of cells and, inside them, in the plane
+// through the axes of both surfaces, or through one of them square to the other: there the shortest way lies between two surfaces that are
+// planes, or round about the pressing axis.
 func (s *Shape) Across(floors []CellRun, side string, own map[[2]int]bool) float64 {
 	other := map[string]string{"top": "bottom", "bottom": "top"}[side]
 	var to []patch
@@ -228,11 +227,11 @@ func (s *Shape) between(a, b *patch, known float64) float64 {
 		return math.Min(known, math.Hypot(d, a.z-b.z))
 	}
 	least := known
-	walls := a.ends != nil && b.ends != nil
+	wall := !a.flat() && !b.flat() && (s.onWall(a.surface) || s.onWall(b.surface))
 	for _, pair := range [2][2]*patch{{a, b}, {b, a}} {
 		p, q := pair[0], pair[1]
 		for i := range p.curves {
-			if walls && !p.ends[i] {
+			if wall && !p.ends[i] {
 				continue
 			}
 			off := func(t, known float64) float64 {
@@ -248,7 +247,7 @@ func (s *Shape) between(a, b *patch, known float64) float64 {
 		for _, at := range p.tips {
 			least = math.Min(least, s.offPatch(q, at, s.heightOver(p.surface, at), least))
 		}
-		if p.flat() || walls {
+		if p.flat() || wall {
 			continue
 		}
 		ends := [2]surface{p.surface, q.surface}

@@ -348,6 +348,18 @@ func TestSlopesOneAfterAnother(t *testing.T) {
 	}
 }
 
+// TestAWallIsNoWeb: a ball beside a drafted hole has a wall to it, and no web, wherever a body ends in between.
+func TestAWallIsNoWeb(t *testing.T) {
+	for _, text := range inTwo(t, "circle: {diameter: 50}", "7", "3.546", "ball: {ball: {diameter: 8.41, at: [4.54, 4.49], z: 0.46}}, "+
+		"hole: {circle: {diameter: 5.41, at: [0.94, -1.32]}, draft: {angle: 6, narrows: down}}") {
+		hole := the(t, made(t, text).Holes, "ball")
+		near(t, "floor", hole.Floor.Value, 7-0.46-8.41/2)
+		if hole.WebAcross.Known {
+			t.Errorf("a web of %v", hole.WebAcross.Value)
+		}
+	}
+}
+
 // TestShellsAtTheAxis: a half section that runs along the axis for less than it is high is a shell there: its volume is what its points
 // give by Pappus, and it is one piece.
 func TestShellsAtTheAxis(t *testing.T) {
