@@ -302,14 +302,25 @@ func (m *meeter) root(f func(z float64) (float64, bool), a, b, fa float64) float
 	return mid(a, b)
 }
 
-// triples are the heights at which a point where two sides meet passes a side of a third wall.
+// triples are the heights at which a point where two sides meet passes a side of a third wall: of two pairs with a common side, each three
+// once.
 func (m *meeter) triples(moves []bool) (zs []float64) {
+	known := map[crossed]bool{}
+	for _, x := range m.crossed {
+		known[x] = true
+	}
 	for n, x := range m.crossed {
 		for _, y := range m.crossed[:n] {
-			i, a := x.wall[0], x.side[0] // the side that both pairs share
-			switch {
-			case y.wall[0] == i && y.side[0] == a && y.wall[1] != x.wall[1]:
-				zs = append(zs, m.triple(moves, [3]int{i, x.wall[1], y.wall[1]}, [3]int{a, x.side[1], y.side[1]})...)
+			for p := range 2 {
+				for q := range 2 {
+					i, a, j, k := x.wall[p], x.side[p], x.wall[1-p], y.wall[1-q] // the side that both pairs share, and the others
+					b, c := x.side[1-p], y.side[1-q]
+					if y.wall[q] != i || y.side[q] != a || j == k || i < max(j, k) && (known[crossed{[2]int{j, k}, [2]int{b, c}}] ||
+						known[crossed{[2]int{k, j}, [2]int{c, b}}]) {
+						continue // told by that of the last wall
+					}
+					zs = append(zs, m.triple(moves, [3]int{i, j, k}, [3]int{a, b, c})...)
+				}
 			}
 		}
 	}

@@ -15,15 +15,33 @@ func findGaps(s *blank.Shape, ns *necks, h *holes, fs *floors) (out []*subject.G
 		return n.Void && !x.ofTeeth(n) && !x.inSection(n) && !x.acrossCircle(n) // a round or V groove is narrow at its floor by itself
 	}
 	for _, st := range stretches(s, ns, wanted) {
-		n := &st.thinnest
-		if n.Width <= wideEnough { // it comes to nothing
-			n = &st.at.found
-		}
-		if m := member(st.at.in, h, fs, n); m != "" {
+		if m := memberOf(st, h, fs); m != "" {
 			out = append(out, gap(s, st, m))
 		}
 	}
 	return out
+}
+
+// memberOf is the tool member at the thinnest of a stretch: that of the greatest height where it is as thin at several.
+func memberOf(st *stretch, h *holes, fs *floors) (most string) {
+	height := map[string]float64{}
+	for _, x := range st.spans {
+		if x.neck.Width > st.thinnest.Width+plane.Near {
+			continue
+		}
+		n := &x.neck
+		if n.Width <= wideEnough { // it comes to nothing
+			n = &x.found
+		}
+		height[member(x.in, h, fs, n)] += x.high - x.low
+	}
+	first := true
+	for _, m := range []string{"die", "core-rod", "punch", ""} {
+		if z, is := height[m]; is && (first || z > height[most]+blank.SameHeight) {
+			most, first = m, false
+		}
+	}
+	return most
 }
 
 // member is the tool member that must be thin at a gap: the core rod in a through-hole, a punch in a recess or in a

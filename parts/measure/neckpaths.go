@@ -413,14 +413,42 @@ func (q *path) slides(s *blank.Shape, n *plane.Neck, z float64) (there plane.Nec
 	}
 	c, ok := q.at(z, n)
 	all := r.NecksBetween(func(a, b int) bool { return a != b || !toothedWall(s, a) })
-	i := slices.IndexFunc(all, func(o plane.Neck) bool {
-		return o.Void == n.Void && o.Length > plane.Near && math.Abs(o.Width-c.Width) <= 10*plane.Near &&
-			(alongside(&c, &o) || round(&c) && round(&o) && c.Overlaps(&o))
-	})
+	i, most := -1, 0.0
+	for k := range all {
+		o := &all[k]
+		if o.Void != n.Void || o.Length <= plane.Near || math.Abs(o.Width-c.Width) > 10*plane.Near ||
+			!alongside(&c, o) && !(round(&c) && round(o) && c.Overlaps(o)) {
+			continue
+		}
+		if l := inCommon(&c, o); i < 0 || l > most+longer { // of several along one ring
+			i, most = k, l
+		}
+	}
 	if !ok || i < 0 {
 		return there, false
 	}
 	return all[i], true
+}
+
+// inCommon is how long the stretch is that two necks between concentric arcs have in common.
+func inCommon(a, b *plane.Neck) (length float64) {
+	from := func(c *plane.Curve) float64 { // counter-clockwise
+		p := c.A
+		if c.Sweep < 0 {
+			p = c.B
+		}
+		return math.Atan2(p.Y-c.C.Y, p.X-c.C.X)
+	}
+	for _, x := range a.Medial {
+		for _, y := range b.Medial {
+			if !x.IsArc() || !y.IsArc() || x.C.Distance(y.C) > 10*plane.Near {
+				continue
+			}
+			apart, w, v := math.Mod(from(&y)-from(&x)+4*math.Pi, 2*math.Pi), math.Abs(x.Sweep), math.Abs(y.Sweep)
+			length += x.R * (math.Max(0, math.Min(w, apart+v)-apart) + math.Max(0, math.Min(w, apart+v-2*math.Pi)))
+		}
+	}
+	return length
 }
 
 // upTo follows a neck from a height towards a station: the height up to which it goes on, what it is there, and whether it goes on all
