@@ -19,6 +19,9 @@ import (
 // cannot be read only the first is kept: the others follow from it.
 func (x *expression) translate(errors []*cel.Error, unreadable bool) (faults []fault) {
 	for _, e := range errors {
+		if !unreadable && len(faults) > 0 && strings.Contains(e.Message, "!error!") {
+			continue // it follows from another
+		}
 		at := x.rune(e.Location.Line(), e.Location.Column())
 		if unreadable {
 			if strings.HasPrefix(e.Message, needsName) {
@@ -149,6 +152,9 @@ func mismatch(function, arguments string) string {
 		_, results, _ := strings.Cut(given, " and ")
 		return "both results of `? :` must be of one type; found " + results
 	case "_+_", "_-_", "_*_", "_/_":
+		if op == "+" && strings.Contains(given, "text") {
+			return fmt.Sprintf("`+` calculates with two numbers, not %s; words stand beside the braces, as in `is {length(x)} thick`", given)
+		}
 		return fmt.Sprintf("`%s` calculates with two numbers, not %s", op, given)
 	case "-_":
 		return "`-` needs a number, not " + given
