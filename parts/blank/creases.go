@@ -17,6 +17,7 @@ type Crease struct {
 	At        plane.Point   // of the overlay, where it is sharpest
 	Low, High float64       // mm
 	Along     []plane.Curve // of the overlay: its pieces; a point has none
+	wedge     bool          // both ends of the part meet there: it is on either side, and told from above
 }
 
 // rises is how much an edge of two walls rises, mm for each mm, from which it is a corner of the sections, whose tip tells it.
@@ -32,11 +33,12 @@ func (s *Shape) Creases() (all []Crease) {
 		return nil
 	}
 	for _, side := range []string{"bottom", "top"} {
-		var on []Crease
 		for i := range s.overlay.Edges {
-			on = append(on, s.creasesAlong(i, side)...)
+			all = append(all, s.creasesAlong(i, side)...)
 		}
-		all = append(all, joinCreases(on)...)
+	}
+	all = joinCreases(all)
+	for _, side := range []string{"bottom", "top"} {
 		all = append(all, s.points(side)...)
 	}
 	return all
@@ -144,6 +146,12 @@ func (s *Shape) sharpestOf(e *plane.Edge, side string, at func(share float64) cr
 		to = 1
 	}
 	x.Along = []plane.Curve{part(e.Curve, from, to)}
+	if c := e.Left; s.HasMaterial(e.Left) != s.HasMaterial(e.Right) {
+		if !s.HasMaterial(c) {
+			c = e.Right
+		}
+		x.wedge = s.meet(s.end(c, "top"), s.end(c, "bottom"), x.At)
+	}
 	return x
 }
 
@@ -356,7 +364,7 @@ func joinCreases(on []Crease) (out []Crease) {
 		for j := range i {
 			a, b := on[i].Along[0], on[j].Along[0]
 			meet := a.A.Distance(b.A) <= snap || a.A.Distance(b.B) <= snap || a.B.Distance(b.A) <= snap || a.B.Distance(b.B) <= snap
-			if meet && on[i].Tool == on[j].Tool {
+			if meet && on[i].Tool == on[j].Tool && (on[i].Side == on[j].Side || on[i].wedge || on[j].wedge) {
 				u.Join(i, j)
 			}
 		}
@@ -365,7 +373,7 @@ func joinCreases(on []Crease) (out []Crease) {
 		x := on[g[0]]
 		for _, i := range g[1:] {
 			if on[i].Angle < x.Angle-atSharpest {
-				x.Angle, x.At = on[i].Angle, on[i].At
+				x.Angle, x.At, x.Side = on[i].Angle, on[i].At, on[i].Side
 			}
 			for _, f := range on[i].Features {
 				if !slices.Contains(x.Features, f) {
