@@ -360,6 +360,41 @@ func TestAWallIsNoWeb(t *testing.T) {
 	}
 }
 
+// TestAConeInTheWay: the wall between a cone and the rim, straight out from the axis of both, ends where the circle across it comes to touch
+// another cone, and is there again above that cone's tip.
+func TestAConeInTheWay(t *testing.T) {
+	out := math.Hypot(0.25, 0.36) // from the disc's axis
+	room := func(z float64) float64 {
+		r := 4.28 * (1 - z/3.87)
+		wall := 25 - out - r
+		c := out + r + wall/2
+		return math.Hypot(0.25/out*c+0.99, -0.36/out*c+3.83) - 1.11*(1-z/3.33) - wall/2
+	}
+	low, high := 0.0, 3.33
+	for range 60 {
+		if z := (low + high) / 2; room(z) > 0 {
+			low = z
+		} else {
+			high = z
+		}
+	}
+	for _, text := range []string{
+		"c0: {turned: {at: [0.25, -0.36], section: [[0, 3.87], [4.28, 0], [0, 0]]}}, c1: {turned: {at: [-0.99, -3.83], section: [[0, 3.33], [1.11, 0], [0, 0]]}}",
+		"c0: {turned: {at: [0.25, 0.36], section: [[0, 5.13], [4.28, 9], [0, 9]]}}, c1: {turned: {at: [-0.99, 3.83], section: [[0, 5.67], [1.11, 9], [0, 9]]}}",
+	} {
+		var heights []float64
+		for _, w := range made(t, "bodies: {disc: {circle: {diameter: 50}, from: 0, to: 9}}\ncuts: {"+text+"}\n").Walls {
+			if strings.HasPrefix(w.Name, "c0 to disc") {
+				heights = append(heights, w.Height)
+			}
+		}
+		slices.Sort(heights)
+		if len(heights) != 2 || math.Abs(heights[0]-(3.87-3.33)) > 1e-6 || math.Abs(heights[1]-low) > 2e-6 {
+			t.Errorf("heights of %v, want %v and %v", heights, 3.87-3.33, low)
+		}
+	}
+}
+
 // TestShellsAtTheAxis: a half section that runs along the axis for less than it is high is a shell there: its volume is what its points
 // give by Pappus, and it is one piece.
 func TestShellsAtTheAxis(t *testing.T) {

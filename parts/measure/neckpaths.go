@@ -454,13 +454,17 @@ func inCommon(a, b *plane.Neck) (length float64) {
 // upTo follows a neck from a height towards a station: the height up to which it goes on, what it is there, and whether it goes on all
 // the way; near is a height next to the station.
 func (q *path) upTo(s *blank.Shape, n *plane.Neck, from, station, near float64) (z float64, there plane.Neck, all bool) {
+	middle := station + (near-station)/beside // or from, where that is past it
+	if math.Abs(from-station) < math.Abs(middle-station) {
+		middle = from
+	}
 	if math.Abs(from-station) < math.Abs(near-station) {
 		near = from
 	}
 	z = from
 	if q.sliding(n) {
 		z, there = q.slide(s, n, from, near)
-	} else if there = *n; q.holds(s, n, near) {
+	} else if there = *n; q.holds(s, n, near) && (math.Abs(from-middle) <= blank.SameHeight || q.holds(s, n, middle)) {
 		z = near
 	}
 	if z == near {
