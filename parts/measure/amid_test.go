@@ -395,6 +395,16 @@ func TestAConeInTheWay(t *testing.T) {
 	}
 }
 
+// TestStepBesideADraftedHole: the wall of a drafted hole that crosses a step cuts no column off: the step's share is that of the whole.
+func TestStepBesideADraftedHole(t *testing.T) {
+	for _, text := range inTwo(t, "circle: {diameter: 50}", "10", "1.288", "hole: {circle: {diameter: 7.79, at: [5.24, -5.02]}, draft: {angle: 3, narrows: down}}, "+
+		"sink: {turned: {at: [3.14, 2.47], section: [[0, 2.01], [4.34, 2.01], [7.25, 0], [0, 0]]}}") {
+		for _, step := range made(t, text).Steps {
+			near(t, step.Name, step.LocalShare, 0.201)
+		}
+	}
+}
+
 // TestShellsAtTheAxis: a half section that runs along the axis for less than it is high is a shell there: its volume is what its points
 // give by Pappus, and it is one piece.
 func TestShellsAtTheAxis(t *testing.T) {

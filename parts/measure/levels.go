@@ -93,6 +93,11 @@ func leastColumn(s *blank.Shape, cells []int) float64 {
 	return any
 }
 
+// onWall tells whether a cell's column ends on a steep slope that belongs to no level.
+func (l *levels) onWall(s *blank.Shape, c int) bool {
+	return l.of["top"][c] < 0 && s.Steep(c, "top") || l.of["bottom"][c] < 0 && s.Steep(c, "bottom")
+}
+
 // full is the height of a cell's column between the levels that its ends belong to.
 func full(s *blank.Shape, l *levels, c int) float64 {
 	z := func(side string) float64 {

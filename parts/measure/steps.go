@@ -59,7 +59,9 @@ func meet(s *blank.Shape, l *levels, m *meeting, side string, edge, c, d int) {
 	p, _ := s.Column(c)
 	q, _ := s.Column(d)
 	m.outer = append(m.outer, s.Edge(edge).Around(c))
-	m.local = math.Max(m.local, math.Abs(l.subjects[m.front].Z-l.subjects[m.back].Z)/taller(s, l, edge, c, d))
+	if !l.onWall(s, c) && !l.onWall(s, d) { // else a drafted wall cuts the columns off
+		m.local = math.Max(m.local, math.Abs(l.subjects[m.front].Z-l.subjects[m.back].Z)/taller(s, l, edge, c, d))
+	}
 	if side == "top" {
 		m.owners = append(m.owners, s.WallOwners(edge, c, d, q.Hi+1, p.Hi)...)
 	} else {
