@@ -109,3 +109,26 @@ func TestNarrow(t *testing.T) {
 		}
 	}
 }
+
+// TestSteepestDraft: a draft that leaves nothing of a side is refused with the greatest that fits: the arctangent of half the width over
+// the height, rounded down.
+func TestSteepestDraft(t *testing.T) {
+	for _, x := range []struct {
+		profile string
+		want    float64
+	}{
+		{"circle: {diameter: 4}", 14.03}, // atan(2/8) = 14.036
+		{"rectangle: {length: 8, width: 4}", 14.03},
+		{"rectangle: {length: 8, width: 4, corner: 1}", 7.12}, // atan(1/8) = 7.125
+	} {
+		p, ps := form.Parse("x.yaml", []byte(inMM+"bodies: {a: {circle: {diameter: 40}, from: 0, to: 10}}\n"+
+			"cuts: {b: {"+x.profile+", open: top, depth: 8, draft: {angle: 20, narrows: down}}}\n"))
+		if len(ps) > 0 {
+			t.Fatal(ps)
+		}
+		_, ps = Make(p)
+		if want := fmt.Sprintf("a draft of up to %g degrees fits", x.want); len(ps) != 1 || !strings.Contains(ps[0].Message, want) {
+			t.Errorf("%s: %v, want %s", x.profile, ps, want)
+		}
+	}
+}

@@ -138,12 +138,30 @@ func tiers(f *parts.Feature, height float64) ([]tier, error) {
 	switch {
 	case f.Draft != nil && f.Draft.Angle > 0:
 		t.moves = all(len(l), draft(math.Tan(f.Draft.Angle*math.Pi/180), height, f.Draft.Up))
-		_, err = t.at(map[bool]float64{true: height, false: 0}[f.Draft.Up])
+		if _, err = t.at(map[bool]float64{true: height, false: 0}[f.Draft.Up]); err != nil {
+			err = fmt.Errorf("%w; a draft of up to %g degrees fits", err, steepestDraft(l, height))
+		}
 		return []tier{t}, err
 	case f.Section != "":
 		return grooveTier(f, l, height)
 	}
 	return []tier{t}, nil
+}
+
+// steepestDraft is the greatest draft over a height for which something is left of every side of an outline, degrees, rounded down to
+// hundredths.
+func steepestDraft(l plane.Loop, height float64) float64 {
+	lo, hi := l.Bounds()
+	fits, most := 0.0, lo.Distance(hi)
+	for range 60 {
+		d := mid(fits, most)
+		if _, err := l.Inward(d); err == nil {
+			fits = d
+		} else {
+			most = d
+		}
+	}
+	return math.Floor(math.Atan2(fits, height)*180/math.Pi*100) / 100
 }
 
 // draft is the motion of walls that lean by a tangent, from where they are drawn at the wide end.

@@ -21,7 +21,7 @@ func Path(start Point, steps []Step, corner float64) (Loop, error) {
 	at := start
 	for i, s := range steps {
 		if at.Distance(s.To) <= Near {
-			return nil, fmt.Errorf("step %d of the path ends where it begins", i+1)
+			return nil, fmt.Errorf("step %d of the outline ends where it begins: points nearer than %.6f mm are one", i+1, Near)
 		}
 		if s.Radius == 0 {
 			l = append(l, Line(at, s.To))

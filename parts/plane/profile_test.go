@@ -64,7 +64,7 @@ func TestProfilesRefused(t *testing.T) {
 		{"in line", func() (Loop, error) { return Polygon([]Point{{0, 0}, {4, 0}, {2, 1e-7}}, nil) }, ""},
 		{"a step of no length", func() (Loop, error) {
 			return Path(Point{}, []Step{{To: Point{4, 0}}, {To: Point{4, 0.9 * Near}}, {To: Point{0, 4}}}, 0)
-		}, "step 2 of the path ends where it begins"},
+		}, "step 2 of the outline ends where it begins: points nearer than 0.000001 mm are one"},
 		{"no step", func() (Loop, error) { return Path(Point{}, nil, 0) }, "a path needs at least two steps to enclose an area"},
 		{"there and back", func() (Loop, error) { return Path(Point{}, []Step{{To: Point{4, 0}}}, 0) }, ""},
 	} {
