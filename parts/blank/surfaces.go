@@ -86,6 +86,20 @@ func (s *Shape) EndAt(c int, p plane.Point, side string) float64 {
 	return s.heightOver(s.end(c, side), p)
 }
 
+// Falls is how much of an edge of a cell lies across the way down, away from a side, of what ends its column there, mm; 0 where the way
+// does not lead out of the cell.
+func (s *Shape) Falls(c, edge int, side string) float64 {
+	e := &s.overlay.Edges[edge]
+	p := e.Curve.At(0.5)
+	t, g := e.Curve.Tangent(p), s.gradient(s.end(c, side), p)
+	out := plane.Point{X: t.Y, Y: -t.X}
+	if e.Left != c {
+		out = plane.Point{X: -t.Y, Y: t.X}
+	}
+	down := -(g.X*out.X + g.Y*out.Y) / math.Max(leastRun, math.Hypot(g.X, g.Y))
+	return math.Max(0, Outward(side, down, 0)) * e.Curve.Length()
+}
+
 // MeanEnd is the mean over a cell of the heights at which its column ends on a side.
 func (s *Shape) MeanEnd(c int, side string) float64 { return s.moment(c, s.end(c, side)) / s.Area(c) }
 

@@ -31,11 +31,11 @@ func findTapers(s *blank.Shape) (out []*subject.Taper) {
 // taper measures one sloped wall of the copy that outline i is the lowest section of; nil where nothing is left of it. Open are the cells
 // beside slopes that no punch forms, by side.
 func taper(s *blank.Shape, w lean, i int, open map[string][]bool) *subject.Taper {
-	slabs, _, beside := bareSlabs(s, w, i, s.BaseOf(i), open)
+	slabs, spans, beside := bareSlabs(s, w, i, s.BaseOf(i), open)
 	if len(slabs) == 0 {
 		return nil
 	}
-	t := &subject.Taper{Angle: w.angle, Narrows: "down", FormedBy: formedBy(s, w, beside)}
+	t := &subject.Taper{Angle: w.angle, Narrows: "down", FormedBy: formedBy(spans, beside)}
 	if w.up {
 		t.Narrows = "up"
 	}
@@ -115,17 +115,18 @@ func bareSlabs(s *blank.Shape, w lean, i int, base float64, open map[string][]bo
 	return slabs, spans, beside
 }
 
-// formedBy is what forms a sloped wall, by the longer share: at the wide end of a wall round material the die where
-// the void beside it is all void and open; at the narrow end of one round a void the core rod where that is a
-// through-hole; else a punch. Where that end is covered, the bare slab nearest to it decides.
-func formedBy(s *blank.Shape, w lean, beside []map[string]float64) string {
-	end := beside[0]
-	if outer(s, w) != w.up {
-		end = beside[len(beside)-1]
+// formedBy is what forms a sloped wall, by the larger share of it: the die where the void beside a wall round material is open and goes
+// through, the core rod where that beside one round a void is a through-hole; else a punch.
+func formedBy(spans [][2]float64, beside []map[string]float64) string {
+	area := map[string]float64{}
+	for i, lengths := range beside {
+		for name, length := range lengths {
+			area[name] += length * (spans[i][1] - spans[i][0])
+		}
 	}
 	best := ""
 	for _, name := range []string{"die", "core", "punch"} {
-		if end[name] > end[best]+longer {
+		if area[name] > area[best]+longer {
 			best = name
 		}
 	}
@@ -143,46 +144,65 @@ func fills(s *blank.Shape, w lean, open []bool, k, c int) string {
 	return "die"
 }
 
-// opens tells, by side, of each cell whether it is void from end to end, or its column ends on that side on a steep slope from which others
-// lead on, away from the side and without a ledge, to one that is.
+// opens tells, by side, of each cell whether it is void from end to end, or its column ends on that side on a steep slope that goes down,
+// away from the side, to such a cell: along more than half of where it is deepest, and without a ledge.
 func opens(s *blank.Shape) map[string][]bool {
 	of := map[string][]bool{}
 	for _, side := range []string{"top", "bottom"} {
 		open := make([]bool, s.Cells())
+		ends := make([][]deepest, s.Cells())
 		for c := range open {
 			open[c] = !s.HasMaterial(c)
 		}
-		leads := func(i, from, to int) bool {
-			if open[from] || !open[to] || !s.Steep(from, side) {
-				return false
-			}
-			end, high := s.EndSpan(from, side)
-			if side == "bottom" {
-				end = high
-			}
-			curve := s.Edge(i).Curve
-			for _, at := range [3]plane.Point{curve.A, curve.At(0.5), curve.B} {
-				if math.Abs(s.EndAt(from, at, side)-end) > blank.SameHeight {
-					return false // cut off before its end
-				}
-			}
-			goesOn := func() bool {
-				return math.Abs(s.End(to, i, side)-end) <= blank.SameHeight && blank.Outward(side, end, s.MeanEnd(to, side)) > 0
-			}
-			return !s.HasMaterial(to) || goesOn()
+		for i := range s.Edges() {
+			e := s.Edge(i)
+			ends[e.Left] = append(ends[e.Left], deepestOf(s, side, i, e.Left, e.Right)...)
+			ends[e.Right] = append(ends[e.Right], deepestOf(s, side, i, e.Right, e.Left)...)
 		}
 		for grows := true; grows; {
 			grows = false
-			for i := range s.Edges() {
-				e := s.Edge(i)
-				for _, pair := range [2][2]int{{e.Left, e.Right}, {e.Right, e.Left}} {
-					if !open[pair[0]] && open[pair[1]] && leads(i, pair[0], pair[1]) {
-						open[pair[0]], grows = true, true
+			for c := range open {
+				if open[c] {
+					continue
+				}
+				through, all := 0.0, 0.0
+				for _, f := range ends[c] {
+					all += f.length
+					if f.goesOn && open[f.to] {
+						through += f.length
 					}
+				}
+				if 2*through > all {
+					open[c], grows = true, true
 				}
 			}
 		}
 		of[side] = open
 	}
 	return of
+}
+
+// deepest is a piece of where a steep slope ends below, as far as it lies across the way down, and what it goes on to.
+type deepest struct {
+	to     int // the cell beyond
+	goesOn bool
+	length float64
+}
+
+// deepestOf is what an edge between a cell and another is of that, if the cell's column ends on a steep slope.
+func deepestOf(s *blank.Shape, side string, edge, cell, to int) []deepest {
+	if cell == to || !s.HasMaterial(cell) || !s.Steep(cell, side) {
+		return nil
+	}
+	end, high := s.EndSpan(cell, side)
+	if side == "bottom" {
+		end = high
+	}
+	curve, atEnd := s.Edge(edge).Curve, true
+	for _, at := range [3]plane.Point{curve.A, curve.At(0.5), curve.B} {
+		atEnd = atEnd && math.Abs(s.EndAt(cell, at, side)-end) <= blank.SameHeight // else it is cut off before
+	}
+	goesOn := atEnd && (!s.HasMaterial(to) ||
+		math.Abs(s.End(to, edge, side)-end) <= blank.SameHeight && blank.Outward(side, end, s.MeanEnd(to, side)) > 0)
+	return []deepest{{to, goesOn, s.Falls(cell, edge, side)}}
 }
