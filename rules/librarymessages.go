@@ -152,10 +152,7 @@ func mismatch(function, arguments string) string {
 		_, results, _ := strings.Cut(given, " and ")
 		return "both results of `? :` must be of one type; found " + results
 	case "_+_", "_-_", "_*_", "_/_":
-		if op == "+" && strings.Contains(given, "text") {
-			return fmt.Sprintf("`+` calculates with two numbers, not %s; words stand beside the braces, as in `is {length(x)} thick`", given)
-		}
-		return fmt.Sprintf("`%s` calculates with two numbers, not %s", op, given)
+		return calculates(op, given)
 	case "-_":
 		return "`-` needs a number, not " + given
 	}
@@ -175,6 +172,15 @@ func mismatch(function, arguments string) string {
 		takes += fmt.Sprintf(" (for more, `%s(a, %s(b, c))`)", function, function)
 	}
 	return fmt.Sprintf("`%s` takes %s, not %s", op, takes, given)
+}
+
+// calculates says what an operator on numbers was given; a `+` of text is not how words and printed numbers are joined.
+func calculates(op, given string) string {
+	says := fmt.Sprintf("`%s` calculates with two numbers, not %s", op, given)
+	if op == "+" && strings.Contains(given, "text") {
+		says += "; words stand beside the braces, as in `is {length(x)} thick`"
+	}
+	return says
 }
 
 // taken says what functions take.

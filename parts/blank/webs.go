@@ -42,8 +42,8 @@ func (s *Shape) patchOf(r CellRun, side string) patch {
 	return p
 }
 
-// ridges are those of the curves round a patch on a slope along which its void ends on a side: all of the curve is as deep as the patch, and
-// what ends on that side beside it meets it there and is no deeper.
+// ridges are those of the curves round a patch on a slope along which its void ends on a side: all of the curve is as deep as the patch,
+// and what ends on that side beside it meets it there and is no deeper.
 func (s *Shape) ridges(p *patch, side string) (ends []bool) {
 	k, end, sign, deepest := 1, 0, 1.0, p.low
 	if side == "bottom" {
