@@ -62,9 +62,12 @@ func (s *Shape) creasesAlong(edge int, side string) (all []Crease) {
 	if e.Left == e.Right || !s.endsOnSlope(e.Left) && !s.endsOnSlope(e.Right) {
 		return nil
 	}
+	if s.HasMaterial(e.Left) && s.HasMaterial(e.Right) && s.end(e.Left, side).flat() && s.end(e.Right, side).flat() {
+		return nil
+	}
 	looks := 8
-	if e.Curve.IsArc() && math.Abs(e.Curve.Sweep) < shortSweep {
-		looks = 2 // all that happens on a piece of a curve that was fitted
+	if e.Curve.IsArc() && math.Abs(e.Curve.Sweep) < shortSweep || s.onPlanes(e) {
+		looks = 2 // all that happens on a piece of a curve that was fitted, and more than happens where nothing is curved
 	}
 	end := math.Min(atEnd, besideEnd/e.Curve.Length())
 	at := func(share float64) crease { return s.creaseAt(edge, share, side) }
@@ -87,6 +90,16 @@ func (s *Shape) creasesAlong(edge int, side string) (all []Crease) {
 		i = n + 1
 	}
 	return all
+}
+
+// onPlanes tells whether an edge is straight and its cells end on planes.
+func (s *Shape) onPlanes(e *plane.Edge) bool {
+	for _, c := range [2]int{e.Left, e.Right} {
+		if s.HasMaterial(c) && !(s.isPlane(s.end(c, "top")) && s.isPlane(s.end(c, "bottom"))) {
+			return false
+		}
+	}
+	return !e.Curve.IsArc()
 }
 
 // between is what else is looked at between two places of an edge: where a crease begins or ends, and where the edge is level between two

@@ -75,6 +75,12 @@ func joint(in, out, movedIn, movedOut *Curve) (Point, bool) {
 // has vanished that is its centre.
 func (l Loop) JointAt(i int, d float64) Point {
 	in, out := &l[(i+len(l)-1)%len(l)], &l[i]
+	if !in.IsArc() && !out.IsArc() {
+		u, v := in.B.sub(in.A).unit().left(), out.B.sub(out.A).unit().left()
+		if both := 1 + u.dot(v); both > smooth {
+			return out.A.along(u.add(v), d/both)
+		}
+	}
 	a, ok := in.offset(d)
 	if !ok {
 		return in.C
