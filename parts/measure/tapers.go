@@ -31,11 +31,11 @@ func findTapers(s *blank.Shape) (out []*subject.Taper) {
 // taper measures one sloped wall of the copy that outline i is the lowest section of; nil where nothing is left of it. Open are the cells
 // beside slopes that no punch forms, by side.
 func taper(s *blank.Shape, w lean, i int, open map[string][]bool) *subject.Taper {
-	slabs, spans, beside := bareSlabs(s, w, i, s.BaseOf(i), open)
+	slabs, _, beside := bareSlabs(s, w, i, s.BaseOf(i), open)
 	if len(slabs) == 0 {
 		return nil
 	}
-	t := &subject.Taper{Angle: w.angle, Narrows: "down", FormedBy: formedBy(spans, beside)}
+	t := &subject.Taper{Angle: w.angle, Narrows: "down", FormedBy: formedBy(s, slabs, beside)}
 	if w.up {
 		t.Narrows = "up"
 	}
@@ -117,15 +117,15 @@ func bareSlabs(s *blank.Shape, w lean, i int, base float64, open map[string][]bo
 
 // formedBy is what forms a sloped wall, by the larger share of it: the die where the void beside a wall round material is open and goes
 // through, the core rod where that beside one round a void is a through-hole; else a punch.
-func formedBy(spans [][2]float64, beside []map[string]float64) string {
+func formedBy(s *blank.Shape, slabs []int, beside []map[string]float64) string {
 	area := map[string]float64{}
 	for i, lengths := range beside {
 		for name, length := range lengths {
-			area[name] += length * (spans[i][1] - spans[i][0])
+			area[name] += length * (s.High(slabs[i]) - s.Low(slabs[i])) // as it is at both ends of the stretch
 		}
 	}
-	best := ""
-	for _, name := range []string{"die", "core", "punch"} {
+	best := "punch"
+	for _, name := range []string{"core", "die"} {
 		if area[name] > area[best]+longer {
 			best = name
 		}
@@ -133,9 +133,15 @@ func formedBy(spans [][2]float64, beside []map[string]float64) string {
 	return best
 }
 
-// fills is the member in a void cell beside a sloped wall.
+// fills is the member in a void cell beside a sloped wall; none where the void lies between two runs of material.
 func fills(s *blank.Shape, w lean, open []bool, k, c int) string {
+	below, above := false, false
+	for _, r := range s.Runs(c) {
+		below, above = below || r.Hi < k, above || r.Lo > k
+	}
 	switch {
+	case below && above:
+		return ""
 	case w.angle > MostWall || !open[c]:
 		return "punch"
 	case s.Closed(k, c):
