@@ -187,13 +187,8 @@ var touches = []touch{
 			}
 			return 0, false
 		}, touchPoint},
-	{ // one inside the other
-		func(c, d *plane.Curve) (float64, bool) {
-			if !c.IsArc() || !d.IsArc() {
-				return 0, false
-			}
-			return c.C.Distance(d.C) - math.Abs(c.R-d.R), c.C.Distance(d.C) > plane.Near
-		}, touchPoint},
+	{func(c, d *plane.Curve) (float64, bool) { return insideBy(c, d) }, touchPoint},
+	{func(c, d *plane.Curve) (float64, bool) { return insideBy(d, c) }, touchPoint},
 	{ // circles about one centre, and parallel lines
 		func(c, d *plane.Curve) (float64, bool) {
 			switch {
@@ -210,7 +205,17 @@ var touches = []touch{
 }
 
 // The last two ways are those of the corner at the start of the second side, and of the first.
-const startOfSecond, startOfFirst = 3, 4
+const startOfSecond, startOfFirst = 4, 5
+
+// insideBy is how far a circle reaches out of another: below 0 it is inside it. One function for each, so that it passes 0 once where two
+// circles whose centres lie close together change places.
+func insideBy(c, d *plane.Curve) (float64, bool) {
+	if !c.IsArc() || !d.IsArc() {
+		return 0, false
+	}
+	apart := c.C.Distance(d.C)
+	return apart - (d.R - c.R), apart > plane.Near
+}
 
 // corner tells whether one line or circle ends and another begins where a side does.
 func (w *wall) corner(i int) bool {
@@ -257,15 +262,43 @@ func (m *meeter) roots(begins bool, f func(z float64) (float64, bool), holds fun
 			high = m.begin(f, low, high)
 			b, _ = f(high)
 		}
-		if (known || ok) && (a < 0) != (b < 0) && math.Max(math.Abs(a), math.Abs(b)) > coincident {
-			z := m.root(f, low, high, a)
-			if holds == nil || holds(z) {
+		find := func(low, high, a, b float64) {
+			if (a < 0) == (b < 0) || math.Max(math.Abs(a), math.Abs(b)) <= coincident {
+				return
+			}
+			if z := m.root(f, low, high, a); holds == nil || holds(z) {
 				zs = append(zs, z)
+			}
+		}
+		if known || ok {
+			find(low, high, a, b)
+		}
+		if known && ok && k+1 < looks {
+			if after, is := sampled(k + 1); is && dips(before, now, after) { // it may pass 0 twice
+				sign := math.Copysign(1, now)
+				z, least := LeastBeside(func(z float64) float64 {
+					v, _ := f(z)
+					return sign * v
+				}, m.at[k-1], m.at[k+1])
+				if least < 0 {
+					find(m.at[k-1], z, before, sign*least)
+					find(z, m.at[k+1], sign*least, after)
+				}
 			}
 		}
 		before, known = now, ok
 	}
 	return zs
+}
+
+// dips tells whether a smooth function that is a, b and c at three heights, one after the other, may come near to 0 or past it on the way
+// though it has one sign at all three: it is nearest at the second, and bends.
+func dips(a, b, c float64) bool {
+	if (a < 0) != (b < 0) || (b < 0) != (c < 0) || math.Abs(b) > math.Abs(a) || math.Abs(b) > math.Abs(c) {
+		return false
+	}
+	bend := a + c - 2*b
+	return bend != 0 && math.Abs(b-(a-c)*(a-c)/(8*bend)) < math.Abs(b)/2 || (b-(a-c)*(a-c)/(8*bend))*b < 0
 }
 
 // begin is the height nearest to another at which f can still be told, from one at which it can.

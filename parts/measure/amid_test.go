@@ -405,6 +405,44 @@ func TestStepBesideADraftedHole(t *testing.T) {
 	}
 }
 
+// TestDepthUnderASink: a core rod with a draft is as long as its own walls, and not the countersink over it: the two slopes meet where
+// their radii are the same.
+func TestDepthUnderASink(t *testing.T) {
+	near(t, "one section", the(t, made(t, "bodies: {plate: {circle: {diameter: 40}, from: 0, to: 12}}\n"+
+		"cuts: {hole: {turned: {section: [[0, 0], [1.7, 0], [1.5, 6], [7.5, 12], [0, 12]]}}}\n").Holes, "hole").Depth, 6)
+	z := (2 - 1.5 + 5) / (1 + math.Tan(5*math.Pi/180)) // 2 - z tan 5 = 1.5 + (z - 5)
+	for _, h := range made(t, "bodies: {plate: {circle: {diameter: 40}, from: 0, to: 12}}\n"+
+		"cuts: {hole: {circle: {diameter: 4}, draft: {angle: 5, narrows: up}}, sink: {turned: {section: [[0, 5], [1.5, 5], [8.5, 12], [0, 12]]}}}\n").Holes {
+		near(t, "two cuts", h.Depth, z)
+	}
+}
+
+// TestLowerLand: of the upright walls beyond both ends of a taper the lower is its land, and none of the bore's.
+func TestLowerLand(t *testing.T) {
+	for section, want := range map[string]float64{
+		"[[6, 0], [16, 0], [16, 0.1], [20, 8], [20, 12.1], [6, 12.1]]": 0.1,
+		"[[6, 0], [16, 0], [16, 4], [20, 8], [20, 8.3], [6, 8.3]]":     0.3,
+		"[[10, -6.6], [11.6, -3], [11.6, 3], [10, 6.6]]":               6,
+	} {
+		for _, taper := range made(t, "bodies: {hub: {turned: {section: "+section+"}}}\n").Tapers {
+			near(t, section, taper.Land.Value, want)
+		}
+	}
+}
+
+// TestBluntRim: an upright hole that comes out of a face that slopes a little has its wall to the rim below, and no wall that comes to
+// nothing at the edge of the face.
+func TestBluntRim(t *testing.T) {
+	for _, w := range made(t, "bodies: {wheel: {turned: {section: [[0, 0], [20, 0], [20, 7], [8, 8], [0, 8]]}}}\n"+
+		"cuts: {holes: {circle: {diameter: 6, at: [16.5, 0]}}}\n").Walls {
+		near(t, "wall", w.Thickness, 0.5)
+		near(t, "height", w.Height, 7)
+		if w.RunsOut {
+			t.Error("it runs out")
+		}
+	}
+}
+
 // TestShellsAtTheAxis: a half section that runs along the axis for less than it is high is a shell there: its volume is what its points
 // give by Pappus, and it is one piece.
 func TestShellsAtTheAxis(t *testing.T) {

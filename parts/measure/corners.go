@@ -37,17 +37,20 @@ func (f *foundCorner) features(s *blank.Shape) (out []int) {
 	return out
 }
 
-// findCorners finds the corners of all sections. Those of one toothed outline are its teeth's.
-func findCorners(s *blank.Shape, h *holes) ([]*subject.Corner, parts.Problems) {
+// findCorners finds the corners of all sections, and those that a die or core rod has an edge at: none of a punch's face. Those of one
+// toothed outline are its teeth's.
+func findCorners(s *blank.Shape, h *holes) (out, edges []*subject.Corner, ps parts.Problems) {
 	all := slices.DeleteFunc(followed(s, func(m *movingRing) []*foundCorner { return ringCorners(h, m) }), func(f *foundCorner) bool {
 		turn := math.Abs(f.turn)
 		return turn < leastTurn-atAngle || f.radius >= contourRound-atLength || !f.sharp && turn >= runsBack
 	})
-	out := make([]*subject.Corner, len(all))
+	out = make([]*subject.Corner, len(all))
 	for i, c := range all {
-		out[i] = corner(s, c)
+		if out[i] = corner(s, c); !c.onFace() {
+			edges = append(edges, out[i])
+		}
 	}
-	return out, checkBlends(s, all, out)
+	return out, edges, checkBlends(s, all, out)
 }
 
 // ofTeeth tells whether the pieces of a ring that a corner is of are all of one toothed outline.

@@ -128,17 +128,22 @@ func touched(s *blank.Shape, cells []int) (c contact) {
 		c.owners = append(c.owners, taperedRound(s, c.slabs, cells[0], sloped)...)
 		return c
 	}
-	for k := range s.Slabs() {
-		if !s.Closed(k, cells[0]) {
-			continue
-		}
-		void := s.Voids(k)[cells[0]]
-		for _, p := range s.Region(k).Pieces() {
-			if f := s.FeatureOf(p.Owner); s.Voids(k)[p.Outer] == void && sloped[f] {
-				met[k] = true
-				c.owners = append(c.owners, f)
-				c.low, c.high = math.Min(c.low, s.Low(k)), math.Max(c.high, s.High(k))
+	for _, most := range []float64{MostWall, 90} { // what is flatter is a punch's face, unless there is nothing else
+		for k := range s.Slabs() {
+			if !s.Closed(k, cells[0]) {
+				continue
 			}
+			void := s.Voids(k)[cells[0]]
+			for _, p := range s.Region(k).Pieces() {
+				if f := s.FeatureOf(p.Owner); s.Voids(k)[p.Outer] == void && sloped[f] && s.Slope(p.Owner).Lean() <= most {
+					met[k] = true
+					c.owners = append(c.owners, f)
+					c.low, c.high = math.Min(c.low, s.Low(k)), math.Max(c.high, s.High(k))
+				}
+			}
+		}
+		if len(met) > 0 {
+			break
 		}
 	}
 	c.slabs = slices.Sorted(maps.Keys(met))

@@ -54,7 +54,7 @@ func onShape(s *blank.Shape) (*Measured, parts.Problems) {
 		return nil, ps
 	}
 	holes := findHoles(s)
-	corners, ps := findCorners(s, holes)
+	corners, edges, ps := findCorners(s, holes)
 	if len(ps) > 0 {
 		return nil, ps
 	}
@@ -74,7 +74,7 @@ func onShape(s *blank.Shape) (*Measured, parts.Problems) {
 		q.Columns = append(q.Columns, c.Column)
 	}
 	q.LevelsTop, q.LevelsBottom = float64(levels.count("top")), float64(levels.count("bottom"))
-	q.OpenJoints = openJoints(corners)
+	q.OpenJoints = openJoints(edges)
 	walls, runOuts := findWalls(s, necks)
 	feathers := findFeathers(s, runOuts)
 	q.Walls, q.Gaps = Tidy(walls), Tidy(findGaps(s, necks, holes, floors))

@@ -10,6 +10,9 @@ import (
 	"corerod/parts/plane"
 )
 
+// blunt is the angle, degrees, from which the end of a wall that runs out is an edge of its face.
+const blunt = 60
+
 // stretch is a neck followed through touching stretches of height.
 type stretch struct {
 	sides     [2][]int // features on its two sides
@@ -159,7 +162,7 @@ func crossed(a, b *plane.Neck) bool {
 // measure finds where a stretch is thinnest, how thick it is in the mean, and from where to where it goes; false where nothing is
 // left of it but two faces that lean until they meet, which is an edge and no wall.
 func (st *stretch) measure() bool {
-	st.spans = withoutEdges(st.spans)
+	st.spans = withoutRims(withoutEdges(st.spans))
 	if len(st.spans) == 0 {
 		return false
 	}
@@ -251,6 +254,21 @@ func withoutEdges(all []*span) []*span {
 		}
 	}
 	return slices.DeleteFunc(all, func(x *span) bool { return x.edge })
+}
+
+// withoutRims leaves out spans in which a wall runs out at a blunt angle past a kink, as where an upright hole comes out of a face that
+// slopes a little: what is left below is the wall. One that is blunt all along stays.
+func withoutRims(all []*span) []*span {
+	rims := make([]*span, len(all))
+	for i, x := range all {
+		y := *x
+		y.edge = x.runsOut && x.angle >= blunt
+		rims[i] = &y
+	}
+	if left := withoutEdges(rims); len(left) > 0 {
+		return left
+	}
+	return all
 }
 
 // smooth tells whether the width of a span goes on in the one above without a kink: as between the same sides, where a station is of

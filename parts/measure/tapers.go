@@ -55,14 +55,15 @@ func taper(s *blank.Shape, w lean, i int, open map[string][]bool) *subject.Taper
 	return t
 }
 
-// land is the height of the upright wall that goes on from a cone of a section, as far as it is bare; of two the higher.
-func land(s *blank.Shape, w lean, i int, open map[string][]bool) (most float64) {
+// land is the height of the upright wall that goes on from a cone of a section, as far as it is bare; of two the lower. It is 0 where there
+// is none.
+func land(s *blank.Shape, w lean, i int, open map[string][]bool) (least float64) {
 	t, turned := form.HalfSection(s.Feature(w.feature).Profile)
 	if !turned {
 		return 0
 	}
 	for _, o := range sectionWalls(t, w.feature) {
-		if !w.goesOn(&o) {
+		if o.inner != w.inner || !w.goesOn(&o) {
 			continue
 		}
 		_, spans, _ := bareSlabs(s, o, i, s.BaseOf(i), open)
@@ -71,9 +72,11 @@ func land(s *blank.Shape, w lean, i int, open map[string][]bool) (most float64) 
 			land += math.Max(0, x[1]-math.Max(x[0], above))
 			above = math.Max(above, x[1])
 		}
-		most = math.Max(most, land)
+		if land > 0 && (least == 0 || land < least) {
+			least = land
+		}
 	}
-	return most
+	return least
 }
 
 // bareSlabs are the slabs in which other features neither cover a straight wall nor take it away, from the lowest up, from where to where

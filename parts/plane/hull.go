@@ -172,7 +172,7 @@ func (s *hullSearch) divide(lo, hi float64, a, b Disc) {
 		if !ok {
 			t, ok = s.missing(a, lo, hi)
 		}
-		if ok {
+		if ok && t > lo+tangentSlack && t < hi-tangentSlack { // at an end it is told from its other side
 			m := s.pieceAt(t)
 			s.divide(lo, t, a, m)
 			s.divide(t, hi, m, b)

@@ -94,3 +94,16 @@ func TestHullOfBittenCircle(t *testing.T) {
 		}
 	}
 }
+
+// TestHullEnds: a circle that crosses another squarely, both reaching furthest in nearly one point, has a hull that ends.
+func TestHullEnds(t *testing.T) {
+	r := 4.24264068712
+	for _, apart := range []float64{6.000007511, 6.000154712, 6.00001} {
+		for _, big := range []float64{r, r + 1e-9, r - 1e-9} {
+			a, b := Arc(Point{}, big, 0, 2*math.Pi), Arc(Point{apart, 0}, r, 0, 2*math.Pi)
+			if w := hullOf([]Curve{a, b}).extent(Point{1, 0}); math.Abs(w-(big+apart+r)) > 1e-9 {
+				t.Errorf("%g apart: %.12f across", apart, w)
+			}
+		}
+	}
+}

@@ -211,7 +211,7 @@ var (
 				"It holds the part when it is ejected upward: a die's wall that narrows upward, a core rod's that narrows downward.",
 				func(t *Taper) bool { return t.Reverse }),
 			boolean("reverse_turned", "It would be reverse if the part were turned over.", func(t *Taper) bool { return t.ReverseTurned }),
-			optionalSize("land", MM, "Upright wall that goes on from it.", func(t *Taper) Optional { return t.Land }),
+			optionalSize("land", MM, "Upright wall that goes on from it, of two the lower.", func(t *Taper) Optional { return t.Land }),
 		)}
 
 	RimKind = &Kind{Name: "rim", List: "rims",
@@ -364,7 +364,7 @@ var (
 			text("pressing", "The ends from which the powder is pressed.", func(p *Part) string { return p.Pressing }, "both", "top"),
 			boolean("sized", "It is sized after sintering.", func(p *Part) bool { return p.Sized }),
 			optionalSize("quantity", Count, "Parts a year.", func(p *Part) Optional { return p.Quantity }),
-			texts("open_joints", "Corners where two features meet and the part file gives no blend radius.",
+			texts("open_joints", "Corners where two features meet and the part file gives no blend radius; what a slope of over 30 degrees makes is no edge of a die.",
 				func(p *Part) []string { return p.OpenJoints }),
 			list(WallKind, func(p *Part) []*Wall { return p.Walls }),
 			list(HoleKind, func(p *Part) []*Hole { return p.Holes }),
