@@ -111,10 +111,10 @@ func (p *patch) nearer(q *patch, most float64) bool {
 }
 
 // Across is the least distance in space between where runs of material end on a side, at a void, and where the material beyond ends on the
-// other side, mm, but where that is the floors' own void, of so many cells in slabs; what is between two slopes, one of them a wall, does
-// not count, but from the ridge or the point at which a void ends. It is looked for along the edges of cells and, inside them, in the plane
-// through the axes of both surfaces, or through one of them square to the other: there the shortest way lies between two surfaces that are
-// planes, or round about the pressing axis.
+// other side, mm, but where that is the floors' own void, of so many cells in slabs. What is between two slopes, one of them a wall, does
+// not count, but from the ridge or the point at which a void ends; nor does a wall round the outside of the part. It is looked for along
+// the edges of cells and, inside them, in the plane through the axes of both surfaces, or through one of them square to the other: there
+// the shortest way lies between two surfaces that are planes, or round about the pressing axis.
 func (s *Shape) Across(floors []CellRun, side string, own map[[2]int]bool) float64 {
 	other := map[string]string{"top": "bottom", "bottom": "top"}[side]
 	var to []patch
@@ -145,12 +145,24 @@ func (s *Shape) Across(floors []CellRun, side string, own map[[2]int]bool) float
 			if gap(&from, &to[i]) >= least {
 				break
 			}
-			if to[i].nearer(&from, least) && s.beyond(&from, &to[i], side) {
+			if to[i].nearer(&from, least) && s.beyond(&from, &to[i], side) && !s.outsideWall(&to[i], side) {
 				least = s.between(&from, &to[i], least)
 			}
 		}
 	}
 	return least
+}
+
+// outsideWall tells whether a patch that lies beyond floors on a side is on a wall that leans, round the outside of the part.
+func (s *Shape) outsideWall(to *patch, side string) bool {
+	if !s.onWall(to.surface) {
+		return false
+	}
+	k := s.cells[to.Cell].runs[to.Run].Lo - 1 // the slab in which the void begins
+	if side == "bottom" {
+		k = s.cells[to.Cell].runs[to.Run].Hi + 1
+	}
+	return k < 0 || k >= len(s.slabs) || !s.Closed(k, to.Cell)
 }
 
 // beyond tells whether a run that ends in a patch is the first of its cell that goes on from the slab in which a floor on a side begins:

@@ -533,3 +533,20 @@ func TestTouchOfABodyInTwo(t *testing.T) {
 		}
 	}
 }
+
+// TestBandHoweverDrawn: the band at the widest of two slopes does not depend on how the part is drawn, nor on an edge at its ends; a slope
+// that ends in a flat face above has none.
+func TestBandHoweverDrawn(t *testing.T) {
+	for text, want := range map[string]float64{
+		"b: {turned: {section: [[6, -8], [12, 0], [6, 8]]}}":                        0,
+		"b: {turned: {section: [[6, -8], [6.02, -8], [12, 0], [6.02, 8], [6, 8]]}}": 0,
+		"lo: {circle: {diameter: 20}, from: 0, to: 6, draft: {angle: 5, narrows: down}}, up: {circle: {diameter: 20}, from: 6, to: 12, draft: {angle: 5, narrows: up}}": 0,
+		"b: {turned: {section: [[10, -6.6], [11.6, -3], [11.6, 3], [10, 6.6]]}}":                                                                                        6,
+		"b: {turned: {section: [[0, 0], [19.3, 0], [20, 8], [10, 8], [10, 20], [0, 20]]}}":                                                                              -1,
+		"b: {circle: {diameter: 40}, from: 0, to: 8, draft: {angle: 5, narrows: down}}, hub: {circle: {diameter: 20}, from: 0, to: 20}":                                 -1,
+	} {
+		if band := made(t, "bodies: {"+text+"}\n").Band; band.Known != (want >= 0) || band.Known && math.Abs(band.Value-want) > 1e-9 {
+			t.Errorf("%s: a band of %v", text, band)
+		}
+	}
+}

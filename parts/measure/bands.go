@@ -1,61 +1,95 @@
 package measure
 
 import (
+	"cmp"
+	"maps"
 	"math"
+	"slices"
 
 	"corerod/parts/blank"
+	"corerod/parts/plane"
 	"corerod/parts/subject"
 )
 
-// leastBand is the least height of the upright wall at the widest of the bodies that narrow both upward and downward
-// from it, where that is on the outside of the part.
+// leastBand is the least height of the upright wall at the widest of what narrows by slopes both upward and downward from it, where that
+// is on the outside of the part.
 func leastBand(s *blank.Shape) (least subject.Optional) {
+	var all []*bulge
 	for n := range s.Bodies() {
-		band, widest := bandOf(s, n)
-		if len(widest) > 0 && outside(s, widest) && (!least.Known || band < least.Value) {
-			least = subject.Some(band)
+		b := bulgeOf(s, n)
+		all = slices.DeleteFunc(all, func(o *bulge) bool { // what is drawn in several bodies that touch is one
+			same := b.touches(o)
+			if same {
+				b.add(o)
+			}
+			return same
+		})
+		all = append(all, b)
+	}
+	for _, b := range all {
+		if height := b.height(); b.below && b.above && outside(s, b.widest) && (!least.Known || height < least.Value) {
+			least = subject.Some(height)
 		}
 	}
 	return least
 }
 
-// bandOf is the band of one body and the outlines at its widest; none where it does not narrow to both sides.
-func bandOf(s *blank.Shape, n int) (band float64, widest map[int]bool) {
-	across := func(i int) float64 {
-		lo, hi := s.Loop(i).Bounds()
-		return hi.X - lo.X
-	}
-	most, low, high := 0.0, 0.0, 0.0
+// bulge is a stretch of the height over which a body, or several that touch, are widest.
+type bulge struct {
+	box          [2]plane.Point
+	widest       map[int]bool // outlines
+	low, high    float64
+	upright      [][2]float64 // from where to where its wall is
+	below, above bool         // a slope goes on there
+}
+
+// bulgeOf is that of the first copy of a body.
+func bulgeOf(s *blank.Shape, n int) *bulge {
+	b := &bulge{widest: map[int]bool{}}
+	most := 0.0
 	for i := range s.Figures() {
-		if s.FeatureOf(i) != n || s.CopyOf(i) != 0 {
+		lo, hi := s.Loop(i).Bounds()
+		across := hi.X - lo.X
+		if s.FeatureOf(i) != n || s.CopyOf(i) != 0 || across < most-wider {
 			continue
 		}
-		if d := across(i); d > most+wider {
-			most, band = d, 0
-			low, high = s.Range(i)
-			widest = map[int]bool{}
+		from, to := s.Range(i)
+		if across > most+wider {
+			most = across
+			b = &bulge{box: [2]plane.Point{lo, hi}, widest: map[int]bool{}, low: from, high: to}
 		}
-		if across(i) >= most-wider {
-			widest[i] = true
-			from, to := s.Range(i)
-			low, high = math.Min(low, from), math.Max(high, to)
-			if !s.Leans(i) {
-				band += to - from
-			}
+		b.widest[i], b.low, b.high = true, math.Min(b.low, from), math.Max(b.high, to)
+		if ends := s.SlopedEnds(i); s.Leans(i) {
+			b.below, b.above = b.below || ends[0], b.above || ends[1]
+		} else {
+			b.upright = append(b.upright, [2]float64{from, to})
 		}
 	}
-	below, above := false, false
-	for i := range s.Figures() {
-		if s.FeatureOf(i) == n && s.CopyOf(i) == 0 && !widest[i] {
-			from, to := s.Range(i)
-			below = below || to <= low+blank.SameHeight
-			above = above || from >= high-blank.SameHeight
-		}
+	return b
+}
+
+// touches tells whether two go on as each other.
+func (b *bulge) touches(o *bulge) bool {
+	return b.box[0].Distance(o.box[0]) <= wider && b.box[1].Distance(o.box[1]) <= wider &&
+		b.low <= o.high+blank.SameHeight && o.low <= b.high+blank.SameHeight
+}
+
+// add makes one of two that touch.
+func (b *bulge) add(o *bulge) {
+	maps.Copy(b.widest, o.widest)
+	b.low, b.high, b.upright = math.Min(b.low, o.low), math.Max(b.high, o.high), append(b.upright, o.upright...)
+	b.below, b.above = b.below || o.below, b.above || o.above
+}
+
+// height is that of its upright wall.
+func (b *bulge) height() (sum float64) {
+	slices.SortFunc(b.upright, func(x, y [2]float64) int { return cmp.Compare(x[0], y[0]) })
+	up := math.Inf(-1)
+	for _, x := range b.upright {
+		sum += math.Max(0, x[1]-math.Max(x[0], up))
+		up = math.Max(up, x[1])
 	}
-	if !below || !above {
-		return 0, nil
-	}
-	return band, widest
+	return sum
 }
 
 // outside tells whether outlines make a stretch of the part's outside wall.

@@ -129,26 +129,30 @@ func touched(s *blank.Shape, cells []int) (c contact) {
 		return c
 	}
 	for _, most := range []float64{MostWall, 90} { // what is flatter is a punch's face, unless there is nothing else
-		for k := range s.Slabs() {
-			if !s.Closed(k, cells[0]) {
-				continue
-			}
-			void := s.Voids(k)[cells[0]]
-			for _, p := range s.Region(k).Pieces() {
-				if f := s.FeatureOf(p.Owner); s.Voids(k)[p.Outer] == void && sloped[f] && s.Slope(p.Owner).Lean() <= most {
-					met[k] = true
-					c.owners = append(c.owners, f)
-					c.low, c.high = math.Min(c.low, s.Low(k)), math.Max(c.high, s.High(k))
-				}
-			}
-		}
-		if len(met) > 0 {
+		if c.slabs = c.tapered(s, cells[0], sloped, most); len(c.slabs) > 0 {
 			break
 		}
 	}
-	c.slabs = slices.Sorted(maps.Keys(met))
 	c.draft = leastDraft(s, c.owners, c.low, c.high, false)
 	return c
+}
+
+// tapered adds where slopes of features, up to an angle, bound the void that a cell lies in where it is closed, and gives the slabs.
+func (c *contact) tapered(s *blank.Shape, cell int, of map[int]bool, most float64) (slabs []int) {
+	for k := range s.Slabs() {
+		if !s.Closed(k, cell) {
+			continue
+		}
+		void := s.Voids(k)[cell]
+		for _, p := range s.Region(k).Pieces() {
+			if f := s.FeatureOf(p.Owner); s.Voids(k)[p.Outer] == void && of[f] && s.Slope(p.Owner).Lean() <= most {
+				slabs = append(slabs, k)
+				c.owners = append(c.owners, f)
+				c.low, c.high = math.Min(c.low, s.Low(k)), math.Max(c.high, s.High(k))
+			}
+		}
+	}
+	return slices.Compact(slabs)
 }
 
 // taperedRound are those of some features whose steep slopes bound the void that a cell lies in, in some slabs.

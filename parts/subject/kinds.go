@@ -364,7 +364,8 @@ var (
 			text("pressing", "The ends from which the powder is pressed.", func(p *Part) string { return p.Pressing }, "both", "top"),
 			boolean("sized", "It is sized after sintering.", func(p *Part) bool { return p.Sized }),
 			optionalSize("quantity", Count, "Parts a year.", func(p *Part) Optional { return p.Quantity }),
-			texts("open_joints", "Corners where two features meet and the part file gives no blend radius; what a slope of over 30 degrees makes is no edge of a die.",
+			texts("open_joints", "Corners where two features meet and the part file gives no blend radius; what a slope of over "+
+				"30 degrees makes is no edge of a die.",
 				func(p *Part) []string { return p.OpenJoints }),
 			list(WallKind, func(p *Part) []*Wall { return p.Walls }),
 			list(HoleKind, func(p *Part) []*Hole { return p.Holes }),
