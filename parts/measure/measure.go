@@ -25,6 +25,7 @@ type Measured struct {
 	Rods    []Rod    // of Subject.Holes those that go through
 
 	necks *necks
+	open  map[string][]bool // by side and cell: see opens
 }
 
 // Part finds everything on the as-pressed shape of a part that was read without problems. Problems are those of the shape,
@@ -66,7 +67,7 @@ func onShape(s *blank.Shape) (*Measured, parts.Problems) {
 	ends := findEnds(s, levels, floors, bosses, shelves)
 	necks := findNecks(s)
 	m := &Measured{Part: s.Part(), Shape: s, Subject: q, Steps: findSteps(s, levels), Ends: ends.all,
-		Columns: findColumns(s, plates, &plan, ends), necks: necks}
+		Columns: findColumns(s, plates, &plan, ends), necks: necks, open: opens(s)}
 	for _, st := range m.Steps {
 		q.Steps = append(q.Steps, st.Step)
 	}
@@ -81,7 +82,7 @@ func onShape(s *blank.Shape) (*Measured, parts.Problems) {
 	q.Holes, q.Corners, q.Teeth = Tidy(holes.subjects), Tidy(corners), Tidy(findTeeth(s, necks))
 	q.Traps, q.Columns, q.Crossings = Tidy(findTraps(s)), Tidy(q.Columns), Tidy(crossings)
 	q.Levels, q.Steps = Tidy(levels.subjects), Tidy(q.Steps)
-	q.Feathers, q.Flanges, q.Tapers = Tidy(feathers), Tidy(flanges), Tidy(findTapers(s))
+	q.Feathers, q.Flanges, q.Tapers = Tidy(feathers), Tidy(flanges), Tidy(findTapers(s, m.open))
 	q.Bosses, q.Grooves = Tidy(measureBosses(s, bosses)), Tidy(measureGrooves(s, floors))
 	q.Rims, q.Marks, q.Dimensions = Tidy(measureRims(s, rims)), Tidy(marks), Tidy(findDimensions(s))
 	m.Rods = findRods(q.Holes, holes)

@@ -17,7 +17,7 @@ func (m *Measured) Section(ends []*End) (section float64, step subject.Optional)
 	in := make([]bool, s.Cells())
 	for _, e := range ends {
 		for _, c := range e.cells {
-			in[c] = true
+			in[c] = !m.passes(c, side)
 		}
 	}
 	besideTeeth := func(a, b int) bool { return besideButTeeth(s, a, b) }
@@ -31,7 +31,7 @@ func (m *Measured) Section(ends []*End) (section float64, step subject.Optional)
 		if e.Level != nil && projects(e, ends) {
 			own := make([]bool, s.Cells())
 			for _, c := range e.cells {
-				own[c] = true
+				own[c] = in[c]
 			}
 			keep(sectionOf(s, own, side))
 		}
@@ -55,6 +55,11 @@ func (m *Measured) Section(ends []*End) (section float64, step subject.Optional)
 		most = 2 * whole.Inscribed().R
 	}
 	return most, step
+}
+
+// passes tells whether a cell's column ends, on a side, on the tapered wall of the die or a core rod: a punch stops short of it.
+func (m *Measured) passes(c int, side string) bool {
+	return m.Shape.HasMaterial(c) && m.Shape.Steep(c, side) && m.open[side][c]
 }
 
 // besideButTeeth leaves necks without an end on another member out, and those to teeth: they are root walls.

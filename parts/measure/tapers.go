@@ -9,9 +9,8 @@ import (
 	"corerod/parts/subject"
 )
 
-// findTapers turns the straight sloped walls into subjects.
-func findTapers(s *blank.Shape) (out []*subject.Taper) {
-	open := opens(s)
+// findTapers turns the straight sloped walls into subjects. Open are the cells beside slopes that no punch forms, by side.
+func findTapers(s *blank.Shape, open map[string][]bool) (out []*subject.Taper) {
 	for n := range s.Features() {
 		for _, w := range leans(s, n) {
 			for i := range s.Figures() {
@@ -28,8 +27,7 @@ func findTapers(s *blank.Shape) (out []*subject.Taper) {
 	return out
 }
 
-// taper measures one sloped wall of the copy that outline i is the lowest section of; nil where nothing is left of it. Open are the cells
-// beside slopes that no punch forms, by side.
+// taper measures one sloped wall of the copy that outline i is the lowest section of; nil where nothing is left of it.
 func taper(s *blank.Shape, w lean, i int, open map[string][]bool) *subject.Taper {
 	slabs, _, beside := bareSlabs(s, w, i, s.BaseOf(i), open)
 	if len(slabs) == 0 {

@@ -31,7 +31,7 @@ var (
 		Outline: "The area that is open through the whole part; of a blind hole all that it takes in plan.",
 		Fields: common(
 			size("width", MM, "Diameter of the largest circle that fits the hole in plan, where it is narrowest; of a blind "+
-				"one slopes of over 30 degrees are its floor.",
+				"one slopes of over 30 degrees are its floor, and one that comes to a point is as wide as its mouth.",
 				func(h *Hole) float64 { return h.Width }),
 			optionalSize("bore", MM, "Diameter, when it is round or a round bore with a keyway or flat: more than half of one circle.",
 				func(h *Hole) Optional { return h.Bore }),
@@ -153,8 +153,8 @@ var (
 		Fields: common(
 			number("angle", Deg, "Angle between its flanks; of a ridge in the plane across it, of a point all round.",
 				func(f *Feather) float64 { return f.Angle }),
-			boolean("in_space", "It is a ridge, a rim or a point in space, made by slopes of which one leans by more than 30 degrees, "+
-				"and no tip in plan.", func(f *Feather) bool { return f.Space }),
+			boolean("in_space", "It is a ridge, a rim or a point in space and no tip in plan. What a flat makes with a wall, however "+
+				"that leans, is none.", func(f *Feather) bool { return f.Space }),
 			number("radius", MM,
 				"Radius of its tip; of a blunt tip that of the arc that touches both flanks over the same width; 0 when sharp.",
 				func(f *Feather) float64 { return f.Radius }),
