@@ -443,6 +443,25 @@ func TestBluntRim(t *testing.T) {
 	}
 }
 
+// TestArcsThatBecomeARing: the countersink over a hexagon has six walls to the outside, each a sixth of the ring that they become where it
+// holds all corners of the hexagon, and the ring.
+func TestArcsThatBecomeARing(t *testing.T) {
+	arcs, rings := 0, 0
+	for _, w := range made(t, "bodies: {plate: {circle: {diameter: 40}, from: 0, to: 10}}\ncuts: {hex: {hexagon: {across_flats: 10, corner: 0.3}}, "+
+		"sink: {turned: {section: [[0, 6], [3, 6], [7, 10], [0, 10]]}}}\n").Walls {
+		switch {
+		case !strings.Contains(w.Name, "sink"):
+		case w.Length > 80:
+			rings++
+		case w.Length > 13 && w.Length < 14:
+			arcs += max(1, len(w.Places))
+		}
+	}
+	if arcs != 5 || rings != 1 { // one of the six goes on as the ring
+		t.Errorf("%d arcs, %d rings", arcs, rings)
+	}
+}
+
 // TestShellsAtTheAxis: a half section that runs along the axis for less than it is high is a shell there: its volume is what its points
 // give by Pappus, and it is one piece.
 func TestShellsAtTheAxis(t *testing.T) {

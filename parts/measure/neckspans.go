@@ -421,7 +421,7 @@ func (y *span) thin(s *blank.Shape, n *plane.Neck, last [2]plane.Neck, atEnds [2
 		if c.Width < y.neck.Width-plane.Near || c.Width <= y.neck.Width+plane.Near && c.Length > y.neck.Length {
 			y.neck = c
 			i := slices.IndexFunc(atEnds[half], func(o plane.Neck) bool { return sameNeck(&c, &o) })
-			if end := [2]*plane.Neck{y.bottom, y.top}[half]; i >= 0 && end != nil {
+			if end := [2]*plane.Neck{y.bottom, y.top}[half]; i >= 0 && end != nil && !merges(&c, &atEnds[half][i]) {
 				y.neck = atEnds[half][i]
 				y.neck.I, y.neck.J = c.I, c.J
 			}
@@ -437,6 +437,12 @@ func (y *span) thin(s *blank.Shape, n *plane.Neck, last [2]plane.Neck, atEnds [2
 	if y.runsOut {
 		y.neck.Width = math.Max(0, math.Min(y.neck.Width, math.Min(q.width(y.low), q.width(y.high))))
 	}
+}
+
+// merges tells whether a neck becomes one with others at a station, as pieces of a ring that close it there: what the section there shows is
+// far longer.
+func merges(own, there *plane.Neck) bool {
+	return own.Length > 0 && there.Length > own.Length*(1+beside)
 }
 
 // touch tells whether a neck is a point where the boundary touches itself.

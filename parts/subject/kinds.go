@@ -11,7 +11,8 @@ var (
 			optional("square", MM, "Least distance in space between its two sides, over its height; only where both lean one way and "+
 				"it is less than the thickness.", func(w *Wall) Optional { return w.Square }),
 			boolean("runs_out", "It comes to nothing: a void that is closed in plan on one side of a height is open on the other; "+
-				"of what is open, a slope of up to 30 degrees comes to an upright wall; or two voids touch all the way.",
+				"of what is open, a slope of up to 30 degrees comes to an upright wall; or two voids touch all the way. At 60 degrees or more "+
+				"past a kink it is the edge of a face, and the wall ends below it.",
 				func(w *Wall) bool { return w.RunsOut }),
 			optional("angle", Deg, "Angle between its two sides, in the plane across, where it runs out; 0 where they touch all the way.",
 				func(w *Wall) Optional { return w.Angle }),
@@ -44,7 +45,8 @@ var (
 			boolean("own_punch", "A blind one whose pin is a punch by itself: as declared, else where its share is above 0.15 or its "+
 				"depth above 0.25 of the column beside it.", func(h *Hole) bool { return h.OwnPunch }),
 			number("edge", MM, "Least material to the outside contour, over the heights at which it is closed in plan, of a through-hole "+
-				"those of its depth, whatever void joins it there; 0 where it touches it.", func(h *Hole) float64 { return h.Edge }),
+				"those of its depth, whatever void joins it there; 0 where it touches it. A ridge all round it is a feather and does not "+
+				"count.", func(h *Hole) float64 { return h.Edge }),
 			optionalSize("floor", MM, "Least column of material under a blind hole, straight along the axis; 0 where its floor "+
 				"touches the other face in a point. A hole in its floor has its own.", func(h *Hole) Optional { return h.Floor }),
 			optional("web_across", MM, "Least distance in space from a blind hole to the face or void on the other side of its floor, "+
