@@ -11,8 +11,8 @@ var (
 			optional("square", MM, "Least distance in space between its two sides, over its height; only where both lean one way and "+
 				"it is less than the thickness.", func(w *Wall) Optional { return w.Square }),
 			boolean("runs_out", "It comes to nothing: a void that is closed in plan on one side of a height is open on the other; "+
-				"of what is open, a slope of up to 30 degrees comes to an upright wall; or two voids touch all the way. At 60 degrees or more "+
-				"past a kink it is the edge of a face, and the wall ends below it.",
+				"of what is open, a slope of up to 30 degrees comes to an upright wall; or two voids touch all the way. At 60 degrees or "+
+				"more past a kink it is the edge of a face, and the wall ends at it.",
 				func(w *Wall) bool { return w.RunsOut }),
 			optional("angle", Deg, "Angle between its two sides, in the plane across, where it runs out; 0 where they touch all the way.",
 				func(w *Wall) Optional { return w.Angle }),
