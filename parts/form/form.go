@@ -199,7 +199,7 @@ func point(to *parts.Point, doc string) *Form {
 
 // sectionPoint is a point of a half section, [radius, z].
 func sectionPoint(to *parts.Point, doc string) *Form {
-	return tuple(doc, "two numbers, [x, y]", length(&to.X, ""), length(&to.Y, "").lies(Z))
+	return tuple(doc, "two numbers, [radius, z]", length(&to.X, ""), length(&to.Y, "").lies(Z))
 }
 
 // tuple is a list of a fixed length; needs says in messages what it needs.

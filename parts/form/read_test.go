@@ -42,6 +42,7 @@ var refusals = []struct{ text, want string }{
 	{bare + "cuts: {b: {circle: {diameter: «0}}}", "it must be above 0"},
 	{bare + "cuts: {b: {circle: {diameter: «}}}", "needs a number, not nothing"},
 	{bare + "cuts: {b: {circle: {diameter: 3, at: «[1, 2, 3]}}}", "at needs two numbers, [x, y], not 3"},
+	{bare + "cuts: {b: {turned: {section: [[0, 1], «[9], [3, 4]]}}}", "two numbers, [radius, z]"},
 	{bare + "cuts: {b: {circle: {diameter: 3, at: [1, «x]}}}", "at[1] needs a number, not `x`"},
 	{bare + "cuts: {b: {rectangle: {length: 3, width: 2, turn: «400}}}", "the angle must be from -360 to 360 degrees"},
 	{bare + "cuts: {b: {rectangle: «{length: 3}}}", "rectangle needs `width`"},
