@@ -462,6 +462,26 @@ func TestArcsThatBecomeARing(t *testing.T) {
 	}
 }
 
+// TestLengthAtATangency: where a groove's side comes to touch a bore, the wall beside the bore is as long as from where the circle across it
+// touches the plate's end to the bore's middle, however fast it grows shorter beyond.
+func TestLengthAtATangency(t *testing.T) {
+	wall := 22.5 - 5.945 - 7.967/2
+	for _, text := range inTwo(t, "rectangle: {length: 45, width: 32, corner: 2}", "6", "2.864",
+		"groove: {rectangle: {length: 60, width: 6.788, at: [7, 6], turn: 90}, open: bottom, depth: 3.142844, section: round}, "+
+			"bore: {circle: {diameter: 7.967, at: [5.945, -4.153]}}") {
+		found := false
+		for _, w := range made(t, text).Walls {
+			if math.Abs(w.Thickness-wall) < 1e-9 && w.Length > 0 {
+				near(t, "length", w.Length, -4.153-(-16+wall/2))
+				found = true
+			}
+		}
+		if !found {
+			t.Error("there is no such wall")
+		}
+	}
+}
+
 // TestShellsAtTheAxis: a half section that runs along the axis for less than it is high is a shell there: its volume is what its points
 // give by Pappus, and it is one piece.
 func TestShellsAtTheAxis(t *testing.T) {

@@ -494,10 +494,11 @@ func (q *path) upTo(s *blank.Shape, n *plane.Neck, from, station, near float64) 
 	return end, none, false
 }
 
-// lengthAt is the length of a neck at a station at which its section no longer shows it: of one between parallel sides that something
-// else limits by the parabola through three heights beside it, steps apart. The neck is as it is at the first.
+// lengthAt is the length of a neck at a station at which its section no longer shows it, of one between parallel sides that something else
+// limits: from five heights beside it, steps apart, as a polynomial in the root of the way to it, since what limits it may touch the sides
+// there and so move ever faster. The neck is as it is at the first.
 func (q *path) lengthAt(s *blank.Shape, n plane.Neck, station, step float64) float64 {
-	lengths := [3]float64{n.Length}
+	lengths := [5]float64{n.Length}
 	for k := 1; k < len(lengths); k++ {
 		from, to := station+float64(k)*step, station+float64(k+1)*step
 		at, next := q.slide(s, &n, from, to)
@@ -506,7 +507,17 @@ func (q *path) lengthAt(s *blank.Shape, n plane.Neck, station, step float64) flo
 		}
 		n, lengths[k] = next, next.Length
 	}
-	return math.Max(0, 3*lengths[0]-3*lengths[1]+lengths[2])
+	sum := 0.0
+	for k, length := range lengths { // at 0, by Lagrange's formula
+		own := math.Sqrt(float64(k + 1))
+		for j := range lengths {
+			if other := math.Sqrt(float64(j + 1)); j != k {
+				length *= other / (other - own)
+			}
+		}
+		sum += length
+	}
+	return math.Max(0, sum)
 }
 
 // vanished is where a neck between parallel sides that has grown shorter up to a height comes to nothing, a little further on: at the

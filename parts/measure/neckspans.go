@@ -442,7 +442,7 @@ func (y *span) thin(s *blank.Shape, n *plane.Neck, last [2]plane.Neck, atEnds [2
 // merges tells whether a neck becomes one with others at a station, as pieces of a ring that close it there: what the section there shows
 // is far longer.
 func merges(own, there *plane.Neck) bool {
-	return own.Length > 0 && there.Length > own.Length*(1+beside)
+	return own.Length > 0 && there.Length > 1.5*own.Length
 }
 
 // touch tells whether a neck is a point where the boundary touches itself.
