@@ -472,7 +472,9 @@ func TestLengthAtATangency(t *testing.T) {
 		found := false
 		for _, w := range made(t, text).Walls {
 			if math.Abs(w.Thickness-wall) < 1e-9 && w.Length > 0 {
-				near(t, "length", w.Length, -4.153-(-16+wall/2))
+				if want := -4.153 - (-16 + wall/2); math.Abs(w.Length-want) > 1e-7 { // it is extrapolated
+					t.Errorf("a length of %.9f, want %.9f", w.Length, want)
+				}
 				found = true
 			}
 		}
