@@ -106,32 +106,29 @@ func (s *Shape) onPlanes(e *plane.Edge) bool {
 // places without one.
 func between(at func(share float64) crease, a, b crease) (on []crease) {
 	switch {
-	case a.is() == b.is() && (a.is() || a.rises*b.rises >= 0):
-		return nil
-	case a.is() == b.is():
-		from, to := a, b
-		for range 60 {
-			if m := at(mid(from.at, to.at)); m.rises*a.rises > 0 {
-				from = m
-			} else {
-				to = m
-			}
+	case a.is() != b.is():
+		from, to := parted(at, a, b, func(m crease) bool { return m.is() == a.is() })
+		return []crease{from, to}
+	case !a.is() && a.rises*b.rises < 0:
+		_, level := parted(at, a, b, func(m crease) bool { return m.rises*a.rises > 0 })
+		if level.is() {
+			on = append(between(at, a, level), level)
+			return append(on, between(at, level, b)...)
 		}
-		if to.is() {
-			on = append(between(at, a, to), to)
-			return append(on, between(at, to, b)...)
-		}
-		return nil
 	}
-	from, to := a, b
+	return nil
+}
+
+// parted are the last place that is as a is, on the way from there to another, and the first that is not.
+func parted(at func(share float64) crease, a, b crease, same func(m crease) bool) (last, first crease) {
 	for range 60 {
-		if m := at(mid(from.at, to.at)); m.is() == a.is() {
-			from = m
+		if m := at(mid(a.at, b.at)); same(m) {
+			a = m
 		} else {
-			to = m
+			b = m
 		}
 	}
-	return []crease{from, to}
+	return a, b
 }
 
 // sharpestOf is the crease of some places of an edge, in order, that are looked at.

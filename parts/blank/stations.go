@@ -298,7 +298,11 @@ func dips(a, b, c float64) bool {
 		return false
 	}
 	bend := a + c - 2*b
-	return bend != 0 && math.Abs(b-(a-c)*(a-c)/(8*bend)) < math.Abs(b)/2 || (b-(a-c)*(a-c)/(8*bend))*b < 0
+	if bend == 0 {
+		return false
+	}
+	turns := b - (a-c)*(a-c)/(8*bend) // of the parabola through the three
+	return turns*b < math.Abs(b)*math.Abs(b)/2
 }
 
 // begin is the height nearest to another at which f can still be told, from one at which it can.

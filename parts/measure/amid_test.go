@@ -433,6 +433,9 @@ func TestLowerLand(t *testing.T) {
 // TestBluntRim: an upright hole that comes out of a face that slopes a little has its wall to the rim below, and no wall that comes to
 // nothing at the edge of the face.
 func TestBluntRim(t *testing.T) {
+	sink := the(t, made(t, "bodies: {disc: {circle: {diameter: 40}, from: 0, to: 8}}\ncuts: {bore: {circle: {diameter: 4, at: [15, 0]}}, "+
+		"sink: {turned: {at: [15, 0], section: [[0, 5], [2, 5], [8, 8], [0, 8]]}}}\n").Walls, "bore and sink to disc")
+	near(t, "a countersink that breaks out at the rim", sink.Angle.Value, math.Atan2(6, 3)*180/math.Pi)
 	for _, w := range made(t, "bodies: {wheel: {turned: {section: [[0, 0], [20, 0], [20, 7], [8, 8], [0, 8]]}}}\n"+
 		"cuts: {holes: {circle: {diameter: 6, at: [16.5, 0]}}}\n").Walls {
 		near(t, "wall", w.Thickness, 0.5)

@@ -21,7 +21,6 @@ type stretch struct {
 	least     float64
 	mean      float64    // along the axis
 	thinnest  plane.Neck // the lowest of those that are as thin
-	at        *span      // that it is of
 	runsOut   bool       // it comes to nothing
 	angle     float64    // between its sides there, degrees; the least of several
 	web       bool       // of a wall: all its ends are on holes
@@ -167,11 +166,11 @@ func (st *stretch) measure() bool {
 		return false
 	}
 	st.low, st.high, st.web = st.spans[0].low, st.last().high, true
-	st.thinnest, st.at = st.spans[0].neck, st.spans[0]
+	st.thinnest = st.spans[0].neck
 	area := 0.0
 	for _, x := range st.spans {
 		if x.neck.Width < st.thinnest.Width-plane.Near {
-			st.thinnest, st.at = x.neck, x
+			st.thinnest = x.neck
 		}
 		area += x.area
 		st.runsOut = st.runsOut || x.runsOut
@@ -256,13 +255,13 @@ func withoutEdges(all []*span) []*span {
 	return slices.DeleteFunc(all, func(x *span) bool { return x.edge })
 }
 
-// withoutRims leaves out spans in which a wall runs out at a blunt angle past a kink, as where an upright hole comes out of a face that
-// slopes a little: what is left below is the wall. One that is blunt all along stays.
+// withoutRims leaves out spans in which a wall runs out at a blunt angle past a kink, where a hole comes out of a face of the outside that
+// slopes a little: what is left below is the wall. One that is blunt all along stays, and so does one whose hole itself slopes so.
 func withoutRims(all []*span) []*span {
 	rims := make([]*span, len(all))
 	for i, x := range all {
 		y := *x
-		y.edge = x.runsOut && x.angle >= blunt
+		y.edge = x.runsOut && x.angle >= blunt-sameAngle && x.onFace()
 		rims[i] = &y
 	}
 	if left := withoutEdges(rims); len(left) > 0 {

@@ -100,6 +100,7 @@ type span struct {
 	path        *path       // nil where nothing moves
 	features    [2][]int    // at P and Q
 	walls       [2]int      // the lesser first
+	onHole      [2]bool     // of material: P and Q are
 	web         bool        // of material: both ends are on holes
 	opens       bool        // one is, which opens where the neck comes to nothing
 	turned      bool        // P is on the second side of its stretch
@@ -258,8 +259,8 @@ func newSpan(x *section, n *plane.Neck, k int) *span {
 	y := &span{neck: *n, in: x, found: *n, low: x.s.Low(k), high: x.s.High(k), features: [2][]int{{x.feature(n.I)}, {x.feature(n.J)}},
 		walls: [2]int{min(a, b), max(a, b)}}
 	if !n.Void {
-		p, q := x.onHole(n.I), x.onHole(n.J)
-		y.web, y.opens = p && q, p || q
+		y.onHole = [2]bool{x.onHole(n.I), x.onHole(n.J)}
+		y.web, y.opens = y.onHole[0] && y.onHole[1], y.onHole[0] || y.onHole[1]
 	}
 	for _, also := range n.Also {
 		for side, i := range also {
@@ -376,6 +377,19 @@ func (y *span) finish(x *section, n *plane.Neck, from float64, atEnds [2][]plane
 	if y.runsOut {
 		y.angle = y.angleOut()
 	}
+}
+
+// onFace tells whether a side of a neck of material that is on no hole is a slope of over 30 degrees.
+func (y *span) onFace() bool {
+	if y.path == nil {
+		return false
+	}
+	for k, e := range y.path.ends {
+		if w := e.slope(); !y.onHole[k] && !w.Upright() && w.Lean() > MostWall {
+			return true
+		}
+	}
+	return false
 }
 
 // comesTo finds whether the sides of a neck that come together at a station, on the way from another height, do so along an edge, or as
