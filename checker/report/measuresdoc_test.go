@@ -23,8 +23,7 @@ Measures are those of the shape as drawn, in closed form or found to rounding. W
 anything changes, half way between, and between the heights at which one begins or ends, and followed to where they are least. Lines
 in which slopes meet that are neither straight nor round are arcs within 1e-7 mm of them; areas and volumes beside them are right to a
 millionth of themselves. A part that is written in another way, with a body in two, its features in another order, mirrored, turned,
-shifted or in inches, has the same figures; names, and what stands together as alike, follow the features. Where several balls or
-drafted pockets break into each other, a gap, a wide wall or a recess may still be told otherwise.
+shifted or in inches, has the same figures; names, and what stands together as alike, follow the features.
 `)
 	for _, k := range subject.Kinds() {
 		fmt.Fprintf(&b, "\n## %s\n\n%s", k.Name, k.Doc)

@@ -165,19 +165,28 @@ func (s *Shape) outsideWall(to *patch, side string) bool {
 	return k < 0 || k >= len(s.slabs) || !s.Closed(k, to.Cell)
 }
 
-// beyond tells whether a run that ends in a patch is the first of its cell that goes on from the slab in which a floor on a side begins:
+// beyond tells whether a run that ends in a patch is the first of its cell that goes on from the stretch in which a floor on a side begins:
 // not one behind the void, nor one past another void.
 func (s *Shape) beyond(floor, to *patch, side string) bool {
 	runs, own := s.cells[to.Cell].runs, s.cells[floor.Cell].runs[floor.Run]
 	if side == "top" {
-		return runs[to.Run].Lo <= own.Hi && (to.Run+1 == len(runs) || runs[to.Run+1].Lo > own.Hi)
+		return s.stretchOf(runs[to.Run].Lo) <= s.stretchOf(own.Hi) && (to.Run+1 == len(runs) || runs[to.Run+1].Lo > own.Hi)
 	}
-	return runs[to.Run].Hi >= own.Lo && (to.Run == 0 || runs[to.Run-1].Hi < own.Lo)
+	return s.stretchOf(runs[to.Run].Hi) >= s.stretchOf(own.Lo) && (to.Run == 0 || runs[to.Run-1].Hi < own.Lo)
 }
 
 // Steep tells whether a cell's column ends on a slope that is a wall, as that of a drafted hole.
 func (s *Shape) Steep(c int, side string) bool {
 	return s.onWall(s.end(c, side))
+}
+
+// SameEnd tells whether the columns of two cells end on one slope on a side.
+func (s *Shape) SameEnd(c, d int, side string) bool {
+	if !s.HasMaterial(c) || !s.HasMaterial(d) {
+		return false
+	}
+	a, b := s.end(c, side), s.end(d, side)
+	return !a.flat() && a.wall == b.wall
 }
 
 // onWall tells whether a surface is one of a slope that is a wall.

@@ -17,7 +17,7 @@ func (m *Measured) Section(ends []*End) (section float64, step subject.Optional)
 	in := make([]bool, s.Cells())
 	for _, e := range ends {
 		for _, c := range e.cells {
-			in[c] = !m.passes(c, side)
+			in[c] = m.punched(c, side)
 		}
 	}
 	besideTeeth := func(a, b int) bool { return besideButTeeth(s, a, b) }
@@ -33,14 +33,14 @@ func (m *Measured) Section(ends []*End) (section float64, step subject.Optional)
 			for _, c := range e.cells {
 				own[c] = in[c]
 			}
-			keep(sectionOf(s, own, side))
+			keep(m.sectionOf(own, side))
 		}
 	}
-	bordered := bordered(s, in)
+	bordered := m.bordered(in, side)
 	if d, ok := leastOfSlab(s, in, m.necks); ok && !bordered {
 		return d, step
 	}
-	whole := sectionOf(s, in, side)
+	whole := m.sectionOf(in, side)
 	most := math.Inf(1)
 	if bordered {
 		if d, ok := whole.Least(besideTeeth, most); ok {
@@ -90,11 +90,11 @@ func leastOfSlab(s *blank.Shape, in []bool, ns *necks) (float64, bool) {
 	return 0, false
 }
 
-// bordered tells whether material that another member forms lies beside cells.
-func bordered(s *blank.Shape, in []bool) bool {
-	for i := range s.Edges() {
-		e := s.Edge(i)
-		if in[e.Left] != in[e.Right] && s.HasMaterial(e.Left) && s.HasMaterial(e.Right) {
+// bordered tells whether material that another punch forms on a side lies beside cells.
+func (m *Measured) bordered(in []bool, side string) bool {
+	for i := range m.Shape.Edges() {
+		e := m.Shape.Edge(i)
+		if in[e.Left] != in[e.Right] && m.punched(e.Left, side) && m.punched(e.Right, side) {
 			return true
 		}
 	}
@@ -109,13 +109,19 @@ func projects(e *End, ends []*End) bool {
 	})
 }
 
-// another owns the edges of a section to material that another member forms.
+// another owns the edges of a section to material that another punch forms.
 const another = -1
 
+// punched tells whether a punch forms the end of a cell's column on a side.
+func (m *Measured) punched(c int, side string) bool {
+	return m.Shape.HasMaterial(c) && !m.passes(c, side)
+}
+
 // sectionOf is the plan of cells at one side of the part: its edges are owned by another, or by the outline of the part.
-func sectionOf(s *blank.Shape, in []bool, side string) *plane.Region {
+func (m *Measured) sectionOf(in []bool, side string) *plane.Region {
+	s := m.Shape
 	return s.Trace(func(c int) bool { return in[c] }, func(e, c, out int) int {
-		if s.HasMaterial(out) {
+		if m.punched(out, side) {
 			return another
 		}
 		r, _ := s.Column(c)

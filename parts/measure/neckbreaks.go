@@ -2,6 +2,7 @@ package measure
 
 import (
 	"math"
+	"slices"
 
 	"corerod/parts/blank"
 	"corerod/parts/plane"
@@ -92,6 +93,110 @@ func (b *breaks) in(y *span) (z float64, is bool) {
 		}
 	}
 	return 0, false
+}
+
+// begun are heights, one of each stretch, at which the way from a corner where two walls meet to another corner, or to a side, may be a
+// neck that none of some known ones is: it is empty, and leads away from all that is beside its ends.
+func (b *breaks) begun(known []*span) (zs []float64) {
+	if b == nil || !b.meet || b.reach == 0 {
+		return nil
+	}
+	low, high := b.x.s.Low(b.x.slab), b.x.s.High(b.x.slab)
+	const looks = 12
+	var sections [looks]func(piece int) plane.Curve
+	at := func(k int) float64 { return low + (float64(k)+0.5)/looks*(high-low) }
+	for k := range sections {
+		var all []plane.Curve
+		for i := range b.ring.pieces {
+			all = append(all, b.ring.curve(i, at(k)))
+		}
+		sections[k] = func(piece int) plane.Curve { return all[piece] }
+	}
+	for i := range b.ring.pieces {
+		if !b.meets(i) {
+			continue
+		}
+		for j := range b.ring.pieces {
+			for _, corner := range [2]bool{true, false} {
+				var most [looks]float64
+				for k := range most {
+					_, most[k] = b.way(i, j, corner, sections[k])
+				}
+				for k, v := range most {
+					if k > 0 && v >= most[k-1] || k+1 < looks && v > most[k+1] || v >= 0 {
+						continue
+					}
+					if c, _ := b.way(i, j, corner, sections[k]); b.empty(c, sections[k]) && !isKnown(known, at(k), c) {
+						zs = append(zs, at(k))
+					}
+				}
+			}
+		}
+	}
+	slices.Sort(zs)
+	return slices.Compact(zs)
+}
+
+// empty tells whether nothing is nearer to the middle of a chord of a section than its ends.
+func (b *breaks) empty(c plane.Chord, section func(piece int) plane.Curve) bool {
+	middle, r := plane.Point{X: mean(c.P.X, c.Q.X), Y: mean(c.P.Y, c.Q.Y)}, c.P.Distance(c.Q)/2
+	for i := range b.ring.pieces {
+		if o := section(i); o.Distance(middle) < r-plane.Near {
+			return false
+		}
+	}
+	return true
+}
+
+// isKnown tells whether one of some spans is a chord at a height.
+func isKnown(known []*span, z float64, c plane.Chord) bool {
+	return slices.ContainsFunc(known, func(y *span) bool {
+		if y.path == nil || z < y.low || z > y.high {
+			return false
+		}
+		n, ok := y.path.at(z, &y.path.found)
+		return ok && sameNeck(&n, &plane.Neck{Width: c.P.Distance(c.Q), P: c.P, Q: c.Q, Ends: [2]plane.Chord{c, c}})
+	})
+}
+
+// meets tells whether a piece begins in a corner of two walls of which one leans.
+func (b *breaks) meets(i int) bool {
+	p, before := b.ring.piece(i), b.ring.piece(b.ring.pieces[i].before)
+	if before.Owner == p.Owner {
+		return false
+	}
+	low, high := b.x.s.Low(b.x.slab), b.x.s.High(b.x.slab)
+	a, _ := p.side.Leans(low, high)
+	c, _ := before.side.Leans(low, high)
+	return a || c
+}
+
+// way is that in a section from the corner in which piece i begins to that of piece j, or to the nearest place of it, and the most, mm, by
+// which it leads towards something beside its ends: below zero it may be a neck.
+func (b *breaks) way(i, j int, corner bool, section func(piece int) plane.Curve) (c plane.Chord, most float64) {
+	most = math.Inf(-1)
+	from := func(i int, p, q plane.Point) { // away from p, where piece i begins, what is beside leads no nearer to q
+		after, before := section(i), section(b.ring.pieces[i].before)
+		u, v := after.Tangent(p), before.Tangent(p)
+		most = math.Max(most, math.Max((q.X-p.X)*u.X+(q.Y-p.Y)*u.Y, (p.X-q.X)*v.X+(p.Y-q.Y)*v.Y))
+	}
+	first, second := section(i), section(j)
+	c.P, c.Q = first.A, second.A
+	switch {
+	case corner && (i < j || !b.meets(j)) && i != j:
+		from(j, c.Q, c.P)
+	case corner, j == i, j == b.ring.pieces[i].before:
+		return c, math.Inf(1)
+	default:
+		c.Q = second.Foot(c.P)
+		inside := math.Min(c.Q.Distance(second.A), c.Q.Distance(second.B))
+		if !second.Covers(c.Q) {
+			return c, inside
+		}
+		most = -inside
+	}
+	from(i, c.P, c.Q)
+	return c, most
 }
 
 // part makes two of a span at a height at which it is none: what goes on from below, and what goes on from above.

@@ -478,7 +478,7 @@ func (q *path) upTo(s *blank.Shape, n *plane.Neck, from, station, near float64) 
 	if q.sliding(n) {
 		z, there = q.slide(s, &there, z, station)
 	} else {
-		z = q.reach(s, n, from, station)
+		z = q.squareNear(q.reach(s, n, from, station), n)
 		there, _ = q.at(z, n)
 	}
 	if n.Length == 0 {
@@ -561,6 +561,42 @@ func (q *path) reach(s *blank.Shape, n *plane.Neck, from, to float64) float64 {
 		}
 	}
 	return from
+}
+
+// squareNear is the height at which a neck that ends near another in a corner is square to a side there, and past which that side is nearer;
+// the other height where there is none.
+func (q *path) squareNear(z float64, like *plane.Neck) float64 {
+	best := z
+	for k := range q.ends {
+		if !q.ends[k].corner {
+			continue
+		}
+		for i := range q.ends[k].sides {
+			side := &q.ends[k].sides[i]
+			along := func(z float64) float64 { // how far the chord leads along the side
+				n, _ := q.at(z, like)
+				c := side.At(z)
+				u := c.Tangent([2]plane.Point{n.P, n.Q}[k])
+				return (n.Q.X-n.P.X)*u.X + (n.Q.Y-n.P.Y)*u.Y
+			}
+			low, high := z-10*blank.SameHeight, z+10*blank.SameHeight
+			first := along(low)
+			if (first > 0) == (along(high) > 0) {
+				continue
+			}
+			for range 40 {
+				if m := mean(low, high); (along(m) > 0) == (first > 0) {
+					low = m
+				} else {
+					high = m
+				}
+			}
+			if m := mean(low, high); best == z || math.Abs(m-z) < math.Abs(best-z) {
+				best = m
+			}
+		}
+	}
+	return best
 }
 
 // slide is the same, and the neck there, of one between parallel sides that something else limits, and so may drive along them: it is

@@ -75,7 +75,57 @@ func stretches(s *blank.Shape, ns *necks, wanted func(x *section, n *plane.Neck)
 		}
 		below = now
 	}
-	return slices.DeleteFunc(found, func(st *stretch) bool { return !st.measure() })
+	var parted []*stretch
+	for _, st := range found {
+		parted = append(parted, st.parted()...)
+	}
+	return slices.DeleteFunc(parted, func(st *stretch) bool { return !st.measure() })
+}
+
+// parted are the stretches between the ledges of a stretch, without them: a slope of over 30 degrees from one width to another parts what
+// is below from what is above, as a flat ledge does. Slopes up to an end are of the wall beside them, and so are those round a rib or a
+// groove, which are nowhere as wide as on both sides.
+func (st *stretch) parted() (all []*stretch) {
+	n, on := len(st.spans), &stretch{}
+	for i := 0; i < n; {
+		end := i
+		for end < n && st.spans[end].ledge() {
+			end++
+		}
+		if i < end && 0 < i && end < n && st.between(i, end) {
+			all, on, i = append(all, on), &stretch{}, end
+			continue
+		}
+		for end = max(end, i+1); i < end; i++ {
+			if x := st.spans[i]; len(on.spans) == 0 {
+				x.turned = false
+				on = &stretch{sides: [2][]int{slices.Clone(x.features[0]), slices.Clone(x.features[1])}, spans: []*span{x}}
+			} else {
+				on.add(x)
+			}
+		}
+	}
+	return append(all, on)
+}
+
+// between tells whether some spans of a stretch are nowhere thinner than the thinner of those beside them, nor thicker than the thicker.
+func (st *stretch) between(from, to int) bool {
+	below, above := st.spans[from-1].top.Width, st.spans[to].bottom.Width
+	least, most := math.Min(below, above)-10*plane.Near, math.Max(below, above)+10*plane.Near
+	return !slices.ContainsFunc(st.spans[from:to], func(x *span) bool {
+		return x.neck.Width < least || x.bottom.Width > most || x.top.Width > most
+	})
+}
+
+// ledge tells whether one side of a span is a slope of over 30 degrees all the way, and the other none.
+func (y *span) ledge() bool {
+	found := y.handed
+	if found == nil {
+		found = []*span{y}
+	}
+	return !slices.ContainsFunc(found, func(x *span) bool {
+		return x.path == nil || (x.path.ends[0].slope().Lean() > MostWall) == (x.path.ends[1].slope().Lean() > MostWall)
+	})
 }
 
 // last is the highest span so far.

@@ -171,6 +171,9 @@ func amid(s *blank.Shape, ns *necks, k int, b *breaks, all []*span, add func(*se
 	atEnds [2][]plane.Neck) []*span {
 	least := beside * (s.High(k) - s.Low(k))
 	looked := []float64{mean(s.Low(k), s.High(k))}
+	for _, z := range b.begun(all) {
+		all = append(all, others(s, ns, k, z, all, add, atEnds)...)
+	}
 	for again := true; again; {
 		again = false
 		zs := []float64{s.Low(k), s.High(k)}

@@ -16,7 +16,8 @@ var (
 				func(w *Wall) bool { return w.RunsOut }),
 			optional("angle", Deg, "Angle between its two sides, in the plane across, where it runs out; 0 where they touch all the way.",
 				func(w *Wall) Optional { return w.Angle }),
-			size("height", MM, "Axial extent over which the two sides face each other.", func(w *Wall) float64 { return w.Height }),
+			size("height", MM, "Axial extent over which the two sides face each other, up to a ledge or to a slope of over 30 degrees "+
+				"that leads to another wall.", func(w *Wall) float64 { return w.Height }),
 			number("length", MM, "Length of the medial line over which the thickness holds: parallel sides or concentric arcs; "+
 				"0 at a single chord.", func(w *Wall) float64 { return w.Length }),
 			size("ratio", Ratio, "Height over the mean thickness along the axis.", func(w *Wall) float64 { return w.Ratio }),
@@ -36,8 +37,8 @@ var (
 				func(h *Hole) float64 { return h.Width }),
 			optionalSize("bore", MM, "Diameter, when it is round or a round bore with a keyway or flat: more than half of one circle.",
 				func(h *Hole) Optional { return h.Bore }),
-			size("depth", MM, "Axial height of the material around it; of a through-hole up to a ledge or a slope of over 30 degrees.",
-				func(h *Hole) float64 { return h.Depth }),
+			size("depth", MM, "Axial height of the material around it; of a through-hole up to a ledge or a slope of over 30 degrees, "+
+				"where it has another wall than these.", func(h *Hole) float64 { return h.Depth }),
 			boolean("through", "It is open at both ends of the part.", func(h *Hole) bool { return h.Through }),
 			text("open", "The end faces it opens to.", func(h *Hole) string { return h.Open }, "top", "bottom", "both"),
 			size("ratio", Ratio, "Depth over width.", func(h *Hole) float64 { return h.Ratio }),
@@ -63,7 +64,8 @@ var (
 		Fields: common(
 			size("width", MM, "Length of the shortest chord of void that is square to both sides.",
 				func(g *Gap) float64 { return g.Width }),
-			size("depth", MM, "Axial extent over which the two sides face each other.", func(g *Gap) float64 { return g.Depth }),
+			size("depth", MM, "Axial extent over which the two sides face each other, up to a ledge or a slope of over 30 degrees "+
+				"that leads to another gap.", func(g *Gap) float64 { return g.Depth }),
 			size("ratio", Ratio, "Depth over width.", func(g *Gap) float64 { return g.Ratio }),
 			text("member", "The tool member that forms it.", func(g *Gap) string { return g.Member }, "core-rod", "die", "punch"),
 		)}
@@ -307,7 +309,7 @@ var (
 		Outline: "The area of its hole.",
 		Fields: common(
 			size("width", MM, "Diameter of the largest circle that fits its plan.", func(c *Core) float64 { return c.Width }),
-			size("length", MM, "Length over which it forms the hole, as pressed.", func(c *Core) float64 { return c.Length }),
+			size("length", MM, "Length over which it forms the hole, as pressed: the depth of the hole.", func(c *Core) float64 { return c.Length }),
 			size("slenderness", Ratio, "Length over width.", func(c *Core) float64 { return c.Slenderness }),
 		)}
 
