@@ -107,7 +107,7 @@ func (s *Shape) lay() parts.Problems {
 	}
 	s.findHeights()
 	o.MergeThin(plane.Thinning{
-		Stays:    func(figures []int) bool { return s.ofOneCopy(figures) || s.amidSlope(figures) },
+		Stays:    func(figures []int) bool { return s.ofOneCopy(figures) || s.amidSlope(figures) || s.narrowEnd(figures) },
 		Material: s.materialIn,
 	})
 	s.overlay = o
@@ -162,6 +162,12 @@ func (s *Shape) ofOneCopy(figures []int) bool {
 // amidSlope tells whether one of some figures is a section of a slope at neither of its ends, which lies close to whatever it passes there.
 func (s *Shape) amidSlope(figures []int) bool {
 	return slices.ContainsFunc(figures, func(f int) bool { return s.outlines[f].sloped == [2]bool{true, true} })
+}
+
+// narrowEnd tells whether some figures are all one: an end of a slope, which is as narrow as its draft makes it.
+func (s *Shape) narrowEnd(figures []int) bool {
+	figure := slices.Compact(slices.Sorted(slices.Values(figures)))
+	return len(figure) == 1 && s.Leans(figure[0])
 }
 
 // outline draws the sections of a wall at its stations: each stands for its wall halfway to the next.

@@ -102,7 +102,7 @@ func addsNothing(n int, layers []layer, idle []string) string {
 
 // removesNothing is why a copy of a cut removes nothing; "" where it removes something.
 func removesNothing(n int, layers []layer, idle []string) string {
-	why := "it lies outside every body, in plan or along z"
+	why := "it cuts into no body"
 	for _, l := range layers {
 		if len(l.bodies) == 0 || !slices.Contains(l.cuts, n) {
 			continue

@@ -40,7 +40,7 @@ func TestIdleBodies(t *testing.T) {
 			[]string{"the body b adds nothing: " + covered + ", but for less than 0.004 mm"}},
 		{"five micrometres out", disc + ", b: {circle: {diameter: 40.01}, from: 0, to: 8}", "", nil},
 		{"a cut three micrometres in", disc, "d: {rectangle: {length: 1, width: 40, at: [20.497, 0]}}",
-			[]string{"the cut d removes nothing: it lies outside every body, in plan or along z, but for less than 0.004 mm"}},
+			[]string{"the cut d removes nothing: it cuts into no body, but for less than 0.004 mm"}},
 		{"a cone in a disc", disc + ", b: {circle: {diameter: 30}, from: 0, to: 10, draft: {angle: 10, narrows: up}}", "",
 			[]string{"the body b adds nothing: " + covered}},
 		{"a cone in a cone", "a: {circle: {diameter: 30}, from: 0, to: 10, draft: {angle: 10, narrows: up}}, " +

@@ -54,7 +54,7 @@ func TestPieces(t *testing.T) {
 
 // TestIdleCuts: which cuts remove nothing, each told once, and why.
 func TestIdleCuts(t *testing.T) {
-	const outside, taken = "it lies outside every body", "other cuts take all that it would"
+	const outside, taken = "it cuts into no body", "other cuts take all that it would"
 	const disc = "bodies: {a: {circle: {diameter: 40}, from: 0, to: 5}}\n"
 	for _, c := range []struct {
 		name, cuts string

@@ -123,7 +123,7 @@ func (b *breaks) begun(known []*span) (zs []float64) {
 					_, most[k] = b.way(i, j, corner, sections[k])
 				}
 				for k, v := range most {
-					if k > 0 && v >= most[k-1] || k+1 < looks && v > most[k+1] || v >= 0 {
+					if k > 0 && v >= most[k-1] || k+1 < looks && v > most[k+1] || v >= -wideEnough {
 						continue
 					}
 					if c, _ := b.way(i, j, corner, sections[k]); b.empty(c, sections[k]) && !isKnown(known, at(k), c) {
@@ -172,7 +172,7 @@ func (b *breaks) meets(i int) bool {
 }
 
 // way is that in a section from the corner in which piece i begins to that of piece j, or to the nearest place of it, and the most, mm, by
-// which it leads towards something beside its ends: below zero it may be a neck.
+// which it leads towards something beside its ends: well below zero it may be a neck, other than between parallel sides.
 func (b *breaks) way(i, j int, corner bool, section func(piece int) plane.Curve) (c plane.Chord, most float64) {
 	most = math.Inf(-1)
 	from := func(i int, p, q plane.Point) { // away from p, where piece i begins, what is beside leads no nearer to q
@@ -203,8 +203,8 @@ func (b *breaks) way(i, j int, corner bool, section func(piece int) plane.Curve)
 func (y *span) part(z float64) *span {
 	q, s, upper := y.path, y.in.s, *y
 	inset := beside * (y.high - y.low)
-	upper.low, upper.bottom = q.reach(s, &q.found, y.high-inset, z), nil
-	y.high, y.top = q.reach(s, &q.found, y.low+inset, z), nil
+	upper.low, upper.bottom = q.squareBefore(q.reach(s, &q.found, y.high-inset, z), y.high-inset, &q.found), nil
+	y.high, y.top = q.squareBefore(q.reach(s, &q.found, y.low+inset, z), y.low+inset, &q.found), nil
 	for _, x := range [2]*span{y, &upper} {
 		end := x.low
 		if x == &upper {

@@ -478,7 +478,7 @@ func (q *path) upTo(s *blank.Shape, n *plane.Neck, from, station, near float64) 
 	if q.sliding(n) {
 		z, there = q.slide(s, &there, z, station)
 	} else {
-		z = q.squareNear(q.reach(s, n, from, station), n)
+		z = q.squareBefore(q.reach(s, n, from, station), from, n)
 		there, _ = q.at(z, n)
 	}
 	if n.Length == 0 {
@@ -563,9 +563,9 @@ func (q *path) reach(s *blank.Shape, n *plane.Neck, from, to float64) float64 {
 	return from
 }
 
-// squareNear is the height at which a neck that ends near another in a corner is square to a side there, and past which that side is nearer;
-// the other height where there is none.
-func (q *path) squareNear(z float64, like *plane.Neck) float64 {
+// squareBefore is the height at which a neck that goes on from one height nearly up to another is square to a side that makes a corner it ends
+// in: past that the side is nearer. It is the other height where there is none.
+func (q *path) squareBefore(z, from float64, like *plane.Neck) float64 {
 	best := z
 	for k := range q.ends {
 		if !q.ends[k].corner {
@@ -579,7 +579,7 @@ func (q *path) squareNear(z float64, like *plane.Neck) float64 {
 				u := c.Tangent([2]plane.Point{n.P, n.Q}[k])
 				return (n.Q.X-n.P.X)*u.X + (n.Q.Y-n.P.Y)*u.Y
 			}
-			low, high := z-10*blank.SameHeight, z+10*blank.SameHeight
+			low, high := z+math.Copysign(math.Min(overshoot, math.Abs(from-z)), from-z), z+math.Copysign(2*blank.SameHeight, z-from)
 			first := along(low)
 			if (first > 0) == (along(high) > 0) {
 				continue

@@ -153,7 +153,7 @@ func aroundIsland(s *blank.Shape, cells []int) bool {
 }
 
 // blindHole measures a blind hole where its pin is narrowest, in the cells that are void wherever its walls are upright or steep; what is
-// flatter is the pin's face. One that has such walls alone, or runs out to nothing, is measured at its mouth.
+// flatter is the pin's face. One that has no other walls, or whose walls run out to nothing, is measured at its mouth.
 func blindHole(s *blank.Shape, vs []void, all []int, lo, hi int, side string) *subject.Hole {
 	face := faceSlabs(s, vs)
 	core := slices.DeleteFunc(slices.Clone(all), func(c int) bool {
@@ -164,7 +164,8 @@ func blindHole(s *blank.Shape, vs []void, all []int, lo, hi int, side string) *s
 		}
 		return false
 	})
-	runsOut := side == "top" && s.Half(lo) > 0 || side == "bottom" && s.Half(hi) < 0 // nothing of it is left where it ends
+	end := map[string]int{"top": lo, "bottom": hi}[side]
+	runsOut := s.Half(end) == map[string]int{"top": 1, "bottom": -1}[side] && !face[end] // nothing of its wall is left where it ends
 	if len(core) == 0 || runsOut {
 		core = all
 	}

@@ -51,6 +51,10 @@ const (
 	slideStep = 1e-9
 )
 
+// overshoot is how far past the height at which a neck ends its circle may still be found empty: what comes into it there does so as the
+// square of the way, and counts from what makes two points one.
+const overshoot = 1e-3 // height, mm
+
 // angle: rad.
 const (
 	// atAngle is the allowance of an angle compared with a limit, in radians as measures are in degrees: it moves a point

@@ -10,9 +10,9 @@ var (
 				"wall's height; 0 where it runs out.", func(w *Wall) float64 { return w.Thickness }),
 			optional("square", MM, "Least distance in space between its two sides, over its height; only where both lean one way and "+
 				"it is less than the thickness.", func(w *Wall) Optional { return w.Square }),
-			boolean("runs_out", "It comes to nothing: a void that is closed in plan on one side of a height is open on the other; "+
-				"of what is open, a slope of up to 30 degrees comes to an upright wall; or two voids touch all the way. At 60 degrees or "+
-				"more past a kink it is the edge of a face, and the wall ends at it.",
+			boolean("runs_out", "It comes to nothing: at some height a hole or a recess opens to the outside or to another one, or the "+
+				"outside, with a slope of up to 30 degrees, comes to an upright wall; or two voids touch all the way. A flatter slope of "+
+				"the outside is its face: where a hole comes out of that, the wall ends at the kink below, and a sharp rim is a feather.",
 				func(w *Wall) bool { return w.RunsOut }),
 			optional("angle", Deg, "Angle between its two sides, in the plane across, where it runs out; 0 where they touch all the way.",
 				func(w *Wall) Optional { return w.Angle }),
@@ -33,7 +33,8 @@ var (
 		Outline: "The area that is open through the whole part; of a blind hole all that it takes in plan.",
 		Fields: common(
 			size("width", MM, "Diameter of the largest circle that fits the hole in plan, where it is narrowest; of a blind "+
-				"one slopes of over 30 degrees are its floor, and one that comes to a point is as wide as its mouth.",
+				"one slopes of over 30 degrees, a ball's too, are its floor: one without another wall, or whose walls come to a point, is "+
+				"as wide as its mouth.",
 				func(h *Hole) float64 { return h.Width }),
 			optionalSize("bore", MM, "Diameter, when it is round or a round bore with a keyway or flat: more than half of one circle.",
 				func(h *Hole) Optional { return h.Bore }),
@@ -168,7 +169,7 @@ var (
 	FlangeKind = &Kind{Name: "flange", List: "flanges",
 		Doc: "Plate beside a taller column, at most half as thick as the part is high, with an edge that is free outside.",
 		Fields: common(
-			size("thickness", MM, "Its height along the pressing axis.", func(f *Flange) float64 { return f.Thickness }),
+			size("thickness", MM, "Its height along the pressing axis: with a slope on one side the greatest, with slopes on both the least.", func(f *Flange) float64 { return f.Thickness }),
 			optional("square", MM, "Least distance in space between its two faces, where it is less than the thickness.",
 				func(f *Flange) Optional { return f.Square }),
 			size("overhang", MM, "Greatest distance from its free edge to the taller column.",
