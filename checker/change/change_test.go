@@ -164,11 +164,11 @@ func scan(t *testing.T, book *rules.Book, doc *source.Document, p *checker.PartR
 	return 0, false
 }
 
-// clearsAlone tells whether a finding is gone, its subject still there, and no rule has more findings as bad.
+// clearsAlone tells whether a finding is gone, its subject still there, no wall come to nothing, and no rule has more findings as bad.
 func clearsAlone(before, after *checker.PartReview, f *checker.Finding) bool {
 	was, is := tally(before, rules.Ask), tally(after, rules.Ask)
 	if is[f.Rule.Name] > was[f.Rule.Name]-max(1, len(f.Places)) || find(after.Subject, f.Over.Kind(), f.Over.Place().Name) == nil ||
-		len(after.Subject.Holes) != len(before.Subject.Holes) {
+		len(after.Subject.Holes) != len(before.Subject.Holes) || runOuts(after) > runOuts(before) {
 		return false
 	}
 	was, is = tally(before, f.Grade), tally(after, f.Grade)
@@ -178,4 +178,14 @@ func clearsAlone(before, after *checker.PartReview, f *checker.Finding) bool {
 		}
 	}
 	return true
+}
+
+// runOuts counts the walls that come to nothing: what is said of a wall's size then no longer applies.
+func runOuts(p *checker.PartReview) (n int) {
+	for _, w := range p.Subject.Walls {
+		if w.RunsOut {
+			n++
+		}
+	}
+	return n
 }

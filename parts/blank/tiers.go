@@ -111,8 +111,10 @@ func (t *tier) run(lo, hi float64) float64 {
 	return least
 }
 
-// lean is the angle from the pressing axis of its least sloped side, of a round one from end to end, degrees.
-func (t *tier) lean() float64 { return math.Atan2(t.run(t.lo, t.hi), t.hi-t.lo) * 180 / math.Pi }
+// lean is the angle from the pressing axis of its least sloped side, of a round one from end to end, in whole steps of a measure, degrees.
+func (t *tier) lean() float64 {
+	return math.Round(math.Atan2(t.run(t.lo, t.hi), t.hi-t.lo)*180/math.Pi/leanStep) * leanStep
+}
 
 // all is one motion for every side of an outline.
 func all(n int, m motion) (ms []*motion) {
@@ -140,6 +142,9 @@ func tiers(f *parts.Feature, height float64) ([]tier, error) {
 		t.moves = all(len(l), draft(math.Tan(f.Draft.Angle*math.Pi/180), height, f.Draft.Up))
 		if _, err = t.at(map[bool]float64{true: height, false: 0}[f.Draft.Up]); err != nil {
 			err = fmt.Errorf("%w; a draft of up to %g degrees fits", err, steepestDraft(l, height))
+			if len(l) == 2 && l[0].IsArc() && l[1].IsArc() && l[0].C == l[1].C {
+				err = fmt.Errorf("%w, and a cone to a point is drawn as `turned`", err)
+			}
 		}
 		return []tier{t}, err
 	case f.Section != "":

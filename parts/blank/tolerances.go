@@ -44,6 +44,10 @@ const (
 	// shortSweep is the sweep below which an arc is a piece of a curve that was fitted: over it what is integrated is nearly straight.
 	shortSweep = 0.1
 
+	// leanStep is the step of an angle from the pressing axis, degrees: that of a snapped measure, so that a slope drawn at a limit is at
+	// it however it lies.
+	leanStep = 1e-9
+
 	// atSharpest is the allowance of an angle between faces, degrees here: an arctangent of slopes is right to less, so that what is
 	// drawn square is not sharp.
 	atSharpest = 1e-9

@@ -110,13 +110,16 @@ func (r *reader) standing(f *parts.Feature, what string, n *source.Node) bool {
 	row := profiles()[i]
 	key := n.KeyNode(row.key)
 	f.Shape = parts.Place{Line: key.Line, Column: key.Column, Path: f.Place.Path + "." + row.key}
-	if row.extent == nil || f.Profile == nil {
-		return row.extent != nil
+	if row.extent == nil {
+		return false
 	}
 	for _, key := range []string{"from", "to", "open", "depth", "draft", "section"} {
 		if k := n.KeyNode(key); k != nil {
 			r.Report(k, "%s is drawn in section, which says where it begins and ends; leave `%s` out", what, key)
 		}
+	}
+	if f.Profile == nil {
+		return true
 	}
 	z := row.extent(f.Profile)
 	f.Extent, f.Draft = parts.Extent{From: z[0], To: z[1], Place: f.Shape}, nil

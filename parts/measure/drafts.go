@@ -9,6 +9,7 @@ import (
 	"corerod/parts/blank"
 	"corerod/parts/form"
 	"corerod/parts/plane"
+	"corerod/parts/subject"
 )
 
 // leastDraft is the least draft of the walls of features between two heights; of those of half sections and balls it takes those that face
@@ -63,21 +64,12 @@ func sectionWalls(t parts.Turned, n int) (out []lean) {
 		}
 		w.lo, w.hi, w.radii = p.Y-from, q.Y-from, [2]float64{p.X, q.X}
 		if math.Abs(p.X-q.X) > plane.Near {
-			w.angle = math.Atan2(math.Abs(p.X-q.X), q.Y-p.Y) * 180 / math.Pi
+			w.angle = subject.Snap(math.Atan2(math.Abs(p.X-q.X), q.Y-p.Y) * 180 / math.Pi)
 			w.up = q.X < p.X
 		}
 		out = append(out, w)
 	}
 	return out
-}
-
-// goesOn tells whether an upright wall of a section goes on from a cone of it.
-func (w *lean) goesOn(o *lean) bool {
-	end := func(hi, k int) bool {
-		apart := math.Abs([2]float64{w.lo, w.hi}[hi] - [2]float64{o.lo, o.hi}[k])
-		return apart <= blank.SameHeight && math.Abs(w.radii[hi]-o.radii[k]) <= plane.Near
-	}
-	return o.upright() && (end(0, 0) || end(0, 1) || end(1, 0) || end(1, 1))
 }
 
 // inside tells whether a point lies in a polygon.

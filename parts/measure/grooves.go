@@ -11,31 +11,49 @@ import (
 
 // setting is how a flat lies among its neighbours.
 type setting struct {
-	contour float64 // without through-holes
+	contour float64 // without through-holes and floors in it
 	behind  float64 // of it, where the neighbour lies further out
-	holes   []int   // cells of through-holes in it
+	holes   []int   // cells of those
 }
 
-// openGrooves marks the floors of grooves that run out at the sides: narrow flats, holes filled, that are set back
-// from their neighbours along at least half of their contour and reach the outside.
+// openGrooves marks the floors of grooves that run out at the sides: narrow flats, with the holes and the deeper floors in them filled, that
+// are set back from their neighbours along at least half of their contour and reach the outside.
 func openGrooves(s *blank.Shape, f *blank.Face, h *holes, groove []bool) {
-	settings := make([]setting, s.Cells())
-	for i := range s.Edges() {
-		e := s.Edge(i)
-		for _, p := range [2][2]int{{e.Left, e.Right}, {e.Right, e.Left}} {
-			g, d := &settings[f.Flat(p[0])], e.Curve.Length()
-			switch {
-			case f.Flat(p[0]) == f.Flat(p[1]):
-			case h.through[p[1]] >= 0:
-				g.holes = append(g.holes, p[1])
-			default:
-				g.contour += d
-				if f.Solid(p[1]) && blank.Outward(f.Side(), f.Z(p[1]), f.Z(p[0])) > 0 {
-					g.behind += d
-				}
-			}
+	beside := map[int]map[int]bool{} // by flat: those beside it
+	sides := func(each func(edge, c, d int)) {
+		for i := range s.Edges() {
+			e := s.Edge(i)
+			each(i, e.Left, e.Right)
+			each(i, e.Right, e.Left)
 		}
 	}
+	sides(func(_, c, d int) {
+		if g := f.Flat(c); g != f.Flat(d) {
+			if beside[g] == nil {
+				beside[g] = map[int]bool{}
+			}
+			beside[g][f.Flat(d)] = true
+		}
+	})
+	settings, flats := make([]setting, s.Cells()), map[int][]int{}
+	for _, cells := range f.Flats() {
+		flats[f.Flat(cells[0])] = cells
+	}
+	sides(func(i, c, d int) {
+		g, length := &settings[f.Flat(c)], s.Edge(i).Curve.Length()
+		switch {
+		case f.Flat(c) == f.Flat(d):
+		case h.through[d] >= 0:
+			g.holes = append(g.holes, d)
+		case f.Solid(d) && blank.Outward(f.Side(), f.Z(c), f.Z(d)) > 0 && len(beside[f.Flat(d)]) == 1:
+			g.holes = append(g.holes, flats[f.Flat(d)]...) // a floor in this one
+		default:
+			g.contour += length
+			if f.Solid(d) && blank.Outward(f.Side(), f.Z(d), f.Z(c)) > 0 {
+				g.behind += length
+			}
+		}
+	})
 	for _, cells := range f.Flats() {
 		g := &settings[f.Flat(cells[0])]
 		slices.Sort(g.holes)

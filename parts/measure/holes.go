@@ -54,12 +54,12 @@ func throughHole(s *blank.Shape, h *holes, cells []int) {
 	}
 	c.goOn(s, cells[0])
 	region := s.RegionOf(cells)
-	d := region.Inscribed()
-	hole := &subject.Hole{Width: 2 * d.R, Through: true, Open: "both", Draft: c.draft}
+	hole := &subject.Hole{Width: 2 * region.Inscribed().R, Through: true, Open: "both", Draft: c.draft}
 	hole.Depth = c.high - c.low
 	hole.Share = s.Share(hole.Depth)
 	hole.Ratio = hole.Depth / hole.Width
-	hole.Bore, hole.Keyed = bore(s, region, c.owners, hole.Width)
+	var at plane.Point
+	hole.Bore, hole.Keyed, at = bore(s, region, c.owners, hole.Width)
 	if hole.Bore.Known && !hole.Keyed {
 		hole.Width = hole.Bore.Value
 		hole.Ratio = hole.Depth / hole.Width
@@ -69,7 +69,7 @@ func throughHole(s *blank.Shape, h *holes, cells []int) {
 		void[k] = s.Voids(k)[cells[0]]
 	}
 	hole.Edge = toOutside(s, void)
-	hole.Common = common(s, c.owners, s.ToPart(d.C), c.low, c.high)
+	hole.Common = common(s, c.owners, s.ToPart(at), c.low, c.high)
 	hole.Footprints = regionPrint(region)
 	for _, x := range cells {
 		h.through[x], h.keyed[x] = cells[0], hole.Keyed
@@ -221,8 +221,9 @@ func steep(s *blank.Shape, k, void int) (features []int, ok bool) {
 }
 
 // roundBore returns the diameter of a hole that is round, or round but for a key or flat: more than half of a circle, the
-// largest of several.
-func roundBore(r *plane.Region) (d subject.Optional, keyed bool) {
+// largest of several, and its centre; of another hole the centroid.
+func roundBore(r *plane.Region) (d subject.Optional, keyed bool, at plane.Point) {
+	at = r.Moments().Centroid()
 	for _, p := range r.Pieces() {
 		if !p.Curve.IsArc() || p.Curve.Sweep < 0 {
 			continue
@@ -235,21 +236,21 @@ func roundBore(r *plane.Region) (d subject.Optional, keyed bool) {
 			}
 		}
 		if turn > overHalf && 2*p.Curve.R > d.Value {
-			d, keyed = subject.Some(2*p.Curve.R), (2*math.Pi-turn)*p.Curve.R > plane.Thin // where it touches the rim less is missing
+			d, keyed, at = subject.Some(2*p.Curve.R), (2*math.Pi-turn)*p.Curve.R > plane.Thin, p.Curve.C // where it touches the rim less is missing
 		}
 	}
-	return d, keyed
+	return d, keyed, at
 }
 
-// bore is the bore of a hole that features make. Teeth make it keyed, and then only the circle that fits between their
-// tips can be a bore.
-func bore(s *blank.Shape, r *plane.Region, owners []int, width float64) (d subject.Optional, keyed bool) {
-	d, keyed = roundBore(r)
+// bore is the bore of a hole that features make, and where the hole lies. Teeth make it keyed, and then only the circle that fits between
+// their tips can be a bore.
+func bore(s *blank.Shape, r *plane.Region, owners []int, width float64) (d subject.Optional, keyed bool, at plane.Point) {
+	d, keyed, at = roundBore(r)
 	if !slices.ContainsFunc(owners, func(f int) bool { return s.IsCut(f) && form.Toothed(s.Feature(f).Profile) }) {
-		return d, keyed
+		return d, keyed, at
 	}
 	if math.Abs(d.Value-width) > plane.Near {
 		d = subject.Optional{}
 	}
-	return d, true
+	return d, true, at
 }

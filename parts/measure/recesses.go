@@ -170,10 +170,10 @@ func blindHole(s *blank.Shape, vs []void, all []int, lo, hi int, side string) *s
 		core = all
 	}
 	region := s.RegionOf(core)
-	d := region.Inscribed()
-	hole := &subject.Hole{Width: 2 * d.R, Open: side}
+	hole := &subject.Hole{Width: 2 * region.Inscribed().R, Open: side}
 	owners := ownersRound(s, vs)
-	hole.Bore, hole.Keyed = bore(s, region, owners, hole.Width)
+	var at plane.Point
+	hole.Bore, hole.Keyed, at = bore(s, region, owners, hole.Width)
 	if hole.Bore.Known && !hole.Keyed {
 		hole.Width = hole.Bore.Value
 	}
@@ -187,7 +187,7 @@ func blindHole(s *blank.Shape, vs []void, all []int, lo, hi int, side string) *s
 	}
 	hole.Edge = toOutside(s, void)
 	hole.Draft = leastDraft(s, owners, from, to, false)
-	hole.Common = common(s, owners, s.ToPart(d.C), from, to)
+	hole.Common = common(s, owners, s.ToPart(at), from, to)
 	hole.Footprints = regionPrint(s.RegionOf(all))
 	return hole
 }

@@ -97,7 +97,7 @@ func addRim(s *blank.Shape, rims []*rim, f *blank.Face, edge, c, d int) []*rim {
 		rims = append(rims, &rim{feature: feature, side: f.Side(), z: f.Z(c), wall: wall, lengths: map[string]float64{}})
 	}
 	m, curve := rims[i], &s.Edge(edge).Curve
-	length, mid := curve.Length(), curve.At(0.5)
+	length, mid := curve.Length(), curve.Centroid()
 	m.wall = math.Min(m.wall, wall)
 	m.lengths[former(s, k, d)] += length
 	m.at = plane.Point{X: m.at.X + length*mid.X, Y: m.at.Y + length*mid.Y}

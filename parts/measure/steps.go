@@ -91,7 +91,7 @@ func step(s *blank.Shape, l *levels, m *meeting, side string) Step {
 			owners = append(owners, s.FaceOwners(c, z, side)...)
 		}
 		d := e.Curve.Length()
-		mid := e.Curve.At(0.5)
+		mid := e.Curve.Centroid()
 		length += d
 		at = plane.Point{X: at.X + d*mid.X, Y: at.Y + d*mid.Y}
 	}

@@ -1,7 +1,9 @@
 package measure
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"corerod/parts/blank"
 	"corerod/parts/form"
@@ -9,8 +11,26 @@ import (
 	"corerod/parts/subject"
 )
 
+// slope is one straight sloped wall of a copy of a feature, with where it is bare: what goes on from another's end is one taper with it.
+type slope struct {
+	lean
+	figure int // the lowest outline of the copy's wall
+	bare   []bareSlab
+}
+
+// bareSlab is where other features neither cover a straight wall nor take it away in one slab.
+type bareSlab struct {
+	slab   int
+	edges  []wallEdge
+	beside map[string]float64 // what fills the void beside it, by length
+}
+
+// wallEdge is an edge with material to one side of it.
+type wallEdge struct{ edge, in, out int }
+
 // findTapers turns the straight sloped walls into subjects. Open are the cells beside slopes that no punch forms, by side.
 func findTapers(s *blank.Shape, open map[string][]bool) (out []*subject.Taper) {
+	var all []*slope
 	for n := range s.Features() {
 		for _, w := range leans(s, n) {
 			for i := range s.Figures() {
@@ -18,111 +38,130 @@ func findTapers(s *blank.Shape, open map[string][]bool) (out []*subject.Taper) {
 				if s.FeatureOf(i) != n || !lowest || math.Abs(u-w.lo) > blank.SameHeight {
 					continue // the lowest section of the wall of each copy stands for it
 				}
-				if t := taper(s, w, i, open); t != nil {
-					out = append(out, t)
+				if x := (&slope{lean: w, figure: i}); x.findBare(s, open) {
+					all = append(all, x)
 				}
 			}
 		}
 	}
+	one := plane.NewUnion(len(all))
+	for i, a := range all {
+		for j, b := range all {
+			if i != j && a.goesOn(s, b) {
+				one.Join(i, j)
+			}
+		}
+	}
+	for _, g := range one.Groups(nil) {
+		var parts []*slope
+		for _, i := range g {
+			parts = append(parts, all[i])
+		}
+		slices.SortStableFunc(parts, func(a, b *slope) int { return cmp.Compare(a.bare[0].slab, b.bare[0].slab) })
+		out = append(out, taper(s, parts))
+	}
 	return out
 }
 
-// taper measures one sloped wall of the copy that outline i is the lowest section of; nil where nothing is left of it.
-func taper(s *blank.Shape, w lean, i int, open map[string][]bool) *subject.Taper {
-	slabs, _, beside := bareSlabs(s, w, i, s.BaseOf(i), open)
-	if len(slabs) == 0 {
-		return nil
+// taper measures slopes that go on from each other, from the lowest up.
+func taper(s *blank.Shape, all []*slope) *subject.Taper {
+	first := all[0]
+	var bare []bareSlab
+	var features []int
+	for _, x := range all {
+		bare, features = append(bare, x.bare...), append(features, x.feature)
 	}
-	t := &subject.Taper{Angle: w.angle, Narrows: "down", FormedBy: formedBy(s, slabs, beside)}
-	if w.up {
+	t := &subject.Taper{Angle: first.angle, Narrows: "down", FormedBy: formedBy(s, bare)}
+	if first.up {
 		t.Narrows = "up"
 	}
-	if land := land(s, w, i, open); land > 0 {
-		t.Land = subject.Some(land)
+	for _, land := range [2]float64{landOf(s, &bare[0], -1), landOf(s, &bare[len(bare)-1], 1)} {
+		if land > 0 && (!t.Land.Known || land < t.Land.Value) {
+			t.Land = subject.Some(land)
+		}
 	}
 	switch { // a die's wall may only widen upward, a core rod's only downward
 	case t.FormedBy == "die":
-		part := w.up == outer(s, w) // the material narrows upward
+		part := first.up == outer(s, first.lean) // the material narrows upward
 		t.Reverse, t.ReverseTurned = part, !part
 	case t.FormedBy == "core":
-		t.Reverse, t.ReverseTurned = !w.up, w.up
+		t.Reverse, t.ReverseTurned = !first.up, first.up
 	}
-	lo, hi := s.Loop(i).Bounds()
+	lo, hi := s.Loop(first.figure).Bounds()
 	at := s.ToPart(plane.Point{X: (lo.X + hi.X) / 2, Y: (lo.Y + hi.Y) / 2})
-	t.Common = common(s, []int{w.feature}, at, s.Low(slabs[0]), s.High(slabs[len(slabs)-1]))
+	t.Common = common(s, features, at, s.Low(bare[0].slab), s.High(bare[len(bare)-1].slab))
 	return t
 }
 
-// land is the height of the upright wall that goes on from a cone of a section, as far as it is bare; of two the lower. It is 0 where there
-// is none.
-func land(s *blank.Shape, w lean, i int, open map[string][]bool) (least float64) {
-	t, turned := form.HalfSection(s.Feature(w.feature).Profile)
-	if !turned {
-		return 0
-	}
-	for _, o := range sectionWalls(t, w.feature) {
-		if o.inner != w.inner || !w.goesOn(&o) {
-			continue
-		}
-		_, spans, _ := bareSlabs(s, o, i, s.BaseOf(i), open)
-		land, above := 0.0, math.Inf(-1) // both halves of a stretch tell of all of it
-		for _, x := range spans {
-			land += math.Max(0, x[1]-math.Max(x[0], above))
-			above = math.Max(above, x[1])
-		}
-		if land > 0 && (least == 0 || land < least) {
-			least = land
-		}
-	}
-	return least
+// goesOn tells whether a slope begins where another ends, as one wall.
+func (x *slope) goesOn(s *blank.Shape, below *slope) bool {
+	a, b := &x.bare[0], &below.bare[len(below.bare)-1]
+	return a.slab == b.slab+1 && x.up == below.up && math.Abs(x.angle-below.angle) <= sameAngle &&
+		outer(s, x.lean) == outer(s, below.lean) && slices.ContainsFunc(a.edges, func(e wallEdge) bool { return slices.Contains(b.edges, e) })
 }
 
-// bareSlabs are the slabs in which other features neither cover a straight wall nor take it away, from the lowest up, from where to where
-// along the axis it is bare there, and what fills the void beside it, by length. The copy is that of outline i, with its lower end at base.
-func bareSlabs(s *blank.Shape, w lean, i int, base float64, open map[string][]bool) (
-	slabs []int, spans [][2]float64, beside []map[string]float64) {
-	_, turned := form.HalfSection(s.Feature(w.feature).Profile)
-	outer := outer(s, w)
-	facing := map[bool]string{true: "bottom", false: "top"}[outer != w.up] // what lies beside its end
+// landOf is the height of the upright wall, whatever feature makes it, that goes on up or down from where a slope ends, as far as it is bare.
+func landOf(s *blank.Shape, end *bareSlab, step int) (land float64) {
+	on := slices.Clone(end.edges)
+	for k := end.slab + step; 0 <= k && k < s.Slabs(); k += step {
+		on = slices.DeleteFunc(on, func(e wallEdge) bool {
+			return !s.Solid(e.in, k) || s.Solid(e.out, k) || s.Leans(s.Owner(k, e.edge, e.in, e.out))
+		})
+		low, high := math.Inf(1), math.Inf(-1)
+		for _, e := range on {
+			for r, run := range s.Runs(e.in) {
+				if run.Lo <= k && k <= run.Hi {
+					from, to := s.EdgeSpan(e.edge, e.in, r)
+					low, high = math.Min(low, math.Max(from, s.Z(k))), math.Max(high, math.Min(to, s.Z(k+1)))
+				}
+			}
+		}
+		if high <= low {
+			break
+		}
+		land += high - low
+	}
+	return land
+}
+
+// findBare finds the slabs in which a slope is bare, from the lowest up; false where nothing is left of it.
+func (x *slope) findBare(s *blank.Shape, open map[string][]bool) bool {
+	_, turned := form.HalfSection(s.Feature(x.feature).Profile)
+	base, outer := s.BaseOf(x.figure), outer(s, x.lean)
+	facing := map[bool]string{true: "bottom", false: "top"}[outer != x.up] // what lies beside its end
 	for k := range s.Slabs() {
-		if s.Low(k) < base+w.lo-blank.SameHeight || s.High(k) > base+w.hi+blank.SameHeight {
+		if s.Low(k) < base+x.lo-blank.SameHeight || s.High(k) > base+x.hi+blank.SameHeight {
 			continue
 		}
-		length, span := map[string]float64{}, [2]float64{math.Inf(1), math.Inf(-1)}
+		b := bareSlab{slab: k, beside: map[string]float64{}}
 		for e := range s.Edges() {
 			edge := s.Edge(e)
 			in, out := edge.Left, edge.Right
 			if !s.Solid(in, k) {
 				in, out = out, in
 			}
-			if !s.Solid(in, k) || s.Solid(out, k) || turned && edge.Around(in) != outer ||
-				turned && w.upright() && math.Abs(edge.Curve.R-w.radii[0]) > plane.Near {
+			if !s.Solid(in, k) || s.Solid(out, k) || turned && edge.Around(in) != outer {
 				continue // no wall, or another wall of the section
 			}
-			if o := s.Owner(k, e, in, out); s.FeatureOf(o) == w.feature && s.CopyOf(o) == s.CopyOf(i) {
-				length[fills(s, w, open[facing], k, out)] += edge.Curve.Length()
-				for r, run := range s.Runs(in) {
-					if run.Lo <= k && k <= run.Hi {
-						low, high := s.EdgeSpan(e, in, r)
-						span[0], span[1] = math.Min(span[0], math.Max(low, s.Low(k))), math.Max(span[1], math.Min(high, s.High(k)))
-					}
-				}
+			if o := s.Owner(k, e, in, out); s.FeatureOf(o) == x.feature && s.CopyOf(o) == s.CopyOf(x.figure) {
+				b.edges = append(b.edges, wallEdge{e, in, out})
+				b.beside[fills(s, x.lean, open[facing], k, out)] += edge.Curve.Length()
 			}
 		}
-		if len(length) > 0 {
-			slabs, spans, beside = append(slabs, k), append(spans, span), append(beside, length)
+		if len(b.edges) > 0 {
+			x.bare = append(x.bare, b)
 		}
 	}
-	return slabs, spans, beside
+	return len(x.bare) > 0
 }
 
 // formedBy is what forms a sloped wall, by the larger share of it: the die where the void beside a wall round material is open and goes
 // through, the core rod where that beside one round a void is a through-hole; else a punch.
-func formedBy(s *blank.Shape, slabs []int, beside []map[string]float64) string {
+func formedBy(s *blank.Shape, bare []bareSlab) string {
 	area := map[string]float64{}
-	for i, lengths := range beside {
-		for name, length := range lengths {
-			area[name] += length * (s.High(slabs[i]) - s.Low(slabs[i])) // as it is at both ends of the stretch
+	for i := range bare {
+		for name, length := range bare[i].beside {
+			area[name] += length * (s.High(bare[i].slab) - s.Low(bare[i].slab)) // as it is at both ends of the stretch
 		}
 	}
 	best := "punch"

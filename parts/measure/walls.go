@@ -3,6 +3,7 @@ package measure
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"corerod/parts/blank"
 	"corerod/parts/plane"
@@ -42,8 +43,11 @@ func wall(s *blank.Shape, st *stretch) *subject.Wall {
 	w.Ratio = w.Height / st.mean
 	w.Common = common(s, slices.Concat(st.sides[0], st.sides[1]), s.ToPart(st.thinnest.Middle()), st.low, st.high)
 	w.Footprints = neckPrint(&st.thinnest)
-	a, b := joined(names(s, st.sides[0]), " and "), joined(names(s, st.sides[1]), " and ")
-	w.Between = []string{min(a, b), max(a, b)}
-	w.Name = w.Between[0] + " to " + w.Between[1]
+	sides := func(with string) []string {
+		a, b := joined(names(s, st.sides[0]), with), joined(names(s, st.sides[1]), with)
+		return []string{min(a, b), max(a, b)}
+	}
+	w.Between = sides(" with ")
+	w.Name = strings.Join(sides(" and "), " to ")
 	return w
 }

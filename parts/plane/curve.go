@@ -59,6 +59,16 @@ func ArcBetween(c, a, b Point, r float64, ccw bool) Curve { return arcBetween(c,
 // IsArc tells arcs from lines.
 func (c *Curve) IsArc() bool { return c.R > 0 }
 
+// Centroid is the centroid of the curve's length.
+func (c *Curve) Centroid() Point {
+	middle := c.At(0.5)
+	half := math.Abs(c.Sweep) / 2
+	if !c.IsArc() || half == 0 {
+		return middle
+	}
+	return c.C.add(middle.sub(c.C).scale(math.Sin(half) / half))
+}
+
 // Length of the curve.
 func (c *Curve) Length() float64 {
 	if c.IsArc() {

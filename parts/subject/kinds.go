@@ -6,7 +6,7 @@ var (
 		Doc:     "Local minimum of material thickness between two pieces of the boundary, as pressed.",
 		Outline: "The strip between its two sides over the length for which the thickness holds, or its one chord, where it is thinnest.",
 		Fields: common(
-			size("thickness", MM, "Across, in plan: length of the shortest chord of material that is square to both sides, over the "+
+			number("thickness", MM, "Across, in plan: length of the shortest chord of material that is square to both sides, over the "+
 				"wall's height; 0 where it runs out.", func(w *Wall) float64 { return w.Thickness }),
 			optional("square", MM, "Least distance in space between its two sides, over its height; only where both lean one way and "+
 				"it is less than the thickness.", func(w *Wall) Optional { return w.Square }),
@@ -21,7 +21,7 @@ var (
 			number("length", MM, "Length of the medial line over which the thickness holds: parallel sides or concentric arcs; "+
 				"0 at a single chord.", func(w *Wall) float64 { return w.Length }),
 			size("ratio", Ratio, "Height over the mean thickness along the axis.", func(w *Wall) float64 { return w.Ratio }),
-			texts("between", "The features on its two sides, in alphabetical order; several on one side are one name with `and`.",
+			texts("between", "The features on its two sides, in alphabetical order; several on one side are one name with `with`.",
 				func(w *Wall) []string { return w.Between }),
 			boolean("web", "It stands between two holes; neither side is the outside of the part.", func(w *Wall) bool { return w.Web }),
 			boolean("plain_bush", "The whole part is one ring of one height: a circle inside a concentric circle.",
@@ -49,7 +49,7 @@ var (
 			number("edge", MM, "Least material to the outside contour, over the heights at which it is closed in plan, of a through-hole "+
 				"those of its depth, whatever void joins it there; 0 where it touches it. A ridge all round it is a feather and does not "+
 				"count.", func(h *Hole) float64 { return h.Edge }),
-			optionalSize("floor", MM, "Least column of material under a blind hole, straight along the axis; 0 where its floor "+
+			optional("floor", MM, "Least column of material under a blind hole, straight along the axis; 0 where its floor "+
 				"touches the other face in a point. A hole in its floor has its own.", func(h *Hole) Optional { return h.Floor }),
 			optional("web_across", MM, "Least distance in space from a blind hole to the face or void on the other side of its floor, "+
 				"where it is less than the floor.",
@@ -169,7 +169,8 @@ var (
 	FlangeKind = &Kind{Name: "flange", List: "flanges",
 		Doc: "Plate beside a taller column, at most half as thick as the part is high, with an edge that is free outside.",
 		Fields: common(
-			size("thickness", MM, "Its height along the pressing axis: with a slope on one side the greatest, with slopes on both the least.", func(f *Flange) float64 { return f.Thickness }),
+			size("thickness", MM, "Its height along the pressing axis: with a slope on one side the greatest, with slopes on both the least.",
+				func(f *Flange) float64 { return f.Thickness }),
 			optional("square", MM, "Least distance in space between its two faces, where it is less than the thickness.",
 				func(f *Flange) Optional { return f.Square }),
 			size("overhang", MM, "Greatest distance from its free edge to the taller column.",
