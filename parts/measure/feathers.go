@@ -57,7 +57,9 @@ func ridges(s *blank.Shape) (out []sharp) {
 		if x.Tool {
 			q.Of = "tool"
 		}
-		q.Common = common(s, x.Features, s.ToPart(x.At), x.Low, x.High)
+		at := s.ToPart(x.At)
+		at = plane.Point{X: math.Round(at.X/sameCoordinate) * sameCoordinate, Y: math.Round(at.Y/sameCoordinate) * sameCoordinate} // found by a search
+		q.Common = common(s, x.Features, at, x.Low, x.High)
 		q.Footprints = pointPrint(x.At)
 		out = append(out, sharp{Feather: q, along: x.Along})
 	}

@@ -102,26 +102,32 @@ func (x *slope) goesOn(s *blank.Shape, below *slope) bool {
 
 // landOf is the height of the upright wall, whatever feature makes it, that goes on up or down from where a slope ends, as far as it is bare.
 func landOf(s *blank.Shape, end *bareSlab, step int) (land float64) {
-	on := slices.Clone(end.edges)
-	for k := end.slab + step; 0 <= k && k < s.Slabs(); k += step {
-		on = slices.DeleteFunc(on, func(e wallEdge) bool {
-			return !s.Solid(e.in, k) || s.Solid(e.out, k) || s.Leans(s.Owner(k, e.edge, e.in, e.out))
-		})
-		low, high := math.Inf(1), math.Inf(-1)
-		for _, e := range on {
-			for r, run := range s.Runs(e.in) {
-				if run.Lo <= k && k <= run.Hi {
-					from, to := s.EdgeSpan(e.edge, e.in, r)
-					low, high = math.Min(low, math.Max(from, s.Z(k))), math.Max(high, math.Min(to, s.Z(k+1)))
-				}
-			}
-		}
-		if high <= low {
-			break
-		}
-		land += high - low
+	for _, e := range end.edges {
+		land = math.Max(land, landAlong(s, e, end.slab, step))
 	}
 	return land
+}
+
+// landAlong is that along one edge, where it is greatest.
+func landAlong(s *blank.Shape, e wallEdge, slab, step int) float64 {
+	z := s.High(slab)
+	if step < 0 {
+		z = s.Low(slab)
+	}
+	from := z
+	for k := slab + step; 0 <= k && k < s.Slabs(); k += step {
+		r := slices.IndexFunc(s.Runs(e.in), func(r blank.Run) bool { return r.Lo <= k && k <= r.Hi })
+		if r < 0 || s.Solid(e.out, k) || s.Leans(s.Owner(k, e.edge, e.in, e.out)) {
+			break
+		}
+		low, high := s.EdgeSpan(e.edge, e.in, r)
+		if step < 0 {
+			z = math.Max(low, s.Low(k))
+		} else {
+			z = math.Min(high, s.High(k))
+		}
+	}
+	return math.Abs(z - from)
 }
 
 // findBare finds the slabs in which a slope is bare, from the lowest up; false where nothing is left of it.

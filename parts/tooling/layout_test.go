@@ -9,6 +9,7 @@ import (
 
 	"corerod/parts/form"
 	"corerod/parts/measure"
+	"corerod/parts/plane"
 	"corerod/parts/stock"
 	"corerod/parts/subject"
 )
@@ -472,5 +473,45 @@ edges:
 			b.Fatal(ps)
 		}
 		Lay(made, d)
+	}
+}
+
+// TestSectionsBesideLeaningBores: what leans beside a punch is the wall of a core rod and no step in its face. Its plan ends where the wall
+// meets the face.
+func TestSectionsBesideLeaningBores(t *testing.T) {
+	tan := func(deg float64) float64 { return math.Tan(deg * math.Pi / 180) }
+	for _, x := range []struct {
+		name, text string
+		upper      float64
+	}{
+		{"two bores that lean apart", "bodies: {link: {slot: {length: 52, width: 24}, from: 0, to: 12}}\n" +
+			"cuts: {a: {circle: {diameter: 10, at: [-4.5, 0]}, draft: {angle: 9, narrows: up}}, " +
+			"b: {circle: {diameter: 10, at: [5, 0]}, draft: {angle: 9, narrows: down}}}\n", 9.5 - 5 - (5 - 12*tan(9))},
+		{"a bore in a bush", "bodies: {bush: {circle: {diameter: 30}, from: 0, to: 12}}\n" +
+			"cuts: {bore: {circle: {diameter: 27.2}, draft: {angle: 2, narrows: down}}}\n", 1.4},
+		{"bores over each other", "bodies: {disc: {circle: {diameter: 34}, from: 0, to: 8}}\ncuts: {a: {circle: {diameter: 8}, " +
+			"draft: {angle: 8, narrows: up}}, b: {circle: {diameter: 8.8, at: [0, 1.5]}, draft: {angle: 6, narrows: up}}}\n",
+			17 - 1.5 - (4.4 - 8*tan(6))},
+	} {
+		l, _ := lay(t, x.text, nil)
+		m := l.Of(UpperPunch)[0]
+		near(t, x.name, m.Section, x.upper, 1e-9)
+		if m.StepSection.Known {
+			t.Errorf("%s: a step %v", x.name, m.StepSection)
+		}
+	}
+	// A pocket out of the plate round a drafted hub: the plate's punch is thinnest from the pocket's corner, at the plate's top, to the rim.
+	for _, turn := range []float64{0, 17, 45, 90, 120} {
+		at := plane.Turned(plane.Point{X: 9.5, Y: 3}, plane.Point{}, turn)
+		l, _ := lay(t, fmt.Sprintf("bodies: {body: {circle: {diameter: 30}, from: 0, to: 6}, hub: {circle: {diameter: 18}, "+
+			"draft: {angle: 5, narrows: up}, from: 6, to: 12}}\ncuts: {b: {rectangle: {length: 5, width: 4.5, at: [%.12f, %.12f], turn: %g}, "+
+			"draft: {angle: 3, narrows: down}}}\n", at.X, at.Y, 30+turn), nil)
+		x, y := 2.5-6*tan(3), 2.25-6*tan(3)
+		corner := plane.Turned(plane.Point{X: x, Y: y}, plane.Point{}, 30)
+		if c := plane.Turned(plane.Point{X: x, Y: -y}, plane.Point{}, 30); math.Hypot(9.5+c.X, 3+c.Y) > math.Hypot(9.5+corner.X, 3+corner.Y) {
+			corner = c
+		}
+		i := slices.IndexFunc(l.Of(UpperPunch), func(m *Member) bool { return strings.HasPrefix(m.Name, "body") })
+		near(t, fmt.Sprintf("turned by %g", turn), l.Of(UpperPunch)[i].Section, 15-math.Hypot(9.5+corner.X, 3+corner.Y), 1e-9)
 	}
 }
