@@ -90,7 +90,7 @@ func TestAllowed(t *testing.T) {
 		{"wall", "'hub' in wall.between && size(wall.between) == 2 && wall.between.size() == 2"},
 		{"wall", "part.walls.exists_one(w, w == wall)"},
 		{"wall", "size(part.walls.filter(w, w.web) + part.walls) > 1"},
-		{"wall", "wall.height / (wall.thickness + limits.least) > least(1, abs(-2)) + wall.ratio * greatest(0, abs(1))"},
+		{"wall", "wall.length / (wall.height + limits.least) > least(1, abs(-2)) + wall.ratio * greatest(0, abs(1))"},
 		{"hole", "has(hole.bore) && hole.bore > 1"},
 		{"hole", "has(hole.bore) ? hole.bore > 1 : hole.width > 1"},
 		{"hole", "!has(hole.bore) ? true : hole.bore > 1"},

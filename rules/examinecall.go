@@ -68,7 +68,8 @@ func (e *examiner) call(x ast.Expr, known facts) sort {
 		e.given = known
 		if len(e.faults) == found && !e.silent && e.sign(c.Args()[1]) == 0 {
 			e.fault(e.offset(x.ID()),
-				"the divisor may be 0; divide by measures that are always above zero, limits and numbers other than 0%s",
+				"the divisor may be 0; divide by measures that are always above zero, limits and numbers other than 0, "+
+					"or write a product%s",
 				e.sizeGuard(c.Args()[1]))
 		}
 	case operators.Index:

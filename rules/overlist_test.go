@@ -71,7 +71,7 @@ func TestOverListsRefused(t *testing.T) {
 		{"part", "least(part.height, ^part.width, part.length) > 5", "the second argument of `least` names each element of the list, as in `least(part.holes, h, h.width)`; of three numbers write `least(a, least(b, c))`"},
 		{"part", "sum(part.holes, ^wall, 1) > 5", "`wall` already names a kind of subject; choose another name"},
 		{"part", "sum(part.^hole, h, 1) > 5", "unknown measure `part.hole`; did you mean `holes`?"},
-		{"part", "part.height ^/ size(part.holes) > 5", "the divisor may be 0; divide by measures that are always above zero, limits and numbers other than 0; of a list ask first: `size(list) > 0 && ...`"},
+		{"part", "part.height ^/ size(part.holes) > 5", "the divisor may be 0; divide by measures that are always above zero, limits and numbers other than 0, or write a product; of a list ask first: `size(list) > 0 && ...`"},
 		{"part", "^avg(part.holes) > 5", "unknown function `avg`; write `sum(list, x, number of x) / size(list)` where `size(list) > 0`"},
 		{"part", "^mean(part.holes) > 5", "write `sum(list, x, number of x) / size(list)`"},
 		{"part", "part.holes.^count() > 5", "unknown function `count`; write `size(list)`, or `size(list.filter(x, condition))` for some of them"},

@@ -133,7 +133,7 @@ func TestTarget(t *testing.T) {
 // TestCleared: a finding is cleared where its subjects are there still, its rule applies to them and what it lets a change move has moved.
 func TestCleared(t *testing.T) {
 	more := "  low: {title: L, stage: fill, basis: practice, over: wall, when: wall.height > 5.0, need: [{grade: change, that: " +
-		"wall.height / wall.thickness <= 4.0}], says: x, because: x, change: x, adjust: [wall.thickness]}\n"
+		"wall.height <= 4.0 * wall.thickness}], says: x, because: x, change: x, adjust: [wall.thickness]}\n"
 	whole := "  whole: {title: L, stage: fill, basis: practice, over: wall, need: [{grade: change, that: wall.thickness * 1.0 >= " +
 		"1.45}], says: x, because: x, change: x}\n"
 	pocket := "bodies: {a: {circle: {diameter: 30}, from: 0, to: 8}}\ncuts: {b: {circle: {diameter: 27.2}}}"

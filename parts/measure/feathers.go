@@ -57,8 +57,8 @@ func ridges(s *blank.Shape) (out []sharp) {
 		if x.Tool {
 			q.Of = "tool"
 		}
-		at := s.ToPart(x.At)
-		at = plane.Point{X: math.Round(at.X/sameCoordinate) * sameCoordinate, Y: math.Round(at.Y/sameCoordinate) * sameCoordinate} // found by a search
+		at := s.ToPart(x.At) // found by a search
+		at = plane.Point{X: math.Round(at.X/sameCoordinate) * sameCoordinate, Y: math.Round(at.Y/sameCoordinate) * sameCoordinate}
 		q.Common = common(s, x.Features, at, x.Low, x.High)
 		q.Footprints = pointPrint(x.At)
 		out = append(out, sharp{Feather: q, along: x.Along})

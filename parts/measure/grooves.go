@@ -16,8 +16,8 @@ type setting struct {
 	holes   []int   // cells of those
 }
 
-// openGrooves marks the floors of grooves that run out at the sides: narrow flats, with the holes and the deeper floors in them filled, that
-// are set back from their neighbours along at least half of their contour and reach the outside.
+// openGrooves marks the floors of grooves that run out at the sides: narrow flats, with the holes and the deeper floors in them filled,
+// that are set back from their neighbours along at least half of their contour and reach the outside.
 func openGrooves(s *blank.Shape, f *blank.Face, h *holes, groove []bool) {
 	beside := map[int]map[int]bool{} // by flat: those beside it
 	sides := func(each func(edge, c, d int)) {

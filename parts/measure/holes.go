@@ -236,7 +236,8 @@ func roundBore(r *plane.Region) (d subject.Optional, keyed bool, at plane.Point)
 			}
 		}
 		if turn > overHalf && 2*p.Curve.R > d.Value {
-			d, keyed, at = subject.Some(2*p.Curve.R), (2*math.Pi-turn)*p.Curve.R > plane.Thin, p.Curve.C // where it touches the rim less is missing
+			missing := (2*math.Pi - turn) * p.Curve.R // where it touches the rim, hardly anything
+			d, keyed, at = subject.Some(2*p.Curve.R), missing > plane.Thin, p.Curve.C
 		}
 	}
 	return d, keyed, at

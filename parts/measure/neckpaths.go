@@ -563,8 +563,8 @@ func (q *path) reach(s *blank.Shape, n *plane.Neck, from, to float64) float64 {
 	return from
 }
 
-// squareBefore is the height at which a neck that goes on from one height nearly up to another is square to a side that makes a corner it ends
-// in: past that the side is nearer. It is the other height where there is none.
+// squareBefore is the height at which a neck that goes on from one height nearly up to another is square to a side that makes a corner it
+// ends in: past that the side is nearer. It is the other height where there is none.
 func (q *path) squareBefore(z, from float64, like *plane.Neck) float64 {
 	best := z
 	for k := range q.ends {

@@ -96,11 +96,13 @@ func taper(s *blank.Shape, all []*slope) *subject.Taper {
 // goesOn tells whether a slope begins where another ends, as one wall.
 func (x *slope) goesOn(s *blank.Shape, below *slope) bool {
 	a, b := &x.bare[0], &below.bare[len(below.bare)-1]
-	return a.slab == b.slab+1 && x.up == below.up && math.Abs(x.angle-below.angle) <= sameAngle &&
-		outer(s, x.lean) == outer(s, below.lean) && slices.ContainsFunc(a.edges, func(e wallEdge) bool { return slices.Contains(b.edges, e) })
+	meets := slices.ContainsFunc(a.edges, func(e wallEdge) bool { return slices.Contains(b.edges, e) })
+	return meets && a.slab == b.slab+1 && x.up == below.up && math.Abs(x.angle-below.angle) <= sameAngle &&
+		outer(s, x.lean) == outer(s, below.lean)
 }
 
-// landOf is the height of the upright wall, whatever feature makes it, that goes on up or down from where a slope ends, as far as it is bare.
+// landOf is the height of the upright wall, whatever feature makes it, that goes on up or down from where a slope ends, as far as it is
+// bare.
 func landOf(s *blank.Shape, end *bareSlab, step int) (land float64) {
 	for _, e := range end.edges {
 		land = math.Max(land, landAlong(s, e, end.slab, step))
@@ -194,82 +196,4 @@ func fills(s *blank.Shape, w lean, open []bool, k, c int) string {
 		return "core"
 	}
 	return "die"
-}
-
-// opens tells, by side, of each cell whether it is void from end to end, or its column ends on that side on a steep slope that goes down,
-// away from the side, to such a cell: along more than half of where the slope is deepest, and without a ledge. Cells of one slope that hang
-// together are one.
-func opens(s *blank.Shape) map[string][]bool {
-	of := map[string][]bool{}
-	for _, side := range []string{"top", "bottom"} {
-		slope := s.Neighbours(func(a, b int) bool { return s.SameEnd(a, b, side) && s.Steep(a, side) })
-		open, end := make([]bool, s.Cells()), make([]float64, s.Cells()) // of a slope at one of its cells: how deep it goes
-		for c := range open {
-			open[c] = !s.HasMaterial(c)
-			end[c] = math.Inf(map[string]int{"top": 1, "bottom": -1}[side])
-		}
-		for c := range open {
-			if s.HasMaterial(c) && s.Steep(c, side) {
-				if z := deepest(s, c, side); blank.Outward(side, end[slope.Find(c)], z) > 0 {
-					end[slope.Find(c)] = z
-				}
-			}
-		}
-		ends := make([][]deepEdge, s.Cells())
-		for i := range s.Edges() {
-			e := s.Edge(i)
-			for _, p := range [2][2]int{{e.Left, e.Right}, {e.Right, e.Left}} {
-				if g := slope.Find(p[0]); s.HasMaterial(p[0]) && s.Steep(p[0], side) && slope.Find(p[1]) != g {
-					ends[g] = append(ends[g], deepEdgeOf(s, side, i, p[0], p[1], end[g]))
-				}
-			}
-		}
-		for grows := true; grows; {
-			grows = false
-			for g := range open {
-				through, all := 0.0, 0.0
-				for _, f := range ends[g] {
-					all += f.length
-					if f.goesOn && open[slope.Find(f.to)] {
-						through += f.length
-					}
-				}
-				if !open[g] && 2*through > all {
-					open[g], grows = true, true
-				}
-			}
-		}
-		for c := range open {
-			open[c] = open[slope.Find(c)]
-		}
-		of[side] = open
-	}
-	return of
-}
-
-// deepest is how far from a side a cell's column ends on it.
-func deepest(s *blank.Shape, c int, side string) float64 {
-	low, high := s.EndSpan(c, side)
-	if side == "bottom" {
-		return high
-	}
-	return low
-}
-
-// deepEdge is a piece of where a steep slope ends below, as far as it lies across the way down, and what it goes on to.
-type deepEdge struct {
-	to     int // the cell beyond
-	goesOn bool
-	length float64
-}
-
-// deepEdgeOf is what an edge between a cell, whose column ends on a steep slope that is as deep as end, and another is of that.
-func deepEdgeOf(s *blank.Shape, side string, edge, cell, to int, end float64) deepEdge {
-	curve, atEnd := s.Edge(edge).Curve, true
-	for _, at := range [3]plane.Point{curve.A, curve.At(0.5), curve.B} {
-		atEnd = atEnd && math.Abs(s.EndAt(cell, at, side)-end) <= blank.SameHeight // else it is cut off before
-	}
-	goesOn := atEnd && (!s.HasMaterial(to) ||
-		math.Abs(s.End(to, edge, side)-end) <= blank.SameHeight && blank.Outward(side, end, s.MeanEnd(to, side)) > 0)
-	return deepEdge{to, goesOn, s.Falls(cell, edge, side)}
 }

@@ -49,11 +49,11 @@ const (
 	// slideStep is the step along z below which a wall that grows shorter has come to nothing: a thousandth of what makes two heights
 	// one, since its length may change a hundred times faster than the height.
 	slideStep = 1e-9
-)
 
-// overshoot is how far past the height at which a neck ends its circle may still be found empty: what comes into it there does so as the
-// square of the way, and counts from what makes two points one.
-const overshoot = 1e-3 // height, mm
+	// overshoot is how far past the height at which a neck ends its circle may still be found empty: what comes into it there does so
+	// as the square of the way, and counts from what makes two points one.
+	overshoot = 1e-3
+)
 
 // angle: rad.
 const (

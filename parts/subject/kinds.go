@@ -169,7 +169,7 @@ var (
 	FlangeKind = &Kind{Name: "flange", List: "flanges",
 		Doc: "Plate beside a taller column, at most half as thick as the part is high, with an edge that is free outside.",
 		Fields: common(
-			size("thickness", MM, "Its height along the pressing axis: with a slope on one side the greatest, with slopes on both the least.",
+			size("thickness", MM, "Its height along the pressing axis: with a slope on one side the greatest, on both the least.",
 				func(f *Flange) float64 { return f.Thickness }),
 			optional("square", MM, "Least distance in space between its two faces, where it is less than the thickness.",
 				func(f *Flange) Optional { return f.Square }),
@@ -311,7 +311,8 @@ var (
 		Outline: "The area of its hole.",
 		Fields: common(
 			size("width", MM, "Diameter of the largest circle that fits its plan.", func(c *Core) float64 { return c.Width }),
-			size("length", MM, "Length over which it forms the hole, as pressed: the depth of the hole.", func(c *Core) float64 { return c.Length }),
+			size("length", MM, "Length over which it forms the hole, as pressed: the depth of the hole.",
+				func(c *Core) float64 { return c.Length }),
 			size("slenderness", Ratio, "Length over width.", func(c *Core) float64 { return c.Slenderness }),
 		)}
 
