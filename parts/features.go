@@ -34,26 +34,66 @@ type Draft struct {
 	Place Place
 }
 
-// Repeat places copies of a feature. The zero value is one copy, as drawn.
-type Repeat struct {
+// Repeat places copies of a feature: each pattern repeats all that those before it give. Without one there is the feature as drawn.
+type Repeat []Pattern
+
+// Pattern is one pattern of copies.
+type Pattern struct {
 	Count   int
 	Polar   bool
 	About   Point   // polar: the centre
 	Over    float64 // polar: degrees; 360 divides the full circle, less puts the last copy at the end
+	First   float64 // polar: degrees by which the first copy is turned
 	Upright bool    // polar: copies are shifted and not turned
 	Step    Point   // linear
 	Place   Place
 }
 
-// Copies is the number of copies, at least one.
-func (r Repeat) Copies() int { return max(1, r.Count) }
-
-// Angle of copy i of a polar repeat, degrees.
-func (r Repeat) Angle(i int) float64 {
-	if r.Over == 360 || r.Count < 2 {
-		return float64(i) * r.Over / float64(max(1, r.Count))
+// Copies is the number of copies, at least one; past MostCopies it is one more than that.
+func (r Repeat) Copies() int {
+	n := 1
+	for i := range r {
+		if n *= max(1, r[i].Count); n > MostCopies {
+			return MostCopies + 1
+		}
 	}
-	return float64(i) * r.Over / float64(r.Count-1)
+	return n
+}
+
+// MostCopies is the most copies of one feature that are read.
+const MostCopies = 10_000
+
+// Move is one move of a copy from where its feature is drawn.
+type Move struct {
+	Turned  bool
+	About   Point   // of a turn
+	Degrees float64 // counter-clockwise
+	Upright bool    // it is shifted to where the turn takes it, and not turned
+	Shift   Point   // of a shift
+}
+
+// Moves are those that take the feature as drawn to its copy i, in order.
+func (r Repeat) Moves(i int) (all []Move) {
+	for k := range r {
+		p := &r[k]
+		n := i % max(1, p.Count)
+		i /= max(1, p.Count)
+		switch {
+		case p.Polar && (n > 0 || p.First != 0):
+			all = append(all, Move{Turned: true, About: p.About, Degrees: p.Angle(n), Upright: p.Upright})
+		case !p.Polar && n > 0:
+			all = append(all, Move{Shift: Point{float64(n) * p.Step.X, float64(n) * p.Step.Y}})
+		}
+	}
+	return all
+}
+
+// Angle of copy i of a polar pattern, degrees.
+func (p *Pattern) Angle(i int) float64 {
+	if p.Over == 360 || p.Count < 2 {
+		return p.First + float64(i)*p.Over/float64(max(1, p.Count))
+	}
+	return p.First + float64(i)*p.Over/float64(p.Count-1)
 }
 
 // Face is an end face of a feature.

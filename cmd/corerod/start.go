@@ -27,9 +27,8 @@ func startCommand(c *call) *cobra.Command {
 				return wrong("name the part")
 			}
 			name := strings.TrimSuffix(args[0], ".yaml")
-			if !source.IsName(name) {
-				return wrong("%s is no name of a part: a lower-case letter, then at most 63 lower-case letters, digits or hyphens",
-					source.Quote(args[0]))
+			if !source.IsPartName(name) {
+				return wrong("%s is no name of a part: %s", source.Quote(args[0]), source.PartNames)
 			}
 			file := name + ".yaml"
 			if _, err := c.files.IsFolder(file); err == nil {

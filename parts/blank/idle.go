@@ -21,7 +21,7 @@ func (s *Shape) idle(from int) (ps parts.Problems) {
 			kind, does = "body", "adds"
 		}
 		what := "the " + kind + " " + f.Name
-		if f.Repeat.Count > 1 {
+		if f.Repeat.Copies() > 1 {
 			what = fmt.Sprintf("copy %d of the %s %s", copies[i].copy+1, kind, f.Name)
 		}
 		ps = append(ps, s.part.Problem(f.Place, fmt.Sprintf("%s %s nothing: %s", what, does, why[i])))

@@ -177,18 +177,23 @@ func point(p parts.Point) plane.Point { return plane.Point{X: p.X, Y: p.Y} }
 
 // placeCopy returns copy i of a feature's outline.
 func placeCopy(l plane.Loop, f *parts.Feature, i int) plane.Loop {
-	r := f.Repeat
-	switch {
-	case i == 0 && !r.Polar:
-		return l
-	case !r.Polar:
-		return l.Moved(plane.Point{}, 0, plane.Point{X: float64(i) * r.Step.X, Y: float64(i) * r.Step.Y})
-	case r.Upright:
-		a := form.Centre(f.Profile)
-		b := plane.Turned(a, point(r.About), r.Angle(i))
-		return l.Moved(plane.Point{}, 0, plane.Point{X: b.X - a.X, Y: b.Y - a.Y})
+	at := form.Centre(f.Profile)
+	for _, m := range f.Repeat.Moves(i) {
+		to := point(m.Shift)
+		switch {
+		case !m.Turned:
+			to = plane.Point{X: at.X + to.X, Y: at.Y + to.Y}
+		default:
+			to = plane.Turned(at, point(m.About), m.Degrees)
+		}
+		if m.Turned && !m.Upright {
+			l = l.Moved(point(m.About), m.Degrees, plane.Point{})
+		} else {
+			l = l.Moved(plane.Point{}, 0, plane.Point{X: to.X - at.X, Y: to.Y - at.Y})
+		}
+		at = to
 	}
-	return l.Moved(point(r.About), r.Angle(i), plane.Point{})
+	return l
 }
 
 // heightOf is how high a feature is drawn: a cut right through as high as the bodies together.

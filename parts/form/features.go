@@ -195,20 +195,28 @@ func (r *reader) draft(f *parts.Feature, n *source.Node) {
 	}
 }
 
-func repeat(p *parts.Repeat) *Form {
-	*p = parts.Repeat{Over: 360}
-	return keys("Copies: round a centre, or along a line with `step`.",
+// repeat is one pattern of copies, or a list of them.
+func repeat(to *parts.Repeat) *Form {
+	each := func() *Form { return pattern(to).calls("a pattern") }
+	return either("Copies: one pattern, or a list of two or three, each of which repeats what those before it give.", pattern(to),
+		list("", "two or three patterns", 2, 3, each)).shared("repeat")
+}
+
+func pattern(to *parts.Repeat) *Form {
+	p := &parts.Pattern{Over: 360}
+	f := keys("Copies: round a centre, or along a line with `step`.",
 		must("count", count(&p.Count, 2, "How many, with the first.")),
 		may("about", point(&p.About, "The centre; [0, 0] by default.").usually("[0, 0]")),
 		may("over", angle(&p.Over, leastSpread, 360, "Degrees over which they are spread; 360 by default.").lies(Spread).usually("360")),
+		may("first", angle(&p.First, -360, 360, "Degrees by which the first is turned, counter-clockwise.").lies(Turn).usually("0")),
 		may("turn", yes(func(turned bool) { p.Upright = !turned }, "They are turned too; yes by default.").usually("true")),
-		may("step", point(&p.Step, "From one to the next, [dx, dy]."))).shared("repeat").stands(&p.Place).
+		may("step", point(&p.Step, "From one to the next, [dx, dy]."))).shared("pattern").stands(&p.Place).calls("repeat").
 		checked(func(r *reader, n *source.Node, _ string) {
 			step := n.At("step")
 			if p.Polar = step == nil; p.Polar {
 				return
 			}
-			for _, key := range []string{"about", "over", "turn"} {
+			for _, key := range []string{"about", "over", "first", "turn"} {
 				if k := n.KeyNode(key); k != nil {
 					r.Report(k, "`%s` belongs to a repeat round a centre, `step` to one along a line; give one or the other", key)
 				}
@@ -216,8 +224,10 @@ func repeat(p *parts.Repeat) *Form {
 			if p.Step == (parts.Point{}) {
 				r.Report(step, "step is [0, 0]; the copies would lie on each other")
 			}
-			p.About, p.Over, p.Upright = parts.Point{}, 0, false
+			p.About, p.Over, p.First, p.Upright = parts.Point{}, 0, 0, false
 		})
+	f.done = func(_ *reader, _ *source.Node, _ bool) { *to = append(*to, *p) }
+	return f
 }
 
 func blend(p *parts.Part) *Form {

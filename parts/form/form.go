@@ -30,6 +30,7 @@ const inch = 25.4
 
 // Names and paths of a part file as patterns.
 const (
+	partPattern = "^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$"
 	namePattern = "^[a-z][a-z0-9-]{0,63}$"
 	facePattern = `^[a-z][a-z0-9-]{0,63}\.(top|bottom)$`
 )

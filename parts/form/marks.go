@@ -18,8 +18,8 @@ func mark(p *parts.Part) *Form {
 			maybe("repeat", func() *Form { return repeat(&m.Repeat) })}}
 	f.begin = func(name string, at parts.Place) { m.Name, m.Place = name, at }
 	f.done = func(_ *reader, _ *source.Node, _ bool) {
-		if m.Repeat.Polar {
-			m.Repeat.Upright = true // a box lies along x and y
+		for i := range m.Repeat {
+			m.Repeat[i].Upright = m.Repeat[i].Polar // a box lies along x and y
 		}
 		p.Marks = append(p.Marks, m)
 	}

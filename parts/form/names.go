@@ -95,7 +95,7 @@ func (s spot) shortened(key string) spot {
 	var inside []spot
 	if s.node.Shape == source.Map {
 		for i, k := range s.node.Keys {
-			if form := s.form.Key(k.Value); form != nil && form.Type == source.FormMap {
+			if form := s.form.Key(k.Value).choose(s.node.Items[i]); form != nil && form.Type == source.FormMap {
 				inside = append(inside, spot{s.path + "." + k.Value, form, s.node.Items[i]})
 			}
 		}

@@ -56,7 +56,8 @@ func part(p *parts.Part) *Form {
 	dimensions.apart = true
 	return keys("One pressed and sintered part: what its drawing says.",
 		may("format", format),
-		must("part", (&Form{Doc: "Its plain name.", Pattern: namePattern, to: &p.Name}).calls("the part's name").stands(&p.Place)),
+		must("part", (&Form{Doc: "Its name, as its drawing or the office has it.", Pattern: partPattern, to: &p.Name}).
+			calls("the part's name").stands(&p.Place)),
 		may("title", text(&p.Title, "As the drawing has it.")), may("drawing", text(&p.Drawing, "Number of the drawing.")),
 		may("revision", text(&p.Revision, "Of the drawing.")), may("customer", text(&p.Customer, "Whom the part is made for.")),
 		must("units", word(&p.Unit, "Of all lengths; angles are degrees.", "mm", "in").checked(func(r *reader, _ *source.Node, _ string) {

@@ -55,11 +55,21 @@ func (r *reader) value(f *Form, n *source.Node, what, path string) {
 	case source.FormText:
 		ok = r.text(f, n, what)
 	case source.FormNumber:
-		ok = r.number(f, n, what)
+		if answer := grid(f, n, what); answer != "" {
+			r.Report(n, "count is one number; %s", answer)
+			ok = false
+		} else {
+			ok = r.number(f, n, what)
+		}
 	case source.FormBoolean:
 		v, read := r.Boolean(n, what)
 		ok = read && put(f.to, v)
 	case source.FormWord:
+		if n.Shape == source.Sequence && f.Lies == Ends {
+			r.Report(n, "%[1]s is one end, `top` or `bottom`; write an entry for each, with `%[1]s: top` and `%[1]s: bottom`", what)
+			ok = false
+			break
+		}
 		w, read := r.Word(n, what, f.Words...)
 		ok = read && put(f.to, w)
 	case source.FormList:
@@ -98,6 +108,9 @@ func (r *reader) text(f *Form, n *source.Node, what string) bool {
 		return face.Feature != "" && put(f.to, face)
 	case f.Refers == ToFeature:
 		return r.feature(n) && put(f.to, n.Value)
+	case f.Pattern == partPattern:
+		v, ok := r.PartName(n, what)
+		return ok && put(f.to, v)
 	case f.Pattern == namePattern && f.Refers == Nothing:
 		v, ok := r.Name(n, what)
 		return ok && put(f.to, v)
@@ -114,11 +127,18 @@ func (r *reader) keys(f *Form, n *source.Node, what string, known []string, path
 			known = append(known, key)
 		}
 	}
+	if n.Shape == source.Scalar {
+		if answer := soleNumber(f, n, path); answer != "" {
+			r.Report(n, "%s needs keys with values; %s", what, answer)
+			return false
+		}
+	}
+	meant := r.guesses(n, what, &known, path)
 	if !r.Map(n, what, known...) {
 		return false
 	}
 	for _, g := range f.Sole {
-		if g.Kind != "" {
+		if g.Kind != "" && !slices.ContainsFunc(meant, func(key string) bool { return slices.Contains(g.Keys, key) }) {
 			if key := r.sole(n, what, g); key != nil {
 				r.value(f.Key(key.Value), n.At(key.Value), key.Value, below(path, key.Value))
 			}
@@ -130,14 +150,33 @@ func (r *reader) keys(f *Form, n *source.Node, what string, known []string, path
 			continue
 		}
 		v := n.At(k.Name)
-		if k.Required {
+		if k.Required && !slices.Contains(meant, k.Name) {
 			v = r.Require(n, what, k.Name)
 		}
 		if v != nil {
 			r.value(k.Form(), v, k.Name, below(path, k.Name))
 		}
 	}
-	return true
+	return len(meant) == 0
+}
+
+// guesses answers the keys of a map that stand for others of its form, which it gives; the rest of it is read as if they stood there.
+func (r *reader) guesses(n *source.Node, what string, known *[]string, path string) (meant []string) {
+	if n.Shape != source.Map {
+		return nil
+	}
+	for i, k := range n.Keys {
+		if slices.Contains(*known, k.Value) {
+			continue
+		}
+		g := guessed{r: r, in: n, value: n.Items[i], known: *known, path: path}
+		if answer, means := g.guessAt(k.Value); answer != "" {
+			r.Report(k, "%s has no `%s`; %s", what, k.Value, answer)
+			meant = append(meant, means)
+			*known = append(*known, k.Value)
+		}
+	}
+	return meant
 }
 
 // below is the path of what stands under a key.
@@ -203,6 +242,12 @@ func (r *reader) list(f *Form, n *source.Node, what, path string) {
 	if !ok {
 		return
 	}
+	if len(f.Tuple) == 2 && f.Tuple[1].Lies == Y {
+		if answer := listed(n); answer != "" {
+			r.Report(n, "%s is one point; %s", what, answer)
+			return
+		}
+	}
 	fits := f.Tuple == nil || len(items) == len(f.Tuple)
 	if f.Tuple == nil && f.needs != "" {
 		fits = len(items) >= f.Items[0] && (f.Items[1] == 0 || f.Items[1] == MostVertices || len(items) <= f.Items[1])
@@ -245,6 +290,10 @@ func (r *reader) either(f *Form, n *source.Node, what, path string) {
 			r.value(e, n, what, path)
 			return
 		}
+	}
+	if len(maps) == 1 {
+		r.value(maps[0], n, what, path)
+		return
 	}
 	if len(maps) == 0 {
 		r.value(f.Either[0], n, what, path)

@@ -144,7 +144,7 @@ var refusals = []struct{ text, want string }{
 	{head + "bodies:«\n", "bodies needs keys with values, not nothing"},
 	{"«part: test\nunits: mm", "a part file needs `bodies`"},
 	{"«part: test\nbodies: {a: {circle: {diameter: 10}, from: 0, to: 5}}", "a part file needs `units`"},
-	{"part: «Test One\nunits: mm\nbodies: {a: {circle: {diameter: 10}, from: 0, to: 5}}", "the part's name is `Test One`; a name is"},
+	{"part: «Test One\nunits: mm\nbodies: {a: {circle: {diameter: 10}, from: 0, to: 5}}", "the part's name is `Test One`; the name of a part has"},
 	{"part: test\nunits: «cm\nbodies: {a: {circle: {diameter: 10}, from: 0, to: 5}}", "units is `cm`; did you mean `mm`?"},
 	{"part: test\nunits: «furlong\nbodies: {a: {circle: {diameter: 10}, from: 0, to: 5}}", "units is `furlong`; it must be one of `mm`, `in`"},
 	{bare + "format: «2", "format `2` is not known; this version reads format 1"},
@@ -213,7 +213,7 @@ func TestRefusals(t *testing.T) {
 
 // TestTogether: all faults of one file come in one reading, in order, the count of the rest after the fiftieth.
 func TestTogether(t *testing.T) {
-	_, ps := Parse("test.yaml", []byte("part: T\nunits: mn\nbodies: {a: {circle: {diameter: x}, from: 1, to: 0}}\ncolour: red\n"))
+	_, ps := Parse("test.yaml", []byte("part: T 1\nunits: mn\nbodies: {a: {circle: {diameter: x}, from: 1, to: 0}}\ncolour: red\n"))
 	if len(ps) != 5 {
 		t.Errorf("%d problems, want 5: %v", len(ps), ps)
 	}

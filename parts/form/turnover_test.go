@@ -26,7 +26,7 @@ func TestTurnOver(t *testing.T) {
 	near("pin from", pin.Extent.From, 0)
 	near("pin to", pin.Extent.To, 8)
 	near("holes y", Centre(holes.Profile).Y, -5)
-	near("holes about", holes.Repeat.About.Y, -1)
+	near("holes about", holes.Repeat[0].About.Y, -1)
 	near("oil hole", p.Sides[0].At, 11)
 	near("oil hole toward", p.Sides[0].Toward, -90)
 	near("mark", p.Marks[0].At.Y, 4)

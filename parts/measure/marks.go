@@ -63,10 +63,14 @@ func mark(s *blank.Shape, m *parts.Mark, at plane.Point, z, height float64) *sub
 // placeMark is the centre of copy n of a mark's box, in part coordinates.
 func placeMark(m *parts.Mark, n int) plane.Point {
 	at := plane.Point(m.At)
-	if !m.Repeat.Polar {
-		return plane.Point{X: at.X + float64(n)*m.Repeat.Step.X, Y: at.Y + float64(n)*m.Repeat.Step.Y}
+	for _, v := range m.Repeat.Moves(n) {
+		if v.Turned {
+			at = plane.Turned(at, plane.Point(v.About), v.Degrees)
+		} else {
+			at = plane.Point{X: at.X + v.Shift.X, Y: at.Y + v.Shift.Y}
+		}
 	}
-	return plane.Turned(at, plane.Point(m.Repeat.About), m.Repeat.Angle(n))
+	return at
 }
 
 // markBox is the box of a mark in the frame of the overlay.

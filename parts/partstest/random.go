@@ -32,7 +32,8 @@ func Random(rng *rand.Rand, coarse, slopes bool) string {
 	t.WriteString("cuts:\n")
 	for i := range rng.IntN(6) {
 		z := []string{"", ", open: top, depth: 3", ", open: bottom, depth: 2", ", from: 2, to: 5"}[rng.IntN(4)]
-		repeat := []string{"", "", ", repeat: {count: 3}", ", repeat: {count: 2, step: [5, 2]}"}[rng.IntN(4)]
+		repeat := []string{"", ", repeat: {count: 3, first: 25}", ", repeat: {count: 2, step: [5, 2]}",
+			", repeat: [{count: 2, step: [5, 2]}, {count: 2, over: 50}]"}[rng.IntN(4)]
 		fmt.Fprintf(&t, "  cut-%d: {%s%s%s%s}\n", i, w.profile(false), z, w.draft(), repeat)
 	}
 	if slopes && rng.IntN(6) == 0 {

@@ -1,5 +1,7 @@
 package source
 
+import "regexp"
+
 // Form declares what a value of a file may be. A reader takes the keys that a map may have from it, and schemas for
 // editors are made of it; what depends on more than one value is the reader's business alone.
 type Form struct {
@@ -98,6 +100,9 @@ func (f *Form) plain(defs map[string]any) map[string]any {
 		s["type"] = []string{"string", "number", "boolean"}
 		if f.Pattern != "" {
 			s["type"], s["pattern"] = []string{"string", "boolean"}, f.Pattern // true is a name too, as YAML is read here
+			if regexp.MustCompile(f.Pattern).MatchString("0") {
+				s["type"], s["minimum"] = []string{"string", "number", "boolean"}, 0
+			}
 		}
 	case FormNumber:
 		f.number(s)

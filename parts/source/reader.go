@@ -102,13 +102,39 @@ func (r *Reader) Name(n *Node, what string) (string, bool) {
 	return "", false
 }
 
-// IsName tells whether s is a name of a part or feature: [a-z][a-z0-9-]{0,63}.
+// IsName tells whether s is a name of a feature or pack: [a-z][a-z0-9-]{0,63}.
 func IsName(s string) bool {
 	if s == "" || len(s) > 64 || s[0] < 'a' || s[0] > 'z' {
 		return false
 	}
 	for _, c := range []byte(s) {
 		if !(c >= 'a' && c <= 'z' || c >= '0' && c <= '9' || c == '-') {
+			return false
+		}
+	}
+	return true
+}
+
+// PartName reads the name of a part, as drawing offices number them.
+func (r *Reader) PartName(n *Node, what string) (string, bool) {
+	if n.Shape == Scalar && !n.Null && IsPartName(n.Value) {
+		return n.Value, true
+	}
+	r.Report(n, "%s is %s; %s", what, found(n), PartNames)
+	return "", false
+}
+
+// PartNames says which names of parts there are.
+const PartNames = "the name of a part has at most 64 letters, digits, hyphens, points and underscores, and begins with a letter or digit"
+
+// IsPartName tells whether s is a name of a part: [A-Za-z0-9][A-Za-z0-9._-]{0,63}.
+func IsPartName(s string) bool {
+	if s == "" || len(s) > 64 {
+		return false
+	}
+	for i, c := range []byte(s) {
+		sign := c == '-' || c == '.' || c == '_'
+		if !(c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' || sign && i > 0) {
 			return false
 		}
 	}
