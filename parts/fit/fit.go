@@ -2,7 +2,8 @@
 // or k6, and the grade that a tolerance of any width comes to. Lengths are mm.
 //
 // The widths of grades 6 to 14 and the limits of the ranges were read in a published table; grades 5, 15 and 16, sizes
-// above 250 mm and the fundamental deviations are from memory, checked against the standard's formulas in the tests.
+// above 250 mm and the fundamental deviations are from memory, checked in the tests against the standard's formulas and against cells
+// of the table of limits (ISO 286-2), from memory too.
 package fit
 
 import (
@@ -95,7 +96,7 @@ func Grade(nominal, width float64) (float64, bool) {
 var steps = []float64{3, 6, 10, 14, 18, 24, 30, 40, 50, 65, 80, 100, 120, 140, 160, 180, 200, 225, 250}
 
 // deviations are the fundamental deviations of shafts by range, micrometres: of d to g the upper one below the nominal
-// size, of k to s the lower one above it.
+// size, of k to x the lower one above it; of t there are none in the first ranges.
 var deviations = map[string][]float64{
 	"d": {20, 30, 40, 50, 50, 65, 65, 80, 80, 100, 100, 120, 120, 145, 145, 145, 170, 170, 170},
 	"e": {14, 20, 25, 32, 32, 40, 40, 50, 50, 60, 60, 72, 72, 85, 85, 85, 100, 100, 100},
@@ -107,10 +108,23 @@ var deviations = map[string][]float64{
 	"p": {6, 12, 15, 18, 18, 22, 22, 26, 26, 32, 32, 37, 37, 43, 43, 43, 50, 50, 50},
 	"r": {10, 15, 19, 23, 23, 28, 28, 34, 34, 41, 43, 51, 54, 63, 65, 68, 77, 80, 84},
 	"s": {14, 19, 23, 28, 28, 35, 35, 43, 43, 53, 59, 71, 79, 92, 100, 108, 122, 130, 140},
+	"t": {0, 0, 0, 0, 0, 0, 41, 48, 54, 66, 75, 91, 104, 122, 134, 146, 166, 180, 196},
+	"u": {18, 23, 28, 33, 33, 41, 48, 60, 70, 87, 102, 124, 144, 170, 190, 210, 236, 258, 284},
+	"x": {20, 28, 34, 40, 45, 54, 64, 80, 97, 122, 146, 178, 210, 248, 280, 310, 350, 385, 425},
 }
 
+// belowJ are the lower deviations of j, micrometres below the nominal size: by range, of grades 5 and 6, and of grade 7.
+var belowJ = [2][]float64{
+	{2, 2, 2, 3, 3, 4, 4, 5, 5, 7, 7, 9, 9, 11, 11, 11, 13, 13, 13},
+	{4, 4, 5, 6, 6, 8, 8, 10, 10, 12, 12, 15, 15, 18, 18, 18, 21, 21, 21},
+}
+
+// belowLeast are the widths of the grade below the least, IT4, micrometres, by range of size.
+var belowLeast = []float64{3, 4, 4, 5, 6, 7, 8, 10, 12, 14, 16, 18, 20}
+
 // Letters lists the letters of classes that are known: capitals for holes, small ones for shafts.
-var Letters = []string{"D", "E", "F", "G", "H", "JS", "d", "e", "f", "g", "h", "js", "k", "m", "n", "p", "r", "s"}
+var Letters = []string{"D", "E", "F", "G", "H", "JS", "K", "M", "N", "P", "R", "S",
+	"d", "e", "f", "g", "h", "j", "js", "k", "m", "n", "p", "r", "s", "t", "u", "x"}
 
 // Split divides a class into its letter and its grade: k6 into k and 6.
 func Split(class string) (letter string, grade int, ok bool) {
@@ -145,16 +159,60 @@ func Class(class string, nominal float64) (low, high float64, err error) {
 		return 0, width, nil
 	case letter == "h":
 		return -width, 0, nil
-	default:
+	case letter == "j":
+		return classJ(nominal, grade, width, step)
+	case letter == small && small < "h":
 		d := deviations[small][step] / 1000
-		switch {
-		case letter != small: // D to G: as far above as the shaft's letter is below
-			return d, d + width, nil
-		case small < "h":
-			return -d - width, -d, nil
-		case small == "k" && grade > 7:
+		return -d - width, -d, nil
+	case letter == small:
+		d := deviations[small][step] / 1000
+		if small == "t" && d == 0 {
+			return 0, 0, fmt.Errorf("is asked for at %.6g mm; t begins above 24 mm: give u, or `limits`", nominal)
+		}
+		if small == "k" && grade > 7 {
 			d = 0
 		}
 		return d, d + width, nil
+	case small < "h": // D to G: as far above as the shaft's letter is below
+		d := deviations[small][step] / 1000
+		return d, d + width, nil
+	default:
+		high, err = upperOf(letter, nominal, grade, step)
+		return high - width, high, err
 	}
+}
+
+// classJ gives the deviations of j, which the table has in grades 5 to 7.
+func classJ(nominal float64, grade int, width float64, step int) (low, high float64, err error) {
+	switch {
+	case grade <= 6:
+		low = -belowJ[0][step] / 1000
+	case grade == 7:
+		low = -belowJ[1][step] / 1000
+	default:
+		return 0, 0, fmt.Errorf("has the grade %d; j has grades 5 to 7: give js, or `limits`", grade)
+	}
+	return low, low + width, nil
+}
+
+// upperOf is the upper deviation of a hole of K to S: as far below as that of the shaft is above, but that it is raised by what the grade
+// is wider than the next finer one, for K, M and N up to grade 8 and for P to S up to grade 7, and not up to 3 mm. N past grade 8 begins
+// at the nominal size.
+func upperOf(letter string, nominal float64, grade, step int) (float64, error) {
+	r, _ := rangeOf(ranges, nominal)
+	raised, small := 0.0, r == 0
+	if most := map[bool]int{true: 8, false: 7}[letter < "P"]; grade <= most && !small {
+		finer := belowLeast[r]
+		if grade > LeastGrade {
+			finer = widths[r][grade-1-LeastGrade]
+		}
+		raised = widths[r][grade-LeastGrade] - finer
+	}
+	switch {
+	case letter == "K" && grade > 8 && !small:
+		return 0, fmt.Errorf("has the grade %d; K has grades 5 to 8 above 3 mm: give JS, or `limits`", grade)
+	case letter == "N" && grade > 8 && !small:
+		return 0, nil
+	}
+	return (raised - deviations[strings.ToLower(letter)][step]) / 1000, nil
 }
