@@ -11,10 +11,12 @@ type Circle struct {
 	At       Point
 }
 
-// Rectangle with length along x and width along y, turned by degrees, and one corner radius.
+// Rectangle with length along x and width along y, turned by degrees, and no corner radius, one for all, or four: that at the lower left
+// first, then counter-clockwise.
 type Rectangle struct {
-	Length, Width, Turn, Corner float64
-	At                          Point
+	Length, Width, Turn float64
+	Corners             []float64
+	At                  Point
 }
 
 // Slot with round ends; Length over all.
@@ -29,11 +31,11 @@ type Polygon struct {
 	Corners []float64
 }
 
-// Path of lines and arcs.
+// Path of lines and arcs, with no corner radius, one for all joints, or one for each: that at the start first.
 type Path struct {
-	Start  Point
-	Steps  []Step
-	Corner float64
+	Start   Point
+	Steps   []Step
+	Corners []float64
 }
 
 // Step of a path: to a point, in a line (Radius 0) or an arc.
@@ -49,7 +51,20 @@ type Hexagon struct {
 	At                        Point
 }
 
-// Flatted is a circle with one or two flats at distances from its centre.
+// Regular is a regular polygon round a circle; at turn 0 a corner lies on x.
+type Regular struct {
+	Sides                   int
+	Inscribed, Turn, Corner float64
+	At                      Point
+}
+
+// Ellipse with length along x and width along y.
+type Ellipse struct {
+	Length, Width, Turn float64
+	At                  Point
+}
+
+// Flatted is a circle with flats at distances from its centre, evenly round; the first faces x.
 type Flatted struct {
 	Diameter, Turn, Corner float64
 	Flats                  []float64
@@ -112,6 +127,8 @@ func (Slot) Key() string      { return "slot" }
 func (Polygon) Key() string   { return "polygon" }
 func (Path) Key() string      { return "path" }
 func (Hexagon) Key() string   { return "hexagon" }
+func (Regular) Key() string   { return "regular" }
+func (Ellipse) Key() string   { return "ellipse" }
 func (Flatted) Key() string   { return "flatted" }
 func (Gear) Key() string      { return "gear" }
 func (Spline) Key() string    { return "spline" }

@@ -37,7 +37,7 @@ func (w Slope) Lean() float64 {
 
 // LeastRadius is how near a half section that was drawn without an error comes to its axis, mm.
 func LeastRadius(t parts.Turned) float64 {
-	section, _ := form.Steps(t.Start, t.Steps, 0)
+	section, _ := form.Steps(t.Start, t.Steps)
 	lo, _ := section.Bounds()
 	return lo.X
 }

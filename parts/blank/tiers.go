@@ -215,7 +215,7 @@ func ballTiers(b parts.Ball) []tier {
 // turnedTiers cuts a half section at the heights of its points, and where an arc is nearest to the axis or furthest from it. from
 // is its lowest height.
 func turnedTiers(t parts.Turned, from float64) ([]tier, error) {
-	section, err := form.Steps(t.Start, t.Steps, 0)
+	section, err := form.Steps(t.Start, t.Steps)
 	if err != nil {
 		return nil, err
 	}

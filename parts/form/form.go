@@ -62,6 +62,7 @@ type Form struct {
 	Counts  bool // a digest of version shape1 includes it even when the file writes the default
 	Outline bool // of a map or a point: an outline through points, one of its points
 	Any     bool // of a list: its order says nothing
+	Order   Order
 
 	called    string                                       // in messages, where that is not its key; of entries the word before their name
 	needs     string                                       // of a list or entries, in messages: what it needs
@@ -128,6 +129,16 @@ const (
 
 // Axial tells whether a number lies along the pressing axis.
 func (l Lies) Axial() bool { return l == AlongZ || l == Z || l == Low || l == High || l == Foot }
+
+// Order is what becomes of the order of a list when the part is turned over.
+type Order int
+
+// Orders.
+const (
+	asWritten        Order = iota
+	backward               // the last comes first
+	backwardButFirst       // the same, but that the first stays
+)
 
 // Refers is what a text is the name of.
 type Refers int
@@ -237,6 +248,7 @@ func (f *Form) counts() *Form                { f.Counts = true; return f }
 func (f *Form) later() *Form                 { f.Later = true; return f }
 func (f *Form) anyOrder() *Form              { f.Any = true; return f }
 func (f *Form) outline() *Form               { f.Outline = true; return f }
+func (f *Form) inOrder(o Order) *Form        { f.Order = o; return f }
 func (f *Form) lies(l Lies) *Form            { f.Lies = l; return f }
 func (f *Form) refers(r Refers) *Form        { f.Refers = r; return f }
 func (f *Form) usually(text string) *Form    { f.Default = text; return f }

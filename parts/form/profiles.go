@@ -1,6 +1,7 @@
 package form
 
 import (
+	"strconv"
 	"sync"
 
 	"corerod/parts"
@@ -13,7 +14,11 @@ const (
 	leastGearTeeth   = 5
 	leastSplineTeeth = 2
 	leastSerrations  = 3
+	leastSides       = 3
 )
+
+// ellipseArcs bounds the arcs of an ellipse of the largest part.
+const ellipseArcs = 512
 
 // profiles are the profiles of part files, in the order in which messages list them. A row says all that is known of one.
 var profiles = sync.OnceValue(func() []*profile {
@@ -24,7 +29,7 @@ var profiles = sync.OnceValue(func() []*profile {
 		row[parts.Rectangle]{keys: rectangle, at: func(s parts.Rectangle) parts.Point { return s.At },
 			sizes: func(s parts.Rectangle) []Size { return []Size{{"length", s.Length}, {"width", s.Width}} },
 			draw: func(s parts.Rectangle) (plane.Loop, error) {
-				return plane.Rectangle(in(s.At), s.Length, s.Width, s.Turn, s.Corner)
+				return plane.Rectangle(in(s.At), s.Length, s.Width, s.Turn, s.Corners...)
 			}}.profile(),
 		row[parts.Slot]{keys: slot, at: func(s parts.Slot) parts.Point { return s.At },
 			sizes: func(s parts.Slot) []Size { return []Size{{"length", s.Length}, {"width", s.Width}} },
@@ -33,11 +38,23 @@ var profiles = sync.OnceValue(func() []*profile {
 			vertices: func(p parts.Polygon) int { return 2 * len(p.Points) }, draw: drawPolygon}.profile(),
 		row[parts.Path]{keys: path, at: func(p parts.Path) parts.Point { return p.Start }, points: true,
 			vertices: func(p parts.Path) int { return 2 * len(p.Steps) },
-			draw:     func(p parts.Path) (plane.Loop, error) { return Steps(p.Start, p.Steps, p.Corner) }}.profile(),
+			draw:     func(p parts.Path) (plane.Loop, error) { return Steps(p.Start, p.Steps, p.Corners...) }}.profile(),
 		row[parts.Hexagon]{keys: hexagon, at: func(h parts.Hexagon) parts.Point { return h.At }, axis: true,
 			sizes: func(h parts.Hexagon) []Size { return []Size{{"across_flats", h.AcrossFlats}} },
 			draw: func(h parts.Hexagon) (plane.Loop, error) {
 				return plane.Hexagon(in(h.At), h.AcrossFlats, h.Turn, h.Corner)
+			}}.profile(),
+		row[parts.Regular]{keys: regular, at: func(p parts.Regular) parts.Point { return p.At }, axis: true,
+			sizes:    func(p parts.Regular) []Size { return []Size{{"inscribed", p.Inscribed}} },
+			vertices: func(p parts.Regular) int { return 2 * p.Sides },
+			draw: func(p parts.Regular) (plane.Loop, error) {
+				return plane.Regular(in(p.At), p.Sides, p.Inscribed, p.Turn, p.Corner)
+			}}.profile(),
+		row[parts.Ellipse]{keys: ellipse, at: func(e parts.Ellipse) parts.Point { return e.At }, axis: true,
+			sizes:    func(e parts.Ellipse) []Size { return []Size{{"length", e.Length}, {"width", e.Width}} },
+			vertices: func(parts.Ellipse) int { return ellipseArcs },
+			draw: func(e parts.Ellipse) (plane.Loop, error) {
+				return plane.Ellipse(in(e.At), e.Length, e.Width, e.Turn), nil
 			}}.profile(),
 		row[parts.Flatted]{keys: flatted, at: func(f parts.Flatted) parts.Point { return f.At }, axis: true, flats: true,
 			sizes: flattedSizes,
@@ -77,13 +94,25 @@ func corner(to *float64) *Form {
 	return room(to, "Radius of its corners.").usually("0").adds().shared("corner")
 }
 
+// corners are the radii of several corners: one for all, or one for each. The first form is the one for all.
+func corners(to *[]float64, doc string, least, most int, order Order) *Form {
+	each := func() *Form {
+		*to = append(*to, 0)
+		return room(&(*to)[len(*to)-1], "").calls("corner")
+	}
+	one := room(func(v float64) { *to = []float64{v} }, "").usually("0").adds()
+	return either(doc, one, list("", map[bool]string{true: "four radii", false: ""}[most > 0], least, most, each).inOrder(order))
+}
+
 func circle(c *parts.Circle) *Form {
 	return keys("A circle.", must("diameter", size(&c.Diameter, "Its diameter.")), may("at", at(&c.At)))
 }
 
 func rectangle(s *parts.Rectangle) *Form {
 	return keys("A rectangle.", must("length", size(&s.Length, "Along x.")), must("width", size(&s.Width, "Along y.")),
-		may("at", at(&s.At)), may("turn", turn(&s.Turn)), may("corner", corner(&s.Corner)))
+		may("at", at(&s.At)), may("turn", turn(&s.Turn)),
+		may("corner", corners(&s.Corners, "Radius of its corners: one for all, or four from the lower left on, counter-clockwise.", 4, 4,
+			backward)))
 }
 
 func slot(s *parts.Slot) *Form {
@@ -96,36 +125,46 @@ func hexagon(h *parts.Hexagon) *Form {
 		may("at", at(&h.At)), may("turn", turn(&h.Turn)), may("corner", corner(&h.Corner)))
 }
 
+func regular(p *parts.Regular) *Form {
+	return keys("A regular polygon.", must("sides", count(&p.Sides, leastSides, "Their number.")),
+		must("inscribed", size(&p.Inscribed, "Diameter of the circle inside: between flats, where their number is even.")),
+		may("at", at(&p.At)), may("turn", turn(&p.Turn)), may("corner", corner(&p.Corner)))
+}
+
+func ellipse(e *parts.Ellipse) *Form {
+	return keys("An ellipse.", must("length", size(&e.Length, "Along x.")), must("width", size(&e.Width, "Along y.")),
+		may("at", at(&e.At)), may("turn", turn(&e.Turn)))
+}
+
 func flatted(s *parts.Flatted) *Form {
 	flat := func() *Form {
 		s.Flats = append(s.Flats, 0)
 		return size(&s.Flats[len(s.Flats)-1], "").calls("a flat's distance")
 	}
-	return keys("A circle with one or two flats.", must("diameter", size(&s.Diameter, "Its diameter.")),
-		must("flats", list("Distance of each flat from the centre.", "one or two distances from the centre", 1, 2, flat)),
+	return keys("A circle with flats, evenly round.", must("diameter", size(&s.Diameter, "Its diameter.")),
+		must("flats", list("Distance of each flat from the centre.", "1 to 24 distances from the centre", 1, mostFlats, flat).
+			inOrder(backwardButFirst)),
 		may("at", at(&s.At)), may("turn", turn(&s.Turn)), may("corner", corner(&s.Corner)))
 }
+
+// mostFlats is the most flats that are read.
+const mostFlats = 24
 
 func flattedSizes(f parts.Flatted) []Size {
 	all := []Size{{"diameter", f.Diameter}}
 	for i, d := range f.Flats {
-		all = append(all, Size{[]string{"flat_1", "flat_2"}[i], d})
+		all = append(all, Size{"flat_" + strconv.Itoa(i+1), d})
 	}
 	return all
 }
 
 func polygon(p *parts.Polygon) *Form {
-	corner := func() *Form {
-		p.Corners = append(p.Corners, 0)
-		return room(&p.Corners[len(p.Corners)-1], "").calls("corner")
-	}
-	one := room(func(v float64) { p.Corners = []float64{v} }, "").usually("0").adds()
 	vertex := func() *Form {
 		p.Points = append(p.Points, parts.Point{})
 		return point(&p.Points[len(p.Points)-1], "").calls("a point").outline()
 	}
 	return keys("Straight lines between points.", must("points", list("Its corners, [x, y] each.", "at least 3 points", 3, 0, vertex)),
-		may("corner", either("Radius of its corners: one for all, or one for each.", one, list("", "", 3, 0, corner)))).outline().
+		may("corner", corners(&p.Corners, "Radius of its corners: one for all, or one for each.", 3, 0, asWritten))).outline().
 		checked(func(r *reader, n *source.Node, _ string) {
 			if c := n.At("corner"); c != nil && c.Shape == source.Sequence && len(p.Points) > 0 && len(c.Items) != len(p.Points) {
 				r.Report(c, "corner has %d radii for %d points; give one for each point, or one for all", len(c.Items), len(p.Points))
@@ -148,7 +187,8 @@ func path(p *parts.Path) *Form {
 			p.Steps = append(p.Steps, parts.Step{})
 			return step(&p.Steps[len(p.Steps)-1], point)
 		})),
-		may("corner", room(&p.Corner, "Rounds every joint that is not tangent.").usually("0").adds())).outline()
+		may("corner", corners(&p.Corners, "Radius of joints that are not tangent: one for all, or one for each, that at the start first.",
+			2, 0, asWritten))).outline()
 }
 
 // step is a line or an arc to a point in plan or of a half section.

@@ -125,13 +125,14 @@ func Draw(p parts.Profile) (plane.Loop, error) {
 	return t.Loop(Centre(p), r.turn(p)), nil
 }
 
-// Steps draws a closed outline of lines and arcs from a start; corner rounds every joint that is not tangent, mm.
-func Steps(start parts.Point, steps []parts.Step, corner float64) (plane.Loop, error) {
+// Steps draws a closed outline of lines and arcs from a start; corners round the joints that are not tangent, mm: one for all, or one for
+// each.
+func Steps(start parts.Point, steps []parts.Step, corners ...float64) (plane.Loop, error) {
 	to := make([]plane.Step, len(steps))
 	for i, s := range steps {
 		to[i] = plane.Step{To: in(s.To), Radius: s.Radius, Clockwise: s.Clockwise, Large: s.Large}
 	}
-	return plane.Path(in(start), to, corner)
+	return plane.Path(in(start), to, corners...)
 }
 
 // Teeth builds the teeth of a profile that has them all round, nil for any other.

@@ -36,6 +36,11 @@ func (t *turner) walk(f *Form, n *source.Node, path string) {
 		for i, k := range n.Keys {
 			t.walk(f.Key(k.Value), n.Items[i], below(path, k.Value))
 		}
+	case f.Type == source.FormList && n.Shape == source.Sequence && f.Order != asWritten:
+		first := int(f.Order - backward) // that stays
+		for i, it := range n.Items[first:] {
+			t.put(path+"["+strconv.Itoa(first+i)+"]", it, value(n.Items[len(n.Items)-1-i]))
+		}
 	case f.Type == source.FormList && n.Shape == source.Sequence:
 		for i, it := range n.Items {
 			t.walk(f.item(i), it, path+"["+strconv.Itoa(i)+"]")

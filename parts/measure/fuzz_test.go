@@ -33,6 +33,7 @@ func FuzzPart(f *testing.F) {
 		"bodies: {a: {circle: {diameter: 30}, from: 0, to: 9}}\nedges: {e: {of: a, face: top, chamfer: {width: 1, slope: 30}}}\nmarks: {m: {on: a.top, recessed: 0.3, box: [0, 0, 3, 2]}}\ndimensions: {d: {of: a.diameter, class: h9}}",
 		"bodies: {a: {gear: {module: 2, teeth: 14, tip_radius: 0.2}, from: 0, to: 9}, b: {circle: {diameter: 16}, from: 0, to: 12}}\ncuts: {c: {spline: {major: 9, minor: 7, teeth: 5, tooth_width: 2, corner: 0.2, turn: 10}}}",
 		"bodies: {a: {serration: {major: 24, minor: 22, teeth: 20, angle: 70, root_radius: 0.2}, from: 0, to: 9}}\ncuts: {c: {gear: {module: 1, teeth: 12, pressure_angle: 30, addendum: 0.5, dedendum: 0.75, helix: 10, hand: left, internal: true, at: [1, 0]}, open: top, depth: 4}}",
+		"bodies: {a: {ellipse: {length: 30, width: 20, turn: 9}, from: 0, to: 6}, b: {regular: {sides: 5, inscribed: 9, corner: 1}, from: 6, to: 9}}\ncuts: {c: {flatted: {diameter: 5, flats: [2, 2, 2]}}, d: {rectangle: {length: 3, width: 2, at: [9, 0], corner: [0.5, 0, 0.3, 1]}, repeat: [{count: 2, step: [0, 3]}, {count: 3, first: 20}]}}",
 	} {
 		f.Add([]byte("part: p\nunits: mm\n" + s))
 	}

@@ -15,8 +15,8 @@ type Step struct {
 }
 
 // Path returns the outline drawn by the steps from start. It closes itself with a line when it ends elsewhere; the
-// corner radius rounds every joint that is not tangent.
-func Path(start Point, steps []Step, corner float64) (Loop, error) {
+// corner radius rounds every joint that is not tangent; or there is one for each, that at the start first.
+func Path(start Point, steps []Step, corners ...float64) (Loop, error) {
 	var l Loop
 	at := start
 	for i, s := range steps {
@@ -42,11 +42,13 @@ func Path(start Point, steps []Step, corner float64) (Loop, error) {
 	if len(l) < 2 {
 		return nil, errors.New("a path needs at least two steps to enclose an area")
 	}
-	radii := make([]float64, len(l))
+	radii, err := spread(corners, len(l))
+	if err != nil {
+		return nil, err
+	}
 	for i := range l {
-		in := l[(i+len(l)-1)%len(l)]
-		if math.Abs(turnAt(&in, &l[i])) > smooth {
-			radii[i] = corner
+		if in := l[(i+len(l)-1)%len(l)]; math.Abs(turnAt(&in, &l[i])) <= smooth {
+			radii[i] = 0
 		}
 	}
 	return closed(l, radii)

@@ -35,14 +35,14 @@ func Circle(at Point, diameter float64) Loop {
 }
 
 // Rectangle returns the rectangle of a length (x) and width (y) about its centre, turned by degrees, with one
-// corner radius.
-func Rectangle(at Point, length, width, degrees, corner float64) (Loop, error) {
-	if short := math.Min(length, width); corner > short/2+Near {
-		return nil, fmt.Errorf("corner %s does not fit: the shorter side is %s, so at most %s", figure(corner),
+// corner radius for all or four, that at the lower left first.
+func Rectangle(at Point, length, width, degrees float64, corners ...float64) (Loop, error) {
+	if short := math.Min(length, width); len(corners) == 1 && corners[0] > short/2+Near {
+		return nil, fmt.Errorf("corner %s does not fit: the shorter side is %s, so at most %s", figure(corners[0]),
 			figure(short), figure(short/2))
 	}
 	x, y := length/2, width/2
-	return Polygon(placed([]Point{{-x, -y}, {x, -y}, {x, y}, {-x, y}}, at, degrees), []float64{corner})
+	return Polygon(placed([]Point{{-x, -y}, {x, -y}, {x, y}, {-x, y}}, at, degrees), corners)
 }
 
 // Slot returns a slot with round ends: length over all along x, turned by degrees.
@@ -75,29 +75,73 @@ func Hexagon(at Point, acrossFlats, degrees, corner float64) (Loop, error) {
 	return Polygon(placed(p, at, degrees), []float64{corner})
 }
 
-// Flatted returns a circle with one flat, square to x at its distance from the centre, or two opposite ones; the
-// corner radius rounds where flat and circle meet.
+// Regular returns the regular polygon of a number of sides round a circle of a diameter; a corner lies on x before it is turned.
+func Regular(at Point, sides int, inscribed, degrees, corner float64) (Loop, error) {
+	if sides < 3 {
+		return nil, fmt.Errorf("a regular polygon has 3 sides or more, not %d", sides)
+	}
+	if most := inscribed / 2; corner > most+Near {
+		return nil, fmt.Errorf("corner %s does not fit: the circle inside is %s across, so at most %s", figure(corner), figure(inscribed),
+			figure(most))
+	}
+	round := inscribed / 2 / math.Cos(math.Pi/float64(sides))
+	ps := make([]Point, sides)
+	for i := range ps {
+		ps[i] = turned(Point{round, 0}, 360*float64(i)/float64(sides))
+	}
+	return Polygon(placed(ps, at, degrees), []float64{corner})
+}
+
+// Ellipse returns the ellipse of a length (x) and width (y), turned by degrees, as arcs within EllipseError of it that are tangent to each
+// other and exact where it crosses its axes. Its quarters are alike.
+func Ellipse(at Point, length, width, degrees float64) Loop {
+	a, b := length/2, width/2
+	if math.Abs(a-b) <= Near {
+		return Circle(at, length)
+	}
+	quarter := Loop(Fit(func(t float64) (Point, Point) {
+		s, c := math.Sincos(t)
+		switch t { // the ends without rounding
+		case 0:
+			s, c = 0, 1
+		case math.Pi / 2:
+			s, c = 1, 0
+		}
+		return Point{a * c, b * s}, Point{-a * s, b * c}.unit()
+	}, 0, math.Pi/2, EllipseError))
+	var below Loop // on to it, on the other side of x
+	for i := range quarter {
+		below = append(below, quarter[len(quarter)-1-i].mirrored())
+	}
+	half := append(quarter, below.Moved(Point{}, 180, Point{})...)
+	return append(half, half.Moved(Point{}, 180, Point{})...).Moved(Point{}, degrees, at)
+}
+
+// Flatted returns a circle with flats at distances from its centre, evenly round and the first square to x; the corner radius rounds where
+// flats and circle meet.
 func Flatted(at Point, diameter float64, flats []float64, degrees, corner float64) (Loop, error) {
-	r := diameter / 2
-	for _, f := range flats {
+	r, n := diameter/2, len(flats)
+	if n == 0 {
+		return nil, errors.New("a flatted circle has one flat or more")
+	}
+	ends := make([][2]Point, n)
+	for i, f := range flats {
 		if f >= r-Near {
 			return nil, fmt.Errorf("a flat at %s cuts nothing off a radius of %s", figure(f), figure(r))
 		}
+		h := math.Sqrt((r - f) * (r + f))
+		way := 360 * float64(i) / float64(n)
+		ends[i] = [2]Point{turned(Point{f, -h}, way), turned(Point{f, h}, way)}
 	}
-	half := func(f float64) float64 { return math.Sqrt((r - f) * (r + f)) }
 	var l Loop
-	switch len(flats) {
-	case 1:
-		y := half(flats[0])
-		a, b := Point{flats[0], -y}, Point{flats[0], y}
-		l = Loop{Line(a, b), arcBetween(Point{}, b, a, r, true)}
-	case 2:
-		y, z := half(flats[0]), half(flats[1])
-		a, b := Point{flats[0], -y}, Point{flats[0], y}
-		c, d := Point{-flats[1], z}, Point{-flats[1], -z}
-		l = Loop{Line(a, b), arcBetween(Point{}, b, c, r, true), Line(c, d), arcBetween(Point{}, d, a, r, true)}
-	default:
-		return nil, errors.New("a flatted circle has one or two flats")
+	for i, f := range flats {
+		g := flats[(i+1)%n]
+		if n > 2 && math.Acos(f/r)+math.Acos(g/r) > 2*math.Pi/float64(n)-Near/r {
+			return nil, fmt.Errorf("the flats at %s and %s meet; give fewer of them, draw them further out, or write a regular polygon",
+				figure(f), figure(g))
+		}
+		a, b := ends[i][1], ends[(i+1)%n][0]
+		l = append(l, Line(ends[i][0], a), arcBetween(Point{}, a, b, r, true))
 	}
 	radii := make([]float64, len(l))
 	for i := range radii {
@@ -123,15 +167,28 @@ func Polygon(points []Point, corners []float64) (Loop, error) {
 		}
 		l = append(l, Line(p, q))
 	}
-	radii := make([]float64, len(points))
-	for i := range radii {
-		if len(corners) == len(points) {
-			radii[i] = corners[i]
-		} else if len(corners) > 0 {
-			radii[i] = corners[0]
-		}
+	radii, err := spread(corners, len(l))
+	if err != nil {
+		return nil, err
 	}
 	return closed(l, radii)
+}
+
+// spread gives each of some corners its radius: none, one for all, or its own.
+func spread(radii []float64, corners int) ([]float64, error) {
+	all := make([]float64, corners)
+	switch len(radii) {
+	case corners:
+		copy(all, radii)
+	case 0:
+	case 1:
+		for i := range all {
+			all[i] = radii[0]
+		}
+	default:
+		return nil, fmt.Errorf("corner has %d radii for %d corners; give one for each, or one for all", len(radii), corners)
+	}
+	return all, nil
 }
 
 // placed turns points about the origin by degrees and shifts them to at.

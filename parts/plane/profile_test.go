@@ -49,9 +49,11 @@ func TestProfilesRefused(t *testing.T) {
 		make func() (Loop, error)
 		says string
 	}{
-		{"no flat", func() (Loop, error) { return Flatted(Point{}, 20, nil, 0, 0) }, "a flatted circle has one or two flats"},
+		{"no flat", func() (Loop, error) { return Flatted(Point{}, 20, nil, 0, 0) }, "a flatted circle has one flat or more"},
 		{"three flats", func() (Loop, error) { return Flatted(Point{}, 20, []float64{1, 2, 3}, 0, 0) },
-			"a flatted circle has one or two flats"},
+			"the flats at 1 and 2 meet"},
+		{"two sides", func() (Loop, error) { return Regular(Point{}, 2, 10, 0, 0) }, "a regular polygon has 3 sides or more, not 2"},
+		{"a corner past the circle inside", func() (Loop, error) { return Regular(Point{}, 5, 10, 0, 5.1) }, "so at most 5"},
 		{"two points", func() (Loop, error) { return Polygon(square[:2], nil) }, "a polygon needs at least 3 points, not 2"},
 		{"one point twice", func() (Loop, error) { return Polygon([]Point{{0, 0}, {4, 0}, {4, 0.9 * Near}, {0, 4}}, nil) },
 			"points 2 and 3 of the polygon are one point"},

@@ -52,6 +52,9 @@ const (
 	// place.
 	FitError = 1e-7
 
+	// EllipseError is the most by which the arcs of an ellipse leave it: a hundredth of what tools are made to, in few arcs.
+	EllipseError = 1e-4
+
 	// standsOut is what a sample of a distance must have over the lesser of its neighbours to be a maximum: more than the
 	// rounding of a distance, which makes maxima of what is level.
 	standsOut = 1e-12
