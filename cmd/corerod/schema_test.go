@@ -120,7 +120,7 @@ var beyond = regexp.MustCompile(strings.Join([]string{
 func TestSchemasBothWays(t *testing.T) {
 	examples := map[string][]string{}
 	for kind, patterns := range map[string][]string{
-		"part": {"../../testdata/mill/*.yaml", "../../rules/packs/*/trials/*.yaml", "start.yaml"},
+		"part": {"../../testdata/mill/*.yaml", "../../rules/packs/*/trials/*.yaml", "start/*.yaml"},
 		"pack": {"../../rules/packs/*/pack.yaml", "packstart/pack.yaml"},
 	} {
 		for _, p := range patterns {

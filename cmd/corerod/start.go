@@ -1,8 +1,10 @@
 package main
 
 import (
-	_ "embed"
+	"embed"
 	"fmt"
+	"path"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -10,13 +12,29 @@ import (
 	"corerod/parts/source"
 )
 
-// firstPart is a part file with its keys explained; NAME stands for the part's name.
+// firstParts are part files with their keys explained, by kind; NAME stands for the part's name.
 //
-//go:embed start.yaml
-var firstPart string
+//go:embed start/*.yaml
+var firstParts embed.FS
+
+// usualFirst is the kind of a first part unless another is named.
+const usualFirst = "flanged-bush"
+
+// firstKinds are the kinds of first parts, in alphabetical order.
+func firstKinds() (all []string) {
+	files, err := firstParts.ReadDir("start")
+	if err != nil {
+		panic(err)
+	}
+	for _, f := range files {
+		all = append(all, strings.TrimSuffix(f.Name(), ".yaml"))
+	}
+	return all
+}
 
 func startCommand(c *call) *cobra.Command {
-	return &cobra.Command{
+	like := usualFirst
+	cmd := &cobra.Command{
 		Use:                   "start NAME",
 		DisableFlagsInUseLine: true,
 		Short:                 "Write a first part file, with its keys explained",
@@ -26,19 +44,31 @@ func startCommand(c *call) *cobra.Command {
 			if len(args) != 1 {
 				return wrong("name the part")
 			}
-			name := strings.TrimSuffix(args[0], ".yaml")
-			if !source.IsPartName(name) {
-				return wrong("%s is no name of a part: %s", source.Quote(args[0]), source.PartNames)
-			}
-			file := name + ".yaml"
-			if _, err := c.files.IsFolder(file); err == nil {
-				return wrong("%s is there already; it stays as it is", file)
-			}
-			if err := c.put(target{"text", file}, strings.NewReader(strings.ReplaceAll(firstPart, "NAME", name))); err != nil {
-				return err
-			}
-			_, err := fmt.Fprintf(c.Out, "%s is written. Judge it:  corerod review %s\n", file, file)
-			return err
+			return c.startPart(strings.TrimSuffix(args[0], ".yaml"), like)
 		},
 	}
+	cmd.Flags().StringVar(&like, "like", usualFirst, "a first part of the `KIND`: "+strings.Join(firstKinds(), ", "))
+	return cmd
+}
+
+func (c *call) startPart(name, like string) error {
+	switch {
+	case !source.IsPartName(name):
+		return wrong("%s is no name of a part: %s", source.Quote(name), source.PartNames)
+	case !slices.Contains(firstKinds(), like):
+		return wrong("--like is %s; it must be one of %s", source.Quote(like), strings.Join(firstKinds(), ", "))
+	}
+	file := name + ".yaml"
+	if _, err := c.files.IsFolder(file); err == nil {
+		return wrong("%s is there already; it stays as it is", file)
+	}
+	first, err := firstParts.ReadFile(path.Join("start", like+".yaml"))
+	if err != nil {
+		return err
+	}
+	if err := c.put(target{"text", file}, strings.NewReader(strings.ReplaceAll(string(first), "NAME", name))); err != nil {
+		return err
+	}
+	_, err = fmt.Fprintf(c.Out, "%s is written. Judge it:  corerod review %s\n", file, file)
+	return err
 }

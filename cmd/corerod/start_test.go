@@ -6,17 +6,27 @@ import (
 	"testing"
 )
 
-// TestStart: the first part file is written under its name, and is a part that is clear.
-func TestStart(t *testing.T) {
+// TestFirstParts: a first part of every kind is written, is clear, and says of each section what it is.
+func TestFirstParts(t *testing.T) {
 	t.Chdir(t.TempDir())
-	if _, errs, status := run([]string{"start", "feed-cam.yaml"}, ""); status != "0" || errs != "" {
-		t.Fatalf("status %s: %s", status, errs)
+	kinds := firstKinds()
+	if len(kinds) != 8 {
+		t.Errorf("%v", kinds)
 	}
-	b, err := os.ReadFile("feed-cam.yaml")
-	if err != nil || !strings.Contains(string(b), "\npart: feed-cam\n") || strings.Contains(string(b), "NAME") {
-		t.Fatalf("%v\n%s", err, b)
-	}
-	if out, errs, status := run([]string{"review", "feed-cam.yaml", "--status-at", "ask"}, ""); status != "0" {
-		t.Errorf("status %s: %s%s", status, out, errs)
+	for _, kind := range kinds {
+		name := "HM-01.x_" + kind
+		out, errs, status := run([]string{"start", name, "--like", kind}, "")
+		if status != "0" || !strings.HasPrefix(out, name+".yaml is written") {
+			t.Errorf("%s: %s%s", kind, out, errs)
+			continue
+		}
+		text, err := os.ReadFile(name + ".yaml")
+		if err != nil || strings.Contains(string(text), "NAME") || strings.Count(string(text), "#") < 6 {
+			t.Errorf("%s: %v\n%s", kind, err, text)
+		}
+		out, errs, status = run([]string{"review", name + ".yaml", "--no-shop"}, "")
+		if status != "0" || !strings.Contains(out, "  clear: ") {
+			t.Errorf("%s: status %s\n%s%s", kind, status, out, errs)
+		}
 	}
 }
