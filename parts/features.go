@@ -16,7 +16,14 @@ type Feature struct {
 	Punch   string // "own", "face" or "none"
 	Draft   *Draft // nil for upright walls
 	Section string // of a groove: "round" or "v"; "" for upright walls
+	Keep    []Kept // of a cut: the bodies that it leaves alone
 	Repeat  Repeat
+}
+
+// Kept is a body that a cut leaves alone.
+type Kept struct {
+	Body  string
+	Place Place
 }
 
 // Extent is the range of a feature along z.

@@ -31,6 +31,7 @@ type Shape struct {
 	part      *parts.Part
 	features  []*parts.Feature // pressed ones, bodies first
 	bodies    int              // how many of features are bodies
+	keeps     map[[2]int]bool  // cuts and bodies, by their features, that the cut leaves alone
 	walls     []wall
 	low, high float64     // of the bodies as drawn
 	origin    plane.Point // of the overlay, in part coordinates
@@ -59,7 +60,7 @@ func Make(p *parts.Part) (*Shape, parts.Problems) {
 	if len(ps) > 0 {
 		return nil, ps.Sorted()
 	}
-	if ps := append(s.idle(0), s.machined()...); len(ps) > 0 {
+	if ps := slices.Concat(s.idle(0), s.machined(), s.outside()); len(ps) > 0 {
 		return nil, ps.Sorted()
 	}
 	if ps := s.whole(); len(ps) > 0 {
@@ -84,6 +85,7 @@ func newShape(p *parts.Part) (*Shape, parts.Problems) {
 	if ps := Check(p); len(ps) > 0 {
 		return nil, ps
 	}
+	s.keeps = s.kept()
 	s.walls, _ = drawWalls(p, s.features)
 	if ps := s.extent(); len(ps) > 0 {
 		return nil, ps
@@ -202,26 +204,36 @@ func (s *Shape) facesUnder() (map[[2]int][2]float64, parts.Problems) {
 	faces := map[[2]int][2]float64{}
 	sides := edgesOf(o)
 	for c := range o.Cells {
-		low, high := math.Inf(1), math.Inf(-1)
 		in := map[int]int{} // by wall: the figures of it round the cell
 		o.Cells[c].Inside.Each(func(i int) { in[of[i]]++ })
-		for i := range s.walls[:s.bodyWalls()] {
-			if a, b, ok := s.walls[i].reachOver(in[i], curvesOf(o, c, sides[c])); ok {
-				low, high = math.Min(low, a), math.Max(high, b)
-			}
-		}
 		for i := range in {
-			if w := &s.walls[i]; w.feature >= s.bodies {
-				key := [2]int{w.feature, w.copy}
-				f, ok := faces[key]
-				if !ok {
-					f = [2]float64{math.Inf(1), math.Inf(-1)}
-				}
-				faces[key] = [2]float64{math.Min(f[0], low), math.Max(f[1], high)}
+			w := &s.walls[i]
+			if w.feature < s.bodies {
+				continue
 			}
+			low, high := s.reachUnder(w, in, curvesOf(o, c, sides[c]))
+			if f, ok := faces[[2]int{w.feature, w.copy}]; ok {
+				low, high = math.Min(f[0], low), math.Max(f[1], high)
+			}
+			faces[[2]int{w.feature, w.copy}] = [2]float64{low, high}
 		}
 	}
 	return faces, nil
+}
+
+// reachUnder is from where to where the bodies under the wall of a cut reach that it does not keep, over a cell that lies in some outlines
+// of each wall; curves are those round the cell.
+func (s *Shape) reachUnder(cut *wall, in map[int]int, curves []plane.Curve) (low, high float64) {
+	low, high = math.Inf(1), math.Inf(-1)
+	for i := range s.walls[:s.bodyWalls()] {
+		if s.keeps[[2]int{cut.feature, s.walls[i].feature}] {
+			continue
+		}
+		if a, b, ok := s.walls[i].reachOver(in[i], curves); ok {
+			low, high = math.Min(low, a), math.Max(high, b)
+		}
+	}
+	return low, high
 }
 
 // bodyWalls is how many of the walls are of bodies, which come first.

@@ -228,7 +228,7 @@ func (s *Shape) findHeights() {
 func (s *Shape) materialIn(inside plane.Set) plane.Set {
 	at := make(plane.Set, len(s.heights)/64+1)
 	for k := range len(s.heights) - 1 {
-		if s.InBody(inside, k) && !s.inCut(inside, k) {
+		if s.material(inside, k) {
 			at[k/64] |= 1 << (k % 64)
 		}
 	}
@@ -322,7 +322,7 @@ func (s *Shape) fill(inside plane.Set, around []plane.Point) cell {
 	n := len(s.heights) - 1
 	c := cell{solid: make([]bool, n), passes: make([][]pass, len(s.stations)-1)}
 	for k := range c.solid {
-		c.solid[k] = s.InBody(inside, k) && !s.inCut(inside, k)
+		c.solid[k] = s.material(inside, k)
 	}
 	was := false
 	begin := func(k int, at surface) {
@@ -406,8 +406,16 @@ func (s *Shape) passed(inside plane.Set, around []plane.Point, i int) (ps []pass
 		s.order(ps, around)
 	}
 	bodies, cuts := 0, 0
+	var of map[int]int // by feature, where some are kept
+	if s.keeps != nil {
+		of = map[int]int{}
+	}
 	count := func(n, by int) {
-		if w := &s.walls[n]; w.feature < s.bodies {
+		w := &s.walls[n]
+		if s.keeps != nil {
+			of[w.feature] += by
+		}
+		if w.feature < s.bodies {
 			bodies += by
 		} else {
 			cuts += by
@@ -424,7 +432,7 @@ func (s *Shape) passed(inside plane.Set, around []plane.Point, i int) (ps []pass
 			by = 1
 		}
 		count(ps[k].wall, by)
-		ps[k].solid = bodies > 0 && cuts == 0
+		ps[k].solid = bodies > 0 && (cuts == 0 || s.keeps != nil && s.leaves(func(feature int) bool { return of[feature] > 0 }))
 	}
 	return ps
 }

@@ -66,9 +66,9 @@ func (s *Shape) idleBy(layers []layer, copies []copyOf) (all []copyOf, why []str
 	why = make([]string, len(copies))
 	for i := len(copies) - 1; i >= 0; i-- {
 		if copies[i].feature < s.bodies {
-			why[i] = addsNothing(i, layers, why)
+			why[i] = s.addsNothing(i, layers, copies, why)
 		} else {
-			why[i] = removesNothing(i, layers, why)
+			why[i] = s.removesNothing(i, layers, copies, why)
 		}
 	}
 	return copies, why
@@ -76,18 +76,20 @@ func (s *Shape) idleBy(layers []layer, copies []copyOf) (all []copyOf, why []str
 
 // addsNothing is why a copy of a body adds nothing; "" where it adds something, or where no material is left at all, which is said of
 // the part.
-func addsNothing(n int, layers []layer, idle []string) string {
+func (s *Shape) addsNothing(n int, layers []layer, copies []copyOf, idle []string) string {
 	covered, cut, left := true, true, false
 	for _, l := range layers {
-		left = left || len(l.bodies) > 0 && len(l.cuts) == 0
+		left = left || s.isLeft(l, copies, func(int) bool { return true })
 		if !slices.Contains(l.bodies, n) {
 			continue
 		}
-		others := slices.ContainsFunc(l.bodies, func(m int) bool { return m != n && idle[m] == "" })
-		if !others && len(l.cuts) == 0 {
+		others := func(m int) bool { return m != n && idle[m] == "" }
+		without := func(m int) bool { return others(m) || slices.Contains(l.cuts, m) }
+		if s.isLeft(l, copies, func(int) bool { return true }) && !s.isLeft(l, copies, without) {
 			return ""
 		}
-		covered, cut = covered && others, cut && len(l.cuts) > 0
+		covered = covered && slices.ContainsFunc(l.bodies, others)
+		cut = cut && !s.isLeft(layer{[]int{n}, l.cuts}, copies, func(int) bool { return true })
 	}
 	switch {
 	case !left:
@@ -101,18 +103,41 @@ func addsNothing(n int, layers []layer, idle []string) string {
 }
 
 // removesNothing is why a copy of a cut removes nothing; "" where it removes something.
-func removesNothing(n int, layers []layer, idle []string) string {
+func (s *Shape) removesNothing(n int, layers []layer, copies []copyOf, idle []string) string {
 	why := "it cuts into no body"
 	for _, l := range layers {
 		if len(l.bodies) == 0 || !slices.Contains(l.cuts, n) {
 			continue
 		}
-		if !slices.ContainsFunc(l.cuts, func(m int) bool { return m != n && idle[m] == "" }) {
+		others := func(m int) bool { return m != n && (idle[m] == "" || slices.Contains(l.bodies, m)) }
+		if s.isLeft(l, copies, others) && !s.isLeft(l, copies, func(m int) bool { return m == n || others(m) }) {
 			return ""
 		}
-		why = "other cuts take all that it would"
+		if s.isLeft(layer{l.bodies, nil}, copies, others) && slices.ContainsFunc(l.cuts, others) {
+			why = "other cuts take all that it would"
+		}
 	}
 	return why
+}
+
+// isLeft tells whether some copies of a layer make material.
+func (s *Shape) isLeft(l layer, copies []copyOf, some func(n int) bool) bool {
+	in := map[int]bool{} // features
+	cut := false
+	for _, n := range l.bodies {
+		if some(n) {
+			in[copies[n].feature] = true
+		}
+	}
+	if len(in) == 0 {
+		return false
+	}
+	for _, n := range l.cuts {
+		if some(n) {
+			in[copies[n].feature], cut = true, true
+		}
+	}
+	return !cut || s.keeps != nil && s.leaves(func(feature int) bool { return in[feature] })
 }
 
 // copyOf is one copy of a feature.

@@ -156,13 +156,13 @@ func (s *Shape) sectionOnce(z float64) (*Section, error) {
 	for c := range o.Cells {
 		body, cut := false, false
 		o.Cells[c].Inside.Each(func(i int) {
-			if s.walls[x.Walls[i]].feature < s.bodies {
-				body = true
-			} else {
-				cut = true
-			}
+			f := s.walls[x.Walls[i]].feature
+			body, cut = body || f < s.bodies, cut || f >= s.bodies
 		})
-		x.Solid[c] = body && !cut
+		x.Solid[c] = body && (!cut || s.keeps != nil && s.leaves(func(feature int) (is bool) {
+			o.Cells[c].Inside.Each(func(i int) { is = is || s.walls[x.Walls[i]].feature == feature })
+			return is
+		}))
 	}
 	return x, nil
 }

@@ -75,7 +75,9 @@ func cut(p *parts.Part) *Form {
 	form := profiled(f, "A cut: right through, from one height to another, or open at a face with a depth.", "the cut",
 		may("open", word(&f.Extent.Open, "The face it is open to.", "top", "bottom").lies(Ends)),
 		may("depth", size(&f.Extent.Depth, "From that face.").lies(AlongZ)), may("made_by", madeBy(&f.MadeBy)),
-		may("section", word(&f.Section, "Of a groove that is not rectangular.", "round", "v"))).shared("cut")
+		may("section", word(&f.Section, "Of a groove that is not rectangular.", "round", "v")),
+		may("keep", list("Bodies that the cut leaves alone.", "at least one body", 1, 0, func() *Form { return kept(f) }).anyOrder())).
+		shared("cut")
 	form.Pairs = [][2]string{{"from", "to"}, {"to", "from"}, {"open", "depth"}, {"depth", "open"}}
 	form.check = func(r *reader, n *source.Node, what string) {
 		r.ring(f, n, true)
@@ -96,6 +98,24 @@ func cut(p *parts.Part) *Form {
 	form.done = func(_ *reader, _ *source.Node, _ bool) {
 		if f.Profile != nil {
 			p.Cuts = append(p.Cuts, f)
+		}
+	}
+	return form
+}
+
+// kept is a body that a cut leaves alone.
+func kept(f *parts.Feature) *Form {
+	var k parts.Kept
+	form := feature(&k.Body, "A body.").calls("an entry of keep").stands(&k.Place)
+	form.done = func(r *reader, n *source.Node, sound bool) {
+		switch {
+		case !sound:
+		case r.root.At("bodies").At(k.Body) == nil:
+			r.Report(n, "keep names %s, which is a cut; it names bodies", source.Quote(k.Body))
+		case slices.ContainsFunc(f.Keep, func(o parts.Kept) bool { return o.Body == k.Body }):
+			r.Report(n, "keep names %s twice", source.Quote(k.Body))
+		default:
+			f.Keep = append(f.Keep, k)
 		}
 	}
 	return form

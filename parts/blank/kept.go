@@ -1,0 +1,75 @@
+package blank
+
+import (
+	"slices"
+
+	"corerod/parts"
+	"corerod/parts/plane"
+)
+
+// kept are the cuts with the bodies that they leave alone, by their features; nil where there are none.
+func (s *Shape) kept() (all map[[2]int]bool) {
+	for c := s.bodies; c < len(s.features); c++ {
+		for _, k := range s.features[c].Keep {
+			b := slices.IndexFunc(s.features[:s.bodies], func(f *parts.Feature) bool { return f.Name == k.Body })
+			if b < 0 {
+				continue // reported when it was read
+			}
+			if all == nil {
+				all = map[[2]int]bool{}
+			}
+			all[[2]int{c, b}] = true
+		}
+	}
+	return all
+}
+
+// leaves tells whether a body that is there is left alone by all cuts that are; in tells which features are there.
+func (s *Shape) leaves(in func(feature int) bool) bool {
+	for b := range s.bodies {
+		left := in(b)
+		for c := s.bodies; left && c < len(s.features); c++ {
+			left = !in(c) || s.keeps[[2]int{c, b}]
+		}
+		if left {
+			return true
+		}
+	}
+	return false
+}
+
+// material tells whether a cell inside some figures is material in slab k.
+func (s *Shape) material(inside plane.Set, k int) bool {
+	if !s.InBody(inside, k) {
+		return false
+	}
+	if s.keeps == nil || !s.inCut(inside, k) {
+		return !s.inCut(inside, k)
+	}
+	return s.leaves(func(feature int) (is bool) {
+		inside.Each(func(f int) { is = is || s.outlines[f].feature == feature && s.Covers(f, k) })
+		return is
+	})
+}
+
+// outside reports bodies that a cut is to leave alone and does not reach.
+func (s *Shape) outside() (ps parts.Problems) {
+	for c := s.bodies; c < len(s.features); c++ {
+		for _, k := range s.features[c].Keep {
+			reached := false
+			for cell := range s.cells {
+				cut, body := false, false
+				s.Inside(cell).Each(func(f int) {
+					cut = cut || s.outlines[f].feature == c
+					body = body || s.features[s.outlines[f].feature].Name == k.Body
+				})
+				reached = reached || cut && body
+			}
+			if !reached {
+				ps = append(ps, s.Problem(k.Place, "the cut %s does not reach %s, which it is to keep; leave that out of `keep`",
+					s.features[c].Name, k.Body))
+			}
+		}
+	}
+	return ps
+}
