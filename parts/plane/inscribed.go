@@ -311,6 +311,25 @@ func (r *Region) crowded(d Disc) bool {
 	return n > mostNear
 }
 
+// cornersOf are the points near a disc in which some pieces go over into the next; where there are many, those alone that turn inward.
+func (r *Region) cornersOf(pieces []int, d Disc) (corners []Point) {
+	crowded := r.crowded(d)
+	add := func(i int) {
+		p := &r.pieces[i]
+		reflex := turnAt(&p.Curve, &r.pieces[p.Next].Curve) < -reentrant
+		if at := p.Curve.B; at.Distance(d.C) < d.R*1.1+10*Near && (reflex || !crowded) && !slices.Contains(corners, at) {
+			corners = append(corners, at)
+		}
+	}
+	for _, i := range pieces {
+		add(i)
+		if crowded { // the piece that ends where this one begins may be none of the nearest
+			add(slices.IndexFunc(r.pieces, func(p Piece) bool { return p.Next == i }))
+		}
+	}
+	return corners
+}
+
 // reach is how far a disc is moved at once, of its radius: in a thin crescent the largest lies some radii from where it is nearly as large.
 const reach = 10
 
@@ -326,15 +345,8 @@ func (r *Region) settle(from Disc) Disc {
 				best = r.better(best, c)
 			}
 		}
-		pieces, corners := r.near(from), []Point(nil)
-		crowded := r.crowded(from)
-		for _, i := range pieces { // where two meet, or of many that turn inward
-			p := &r.pieces[i]
-			reflex := turnAt(&p.Curve, &r.pieces[p.Next].Curve) < -reentrant
-			if at := p.Curve.B; at.Distance(from.C) < from.R*1.1+10*Near && (reflex || !crowded) {
-				corners = append(corners, at)
-			}
-		}
+		pieces := r.near(from)
+		corners := r.cornersOf(pieces, from)
 		var touched []func(Point) Point // the foot of a centre on a piece, or a corner, at which two meet
 		for x, i := range pieces {
 			a := &r.pieces[i].Curve
