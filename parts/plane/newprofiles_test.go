@@ -92,25 +92,3 @@ func TestRadiiOfEach(t *testing.T) {
 		t.Error("radii of 6 and 5 on a side of 10")
 	}
 }
-
-// TestInscribedAtACornerOfManyArcs: the largest disc touches the reflex corner at which two curves of many short arcs meet, wherever the
-// outline begins. It is square to the circle through the corner: half its diameter is that from the corner through the centre.
-func TestInscribedAtACornerOfManyArcs(t *testing.T) {
-	const r, notch = 4.0, 3.63 // the corner lies so far from the centre
-	at := func(turn, sign float64) func(t float64) (Point, Point) { // from the corner out to the circle, bending a little
-		u, v := toward(turn+sign*0.8), toward(turn+sign*0.8).left()
-		return func(t float64) (Point, Point) {
-			return toward(turn).scale(notch).add(u.scale(t)).add(v.scale(sign * 0.02 * t * t)), u.add(v.scale(sign * 0.04 * t)).unit()
-		}
-	}
-	for k := range 12 {
-		turn := 0.5 * float64(k)
-		one, other := Fit(at(turn, 1), 0, 1, FitError), Fit(at(turn, -1), 0, 1, FitError)
-		cut := Loop(append([]Curve{}, Loop(other).Reversed()...))
-		cut = append(cut, one...)
-		cut = append(cut, Line(cut[len(cut)-1].B, cut[0].A))
-		o := mustLay(t, Circle(Point{}, 2*r), cut)
-		reg := o.Region(func(c int) bool { in := o.Cells[c].Inside; return in.Has(0) && !in.Has(1) }, func(int, int, int) int { return 0 })
-		close9(t, "disc", 2*reg.Inscribed().R, r+notch)
-	}
-}

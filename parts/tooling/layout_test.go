@@ -515,3 +515,28 @@ func TestSectionsBesideLeaningBores(t *testing.T) {
 		near(t, fmt.Sprintf("turned by %g", turn), l.Of(UpperPunch)[i].Section, 15-math.Hypot(9.5+corner.X, 3+corner.Y), 1e-9)
 	}
 }
+
+// TestSectionToACorner: the pin of a cone into which the corner of a drafted pocket reaches is as thick as the largest circle in its mouth
+// that passes the corner, whichever cut is drawn first.
+func TestSectionToACorner(t *testing.T) {
+	const pocket = "b: {rectangle: {length: 6.5, width: 4.5, turn: 45}, draft: {angle: 3, narrows: down}}"
+	const cone = "c: {turned: {at: [-7, -2.5], section: [[0, 5.5], [4, 12], [0, 12]]}}"
+	far := func(z float64) float64 { // of the pocket's corner from the axis of the cone
+		d := (12 - z) * math.Tan(3*math.Pi/180)
+		c := plane.Turned(plane.Point{X: d - 3.25, Y: 2.25 - d}, plane.Point{}, 45)
+		return math.Hypot(c.X+7, c.Y+2.5)
+	}
+	low, high := 5.5, 12.0
+	for range 60 {
+		if z := (low + high) / 2; far(z) > 4*(z-5.5)/6.5 {
+			low = z
+		} else {
+			high = z
+		}
+	}
+	for _, cuts := range []string{pocket + ", " + cone, cone + ", " + pocket} {
+		l, _ := lay(t, "bodies: {body: {rectangle: {length: 24, width: 24}, from: 0, to: 12}}\ncuts: {"+cuts+"}\n", nil)
+		i := slices.IndexFunc(l.Of(UpperPunch), func(m *Member) bool { return m.Name == "c" })
+		near(t, "section", l.Of(UpperPunch)[i].Section, 4+far(low), 1e-6)
+	}
+}
