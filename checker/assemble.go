@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"corerod/parts"
+	"corerod/parts/blank"
 	"corerod/parts/source"
 	"corerod/parts/subject"
 	"corerod/rules"
@@ -114,6 +115,16 @@ func notes(p *parts.Part, book *rules.Book) (ns []Note) {
 	for i := range p.Marks {
 		if m := &p.Marks[i]; m.MadeBy != "pressing" {
 			ns = append(ns, Note{fmt.Sprintf("%s, a mark, is made by %s after sintering", m.Name, m.MadeBy), "mark", m.Name, m.Place})
+		}
+	}
+	for _, f := range p.Features() {
+		if blank.Mitres(p, f) {
+			kind := "body"
+			if slices.Contains(p.Cuts, f) {
+				kind = "cut"
+			}
+			const says = "the draft of %s takes a corner radius away before its narrow end; the corner is sharp from there on"
+			ns = append(ns, Note{fmt.Sprintf(says, f.Name), kind, f.Name, f.Place})
 		}
 	}
 	if len(p.Edges)+len(p.Marks) > 0 {

@@ -164,11 +164,18 @@ func (s *Shape) sinkCuts() parts.Problems {
 		case !ok || f[1] < f[0]:
 			w.low, w.high, w.base = s.low, s.low, s.low-w.hi
 		case e.Open == "top":
-			w.base = f[1] - heightOf(s.part, s.features[w.feature])
-			w.low, w.high = w.base+w.lo, math.Max(s.high, f[1])
+			height := heightOf(s.part, s.features[w.feature])
+			w.base = f[1] - height
+			w.low, w.high = w.base+w.lo, w.base+w.hi
+			if w.hi >= height-SameHeight {
+				w.high = math.Max(s.high, f[1])
+			}
 		default:
 			w.base = f[0]
-			w.low, w.high = math.Min(s.low, f[0]), w.base+w.hi
+			w.low, w.high = w.base+w.lo, w.base+w.hi
+			if w.lo <= SameHeight {
+				w.low = math.Min(s.low, f[0])
+			}
 		}
 	}
 	return nil

@@ -119,7 +119,8 @@ func TestSteepestDraft(t *testing.T) {
 	}{
 		{"circle: {diameter: 4}", 14.03}, // atan(2/8) = 14.036
 		{"rectangle: {length: 8, width: 4}", 14.03},
-		{"rectangle: {length: 8, width: 4, corner: 1}", 7.12}, // atan(1/8) = 7.125
+		{"rectangle: {length: 8, width: 4, corner: 1}", 14.03}, // past 7.12 degrees without its radius
+		{"slot: {length: 8, width: 4}", 14.03},
 	} {
 		p, ps := form.Parse("x.yaml", []byte(inMM+"bodies: {a: {circle: {diameter: 40}, from: 0, to: 10}}\n"+
 			"cuts: {b: {"+x.profile+", open: top, depth: 8, draft: {angle: 20, narrows: down}}}\n"))

@@ -19,6 +19,7 @@ type tier struct {
 	moves  []*motion  // by side of drawn; nil where the wall is upright
 	ring   bool       // of circles: of a half section or a ball
 	tip    [2]bool    // nothing is left at its lower, upper end
+	mitres bool       // radii of it vanish at its narrow end
 }
 
 // motion is how far a side is moved to its left over the height, in section: a line or an arc of heights over distances, mm.
@@ -71,7 +72,19 @@ func (t *tier) of(drawn plane.Loop, u float64) (plane.Loop, error) {
 	if t.ring {
 		return t.circles(drawn, u), nil
 	}
-	return drawn.Inward(t.moves[0].off(u))
+	d := t.moves[0].off(u)
+	if t.mitres && math.Abs(u-t.narrow()) <= SameHeight { // as the next begins
+		drawn = drawn.Mitred(d + leastRound)
+	}
+	return drawn.Inward(d)
+}
+
+// narrow is the height of the end to which its sides have moved further.
+func (t *tier) narrow() float64 {
+	if t.moves[0].off(t.hi) > t.moves[0].off(t.lo) {
+		return t.hi
+	}
+	return t.lo
 }
 
 // circles are those of a ring at a height; one of no radius is left out.
@@ -136,21 +149,57 @@ func tiers(f *parts.Feature, height float64) ([]tier, error) {
 	if err != nil {
 		return nil, err
 	}
-	t := tier{lo: 0, hi: height, drawn: l}
 	switch {
 	case f.Draft != nil && f.Draft.Angle > 0:
-		t.moves = all(len(l), draft(math.Tan(f.Draft.Angle*math.Pi/180), height, f.Draft.Up))
-		if _, err = t.at(map[bool]float64{true: height, false: 0}[f.Draft.Up]); err != nil {
-			err = fmt.Errorf("%w; a draft of up to %g degrees fits", err, steepestDraft(l, height))
-			if len(l) == 2 && l[0].IsArc() && l[1].IsArc() && l[0].C == l[1].C {
-				err = fmt.Errorf("%w, and a cone to a point is drawn as `turned`", err)
-			}
-		}
-		return []tier{t}, err
+		return draftedTiers(f.Draft, l, height)
 	case f.Section != "":
 		return grooveTier(f, l, height)
 	}
-	return []tier{t}, nil
+	return []tier{{lo: 0, hi: height, drawn: l}}, nil
+}
+
+// draftedTiers are those of an outline that is drawn at the wide end: where a convex radius vanishes on the way the next begins, in which
+// the sides beside it meet in a corner.
+func draftedTiers(d *parts.Draft, l plane.Loop, height float64) (out []tier, err error) {
+	lean := math.Tan(d.Angle * math.Pi / 180)
+	radii := l.Radii(height * lean)
+	for k := range len(radii) + 1 {
+		from, to, drawn := 0.0, height, l
+		if k > 0 {
+			from, drawn = (radii[k-1]-leastRound)/lean, l.Mitred(radii[k-1])
+		}
+		if k < len(radii) {
+			to = (radii[k] - leastRound) / lean
+		}
+		if !d.Up {
+			from, to = height-to, height-from
+		}
+		t := tier{lo: from, hi: to, drawn: drawn, mitres: k < len(radii)}
+		t.moves = all(len(drawn), draft(lean, height, d.Up))
+		out = append(out, t)
+		if _, e := t.at(map[bool]float64{true: to, false: from}[d.Up]); e != nil && err == nil {
+			err = e
+		}
+	}
+	if !d.Up {
+		slices.Reverse(out)
+	}
+	if err != nil {
+		err = fmt.Errorf("%w; a draft of up to %g degrees fits", err, steepestDraft(l, height))
+		if len(l) == 2 && l[0].IsArc() && l[1].IsArc() && l[0].C == l[1].C {
+			err = fmt.Errorf("%w, and a cone to a point is drawn as `turned`", err)
+		}
+	}
+	return out, err
+}
+
+// Mitres tells whether the draft of a feature takes a corner radius of it away before its narrow end.
+func Mitres(p *parts.Part, f *parts.Feature) bool {
+	if f.Draft == nil || f.Draft.Angle == 0 || form.InSection(f.Profile) {
+		return false
+	}
+	l, err := form.Draw(f.Profile)
+	return err == nil && len(l.Radii(heightOf(p, f)*math.Tan(f.Draft.Angle*math.Pi/180))) > 0
 }
 
 // steepestDraft is the greatest draft over a height for which something is left of every side of an outline, degrees, rounded down to
@@ -160,7 +209,7 @@ func steepestDraft(l plane.Loop, height float64) float64 {
 	fits, most := 0.0, lo.Distance(hi)
 	for range 60 {
 		d := mid(fits, most)
-		if _, err := l.Inward(d); err == nil {
+		if _, err := l.Mitred(d).Inward(d); err == nil {
 			fits = d
 		} else {
 			most = d

@@ -27,6 +27,10 @@ const (
 
 	// snap is the grid on which the ends of a section's curves are one point: ten times what makes two points one in plan.
 	snap = 1e-5
+
+	// leastRound is the radius from which a corner that a draft rounds less and less is sharp: little more than what makes one point of
+	// two in plan. What that leaves out of a section is an area of 1e-12 mm2.
+	leastRound = 1.2e-6
 )
 
 // height: along the axis, mm.

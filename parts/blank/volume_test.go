@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"corerod/parts/form"
@@ -150,6 +151,52 @@ func TestBallsThatGraze(t *testing.T) {
 		for _, want := range []float64{5.5 - reach, 5.5 + reach} {
 			if !slices.ContainsFunc(s.stations, func(z float64) bool { return math.Abs(z-want) < 1e-6 }) {
 				t.Errorf("%g deep: stations %v, want one at %.9f", deep, s.stations, want)
+			}
+		}
+	}
+}
+
+// TestDraftsPastRadii: where a draft takes a corner radius away the corner is a mitre from there on. At a depth s the outline is the
+// rectangle less what is left of the radii, (l - 2d)(w - 2d) - (1 - pi/4) sum (r - d)2 with d = s tan(angle); the walls are planes and cones
+// that all lean alike, so that their area is what they take in plan over the sine of the angle.
+func TestDraftsPastRadii(t *testing.T) {
+	for _, x := range []struct {
+		length, width, depth, angle float64
+		radii                       []float64
+	}{
+		{24, 14, 9, 5, []float64{0.5, 0.5, 0.5, 0.5}},
+		{24, 14, 9, 5, []float64{0.5, 0.3, 2, 0}},
+		{24, 14, 9, 5, []float64{0.5, 0.3, 0.7, 0.1}},
+		{10, 8, 6, 20, []float64{1, 1, 0.4, 0.4}},
+	} {
+		lean := tan(x.angle)
+		e := x.depth * lean
+		lost := func(d float64) (sum float64) {
+			for _, r := range x.radii {
+				sum += (1 - math.Pi/4) * math.Pow(math.Max(0, r-d), 2)
+			}
+			return sum
+		}
+		area := func(d float64) float64 { return (x.length-2*d)*(x.width-2*d) - lost(d) }
+		pit := x.depth / 6 * (x.length*x.width + 4*(x.length-e)*(x.width-e) + (x.length-2*e)*(x.width-2*e))
+		for _, r := range x.radii {
+			pit -= (1 - math.Pi/4) * (r*r*r - math.Pow(math.Max(0, r-e), 3)) / 3 / lean
+		}
+		list := strings.Join(strings.Fields(fmt.Sprint(x.radii)), ", ")
+		for _, way := range [2][2]string{{"top", "down"}, {"bottom", "up"}} {
+			s := shapeOf(t, fmt.Sprintf("%sbodies: {a: {rectangle: {length: 60, width: 40}, from: 0, to: 14}}\ncuts: {p: {rectangle: {length: %g, "+
+				"width: %g, turn: 12, corner: %s}, open: %s, depth: %g, draft: {angle: %g, narrows: %s}}}\n",
+				inMM, x.length, x.width, list, way[0], x.depth, x.angle, way[1]))
+			volume, surface := s.Volume()
+			if want := 60*40*14 - pit; math.Abs(volume-want) > 1e-9*want {
+				t.Errorf("%v, %s: volume %.12g, want %.12g", x, way[0], volume, want)
+			}
+			slope := (area(0) - area(e)) / math.Sin(x.angle*math.Pi/180)
+			if want := 2*60*40 + 2*100*14 - area(0) + area(e) + slope; math.Abs(surface-want) > 1e-9*want {
+				t.Errorf("%v, %s: surface %.12g, want %.12g", x, way[0], surface, want)
+			}
+			if !Mitres(s.part, s.part.Cuts[0]) {
+				t.Errorf("%v: no note", x)
 			}
 		}
 	}

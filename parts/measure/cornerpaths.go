@@ -284,16 +284,16 @@ func followed(s *blank.Shape, find func(m *movingRing) []*foundCorner) (all []*f
 	return all
 }
 
-// goesOnAs tells whether a corner ends where another begins.
+// goesOnAs tells whether a corner ends where another begins: a sharp one also where a draft has taken a radius away.
 func (f *foundCorner) goesOnAs(c *foundCorner) bool {
 	return math.Abs(f.high-c.low) <= blank.SameHeight && f.top.at.Distance(c.bottom.at) <= 2*plane.Near &&
-		math.Abs(f.top.turn-c.bottom.turn) < sameTurn && math.Abs(f.top.radius-c.bottom.radius) <= plane.Near &&
-		f.joint == c.joint && f.sharp == c.sharp
+		math.Abs(f.top.turn-c.bottom.turn) < sameTurn && math.Abs(f.top.radius-c.bottom.radius) <= 2*plane.Near &&
+		f.joint == c.joint && (f.sharp == c.sharp || math.Max(f.top.radius, c.bottom.radius) <= 2*plane.Near)
 }
 
 // add puts a corner on top of one that goes on as it.
 func (f *foundCorner) add(c *foundCorner) {
 	f.sharpen(c.tip)
-	f.high, f.top, f.room, f.inKey = c.high, c.top, math.Min(f.room, c.room), f.inKey || c.inKey
+	f.high, f.top, f.room, f.inKey, f.sharp = c.high, c.top, math.Min(f.room, c.room), f.inKey || c.inKey, f.sharp || c.sharp
 	f.walls = append(f.walls, c.walls...)
 }
