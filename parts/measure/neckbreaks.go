@@ -112,11 +112,18 @@ func (b *breaks) begun(known []*span) (zs []float64) {
 		}
 		sections[k] = func(piece int) plane.Curve { return all[piece] }
 	}
+	toothed := make([]bool, len(b.ring.pieces))
+	for i := range toothed {
+		toothed[i] = toothedWall(b.x.s, b.x.wall(i))
+	}
 	for i := range b.ring.pieces {
-		if !b.meets(i) {
+		if toothed[i] || toothed[b.ring.pieces[i].before] || !b.meets(i) {
 			continue
 		}
 		for j := range b.ring.pieces {
+			if toothed[j] {
+				continue // teeth have measures of their own
+			}
 			for _, corner := range [2]bool{true, false} {
 				var most [looks]float64
 				for k := range most {
