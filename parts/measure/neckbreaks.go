@@ -95,16 +95,18 @@ func (b *breaks) in(y *span) (z float64, is bool) {
 	return 0, false
 }
 
+// looksForWays is the number of heights of a stretch at which begun looks.
+const looksForWays = 12
+
 // begun are heights, one of each stretch, at which the way from a corner where two walls meet to another corner, or to a side, may be a
-// neck that none of some known ones is: it is empty, and leads away from all that is beside its ends.
+// neck that none of some known ones is: it is empty, and leads away from all that is beside its ends. Teeth have measures of their own.
 func (b *breaks) begun(known []*span) (zs []float64) {
 	if b == nil || !b.meet || b.reach == 0 {
 		return nil
 	}
 	low, high := b.x.s.Low(b.x.slab), b.x.s.High(b.x.slab)
-	const looks = 12
-	var sections [looks]func(piece int) plane.Curve
-	at := func(k int) float64 { return low + (float64(k)+0.5)/looks*(high-low) }
+	at := func(k int) float64 { return low + (float64(k)+0.5)/looksForWays*(high-low) }
+	var sections [looksForWays]func(piece int) plane.Curve
 	for k := range sections {
 		var all []plane.Curve
 		for i := range b.ring.pieces {
@@ -112,27 +114,17 @@ func (b *breaks) begun(known []*span) (zs []float64) {
 		}
 		sections[k] = func(piece int) plane.Curve { return all[piece] }
 	}
-	toothed := make([]bool, len(b.ring.pieces))
-	for i := range toothed {
-		toothed[i] = toothedWall(b.x.s, b.x.wall(i))
-	}
+	toothed := func(i int) bool { return toothedWall(b.x.s, b.x.wall(i)) }
 	for i := range b.ring.pieces {
-		if toothed[i] || toothed[b.ring.pieces[i].before] || !b.meets(i) {
+		if toothed(i) || toothed(b.ring.pieces[i].before) || !b.meets(i) {
 			continue
 		}
 		for j := range b.ring.pieces {
-			if toothed[j] {
-				continue // teeth have measures of their own
+			if toothed(j) {
+				continue
 			}
 			for _, corner := range [2]bool{true, false} {
-				var most [looks]float64
-				for k := range most {
-					_, most[k] = b.way(i, j, corner, sections[k])
-				}
-				for k, v := range most {
-					if k > 0 && v >= most[k-1] || k+1 < looks && v > most[k+1] || v >= -wideEnough {
-						continue
-					}
+				for _, k := range b.ways(i, j, corner, &sections) {
 					if c, _ := b.way(i, j, corner, sections[k]); b.empty(c, sections[k]) && !isKnown(known, at(k), c) {
 						zs = append(zs, at(k))
 					}
@@ -142,6 +134,21 @@ func (b *breaks) begun(known []*span) (zs []float64) {
 	}
 	slices.Sort(zs)
 	return slices.Compact(zs)
+}
+
+// ways are the sections, of some, in which the way from the corner at piece i to that at piece j, or to its side, may be a neck: of each
+// stretch of them the one in which it leads furthest away from what is beside.
+func (b *breaks) ways(i, j int, corner bool, sections *[looksForWays]func(piece int) plane.Curve) (all []int) {
+	var most [looksForWays]float64
+	for k := range most {
+		_, most[k] = b.way(i, j, corner, sections[k])
+	}
+	for k, v := range most {
+		if v < -wideEnough && (k == 0 || v < most[k-1]) && (k+1 == len(most) || v <= most[k+1]) {
+			all = append(all, k)
+		}
+	}
+	return all
 }
 
 // empty tells whether nothing is nearer to the middle of a chord of a section than its ends.
