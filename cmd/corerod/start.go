@@ -54,7 +54,7 @@ func startCommand(c *call) *cobra.Command {
 func (c *call) startPart(name, like string) error {
 	switch {
 	case !source.IsPartName(name):
-		return wrong("%s is no name of a part: %s", source.Quote(name), source.PartNames)
+		return wrong("a part cannot be called %s: %s", source.Quote(name), source.PartNames)
 	case !slices.Contains(firstKinds(), like):
 		return wrong("--like is %s; it must be one of %s", source.Quote(like), strings.Join(firstKinds(), ", "))
 	}
