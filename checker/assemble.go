@@ -128,8 +128,8 @@ func notes(p *parts.Part, book *rules.Book) (ns []Note) {
 		}
 	}
 	if len(p.Edges)+len(p.Marks) > 0 {
-		ns = append(ns, Note{"edges and marks are measured by themselves; volume, columns and walls are those without them", "part", p.Name,
-			p.Place})
+		says := "volume and mass count edges and marks, a mark as its whole box; walls, columns and punches are measured without them"
+		ns = append(ns, Note{says, "part", p.Name, p.Place})
 	}
 	if m := p.Material; m.Name != "" {
 		if _, known := book.Material(m.Name); known {

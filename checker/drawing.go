@@ -66,8 +66,8 @@ func resized(p, q plane.Point, long float64) plane.Curve {
 
 // DrawPlan makes the plan alone.
 func DrawPlan(r *PartReview) *Drawing {
-	s := r.Layout.Shape()
-	return &Drawing{Outline: s.Outline(), Lines: s.Lines(), Axes: s.Axes(), Chords: map[*Finding]plane.Curve{}}
+	s := r.Layout.Whole()
+	return &Drawing{Outline: s.Outline(), Lines: s.Lines(), Axes: r.Layout.Shape().Axes(), Chords: map[*Finding]plane.Curve{}}
 }
 
 // PlaceOf is the point of the plan that a finding is at.

@@ -219,7 +219,7 @@ func (v viewer) along(c, u plane.Point, low, high float64) []Leg {
 
 // section cuts the part along a path.
 func (v viewer) section(letter string, path []Leg) *Section {
-	s := &Section{Letter: letter, Path: path, Loops: v.r.Layout.Shape().Cut(path), Strips: v.r.Layout.Strips(path),
+	s := &Section{Letter: letter, Path: path, Loops: v.r.Layout.Whole().Cut(path), Strips: v.r.Layout.Strips(path),
 		Through: map[*Finding]float64{}}
 	for _, a := range v.d.Axes {
 		if at, ok := passes(path, a.At); ok {

@@ -31,7 +31,9 @@ type Shape struct {
 	part      *parts.Part
 	features  []*parts.Feature // pressed ones, bodies first
 	bodies    int              // how many of features are bodies
-	keeps     map[[2]int]bool  // cuts and bodies, by their features, that the cut leaves alone
+	drawn     int              // how many are bodies or cuts; those of changes follow
+	changes   []change
+	keeps     map[[2]int]bool // cuts and bodies, by their features, that the cut leaves alone
 	walls     []wall
 	low, high float64     // of the bodies as drawn
 	origin    plane.Point // of the overlay, in part coordinates
@@ -47,6 +49,7 @@ type Shape struct {
 	slabs     []slab
 	unseen    parts.Problems // sections half way between stations that cannot be overlaid
 	faces     map[string]*Face
+	found     sync.Once // they are found when they are first asked for
 
 	lock      sync.Mutex
 	materials map[float64]*plane.Region // sections between stations that were asked for, by height
@@ -70,7 +73,6 @@ func Make(p *parts.Part) (*Shape, parts.Problems) {
 	if len(s.unseen) > 0 {
 		return nil, s.unseen.Sorted()
 	}
-	s.findFaces()
 	return s, nil
 }
 
@@ -85,6 +87,7 @@ func newShape(p *parts.Part) (*Shape, parts.Problems) {
 	if ps := Check(p); len(ps) > 0 {
 		return nil, ps
 	}
+	s.drawn = len(s.features)
 	s.keeps = s.kept()
 	s.walls, _ = drawWalls(p, s.features)
 	if ps := s.extent(); len(ps) > 0 {
@@ -130,7 +133,9 @@ func (s *Shape) extent() (ps parts.Problems) {
 }
 
 // hasSlopes tells whether any wall of the part slopes.
-func (s *Shape) hasSlopes() bool { return slices.ContainsFunc(s.features, form.Sloped) }
+func (s *Shape) hasSlopes() bool {
+	return slices.ContainsFunc(s.features[:s.drawn], form.Sloped) || slices.ContainsFunc(s.changes, change.slopes)
+}
 
 // sinkCuts finds how high each copy of a cut lies. A depth counts from the highest (lowest) point of the bodies under its outline;
 // past that face the cut goes on as wide as there. A copy with no body there lies on the lowest face, without height.

@@ -405,14 +405,20 @@ func (s *Shape) passed(inside plane.Set, around []plane.Point, i int) (ps []pass
 	if len(ps) > 1 {
 		s.order(ps, around)
 	}
+	s.fillPassed(ps, inside, i)
+	return ps
+}
+
+// fillPassed finds what is material above each of the slopes that pass over a cell over a station.
+func (s *Shape) fillPassed(ps []pass, inside plane.Set, i int) {
 	bodies, cuts := 0, 0
-	var of map[int]int // by feature, where some are kept
-	if s.keeps != nil {
-		of = map[int]int{}
+	var of []int // by feature, where it takes more to tell what is material
+	if !s.simple() {
+		of = make([]int, len(s.features))
 	}
 	count := func(n, by int) {
 		w := &s.walls[n]
-		if s.keeps != nil {
+		if of != nil {
 			of[w.feature] += by
 		}
 		if w.feature < s.bodies {
@@ -432,9 +438,12 @@ func (s *Shape) passed(inside plane.Set, around []plane.Point, i int) (ps []pass
 			by = 1
 		}
 		count(ps[k].wall, by)
-		ps[k].solid = bodies > 0 && (cuts == 0 || s.keeps != nil && s.leaves(func(feature int) bool { return of[feature] > 0 }))
+		if of != nil {
+			ps[k].solid = s.leaves(func(feature int) int { return of[feature] })
+		} else {
+			ps[k].solid = bodies > 0 && cuts == 0
+		}
 	}
-	return ps
 }
 
 // sweeps tells whether both circles of a ring pass over all of a cell between two heights, so that it holds the cell only in

@@ -34,7 +34,10 @@ func (f *Face) Sloped(c int) bool { return f.sloped[c] }
 func (f *Face) Flat(c int) int { return f.flats[c] }
 
 // Face is one side of the part, "top" or "bottom".
-func (s *Shape) Face(side string) *Face { return s.faces[side] }
+func (s *Shape) Face(side string) *Face {
+	s.found.Do(s.findFaces)
+	return s.faces[side]
+}
 
 // findFaces finds both sides of the part, when no cell changes any more.
 func (s *Shape) findFaces() {

@@ -122,11 +122,11 @@ func (s *Shape) removesNothing(n int, layers []layer, copies []copyOf, idle []st
 
 // isLeft tells whether some copies of a layer make material.
 func (s *Shape) isLeft(l layer, copies []copyOf, some func(n int) bool) bool {
-	in := map[int]bool{} // features
+	in := map[int]int{} // features
 	cut := false
 	for _, n := range l.bodies {
 		if some(n) {
-			in[copies[n].feature] = true
+			in[copies[n].feature] = 1
 		}
 	}
 	if len(in) == 0 {
@@ -134,10 +134,10 @@ func (s *Shape) isLeft(l layer, copies []copyOf, some func(n int) bool) bool {
 	}
 	for _, n := range l.cuts {
 		if some(n) {
-			in[copies[n].feature], cut = true, true
+			in[copies[n].feature], cut = 1, true
 		}
 	}
-	return !cut || s.keeps != nil && s.leaves(func(feature int) bool { return in[feature] })
+	return !cut || s.keeps != nil && s.leaves(func(feature int) int { return in[feature] })
 }
 
 // copyOf is one copy of a feature.

@@ -24,32 +24,18 @@ func (s *Shape) kept() (all map[[2]int]bool) {
 	return all
 }
 
-// leaves tells whether a body that is there is left alone by all cuts that are; in tells which features are there.
-func (s *Shape) leaves(in func(feature int) bool) bool {
-	for b := range s.bodies {
-		left := in(b)
-		for c := s.bodies; left && c < len(s.features); c++ {
-			left = !in(c) || s.keeps[[2]int{c, b}]
-		}
-		if left {
-			return true
-		}
-	}
-	return false
-}
-
 // material tells whether a cell inside some figures is material in slab k.
 func (s *Shape) material(inside plane.Set, k int) bool {
-	if !s.InBody(inside, k) {
-		return false
+	if s.simple() {
+		return s.InBody(inside, k) && !s.inCut(inside, k)
 	}
-	if s.keeps == nil || !s.inCut(inside, k) {
-		return !s.inCut(inside, k)
-	}
-	return s.leaves(func(feature int) (is bool) {
-		inside.Each(func(f int) { is = is || s.outlines[f].feature == feature && s.Covers(f, k) })
-		return is
+	count := make([]int, len(s.features))
+	inside.Each(func(f int) {
+		if s.Covers(f, k) {
+			count[s.outlines[f].feature]++
+		}
 	})
+	return s.leaves(func(feature int) int { return count[feature] })
 }
 
 // outside reports bodies that a cut is to leave alone and does not reach.

@@ -155,14 +155,13 @@ func (s *Shape) sectionOnce(z float64) (*Section, error) {
 	x.Overlay, x.Solid = o, make([]bool, len(o.Cells))
 	for c := range o.Cells {
 		body, cut := false, false
+		count := map[int]int{}
 		o.Cells[c].Inside.Each(func(i int) {
 			f := s.walls[x.Walls[i]].feature
 			body, cut = body || f < s.bodies, cut || f >= s.bodies
+			count[f]++
 		})
-		x.Solid[c] = body && (!cut || s.keeps != nil && s.leaves(func(feature int) (is bool) {
-			o.Cells[c].Inside.Each(func(i int) { is = is || s.walls[x.Walls[i]].feature == feature })
-			return is
-		}))
+		x.Solid[c] = body && !cut || !s.simple() && s.leaves(func(feature int) int { return count[feature] })
 	}
 	return x, nil
 }

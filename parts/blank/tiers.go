@@ -74,14 +74,18 @@ func (t *tier) of(drawn plane.Loop, u float64) (plane.Loop, error) {
 	}
 	d := t.moves[0].off(u)
 	if t.mitres && math.Abs(u-t.narrow()) <= SameHeight { // as the next begins
-		drawn = drawn.Mitred(d + leastRound)
+		if d < 0 {
+			drawn = drawn.Reversed().Mitred(leastRound - d).Reversed()
+		} else {
+			drawn = drawn.Mitred(d + leastRound)
+		}
 	}
 	return drawn.Inward(d)
 }
 
 // narrow is the height of the end to which its sides have moved further.
 func (t *tier) narrow() float64 {
-	if t.moves[0].off(t.hi) > t.moves[0].off(t.lo) {
+	if math.Abs(t.moves[0].off(t.hi)) > math.Abs(t.moves[0].off(t.lo)) {
 		return t.hi
 	}
 	return t.lo

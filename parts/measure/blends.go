@@ -57,6 +57,22 @@ func checkBlends(s *blank.Shape, all []*foundCorner, cs []*subject.Corner) (ps p
 	return ps
 }
 
+// blendsOf are what blends add to the shape or take from it, of those between upright walls.
+func blendsOf(s *blank.Shape, all []*foundCorner, cs []*subject.Corner) (out []*blank.Change) {
+	for _, b := range s.Part().Blends {
+		for i, c := range cs {
+			f := all[i]
+			if !c.Joint || !joins(b.Of, c.Features) || f.sides[0].Length() == 0 {
+				continue
+			}
+			if l, ok := plane.Spandrel(f.sides[0], f.sides[1], b.Radius); ok {
+				out = append(out, blank.Prism(b.Name, f.turn < 0, f.low, f.high, l))
+			}
+		}
+	}
+	return out
+}
+
 // numberOf is the number of a pressed feature; -1 for another.
 func numberOf(s *blank.Shape, name string) int {
 	return slices.IndexFunc(s.Features(), func(f *parts.Feature) bool { return f.Name == name })

@@ -7,6 +7,7 @@ import (
 	"corerod/parts"
 	"corerod/parts/blank"
 	"corerod/parts/form"
+	"corerod/parts/plane"
 	"corerod/parts/subject"
 )
 
@@ -26,7 +27,8 @@ type foundCorner struct {
 	sharp       bool
 	slopes      []blank.Slope
 	inKey       bool
-	room        float64 // of a sharp one: the largest radius that the shorter side has room for
+	room        float64        // of a sharp one: the largest radius that the shorter side has room for
+	sides       [2]plane.Curve // of a sharp one between upright walls
 }
 
 // features are those that make a corner.
@@ -39,7 +41,7 @@ func (f *foundCorner) features(s *blank.Shape) (out []int) {
 
 // findCorners finds the corners of all sections, and those that a die or core rod has an edge at: none of a punch's face. Those of one
 // toothed outline are its teeth's.
-func findCorners(s *blank.Shape, h *holes) (out, edges []*subject.Corner, ps parts.Problems) {
+func findCorners(s *blank.Shape, h *holes) (out, edges []*subject.Corner, blends []*blank.Change, ps parts.Problems) {
 	all := slices.DeleteFunc(followed(s, func(m *movingRing) []*foundCorner { return ringCorners(h, m) }), func(f *foundCorner) bool {
 		turn := math.Abs(f.turn)
 		return turn < leastTurn-atAngle || f.radius >= contourRound-atLength || !f.sharp && turn >= runsBack
@@ -50,7 +52,10 @@ func findCorners(s *blank.Shape, h *holes) (out, edges []*subject.Corner, ps par
 			edges = append(edges, out[i])
 		}
 	}
-	return out, edges, checkBlends(s, all, out)
+	if ps := checkBlends(s, all, out); len(ps) > 0 {
+		return nil, nil, nil, ps
+	}
+	return out, edges, blendsOf(s, all, out), nil
 }
 
 // ofTeeth tells whether the pieces of a ring that a corner is of are all of one toothed outline.
@@ -85,6 +90,9 @@ func ringCorners(h *holes, m *movingRing) (out []*foundCorner) {
 		if math.Abs(turn) >= tangent {
 			f := m.follow(sharpTip, i, 2)
 			f.sharp, f.room = true, m.room(i, f)
+			if !slices.ContainsFunc(f.slopes, func(w blank.Slope) bool { return !w.Upright() }) {
+				f.sides = [2]plane.Curve{m.curve(i, z), m.curve(i+1, z)}
+			}
 			add(f)
 		} else if a.IsArc() && math.Abs(m.turn(i+2, z)) < tangent {
 			f := m.follow(roundedTip, i, 3)

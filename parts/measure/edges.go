@@ -11,7 +11,7 @@ import (
 )
 
 // checkEdges reports edges that are not on the pressed part, and those that do not fit on it.
-func checkEdges(s *blank.Shape, rims []*rim, feet map[foot]float64) (ps parts.Problems) {
+func checkEdges(s *blank.Shape, rims []*rim, feet []*foot) (ps parts.Problems) {
 	for i := range s.Part().Edges {
 		e := &s.Part().Edges[i]
 		feature := slices.IndexFunc(s.Features(), func(f *parts.Feature) bool { return f.Name == e.Of })
@@ -23,10 +23,12 @@ func checkEdges(s *blank.Shape, rims []*rim, feet map[foot]float64) (ps parts.Pr
 		}
 		if e.Face == "" {
 			any := false
-			for _, side := range []string{"top", "bottom"} {
-				wall, ok := feet[foot{feature, side}]
-				if any = any || ok; ok && e.Radius > wall+blank.SameHeight {
-					report("does not fit: it is %s mm high, and the wall there %s mm", decimal(e.Radius), decimal(wall))
+			for _, t := range feet {
+				if t.feature != feature {
+					continue
+				}
+				if any = true; e.Radius > t.wall+blank.SameHeight {
+					report("does not fit: it is %s mm high, and the wall there %s mm", decimal(e.Radius), decimal(t.wall))
 				}
 			}
 			if !any {
@@ -66,7 +68,7 @@ func crowded(s *blank.Shape, rims []*rim) (ps parts.Problems) {
 					across, p, q := plane.Between(curves(s, m), curves(s, n))
 					both := e.Across() + d.Across()
 					if across > plane.Near && both > across+plane.Near &&
-						flat(s, m).Contains(plane.Point{X: (p.X + q.X) / 2, Y: (p.Y + q.Y) / 2}) {
+						flat(s, m.side, m.cells).Contains(plane.Point{X: (p.X + q.X) / 2, Y: (p.Y + q.Y) / 2}) {
 						ps = append(ps, s.Problem(e.Place,
 							"the edge %s does not fit: with %s it is %s mm wide, and the face between them %s mm",
 							e.Name, d.Name, decimal(both), decimal(across)))
@@ -98,17 +100,17 @@ func unfit(s *blank.Shape, m *rim, e *parts.Edge) string {
 	if rise > m.wall+blank.SameHeight {
 		return fmt.Sprintf("it is %s mm high%s, and the wall there %s mm", decimal(rise), below, decimal(m.wall))
 	}
-	if across := 2 * flat(s, m).Inscribed().R; width > across+plane.Near {
+	if across := 2 * flat(s, m.side, m.cells).Inscribed().R; width > across+plane.Near {
 		return fmt.Sprintf("it is %s mm wide, and the face there %s mm", decimal(width), decimal(across))
 	}
 	return ""
 }
 
-// flat is the end face along a rim: the cells of its height that hang together with those at it.
-func flat(s *blank.Shape, m *rim) *plane.Region {
-	f := s.Face(m.side)
+// flat is the end face along a rim or foot: the cells of its height that hang together with those at it.
+func flat(s *blank.Shape, side string, cells []int) *plane.Region {
+	f := s.Face(side)
 	own := map[int]bool{}
-	for _, c := range m.cells {
+	for _, c := range cells {
 		own[f.Flat(c)] = true
 	}
 	return s.Trace(func(c int) bool { return f.Solid(c) && own[f.Flat(c)] }, func(int, int, int) int { return 0 })

@@ -10,8 +10,9 @@ import (
 	"corerod/parts/subject"
 )
 
-// findMarks places the pressed marks on their faces; one that does not lie clear on its face is a problem.
-func findMarks(s *blank.Shape) (out []*subject.Mark, ps parts.Problems) {
+// findMarks places the pressed marks on their faces, each with the box that it counts as; one that does not lie clear on its face is a
+// problem.
+func findMarks(s *blank.Shape) (out []*subject.Mark, boxes []*blank.Change, ps parts.Problems) {
 	low, high := s.WholeSpan()
 	for i := range s.Part().Marks {
 		m := &s.Part().Marks[i]
@@ -40,11 +41,13 @@ func findMarks(s *blank.Shape) (out []*subject.Mark, ps parts.Problems) {
 				break
 			}
 			mark := mark(s, m, at, z, high-low)
-			mark.Footprints = regionPrint(plane.RegionOf(markBox(s, m, at)))
+			box := markBox(s, m, at)
+			mark.Footprints = regionPrint(plane.RegionOf(box))
 			out = append(out, mark)
+			boxes = append(boxes, blank.Prism(m.Name, m.Rise > 0, mark.ZLow, mark.ZHigh, box))
 		}
 	}
-	return out, ps
+	return out, boxes, ps
 }
 
 func mark(s *blank.Shape, m *parts.Mark, at plane.Point, z, height float64) *subject.Mark {

@@ -17,7 +17,8 @@ import (
 // Measured is the as-pressed shape of one part and what was found on it, with what the layout of the tool needs.
 type Measured struct {
 	Part    *parts.Part
-	Shape   *blank.Shape
+	Shape   *blank.Shape // without rims, feet, blends and marks, of which everything is measured but volume and surface
+	Whole   *blank.Shape // with them
 	Subject *subject.Part
 	Steps   []Step   // Subject.Steps with the levels that meet at each
 	Ends    []*End   // what tools form at both sides
@@ -45,20 +46,21 @@ func Part(p *parts.Part) (*Measured, parts.Problems) {
 // onShape finds every subject and puts the part together. Names and places change once, at the end, by Tidy.
 func onShape(s *blank.Shape) (*Measured, parts.Problems) {
 	rims, feet := findRims(s)
-	marks, misplaced := findMarks(s)
+	marks, boxes, misplaced := findMarks(s)
 	crossings, outside := findCrossings(s)
 	if ps := slices.Concat(checkEdges(s, rims, feet), misplaced, outside, checkSeats(s)); len(ps) > 0 {
 		return nil, ps
 	}
-	q, plan, ps := findWhole(s)
-	if len(ps) > 0 {
-		return nil, ps
-	}
 	holes := findHoles(s)
-	corners, edges, ps := findCorners(s, holes)
+	corners, edges, blends, ps := findCorners(s, holes)
 	if len(ps) > 0 {
 		return nil, ps
 	}
+	whole, ps := treated(s, rims, feet, slices.Concat(blends, boxes))
+	if len(ps) > 0 {
+		return nil, ps
+	}
+	q, plan := findWhole(s, whole)
 	floors := findFloors(s, holes)
 	bosses := findBosses(s, floors)
 	levels := findLevels(s, floors, bosses)
@@ -66,7 +68,7 @@ func onShape(s *blank.Shape) (*Measured, parts.Problems) {
 	flanges, shelves := findFlanges(s, plates, levels)
 	ends := findEnds(s, levels, floors, bosses, shelves)
 	necks := findNecks(s)
-	m := &Measured{Part: s.Part(), Shape: s, Subject: q, Steps: findSteps(s, levels), Ends: ends.all,
+	m := &Measured{Part: s.Part(), Shape: s, Whole: whole, Subject: q, Steps: findSteps(s, levels), Ends: ends.all,
 		Columns: findColumns(s, plates, &plan, ends), necks: necks, open: opens(s)}
 	for _, st := range m.Steps {
 		q.Steps = append(q.Steps, st.Step)

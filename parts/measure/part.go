@@ -3,24 +3,28 @@ package measure
 import (
 	"slices"
 
-	"corerod/parts"
 	"corerod/parts/blank"
 	"corerod/parts/plane"
 	"corerod/parts/subject"
 )
 
-// findWhole measures the whole part; plan is its extent in plan.
-func findWhole(s *blank.Shape) (q *subject.Part, plan extent, ps parts.Problems) {
+// findWhole measures the whole part, whose volume, surface and plan are those with rims, feet, blends and marks; plan is its extent in plan
+// without.
+func findWhole(s, whole *blank.Shape) (q *subject.Part, plan extent) {
 	q = &subject.Part{Title: s.Part().Title, Drawing: s.Part().Drawing, Revision: s.Part().Revision, Customer: s.Part().Customer}
 	var m plane.Moments
 	var solid []int
 	for c := range s.Cells() {
 		if s.HasMaterial(c) {
 			solid = append(solid, c)
-			m = m.Add(s.Moments(c))
 		}
 	}
-	q.Volume, q.Surface = s.Volume()
+	for c := range whole.Cells() {
+		if whole.HasMaterial(c) {
+			m = m.Add(whole.Moments(c))
+		}
+	}
+	q.Volume, q.Surface = whole.Volume()
 	q.PlanArea = m.Area
 	low, high := s.Span(solid)
 	q.Height = high - low
@@ -39,7 +43,7 @@ func findWhole(s *blank.Shape) (q *subject.Part, plan extent, ps parts.Problems)
 		q.Density, q.Mass = subject.Some(d), subject.Some(q.Volume*d/1000)
 	}
 	q.Band = leastBand(s)
-	return q, plan, nil
+	return q, plan
 }
 
 // extent is an outline in plan with its width and its length across, mm.

@@ -22,15 +22,17 @@ type rim struct {
 	edges   []int              // of the overlay
 }
 
-// foot is where the walls of one feature meet a face that is set back.
+// foot is where the walls of one feature meet a face of one height that is set back.
 type foot struct {
 	feature int
 	side    string
+	z       float64
+	wall    float64 // least height of the wall over it
+	cells   []int   // of the face along it
 }
 
 // findRims gathers the edges of the end faces and of the feet below them, with the least height of the wall over each.
-func findRims(s *blank.Shape) (rims []*rim, feet map[foot]float64) {
-	feet = map[foot]float64{}
+func findRims(s *blank.Shape) (rims []*rim, feet []*foot) {
 	for _, side := range []string{"bottom", "top"} {
 		f := s.Face(side)
 		for i := range s.Edges() {
@@ -43,14 +45,23 @@ func findRims(s *blank.Shape) (rims []*rim, feet map[foot]float64) {
 			}
 			rims = addRim(s, rims, f, i, c, d)
 			if f.Solid(d) {
-				at, wall := foot{s.FeatureOf(s.Owner(slabBeyond(s, d, side), i, c, d)), side}, math.Abs(f.Z(c)-f.Z(d))
-				if least, ok := feet[at]; !ok || wall < least {
-					feet[at] = wall
-				}
+				of := s.FeatureOf(s.Owner(slabBeyond(s, d, side), i, c, d))
+				feet = addFoot(feet, foot{of, side, f.Z(d), math.Abs(f.Z(c) - f.Z(d)), []int{d}})
 			}
 		}
 	}
 	return rims, feet
+}
+
+// addFoot adds what is at one edge.
+func addFoot(feet []*foot, x foot) []*foot {
+	for _, t := range feet {
+		if t.feature == x.feature && t.side == x.side && math.Abs(t.z-x.z) <= blank.SameHeight {
+			t.wall, t.cells = math.Min(t.wall, x.wall), append(t.cells, x.cells...)
+			return feet
+		}
+	}
+	return append(feet, &x)
 }
 
 // standsOut tells whether the column of a cell really ends further out than that of another, which a slope that belongs
@@ -136,8 +147,9 @@ func measureRims(s *blank.Shape, found []*rim) (out []*subject.Rim) {
 	return out
 }
 
+// treatedBy tells whether an edge treats the rim: of a body only where it ends itself, not where a cut ends it.
 func (m *rim) treatedBy(s *blank.Shape, e *parts.Edge) bool {
-	return e.Face == m.side && e.Of == s.Feature(m.feature).Name
+	return e.Face == m.side && e.Of == s.Feature(m.feature).Name && (s.IsCut(m.feature) || s.EndsAt(m.feature, m.side, m.z))
 }
 
 // treat puts the figures of an edge to a rim.

@@ -106,6 +106,20 @@ func (c *Curve) part(t0, t1 float64, a, b Point, hasA, hasB bool) Curve {
 	return p
 }
 
+// Spandrel is the area between two curves that meet in a corner and the arc of a radius that is tangent to both; false where none is.
+func Spandrel(in, out Curve, r float64) (Loop, bool) {
+	arc, ok := filletBetween(&in, &out, r)
+	if !ok {
+		return nil, false
+	}
+	from := in.part(in.fraction(arc.A), 1, arc.A, in.B, true, true)
+	l := Loop{from, out.part(0, out.fraction(arc.B), in.B, arc.B, true, true), arc.Reversed()}
+	if l.Moments().Area < 0 {
+		l = l.Reversed()
+	}
+	return l, true
+}
+
 // filletBetween finds the arc of radius r that is tangent to both curves at their common corner, by meeting the two
 // curves' offsets.
 func filletBetween(in, out *Curve, r float64) (Curve, bool) {

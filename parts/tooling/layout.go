@@ -165,6 +165,14 @@ func (l *Layout) Shape() *blank.Shape {
 	return l.measured.Shape
 }
 
+// Whole is the shape with rims, feet, blends and marks, as it is drawn.
+func (l *Layout) Whole() *blank.Shape {
+	if l.measured == nil {
+		return nil
+	}
+	return l.measured.Whole
+}
+
 // Figures is the layout with its figures for the whole part alone: without members, columns and shape.
 func (l *Layout) Figures() *Layout {
 	return &Layout{Class: l.Class, Upper: l.Upper, Lower: l.Lower, Shelves: l.Shelves, Green: l.Green, Ratio: l.Ratio,

@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"math"
+	"slices"
 
 	"corerod/checker"
 	"corerod/parts/plane"
@@ -105,8 +106,40 @@ func within(sec *checker.Section, low, high float64) (in []strip) {
 			in[i].Upper = nil
 		}
 	}
-	return in
+	return split(in, sec.Loops)
 }
+
+// split parts strips where a face of the part in them has an edge: at rims and feet, which strips know nothing of.
+func split(strips []strip, loops []plane.Loop) (all []strip) {
+	var stops []float64
+	for _, l := range loops {
+		for i := range l {
+			stops = append(stops, l[i].A.X)
+			if l[i].IsArc() { // chords that cannot be told from it
+				for k := 1; k < arcParts; k++ {
+					stops = append(stops, l[i].At(float64(k)/arcParts).X)
+				}
+			}
+		}
+	}
+	slices.Sort(stops)
+	for _, x := range strips {
+		from := x.From
+		for _, at := range stops {
+			if at > from+edgeOfPart && at < x.To-edgeOfPart {
+				y := x
+				y.From, y.To = from, at
+				all, from = append(all, y), at
+			}
+		}
+		x.From = from
+		all = append(all, x)
+	}
+	return all
+}
+
+// arcParts is how many chords stand for an arc of the part.
+const arcParts = 12
 
 // onRod leaves to core rods the walls that go on from one: the others end on a shoulder, and are a punch's.
 func onRod(strips []strip, loops []plane.Loop) {

@@ -1,0 +1,101 @@
+package blank
+
+import (
+	"slices"
+
+	"corerod/parts"
+	"corerod/parts/plane"
+)
+
+// Change is what a shape has besides its bodies and cuts: all that lies in a face and in outlines that move with the height, or out of
+// them, is taken away or added.
+type Change struct {
+	Name    string        // of what draws it
+	Face    *plane.Region // of the overlay; nil where it lies anywhere
+	Outside bool          // it lies out of the outlines
+	Adds    bool
+	From    int // the only body that it is taken from; -1 for all
+	Low     float64
+	High    float64 // mm: it lies between these
+	walls   []wall  // the outlines, of features 0
+}
+
+// Prism is the change of what lies in an upright outline between two heights.
+func Prism(name string, adds bool, low, high float64, outline plane.Loop) *Change {
+	w := wall{tier: &tier{lo: low, hi: high, drawn: outline}, drawn: outline, low: low, high: high}
+	return &Change{Name: name, Adds: adds, From: -1, Low: low, High: high, walls: []wall{w}}
+}
+
+// change is a change with the numbers of the features that its face and its outlines are figures of.
+type change struct {
+	*Change
+	face, outlines int
+}
+
+// holds tells whether what has some figures lies in the change; in counts those of a feature.
+func (x *change) holds(in func(feature int) int) bool {
+	return (x.Face == nil || in(x.face)%2 == 1) && (in(x.outlines) > 0) != x.Outside
+}
+
+// slopes tells whether an outline of it leans.
+func (x change) slopes() bool {
+	return slices.ContainsFunc(x.walls, func(w wall) bool { return w.sloped() })
+}
+
+// With is the shape with changes. What is only measured on one without, such as slabs, it has not.
+func (s *Shape) With(changes []*Change) (*Shape, parts.Problems) {
+	w := &Shape{part: s.part, features: append([]*parts.Feature{}, s.features...), bodies: s.bodies, drawn: s.drawn, keeps: s.keeps,
+		low: s.low, high: s.high, origin: s.origin, materials: map[float64]*plane.Region{}}
+	w.walls = append(w.walls, s.walls...)
+	for _, c := range changes {
+		x := change{c, len(w.features), len(w.features) + 1}
+		for range 2 {
+			w.features = append(w.features, &parts.Feature{Name: c.Name, Place: s.part.Place})
+		}
+		w.changes = append(w.changes, x)
+		if c.Face != nil {
+			for i := range c.Face.Rings {
+				l := c.Face.Rings[i].Loop()
+				w.walls = append(w.walls, wall{feature: x.face, copy: i, tier: &tier{lo: c.Low, hi: c.High, drawn: l}, drawn: l,
+					low: c.Low, high: c.High})
+			}
+		}
+		for _, o := range c.walls {
+			o.feature = x.outlines
+			w.walls = append(w.walls, o)
+		}
+		w.low, w.high = min(w.low, c.Low), max(w.high, c.High)
+	}
+	w.findStations()
+	if ps := w.lay(); len(ps) > 0 {
+		return nil, ps
+	}
+	return w, nil
+}
+
+// leaves tells whether material is where some features are: a body that no cut and no change takes, or what a change adds. in counts the
+// figures of a feature there.
+func (s *Shape) leaves(in func(feature int) int) bool {
+	for i := range s.changes {
+		if x := &s.changes[i]; x.Adds && x.holds(in) {
+			return true
+		}
+	}
+	for b := range s.bodies {
+		left := in(b) > 0
+		for c := s.bodies; left && c < s.drawn; c++ {
+			left = in(c) == 0 || s.keeps[[2]int{c, b}]
+		}
+		for i := range s.changes {
+			x := &s.changes[i]
+			left = left && (x.Adds || x.From >= 0 && x.From != b || !x.holds(in))
+		}
+		if left {
+			return true
+		}
+	}
+	return false
+}
+
+// simple tells whether material is where a body is and no cut.
+func (s *Shape) simple() bool { return s.keeps == nil && s.changes == nil }
