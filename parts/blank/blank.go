@@ -49,6 +49,8 @@ type Shape struct {
 	slabs     []slab
 	unseen    parts.Problems // sections half way between stations that cannot be overlaid
 	faces     map[string]*Face
+	asDrawn   *Shape // nil where it is as drawn
+	treated   []Treated
 	found     sync.Once // they are found when they are first asked for
 
 	lock      sync.Mutex
@@ -69,6 +71,7 @@ func Make(p *parts.Part) (*Shape, parts.Problems) {
 	if ps := s.whole(); len(ps) > 0 {
 		return nil, ps.Sorted()
 	}
+	s = s.bare()
 	s.cutSlabs()
 	if len(s.unseen) > 0 {
 		return nil, s.unseen.Sorted()

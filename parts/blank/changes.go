@@ -42,8 +42,9 @@ func (x change) slopes() bool {
 	return slices.ContainsFunc(x.walls, func(w wall) bool { return w.sloped() })
 }
 
-// With is the shape with changes. What is only measured on one without, such as slabs, it has not.
+// With is the shape as drawn with changes. What is only measured on one without, such as slabs, it has not.
 func (s *Shape) With(changes []*Change) (*Shape, parts.Problems) {
+	s = s.Drawn()
 	w := &Shape{part: s.part, features: append([]*parts.Feature{}, s.features...), bodies: s.bodies, drawn: s.drawn, keeps: s.keeps,
 		low: s.low, high: s.high, origin: s.origin, materials: map[float64]*plane.Region{}}
 	w.walls = append(w.walls, s.walls...)

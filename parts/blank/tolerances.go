@@ -25,6 +25,9 @@ const (
 	// has no bound; heights at which it is asked for lie beside that place, and this keeps them from a division by 0.
 	leastRun = 1e-12
 
+	// besideStrip is how far inside its edge the slope of a rim is looked at, mm: at the very edge a round one stands upright or lies flat.
+	besideStrip = 1e-4
+
 	// snap is the grid on which the ends of a section's curves are one point: ten times what makes two points one in plan.
 	snap = 1e-5
 
@@ -87,6 +90,10 @@ const (
 	// thinnestShare is how far into a cell, of the length of one of its edges, a point is looked for that is clear of all of them: a
 	// cell that is thinner for its length is a sliver.
 	thinnestShare = 1e-5
+
+	// acrossStrip is the sine of the angle from the way that a slope falls up to which an edge of it lies along that: it is where something
+	// cuts across.
+	acrossStrip = 0.02
 
 	// closeIn is the least step of a search along a chord, of the stretch that is left, so that both its ends come nearer.
 	closeIn = 1e-3

@@ -73,11 +73,10 @@ func (s *Shape) EndsAt(feature int, side string, z float64) bool {
 	})
 }
 
-// Treat is what the treatment of an edge changes where the walls of a feature meet an end face at a height, on a side of the part. The
-// face is that in plan.
-func (s *Shape) Treat(e *parts.Edge, feature int, side string, z float64, face *plane.Region) (*Change, error) {
+// Treat is what the treatment of an edge changes where the walls of a feature meet an end face at a height, on a side of the part.
+func (s *Shape) Treat(e *parts.Edge, feature int, side string, z float64) (*Change, error) {
 	foot := e.Face == ""
-	x := &Change{Name: e.Name, Face: face, Adds: foot, Outside: s.IsCut(feature) == foot, From: -1}
+	x := &Change{Name: e.Name, Adds: foot, Outside: s.IsCut(feature) == foot, From: -1}
 	sign := -1.0 // away from the wall is outward
 	if x.Outside {
 		sign = 1
@@ -90,13 +89,14 @@ func (s *Shape) Treat(e *parts.Edge, feature int, side string, z float64, face *
 		dir = -1
 	}
 	var ends []*wall
+	own := map[int]bool{}
 	deep := 0.0
 	for i := range s.walls {
 		w := &s.walls[i]
 		if w.feature != feature || !w.covers(z+dir*2*SameHeight, z+dir*2*SameHeight) {
 			continue
 		}
-		ends = append(ends, w)
+		ends, own[i] = append(ends, w), true
 		for _, k := range w.leans(z, dir, sign) {
 			ps, err := rimSection(e, k)
 			if err != nil {
@@ -105,6 +105,7 @@ func (s *Shape) Treat(e *parts.Edge, feature int, side string, z float64, face *
 			deep = math.Max(deep, ps[len(ps)-1].to)
 		}
 	}
+	x.Face = s.facing(feature, foot, side, z, own)
 	x.Low, x.High = math.Min(z, z+dir*deep), math.Max(z, z+dir*deep)
 	for _, w := range ends {
 		l, err := w.section(z)
@@ -120,6 +121,36 @@ func (s *Shape) Treat(e *parts.Edge, feature int, side string, z float64, face *
 		}
 	}
 	return x, nil
+}
+
+// facing is the area over which the part has a face across the axis at a height on a side, or ends on some walls of a feature that lean,
+// where nothing but that feature keeps the face from going on; the floor of a cut, where its foot is, goes no further.
+func (s *Shape) facing(feature int, foot bool, side string, z float64, walls map[int]bool) *plane.Region {
+	at, beyond := 0, z-2*SameHeight
+	if side == "top" {
+		at, beyond = 1, z+2*SameHeight
+	}
+	k, _ := slices.BinarySearch(s.heights, beyond)
+	return s.overlay.Region(func(c int) bool {
+		return slices.ContainsFunc(s.cells[c].ends, func(ends [2]surface) bool {
+			f := ends[at]
+			return f.flat() && math.Abs(f.z-z) <= SameHeight || !f.flat() && walls[f.wall] && (foot && s.IsCut(feature) || !s.materialBut(c, feature, k-1))
+		})
+	}, func(int, int, int) int { return 0 })
+}
+
+// materialBut tells whether a cell would be material in slab k without a feature.
+func (s *Shape) materialBut(c, feature, k int) bool {
+	if k < 0 || k+1 >= len(s.heights) {
+		return false
+	}
+	count := make([]int, len(s.features))
+	s.overlay.Cells[c].Inside.Each(func(f int) {
+		if s.Covers(f, k) && s.outlines[f].feature != feature {
+			count[s.outlines[f].feature]++
+		}
+	})
+	return s.leaves(func(feature int) int { return count[feature] })
 }
 
 // leans are by how much the sides of a wall lean beside a height, in a direction along z: mm away for each mm, as sign tells left is.

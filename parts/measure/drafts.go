@@ -47,6 +47,15 @@ func leans(s *blank.Shape, n int) (out []lean) {
 	return out
 }
 
+// isRim tells whether a wall of a copy that begins at a height is a rim, which is no taper.
+func (w *lean) isRim(s *blank.Shape, base float64) bool {
+	return slices.ContainsFunc(s.Treated(), func(t blank.Treated) bool {
+		low, high := math.Min(t.Z, t.End), math.Max(t.Z, t.End)
+		return t.Feature == w.feature && !t.Foot && t.Inner == w.inner &&
+			low >= base+w.lo-blank.SameHeight && high <= base+w.hi+blank.SameHeight
+	})
+}
+
 func (w *lean) upright() bool { return w.angle == 0 }
 
 // sectionWalls are the straight walls of a half section; the axis is none.

@@ -78,7 +78,8 @@ func onShape(s *blank.Shape) (*Measured, parts.Problems) {
 	}
 	q.LevelsTop, q.LevelsBottom = float64(levels.count("top")), float64(levels.count("bottom"))
 	q.OpenJoints = openJoints(edges)
-	walls, runOuts := findWalls(s, necks)
+	treatments := measureRims(s, rims)
+	walls, runOuts := findWalls(s, necks, rims)
 	feathers := findFeathers(s, runOuts)
 	q.Walls, q.Gaps = Tidy(walls), Tidy(findGaps(s, necks, holes, floors))
 	q.Holes, q.Corners, q.Teeth = Tidy(holes.subjects), Tidy(corners), Tidy(findTeeth(s, necks))
@@ -86,7 +87,7 @@ func onShape(s *blank.Shape) (*Measured, parts.Problems) {
 	q.Levels, q.Steps = Tidy(levels.subjects), Tidy(q.Steps)
 	q.Feathers, q.Flanges, q.Tapers = Tidy(feathers), Tidy(flanges), Tidy(findTapers(s, m.open))
 	q.Bosses, q.Grooves = Tidy(measureBosses(s, bosses)), Tidy(measureGrooves(s, floors))
-	q.Rims, q.Marks, q.Dimensions = Tidy(measureRims(s, rims)), Tidy(marks), Tidy(findDimensions(s))
+	q.Rims, q.Marks, q.Dimensions = Tidy(treatments), Tidy(marks), Tidy(findDimensions(s))
 	m.Rods = findRods(q.Holes, holes)
 	return m, nil
 }

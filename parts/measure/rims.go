@@ -14,12 +14,14 @@ import (
 type rim struct {
 	feature int
 	side    string
+	inner   bool // of a turned feature or ball: of the circles round its inside
 	z       float64
 	wall    float64            // least height of the wall below it
 	lengths map[string]float64 // of its edges, by the member that forms the wall
 	at      plane.Point        // weighted by length
 	cells   []int              // of the end face along it
 	edges   []int              // of the overlay
+	across  float64            // width in plan of its treatment, a flat with it
 }
 
 // foot is where the walls of one feature meet a face of one height that is set back.
@@ -88,7 +90,8 @@ func addRim(s *blank.Shape, rims []*rim, f *blank.Face, edge, c, d int) []*rim {
 	if f.Side() == "bottom" {
 		k, step, last = r.Lo, 1, r.Hi
 	}
-	feature := s.FeatureOf(s.Owner(k, edge, c, d))
+	owner := s.Owner(k, edge, c, d)
+	feature, inner := s.FeatureOf(owner), s.Inner(owner, edge)
 	wall := 0.0
 	for j := k; j != last+step && !s.Solid(d, j) && s.FeatureOf(s.Owner(j, edge, c, d)) == feature; j += step {
 		wall += s.Z(j+1) - s.Z(j)
@@ -101,11 +104,11 @@ func addRim(s *blank.Shape, rims []*rim, f *blank.Face, edge, c, d int) []*rim {
 		}
 	}
 	i := slices.IndexFunc(rims, func(m *rim) bool {
-		return m.feature == feature && m.side == f.Side() && math.Abs(m.z-f.Z(c)) <= blank.SameHeight
+		return m.feature == feature && m.side == f.Side() && m.inner == inner && math.Abs(m.z-f.Z(c)) <= blank.SameHeight
 	})
 	if i < 0 {
 		i = len(rims)
-		rims = append(rims, &rim{feature: feature, side: f.Side(), z: f.Z(c), wall: wall, lengths: map[string]float64{}})
+		rims = append(rims, &rim{feature: feature, side: f.Side(), inner: inner, z: f.Z(c), wall: wall, lengths: map[string]float64{}})
 	}
 	m, curve := rims[i], &s.Edge(edge).Curve
 	length, mid := curve.Length(), curve.Centroid()
@@ -137,14 +140,52 @@ func measureRims(s *blank.Shape, found []*rim) (out []*subject.Rim) {
 		}
 		q.Common = common(s, []int{m.feature}, s.ToPart(plane.Point{X: m.at.X / total, Y: m.at.Y / total}), m.z, m.z)
 		q.Name += " " + m.side
+		if t := drawnAt(s, m.side, m.z, false, m.edges); t != nil {
+			asDrawn(s, q, t)
+		}
 		for i := range s.Part().Edges {
 			if e := &s.Part().Edges[i]; m.treatedBy(s, e) {
 				treat(q, e)
 			}
 		}
+		m.across = q.Width.Value + q.Flat.Value
 		out = append(out, q)
 	}
 	return out
+}
+
+// drawnAt is the rim, or the foot, that a slope of a body or cut is along most of some edges of an end face; nil where none is.
+func drawnAt(s *blank.Shape, side string, z float64, foot bool, edges []int) *blank.Treated {
+	for i := range s.Treated() {
+		t := &s.Treated()[i]
+		if t.Side != side || t.Foot != foot || math.Abs(t.Z-z) > blank.SameHeight {
+			continue
+		}
+		along, all := 0.0, 0.0
+		for _, k := range edges {
+			c := &s.Edge(k).Curve
+			all += c.Length()
+			if _, at := t.Outline.Nearest(c.At(0.5)); at.Distance(c.At(0.5)) <= 10*plane.Near {
+				along += c.Length()
+			}
+		}
+		if along > all/2 {
+			return t
+		}
+	}
+	return nil
+}
+
+// asDrawn puts the figures of a rim that is drawn as a slope.
+func asDrawn(s *blank.Shape, q *subject.Rim, t *blank.Treated) {
+	if of := s.Feature(t.Feature).Name; !slices.Contains(q.Features, of) {
+		q.Features = append(q.Features, of)
+	}
+	q.Treatment, q.Width, q.Rise = "round", subject.Some(t.Width), subject.Some(t.Rise)
+	if !t.Round {
+		q.Treatment = "chamfer"
+		q.Slope, q.Flat = subject.Some(math.Atan2(t.Rise, t.Width)*180/math.Pi), subject.Some(t.Flat)
+	}
 }
 
 // treatedBy tells whether an edge treats the rim: of a body only where it ends itself, not where a cut ends it.

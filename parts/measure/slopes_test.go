@@ -370,7 +370,7 @@ func TestSlightDrafts(t *testing.T) {
 }
 
 // TestNearlyEqualSections: where sections of two slopes at different heights are nearly one circle, each wall is still
-// that of the feature there.
+// that of the feature there. The sink is a rim of the bore, whose wall goes on past it.
 func TestNearlyEqualSections(t *testing.T) {
 	p := made(t, `
 bodies: {hub: {circle: {diameter: 20}, from: 0, to: 10}}
@@ -380,7 +380,7 @@ cuts:
   sink: {turned: {section: [[0, 9], [2.5, 9], [3.5, 10], [0, 10]]}}
   undercut: {turned: {section: [[1.5, 4], [3.5, 5], [1.5, 6]]}}
 `)
-	under := the(t, p.Walls, "bore, sink and undercut to hub")
+	under := the(t, p.Walls, "bore and undercut to hub")
 	if under.ZLow != 0 || under.ZHigh != 10 {
 		t.Errorf("%v", show(p.Walls))
 	}

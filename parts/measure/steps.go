@@ -76,6 +76,9 @@ func step(s *blank.Shape, l *levels, m *meeting, side string) Step {
 	st.Share = st.Rise / (high - low)
 	st.LocalShare = math.Max(st.LocalShare, st.Share)
 	st.FootRadius = footRadius(s, m.owners)
+	if t := drawnAt(s, side, back.Z, true, m.edges); t != nil && (!st.FootRadius.Known || t.Rise < st.FootRadius.Value) {
+		st.FootRadius = subject.Some(t.Rise)
+	}
 	st.Draft = leastDraft(s, m.owners, math.Min(front.Z, back.Z), math.Max(front.Z, back.Z), m.outer...)
 	st.Ledge = ledge(s, l.of[side], m)
 	owners := slices.Clone(m.owners)

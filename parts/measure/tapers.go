@@ -35,7 +35,7 @@ func findTapers(s *blank.Shape, open map[string][]bool) (out []*subject.Taper) {
 		for _, w := range leans(s, n) {
 			for i := range s.Figures() {
 				u, lowest := s.Over(i)
-				if s.FeatureOf(i) != n || !lowest || math.Abs(u-w.lo) > blank.SameHeight {
+				if s.FeatureOf(i) != n || !lowest || math.Abs(u-w.lo) > blank.SameHeight || w.isRim(s, s.BaseOf(i)) {
 					continue // the lowest section of the wall of each copy stands for it
 				}
 				if x := (&slope{lean: w, figure: i}); x.findBare(s, open) {

@@ -11,12 +11,12 @@ import (
 )
 
 // findWalls finds the walls: necks of material, but those that teeth carry; and where they come to nothing.
-func findWalls(s *blank.Shape, ns *necks) (out []*subject.Wall, ends []runOut) {
+func findWalls(s *blank.Shape, ns *necks, rims []*rim) (out []*subject.Wall, ends []runOut) {
 	bush := plainBush(s)
 	wanted := func(x *section, n *plane.Neck) bool { return !n.Void && !x.ofTeeth(n) }
 	for _, st := range stretches(s, ns, wanted) {
 		w := wall(s, st)
-		w.PlainBush = bush
+		w.PlainBush, w.AtRim = bush, st.atRim(s, rims)
 		out, ends = append(out, w), append(ends, st.runOuts()...)
 	}
 	for _, x := range s.Touches() {
@@ -25,6 +25,33 @@ func findWalls(s *blank.Shape, ns *necks) (out []*subject.Wall, ends []runOut) {
 		out, ends = append(out, wall(s, st)), append(ends, st.runOuts()...)
 	}
 	return out, ends
+}
+
+// atRim is the least thickness that rims leave of a wall where it ends at faces; none where it has no treated rim.
+func (st *stretch) atRim(s *blank.Shape, rims []*rim) (least subject.Optional) {
+	for _, x := range st.spans {
+		for k, side := range []string{"bottom", "top"} {
+			z, n := [2]float64{x.low, x.high}[k], [2]*plane.Neck{x.bottom, x.top}[k]
+			if n == nil {
+				n = &x.neck
+			}
+			across := 0.0
+			for _, m := range rims {
+				if m.across == 0 || m.side != side || math.Abs(m.z-z) > blank.SameHeight {
+					continue
+				}
+				for _, at := range [2]plane.Point{n.P, n.Q} {
+					if slices.ContainsFunc(m.edges, func(i int) bool { return s.Edge(i).Curve.Off(at) <= 10*plane.Near }) {
+						across += m.across
+					}
+				}
+			}
+			if left := math.Max(0, n.Width-across); across > 0 && (!least.Known || left < least.Value) {
+				least = subject.Some(left)
+			}
+		}
+	}
+	return least
 }
 
 func wall(s *blank.Shape, st *stretch) *subject.Wall {

@@ -1,11 +1,15 @@
 package measure
 
 import (
+	"fmt"
 	"math"
+	"slices"
+	"strings"
 	"testing"
 
 	"corerod/parts/blank"
 	"corerod/parts/form"
+	"corerod/parts/subject"
 )
 
 func wholeOf(t *testing.T, text string) *blank.Shape {
@@ -126,6 +130,91 @@ edges:
 		}
 		if c.surface > 0 && math.Abs(surface/c.surface-1) > 1e-9 {
 			t.Errorf("%s: surface %.12g, by Pappus %.12g", name, surface, c.surface)
+		}
+	}
+}
+
+// TestRimsHoweverDrawn: a chamfer, a round and a foot give the same figures whether they are drawn as edges, in a turned section or as
+// short drafts of bodies and cuts of their own.
+func TestRimsHoweverDrawn(t *testing.T) {
+	const head = "part: p\nunits: mm\nmaterial: {density: 6.8}\n"
+	left := map[string]float64{"chamfers": 4 - 0.9, "flats and rounds": 4 - 0.7}
+	for name, ways := range map[string][]string{
+		"chamfers": {`
+bodies: {bush: {circle: {diameter: 20}, from: 0, to: 20}}
+cuts: {bore: {circle: {diameter: 12}}}
+edges:
+  a: {of: bush, face: top, chamfer: {width: 0.5, slope: 40}}
+  b: {of: bore, face: top, chamfer: {width: 0.4, slope: 45}}
+  c: {of: bore, face: bottom, chamfer: {width: 0.4, slope: 45}}
+`, `
+bodies:
+  bush: {turned: {section: [[6.4, 0], [10, 0], [10, 19.580450184411386], [9.5, 20], [6.4, 20], [6, 19.6], [6, 0.4]]}}
+`, `
+bodies: {bush: {circle: {diameter: 20}, from: 0, to: 19.580450184411386}, rim: {circle: {diameter: 20}, from: 19.580450184411386,
+  to: 20, draft: {angle: 50, narrows: up}}}
+cuts:
+  bore: {circle: {diameter: 12}}
+  upper: {circle: {diameter: 12.8}, open: top, depth: 0.4, draft: {angle: 45, narrows: down}}
+  lower: {turned: {section: [[0, -1], [7.4, -1], [6, 0.4], [0, 0.4]]}}
+`},
+		"flats and rounds": {`
+bodies: {bush: {circle: {diameter: 20}, from: 0, to: 20}}
+cuts: {bore: {circle: {diameter: 12}}}
+edges:
+  a: {of: bush, face: top, chamfer: {width: 0.5, slope: 45, flat: 0.2}}
+  b: {of: bore, face: bottom, round: {radius: 0.6}}
+`, `
+bodies:
+  bush: {turned: {section: [[6.6, 0], [10, 0], [10, 19.5], [9.8, 19.5], [9.3, 20], [6, 20], [6, 0.6], {arc: [6.6, 0], radius: 0.6, turn: ccw}]}}
+`},
+		"feet": {`
+bodies:
+  plate: {circle: {diameter: 40}, from: 0, to: 5}
+  hub: {circle: {diameter: 20}, from: 0, to: 15}
+edges:
+  a: {of: hub, at: foot, round: {radius: 1}}
+`, `
+bodies:
+  hub: {turned: {section: [[0, 0], [20, 0], [20, 5], [11, 5], {arc: [10, 6], radius: 1, turn: cw}, [10, 15], [0, 15]]}}
+`},
+	} {
+		var first string
+		for k, way := range ways {
+			p, ps := form.Parse("part.yaml", []byte(head+way))
+			if len(ps) > 0 {
+				t.Fatal(name, ps)
+			}
+			m, ps := Part(p)
+			if len(ps) > 0 {
+				t.Fatal(name, ps)
+			}
+			q := m.Subject
+			all := fmt.Sprintf("volume %.7f surface %.6f plan %.7f\n", q.Volume, q.Surface, q.PlanArea)
+			for _, w := range q.Walls {
+				all += fmt.Sprintf("wall %.9f at rim %.9f high %.9f ratio %.9f z %.6f %.6f\n", w.Thickness, w.AtRim.Value, w.Height, w.Ratio,
+					w.ZLow, w.ZHigh)
+			}
+			slices.SortFunc(q.Rims, func(a, b *subject.Rim) int {
+				return strings.Compare(fmt.Sprint(a.ZLow, a.Member), fmt.Sprint(b.ZLow, b.Member))
+			})
+			for _, r := range q.Rims {
+				all += fmt.Sprintf("rim %s %s %.6f %s width %.9f rise %.9f slope %.7f flat %.9f\n", r.Treatment, r.Face, r.ZLow, r.Member, r.Width.Value,
+					r.Rise.Value, r.Slope.Value, r.Flat.Value)
+			}
+			for _, x := range q.Steps {
+				all += fmt.Sprintf("step %.9f foot %.9f\n", x.Rise, x.FootRadius.Value)
+			}
+			all += fmt.Sprintf("levels %v %v columns %d feathers %d tapers %d holes %d gaps %d", q.LevelsTop, q.LevelsBottom, len(q.Columns),
+				len(q.Feathers), len(q.Tapers), len(q.Holes), len(q.Gaps))
+			if left[name] > 0 {
+				near(t, name+": wall at its rims", q.Walls[0].AtRim.Value, left[name])
+			}
+			if k == 0 {
+				first = all
+			} else if all != first {
+				t.Errorf("%s, the way %d:\n%s\nthe first:\n%s", name, k+1, all, first)
+			}
 		}
 	}
 }

@@ -16,6 +16,8 @@ var (
 				func(w *Wall) bool { return w.RunsOut }),
 			optional("angle", Deg, "Angle between its two sides, in the plane across, where it runs out; 0 where they touch all the way.",
 				func(w *Wall) Optional { return w.Angle }),
+			optional("at_rim", MM, "What the rims leave of it where it ends at an end face, the least; only where one is treated. The "+
+				"other measures are those without rims.", func(w *Wall) Optional { return w.AtRim }),
 			size("height", MM, "Axial extent over which the two sides face each other, up to a ledge or to a slope of over 30 degrees "+
 				"that leads to another wall.", func(w *Wall) float64 { return w.Height }),
 			number("length", MM, "Length of the medial line over which the thickness holds: parallel sides or concentric arcs; "+

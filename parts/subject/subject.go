@@ -123,7 +123,7 @@ type Wall struct {
 	Thickness, Height, Length, Ratio float64
 	Between                          []string
 	Web, PlainBush, RunsOut          bool
-	Square, Angle                    Optional
+	Square, Angle, AtRim             Optional
 }
 
 // Hole is a void closed in plan.
