@@ -1,6 +1,7 @@
 package blank
 
 import (
+	"math"
 	"slices"
 
 	"corerod/parts"
@@ -56,7 +57,7 @@ func (s *Shape) With(changes []*Change) (*Shape, parts.Problems) {
 		w.changes = append(w.changes, x)
 		if c.Face != nil {
 			for i := range c.Face.Rings {
-				l := c.Face.Rings[i].Loop()
+				l := halved(c.Face.Rings[i].Loop())
 				w.walls = append(w.walls, wall{feature: x.face, copy: i, tier: &tier{lo: c.Low, hi: c.High, drawn: l}, drawn: l,
 					low: c.Low, high: c.High})
 			}
@@ -72,6 +73,19 @@ func (s *Shape) With(changes []*Change) (*Shape, parts.Problems) {
 		return nil, ps
 	}
 	return w, nil
+}
+
+// halved is an outline with each arc of more than half a turn as two, since a circle alone has no ends.
+func halved(l plane.Loop) (out plane.Loop) {
+	for _, c := range l {
+		if math.Abs(c.Sweep) <= math.Pi {
+			out = append(out, c)
+			continue
+		}
+		m := c.At(0.5)
+		out = append(out, plane.ArcBetween(c.C, c.A, m, c.R, c.Sweep > 0), plane.ArcBetween(c.C, m, c.B, c.R, c.Sweep > 0))
+	}
+	return out
 }
 
 // leaves tells whether material is where some features are: a body that no cut and no change takes, or what a change adds. in counts the

@@ -134,7 +134,10 @@ func (s *Shape) facing(feature int, foot bool, side string, z float64, walls map
 	return s.overlay.Region(func(c int) bool {
 		return slices.ContainsFunc(s.cells[c].ends, func(ends [2]surface) bool {
 			f := ends[at]
-			return f.flat() && math.Abs(f.z-z) <= SameHeight || !f.flat() && walls[f.wall] && (foot && s.IsCut(feature) || !s.materialBut(c, feature, k-1))
+			if f.flat() {
+				return math.Abs(f.z-z) <= SameHeight
+			}
+			return walls[f.wall] && (foot && s.IsCut(feature) || !s.materialBut(c, feature, k-1))
 		})
 	}, func(int, int, int) int { return 0 })
 }
