@@ -105,6 +105,18 @@ func notes(p *parts.Part, book *rules.Book) (ns []Note) {
 				"cut", c.Name, c.Place})
 		}
 	}
+	for _, b := range p.Bodies {
+		for _, k := range []struct {
+			face string
+			off  float64
+		}{{"top", b.Stock.Top}, {"bottom", b.Stock.Bottom}} {
+			if k.off > 0 {
+				says := fmt.Sprintf("%s stands out by %.4g mm at its %s, which is ground off after sintering; the pressed shape is judged with it",
+					b.Name, k.off, k.face)
+				ns = append(ns, Note{says, "body", b.Name, b.Place})
+			}
+		}
+	}
 	for i := range p.Sides {
 		if s := &p.Sides[i]; s.MadeBy != "pressing" {
 			ns = append(ns,

@@ -18,7 +18,12 @@ type Feature struct {
 	Section string // of a groove: "round" or "v"; "" for upright walls
 	Keep    []Kept // of a cut: the bodies that it leaves alone
 	Repeat  Repeat
+	Stock   Stock // of a body
 }
+
+// Stock is what is ground off the end faces of a body after sintering, mm: the drawn faces are the finished ones, and as pressed the body
+// stands out by it.
+type Stock struct{ Top, Bottom float64 }
 
 // Kept is a body that a cut leaves alone.
 type Kept struct {
@@ -176,6 +181,7 @@ type Side struct {
 	At      float64 // z of the middle of a hole, groove or flat
 	Away    float64 // of a flat: distance from the axis of its feature
 	Toward  float64 // of a hole or flat: direction in plan, degrees from x
+	Through bool    // of a hole: it goes on past the axis, through the other side
 	Place   Place
 }
 

@@ -116,6 +116,15 @@ func figures(p *checker.PartReview) string {
 	if s.Mass.Known {
 		parts = append(parts, words.Digits(s.Mass.Value)+" g at "+words.Digits(s.Density.Value)+" g/cm3")
 	}
+	if len(s.Finished) > 0 {
+		f, finished := s.Finished[0], "finished "
+		if f.Mass.Known {
+			finished += words.Digits(f.Mass.Value) + " g"
+		} else {
+			finished += words.Volume(f.Volume, u)
+		}
+		parts = append(parts, finished)
+	}
 	parts = append(parts, fmt.Sprintf("%s on top, %s below, class %s",
 		words.Plural(int(s.LevelsTop), "level"), words.Plural(int(s.LevelsBottom), "level"), words.Class(s.Class)))
 	if s.Force.Known {

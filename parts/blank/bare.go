@@ -175,7 +175,8 @@ func (s *Shape) wallBeside(t *foundStrip) {
 				continue
 			}
 			off := (c.R - at.R) * out
-			if off < -plane.Near || off > MostRim || v.slopes(past, past) && v.leanOf(k) > MostWall || t.beside != nil && off > t.Flat+plane.Near {
+			flatter := v.slopes(past, past) && v.leanOf(k) > MostWall
+			if off < -plane.Near || off > MostRim || flatter || t.beside != nil && off > t.Flat+plane.Near {
 				continue
 			}
 			t.beside, t.Flat, t.leans = &c, off, math.Inf(1)

@@ -33,6 +33,7 @@ type Shape struct {
 	bodies    int              // how many of features are bodies
 	drawn     int              // how many are bodies or cuts; those of changes follow
 	changes   []change
+	later     []int           // cuts that are made after pressing, of a finished part
 	keeps     map[[2]int]bool // cuts and bodies, by their features, that the cut leaves alone
 	walls     []wall
 	low, high float64     // of the bodies as drawn
@@ -61,7 +62,7 @@ type Shape struct {
 // profiles that cannot be drawn, what is too large, cuts that remove nothing, bodies that add nothing, and a part that is not in one
 // piece.
 func Make(p *parts.Part) (*Shape, parts.Problems) {
-	s, ps := newShape(p)
+	s, ps := newShape(p, true)
 	if len(ps) > 0 {
 		return nil, ps.Sorted()
 	}
@@ -79,8 +80,8 @@ func Make(p *parts.Part) (*Shape, parts.Problems) {
 	return s, nil
 }
 
-// newShape overlays the pressed features and finds where each cell is solid.
-func newShape(p *parts.Part) (*Shape, parts.Problems) {
+// newShape overlays the pressed features and finds where each cell is solid: as pressed with the stock on their faces, or without.
+func newShape(p *parts.Part, pressed bool) (*Shape, parts.Problems) {
 	s := &Shape{part: p, features: slices.Clone(p.Bodies), bodies: len(p.Bodies), materials: map[float64]*plane.Region{}}
 	for _, c := range p.Cuts {
 		if c.MadeBy == "pressing" {
@@ -98,6 +99,9 @@ func newShape(p *parts.Part) (*Shape, parts.Problems) {
 	}
 	if ps := s.sinkCuts(); len(ps) > 0 {
 		return nil, ps
+	}
+	if pressed {
+		s.addStock()
 	}
 	s.findStations()
 	if ps := s.lay(); len(ps) > 0 {

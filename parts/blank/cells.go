@@ -393,7 +393,7 @@ func (s *Shape) passed(inside plane.Set, around []plane.Point, i int) (ps []pass
 		switch {
 		case before != after:
 			ps = append(ps, pass{surface: surface{wall: n, side: w.sideOver(around, low, high)}, in: after})
-		case !before && len(w.moves) == 4 && w.sweeps(around, low, high):
+		case !before && w.ring && len(w.moves) == 4 && w.sweeps(around, low, high):
 			ps = append(ps, pass{surface: surface{wall: n, side: 0}}, pass{surface: surface{wall: n, side: 2}})
 			if w.moves[0].rate(mid(w.lo, w.hi)) < 0 { // the outer circle grows: the cell is first in it, then in the inner one
 				ps[len(ps)-2].in = true

@@ -15,7 +15,8 @@ type Change struct {
 	Face    *plane.Region // of the overlay; nil where it lies anywhere
 	Outside bool          // it lies out of the outlines
 	Adds    bool
-	From    int // the only body that it is taken from; -1 for all
+	Last    bool // it is taken from what changes add too
+	From    int  // the only body that it is taken from; -1 for all
 	Low     float64
 	High    float64 // mm: it lies between these
 	walls   []wall  // the outlines, of features 0
@@ -46,7 +47,7 @@ func (x change) slopes() bool {
 // With is the shape as drawn with changes. What is only measured on one without, such as slabs, it has not.
 func (s *Shape) With(changes []*Change) (*Shape, parts.Problems) {
 	s = s.Drawn()
-	w := &Shape{part: s.part, features: append([]*parts.Feature{}, s.features...), bodies: s.bodies, drawn: s.drawn, keeps: s.keeps,
+	w := &Shape{part: s.part, features: slices.Clone(s.features), bodies: s.bodies, drawn: s.drawn, keeps: s.keeps, later: s.later,
 		low: s.low, high: s.high, origin: s.origin, materials: map[float64]*plane.Region{}}
 	w.walls = append(w.walls, s.walls...)
 	for _, c := range changes {
@@ -91,10 +92,16 @@ func halved(l plane.Loop) (out plane.Loop) {
 // leaves tells whether material is where some features are: a body that no cut and no change takes, or what a change adds. in counts the
 // figures of a feature there.
 func (s *Shape) leaves(in func(feature int) int) bool {
+	adds := false
 	for i := range s.changes {
-		if x := &s.changes[i]; x.Adds && x.holds(in) {
-			return true
+		x := &s.changes[i]
+		if x.Last && x.holds(in) {
+			return false
 		}
+		adds = adds || x.Adds && x.holds(in)
+	}
+	if adds && !slices.ContainsFunc(s.later, func(c int) bool { return in(c) > 0 }) {
+		return true
 	}
 	for b := range s.bodies {
 		left := in(b) > 0

@@ -75,7 +75,7 @@ func TestNearlyCoincidentSlopes(t *testing.T) {
 					t.Errorf("%s, %g: %s", c.name, d, m)
 				}
 			}
-			s, ps := newShape(p) // also of what is refused since it adds nothing
+			s, ps := newShape(p, true) // also of what is refused since it adds nothing
 			if len(ps) > 0 {
 				continue
 			}

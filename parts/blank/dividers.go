@@ -13,17 +13,8 @@ func (w *wall) dividers(low, high float64) (cs []plane.Curve) {
 		return nil
 	}
 	a, b := w.over(low), w.over(high)
-	if w.ring {
-		for end, u := range [2]float64{a, b} {
-			if w.tip[end] && u == [2]float64{w.lo, w.hi}[end] {
-				for i := range min(2, len(w.drawn)) {
-					if c, ok := w.drawn[i].Offset(w.moves[i].off(u)); ok {
-						cs = append(cs, c)
-					}
-				}
-			}
-		}
-		return cs
+	if w.ring || w.bar {
+		return w.tipLines(a, b)
 	}
 	n := len(w.drawn)
 	off := w.moves[0].off
@@ -51,6 +42,25 @@ func (w *wall) dividers(low, high float64) (cs []plane.Curve) {
 			p, q := w.drawn.JointAt(i, off(u)), w.drawn.JointAt((i+1)%n, off(u))
 			if p.Distance(q) > plane.Near {
 				cs = append(cs, plane.Line(p, q))
+			}
+		}
+	}
+	return cs
+}
+
+// tipLines are those in which the sides of a ring or a bar come together at a tip between two heights.
+func (w *wall) tipLines(low, high float64) (cs []plane.Curve) {
+	for end, u := range [2]float64{low, high} {
+		if !w.tip[end] || u != [2]float64{w.lo, w.hi}[end] {
+			continue
+		}
+		sides := 1 // of a bar one line, of a ring the two halves of a circle
+		if w.ring {
+			sides = min(2, len(w.drawn))
+		}
+		for i := range sides {
+			if c, ok := w.drawn[i].Offset(w.moves[i].off(u)); ok {
+				cs = append(cs, c)
 			}
 		}
 	}

@@ -31,7 +31,7 @@ func (s *Shape) idle(from int) (ps parts.Problems) {
 
 // Idle are the names of the bodies that a part would be the same without: no copy of theirs adds anything.
 func Idle(p *parts.Part) (names []string) {
-	s, ps := newShape(p)
+	s, ps := newShape(p, true)
 	if len(ps) > 0 {
 		return nil
 	}
@@ -227,7 +227,7 @@ func (s *Shape) machined() (ps parts.Problems) {
 	if len(probe.Cuts) == 0 {
 		return nil
 	}
-	shape, ps := newShape(&probe)
+	shape, ps := newShape(&probe, false)
 	if len(ps) > 0 {
 		return ps
 	}

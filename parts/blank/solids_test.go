@@ -18,10 +18,15 @@ import (
 type solids struct {
 	MadeBy string `json:"made_by"`
 	Parts  map[string]struct {
-		Volume, Surface float64
-		Centroid        [3]float64
-		Distances       map[string]float64
+		solid
+		Finished *solid // where something is made after pressing
 	}
+}
+
+// solid is what it measured of one.
+type solid struct {
+	Volume, Surface float64
+	Centroid        [3]float64
 }
 
 func readSolids(t *testing.T) solids {
@@ -61,20 +66,30 @@ func TestSolids(t *testing.T) {
 		if !ok {
 			t.Fatalf("%s is not measured; run make.py", file)
 		}
-		volume, surface := m.Whole.Volume()
-		if got := volume; math.Abs(got/want.Volume-1) > 1e-7 {
-			t.Errorf("%s: volume %.12g, the kernel has %.12g", p.Name, got, want.Volume)
-		}
-		if got := surface; math.Abs(got/want.Surface-1) > 1e-6 { // areas within arcs are right to that
-			t.Errorf("%s: surface %.12g, the kernel has %.12g", p.Name, got, want.Surface)
-		}
-		got := blank.SolidCentroid(t, m.Whole)
-		for i := range got {
-			if math.Abs(got[i]-want.Centroid[i]) > 2e-6 { // of balls that join the kernel has the volume to 9e-8
-				t.Errorf("%s: centroid %v, the kernel has %v", p.Name, got, want.Centroid)
-				break
-			}
+		compareSolid(t, p.Name, m.Whole, want.solid)
+		if (want.Finished != nil) != (m.After != nil) {
+			t.Errorf("%s: the kernel has a finished solid %v, the part %v", p.Name, want.Finished != nil, m.After != nil)
+		} else if m.After != nil {
+			compareSolid(t, p.Name+" as finished", m.After, *want.Finished)
 		}
 	}
 }
 
+// compareSolid compares a shape with what the kernel has of it.
+func compareSolid(t *testing.T, name string, s *blank.Shape, want solid) {
+	t.Helper()
+	volume, surface := s.Volume()
+	if math.Abs(volume/want.Volume-1) > 1e-7 {
+		t.Errorf("%s: volume %.12g, the kernel has %.12g", name, volume, want.Volume)
+	}
+	if math.Abs(surface/want.Surface-1) > 1e-6 { // areas within arcs are right to that
+		t.Errorf("%s: surface %.12g, the kernel has %.12g", name, surface, want.Surface)
+	}
+	got := blank.SolidCentroid(t, s)
+	for i := range got {
+		if math.Abs(got[i]-want.Centroid[i]) > 2e-6 { // of balls that join the kernel has the volume to 9e-8
+			t.Errorf("%s: centroid %v, the kernel has %v", name, got, want.Centroid)
+			break
+		}
+	}
+}

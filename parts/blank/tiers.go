@@ -18,6 +18,7 @@ type tier struct {
 	drawn  plane.Loop // one outline, or of a half section a circle and the one inside it
 	moves  []*motion  // by side of drawn; nil where the wall is upright
 	ring   bool       // of circles: of a half section or a ball
+	bar    bool       // a rectangle of which the first and the third side move: of a hole across the axis
 	tip    [2]bool    // nothing is left at its lower, upper end
 	mitres bool       // radii of it vanish at its narrow end
 }
@@ -72,6 +73,9 @@ func (t *tier) of(drawn plane.Loop, u float64) (plane.Loop, error) {
 	if t.ring {
 		return t.circles(drawn, u), nil
 	}
+	if t.bar {
+		return t.rectangle(drawn, u), nil
+	}
 	d := t.moves[0].off(u)
 	if t.mitres && math.Abs(u-t.narrow()) <= SameHeight { // as the next begins
 		if d < 0 {
@@ -101,10 +105,21 @@ func (t *tier) circles(drawn plane.Loop, u float64) (l plane.Loop) {
 	return l
 }
 
+// rectangle is that of a bar at a height.
+func (t *tier) rectangle(drawn plane.Loop, u float64) plane.Loop {
+	a, _ := drawn[0].Offset(t.moves[0].off(u))
+	b, _ := drawn[2].Offset(t.moves[2].off(u))
+	return plane.Loop{a, plane.Line(a.B, b.A), b, plane.Line(b.B, a.A)}
+}
+
 // side is side i of a copy of the drawn outline at a height; false where nothing is left of it.
 func (t *tier) side(drawn plane.Loop, i int, u float64) (c plane.Curve, ok bool) {
 	if !t.sloped() {
 		return drawn[i], true
+	}
+	if t.bar {
+		c = t.rectangle(drawn, u)[i]
+		return c, c.Length() > leastRun
 	}
 	d := t.moves[i].off(u)
 	if c, ok = drawn[i].Offset(d); !ok || t.ring {

@@ -76,6 +76,13 @@ func (s *Shape) EndsAt(feature int, side string, z float64) bool {
 // Treat is what the treatment of an edge changes where the walls of a feature meet an end face at a height, on a side of the part.
 func (s *Shape) Treat(e *parts.Edge, feature int, side string, z float64) (*Change, error) {
 	foot := e.Face == ""
+	if !foot {
+		pressed, err := throughStock(e, s.stockAt(side, z))
+		if err != nil {
+			return nil, err
+		}
+		e = pressed
+	}
 	x := &Change{Name: e.Name, Adds: foot, Outside: s.IsCut(feature) == foot, From: -1}
 	sign := -1.0 // away from the wall is outward
 	if x.Outside {

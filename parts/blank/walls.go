@@ -70,6 +70,10 @@ func (w *wall) misses(i int, p plane.Point, low, high float64) float64 {
 		return math.Max(0, miss)
 	}
 	d = math.Min(math.Max(d, math.Min(a, b)), math.Max(a, b))
+	if w.bar {
+		c, _ := w.drawn[i].Offset(d)
+		return math.Max(0, math.Max(miss, c.Off(p)))
+	}
 	start, end := w.drawn.JointAt(i, d), w.drawn.JointAt((i+1)%len(w.drawn), d)
 	if c := &w.drawn[i]; !c.IsArc() {
 		u := c.Tangent(c.A)

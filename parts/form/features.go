@@ -42,7 +42,8 @@ func profiled(f *parts.Feature, doc, noun string, more ...Key) *Form {
 
 func body(p *parts.Part) *Form {
 	f := &parts.Feature{MadeBy: "pressing", Punch: "none"}
-	form := profiled(f, "A body: a profile, from one height to another.", "the body").shared("body")
+	form := profiled(f, "A body: a profile, from one height to another.", "the body",
+		maybe("face_stock", func() *Form { return stock(&f.Stock) })).shared("body")
 	form.elsewhere = map[string]string{"made_by": "made_by stands on cuts, sides and marks, never on a body"}
 	for _, row := range profiles() {
 		if row.extent == nil {
@@ -68,6 +69,19 @@ func body(p *parts.Part) *Form {
 		}
 	}
 	return form
+}
+
+// stock is what is ground off the end faces of a body.
+func stock(s *parts.Stock) *Form {
+	f := keys("What is ground off its end faces after sintering: as pressed it stands out by it.",
+		may("top", size(&s.Top, "Off its upper face.").lies(AlongZ)), may("bottom", size(&s.Bottom, "Off its lower face.").lies(AlongZ)))
+	f.Swaps = true
+	f.check = func(r *reader, n *source.Node, what string) {
+		if n.At("top") == nil && n.At("bottom") == nil {
+			r.Report(n, "%s needs `top` or `bottom`, what is ground off that face", what)
+		}
+	}
+	return f
 }
 
 func cut(p *parts.Part) *Form {

@@ -44,6 +44,7 @@ type Form struct {
 	Open     bool       // the lower bound itself is left out
 	Default  string     // what holds where the file does not give it, as a file would write it; "" for nothing
 	Lies     Lies       // how it lies in the part
+	Swaps    bool       // of a map: its keys top and bottom change places when the part is turned over
 	Refers   Refers     // what a text is the name of
 	Words    []string
 	Pattern  string       // of a text; "" for any

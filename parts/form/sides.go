@@ -14,7 +14,8 @@ func side(p *parts.Part) *Form {
 	kinds := []Key{
 		maybe("hole", func() *Form {
 			return keys("A hole across the axis.", must("diameter", size(&s.Width, "Its diameter.")), must("toward", toward()),
-				must("z", length(&s.At, "Height of its axis.").lies(Z)))
+				must("z", length(&s.At, "Height of its axis.").lies(Z)), may("through", yes(&s.Through,
+					"It goes on past the axis of its feature, through the other side.").usually("false")))
 		}),
 		maybe("groove", func() *Form {
 			return keys("A groove round it.", must("width", size(&s.Width, "Along the axis.").lies(AlongZ)),

@@ -30,6 +30,13 @@ func (t *turner) walk(f *Form, n *source.Node, path string) {
 	f = f.choose(n)
 	switch {
 	case f == nil || n == nil:
+	case f.Type == source.FormMap && n.Shape == source.Map && f.Swaps:
+		other := map[string]string{"top": "bottom", "bottom": "top"}
+		var all []string
+		for i, k := range n.Keys {
+			all = append(all, other[k.Value]+": "+n.Items[i].Value)
+		}
+		t.edits = append(t.edits, source.Edit{Path: path, Text: "{" + strings.Join(all, ", ") + "}"})
 	case f.Type == source.FormMap && n.Shape == source.Map:
 		t.keys(f, n, path)
 	case f.Type == source.FormNamed && n.Shape == source.Map:

@@ -19,6 +19,7 @@ type Measured struct {
 	Part    *parts.Part
 	Shape   *blank.Shape // without rims, feet, blends and marks, of which everything is measured but volume and surface
 	Whole   *blank.Shape // with them
+	After   *blank.Shape // that as finished; nil where it is finished as pressed
 	Subject *subject.Part
 	Steps   []Step   // Subject.Steps with the levels that meet at each
 	Ends    []*End   // what tools form at both sides
@@ -56,7 +57,16 @@ func onShape(s *blank.Shape) (*Measured, parts.Problems) {
 	if len(ps) > 0 {
 		return nil, ps
 	}
-	whole, ps := treated(s, rims, feet, slices.Concat(blends, boxes))
+	changes, ps := treatments(s, rims, feet, func(*parts.Edge) bool { return true })
+	if len(ps) > 0 {
+		return nil, ps
+	}
+	changes = slices.Concat(changes, blends, boxes)
+	whole, ps := withChanges(s, changes)
+	if len(ps) > 0 {
+		return nil, ps
+	}
+	after, ps := finished(s, changes, crossings)
 	if len(ps) > 0 {
 		return nil, ps
 	}
@@ -68,7 +78,7 @@ func onShape(s *blank.Shape) (*Measured, parts.Problems) {
 	flanges, shelves := findFlanges(s, plates, levels)
 	ends := findEnds(s, levels, floors, bosses, shelves)
 	necks := findNecks(s)
-	m := &Measured{Part: s.Part(), Shape: s, Whole: whole, Subject: q, Steps: findSteps(s, levels), Ends: ends.all,
+	m := &Measured{Part: s.Part(), Shape: s, Whole: whole, After: after, Subject: q, Steps: findSteps(s, levels), Ends: ends.all,
 		Columns: findColumns(s, plates, &plan, ends), necks: necks, open: opens(s)}
 	for _, st := range m.Steps {
 		q.Steps = append(q.Steps, st.Step)
@@ -78,7 +88,7 @@ func onShape(s *blank.Shape) (*Measured, parts.Problems) {
 	}
 	q.LevelsTop, q.LevelsBottom = float64(levels.count("top")), float64(levels.count("bottom"))
 	q.OpenJoints = openJoints(edges)
-	treatments := measureRims(s, rims)
+	edged := measureRims(s, rims)
 	walls, runOuts := findWalls(s, necks, rims)
 	feathers := findFeathers(s, runOuts)
 	q.Walls, q.Gaps = Tidy(walls), Tidy(findGaps(s, necks, holes, floors))
@@ -87,7 +97,8 @@ func onShape(s *blank.Shape) (*Measured, parts.Problems) {
 	q.Levels, q.Steps = Tidy(levels.subjects), Tidy(q.Steps)
 	q.Feathers, q.Flanges, q.Tapers = Tidy(feathers), Tidy(flanges), Tidy(findTapers(s, m.open))
 	q.Bosses, q.Grooves = Tidy(measureBosses(s, bosses)), Tidy(measureGrooves(s, floors))
-	q.Rims, q.Marks, q.Dimensions = Tidy(treatments), Tidy(marks), Tidy(findDimensions(s))
+	q.Rims, q.Marks, q.Dimensions = Tidy(edged), Tidy(marks), Tidy(findDimensions(s))
+	q.Finished = measureFinished(after, q)
 	m.Rods = findRods(q.Holes, holes)
 	return m, nil
 }

@@ -6,10 +6,12 @@ import (
 
 	"corerod/parts"
 	"corerod/parts/blank"
+	"corerod/parts/plane"
+	"corerod/parts/subject"
 )
 
-// treated is the shape with the rims and feet that the part file treats, and with other changes; problems are treatments that do not fit.
-func treated(s *blank.Shape, rims []*rim, feet []*foot, all []*blank.Change) (whole *blank.Shape, ps parts.Problems) {
+// treatments are what some edges of the part file change on the shape; problems are those that do not fit.
+func treatments(s *blank.Shape, rims []*rim, feet []*foot, some func(*parts.Edge) bool) (all []*blank.Change, ps parts.Problems) {
 	type place struct {
 		edge    string
 		feature int
@@ -32,6 +34,9 @@ func treated(s *blank.Shape, rims []*rim, feet []*foot, all []*blank.Change) (wh
 	}
 	for i := range s.Part().Edges {
 		e := &s.Part().Edges[i]
+		if !some(e) {
+			continue
+		}
 		for _, m := range rims {
 			if m.treatedBy(s, e) {
 				add(e, m.feature, m.side, m.z)
@@ -44,8 +49,71 @@ func treated(s *blank.Shape, rims []*rim, feet []*foot, all []*blank.Change) (wh
 			}
 		}
 	}
-	if len(ps) > 0 || len(all) == 0 {
-		return s.Drawn(), ps
+	return all, ps
+}
+
+// withChanges is the shape as drawn with changes.
+func withChanges(s *blank.Shape, all []*blank.Change) (*blank.Shape, parts.Problems) {
+	if len(all) == 0 {
+		return s.Drawn(), nil
 	}
 	return s.With(all)
+}
+
+// finished is the part after machining, sizing and grinding, with what rims, feet, blends and marks change; nil of one that is finished as
+// pressed. The least material above and below features across the axis goes to these.
+func finished(s *blank.Shape, all []*blank.Change, crossings []*subject.Crossing) (*blank.Shape, parts.Problems) {
+	later := slices.ContainsFunc(s.Part().Cuts, func(c *parts.Feature) bool { return c.MadeBy != "pressing" }) ||
+		slices.ContainsFunc(s.Part().Bodies, func(b *parts.Feature) bool { return b.Stock != parts.Stock{} })
+	for i := range s.Part().Sides {
+		across := s.CrossFeature(&s.Part().Sides[i])
+		all, later = append(all, across...), later || len(across) > 0
+	}
+	if !later {
+		return nil, nil
+	}
+	f, ps := s.Finished()
+	if len(ps) > 0 {
+		return nil, ps
+	}
+	if slices.ContainsFunc(s.Part().Edges, func(e parts.Edge) bool { return numberOf(s, e.Of) < 0 }) {
+		rims, feet := findRims(f)
+		edges, ps := treatments(f, rims, feet, func(e *parts.Edge) bool { return numberOf(s, e.Of) < 0 })
+		if len(ps) > 0 {
+			return nil, ps
+		}
+		all = append(all, edges...)
+	}
+	if f, ps = withChanges(f, all); len(ps) > 0 {
+		return nil, ps
+	}
+	for _, c := range crossings {
+		if d, ok := f.Cover(c.Name); ok && c.Form != "flat" {
+			c.Cover = subject.Some(d)
+		}
+	}
+	return f, nil
+}
+
+// measureFinished measures the finished part.
+func measureFinished(f *blank.Shape, p *subject.Part) []*subject.Finished {
+	if f == nil {
+		return []*subject.Finished{}
+	}
+	q := &subject.Finished{}
+	var m plane.Moments
+	for c := range f.Cells() {
+		if f.HasMaterial(c) {
+			m = m.Add(f.Moments(c))
+		}
+	}
+	low, high := f.WholeSpan()
+	at := f.ToPart(m.Centroid())
+	q.Common = subject.Common{Name: p.Name, X: at.X, Y: at.Y, ZLow: low, ZHigh: high, Features: []string{}}
+	q.Height, q.PlanArea = high-low, m.Area
+	q.Volume, q.Surface = f.Volume()
+	if p.Density.Known {
+		q.Mass = subject.Some(q.Volume * p.Density.Value / 1000)
+	}
+	return []*subject.Finished{q}
 }

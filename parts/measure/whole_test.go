@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"corerod/parts"
 	"corerod/parts/blank"
 	"corerod/parts/form"
 	"corerod/parts/subject"
@@ -26,7 +27,11 @@ func wholeOf(t *testing.T, text string) *blank.Shape {
 	if ps := checkEdges(s, rims, feet); len(ps) > 0 {
 		t.Fatal(ps)
 	}
-	w, ps := treated(s, rims, feet, nil)
+	all, ps := treatments(s, rims, feet, func(*parts.Edge) bool { return true })
+	if len(ps) > 0 {
+		t.Fatal(ps)
+	}
+	w, ps := withChanges(s, all)
 	if len(ps) > 0 {
 		t.Fatal(ps)
 	}
@@ -60,8 +65,8 @@ func drafted() float64 {
 // TestRimsByPappus: volume and surface of rims and feet in closed form.
 func TestRimsByPappus(t *testing.T) {
 	const pi = math.Pi
-	spandrel := 1 - pi/4               // of a square of 1, outside its quarter circle
-	off := (5.0/6 - pi/4) / (1 - pi/4) // of its centroid from the centre of the circle, in both directions
+	spandrel := 1 - pi/4           // of a square of 1, outside its quarter circle
+	off := 1 - (10-3*pi)/(12-3*pi) // of its centroid from the centre of the circle, in both directions
 	bush := pi * (10*10 - 5*5) * 20
 	for name, c := range map[string]struct {
 		text            string
@@ -86,8 +91,8 @@ bodies: {bush: {circle: {diameter: 20}, from: 0, to: 20}}
 cuts: {bore: {circle: {diameter: 10}}}
 edges:
   a: {of: bush, face: top, round: {radius: 1}}
-  b: {of: bore, face: bottom, round: {radius: 1}}
-`, bush - ringOf(spandrel, 9+off) - ringOf(spandrel, 6-off), 0},
+  b: {of: bore, face: bottom, round: {radius: 0.8}}
+`, bush - ringOf(spandrel, 9+off) - ringOf(0.64*spandrel, 5.8-0.8*off), 0},
 		"feet": {`
 bodies:
   plate: {circle: {diameter: 40}, from: 0, to: 5}
@@ -95,8 +100,8 @@ bodies:
 cuts: {sink: {circle: {diameter: 6}, open: bottom, depth: 3}}
 edges:
   a: {of: hub, at: foot, round: {radius: 1}}
-  b: {of: sink, at: foot, round: {radius: 1}}
-`, pi*400*5 + pi*100*10 - pi*9*3 + ringOf(spandrel, 11-off) + ringOf(spandrel, 2+off), 0},
+  b: {of: sink, at: foot, round: {radius: 0.5}}
+`, pi*400*5 + pi*100*10 - pi*9*3 + ringOf(spandrel, 11-off) + ringOf(0.25*spandrel, 2.5+0.5*off), 0},
 		"square": {`
 bodies: {block: {rectangle: {length: 20, width: 10}, from: 0, to: 10}}
 edges:

@@ -129,6 +129,8 @@ var (
 			optionalSize("width", MM, "Diameter of a hole, axial width of a groove.", func(c *Crossing) Optional { return c.Width }),
 			optionalSize("depth", MM, "Depth of a groove.", func(c *Crossing) Optional { return c.Depth }),
 			optional("toward", Deg, "Direction of a hole or flat in plan, from x.", func(c *Crossing) Optional { return c.Toward }),
+			optional("cover", MM, "Least height of material above and below it in the finished part; 0 where it comes out of an end face. "+
+				"Of a hole or groove alone.", func(c *Crossing) Optional { return c.Cover }),
 			boolean("crossed", "A knurl with crossed lines.", func(c *Crossing) bool { return c.Crossed }),
 			text("made_by", "How it is made.", func(c *Crossing) string { return c.MadeBy }, "pressing", "machining", "sizing"),
 		)}
@@ -335,6 +337,18 @@ var (
 				func(p *Press) bool { return p.Serves }),
 		)}
 
+	FinishedKind = &Kind{Name: "finished", List: "finished",
+		Doc: "The part after machining, sizing and grinding: with the cuts made then and the features across the axis, without stock. " +
+			"None of a part that is finished as pressed.",
+		Fields: common(
+			size("height", MM, "Overall height along the pressing axis.", func(f *Finished) float64 { return f.Height }),
+			size("volume", MM3, "Volume of the finished part, to the drawn sizes.", func(f *Finished) float64 { return f.Volume }),
+			optionalSize("mass", Gram, "Volume times sintered density.", func(f *Finished) Optional { return f.Mass }),
+			size("plan_area", MM2, "Area seen along the pressing axis, through-holes out.",
+				func(f *Finished) float64 { return f.PlanArea }),
+			size("surface", MM2, "Whole surface: end faces and walls.", func(f *Finished) float64 { return f.Surface }),
+		)}
+
 	PartKind = &Kind{Name: "part", List: "parts",
 		Doc: "The whole part, as pressed.", Fields: whole(
 			label("title", "Title of the drawing; empty where the part file gives none.", func(p *Part) string { return p.Title }),
@@ -397,6 +411,7 @@ var (
 			list(PunchKind, func(p *Part) []*Punch { return p.Punches }),
 			list(CoreKind, func(p *Part) []*Core { return p.Cores }),
 			list(PressKind, func(p *Part) []*Press { return p.Presses }),
+			list(FinishedKind, func(p *Part) []*Finished { return p.Finished }),
 		)}
 )
 

@@ -115,6 +115,8 @@ type Part struct {
 	Punches []*Punch
 	Cores   []*Core
 	Presses []*Press
+
+	Finished []*Finished
 }
 
 // Wall is a local minimum of material thickness between two pieces of the boundary, as pressed.
@@ -177,6 +179,7 @@ type Crossing struct {
 	Common
 	Form, MadeBy         string
 	Width, Depth, Toward Optional
+	Cover                Optional
 	Crossed              bool
 }
 
@@ -281,6 +284,13 @@ type Press struct {
 	Serves                                                                 bool
 }
 
+// Finished is the part after machining, sizing and grinding.
+type Finished struct {
+	Common
+	Height, Volume, PlanArea, Surface float64
+	Mass                              Optional
+}
+
 // The kinds, in the order of the reference.
 func (*Part) Kind() *Kind      { return PartKind }
 func (*Wall) Kind() *Kind      { return WallKind }
@@ -304,3 +314,4 @@ func (*Teeth) Kind() *Kind     { return TeethKind }
 func (*Punch) Kind() *Kind     { return PunchKind }
 func (*Core) Kind() *Kind      { return CoreKind }
 func (*Press) Kind() *Kind     { return PressKind }
+func (*Finished) Kind() *Kind  { return FinishedKind }

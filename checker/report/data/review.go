@@ -9,6 +9,7 @@ import (
 
 	"corerod/checker"
 	"corerod/checker/report/words"
+	"corerod/parts/subject"
 	"corerod/parts/tooling"
 )
 
@@ -64,6 +65,21 @@ type jsonFigures struct {
 	PlanArea number  `json:"plan_area" doc:"Area seen along the pressing axis, through-holes out."`
 	Class    number  `json:"class" doc:"Class of the part, 1 to 4."`
 	Force    *number `json:"force" doc:"Force to press, kN; null where it is not known."`
+
+	Finished *jsonFinished `json:"finished" doc:"Figures of the finished part; null of one that is finished as pressed."`
+}
+
+type jsonFinished struct {
+	Volume number  `json:"volume" doc:"Volume after machining, sizing and grinding, to the drawn sizes."`
+	Mass   *number `json:"mass" doc:"Its mass; null where no density is known."`
+}
+
+// finishedJSON are the figures of the finished part, nil where there is none.
+func finishedJSON(s *subject.Part) *jsonFinished {
+	if len(s.Finished) == 0 {
+		return nil
+	}
+	return &jsonFinished{number(s.Finished[0].Volume), optional(s.Finished[0].Mass)}
 }
 
 type jsonRules struct {
@@ -123,7 +139,7 @@ func partJSON(p *checker.PartReview, r *checker.Review) jsonPart {
 		File: p.File, Part: p.Part.Name, Drawing: p.Part.Drawing, Revision: p.Part.Revision,
 		Shop: shopOf(p, &r.Head), Grade: words.Grade(p.Grade),
 		Figures: jsonFigures{Height: number(s.Height), Mass: optional(s.Mass), Volume: number(s.Volume), PlanArea: number(s.PlanArea),
-			Class: number(s.Class), Force: optional(s.Force)},
+			Class: number(s.Class), Force: optional(s.Force), Finished: finishedJSON(s)},
 		Rules:    jsonRules{p.Applied, p.NotApplicable},
 		Findings: []jsonFinding{}, Notes: []jsonNote{}, Assumed: assumedJSON(p.Layout), Search: searchJSON(p.Search),
 		Conceded: concessionsJSON(p), States: statesJSON(&p.States), Since: sinceJSON(p, r.Against),

@@ -1,0 +1,75 @@
+package measure
+
+import (
+	"math"
+	"testing"
+
+	"corerod/parts/form"
+	"corerod/parts/subject"
+)
+
+func finishedOf(t *testing.T, text string) *subject.Part {
+	t.Helper()
+	p, ps := form.Parse("part.yaml", []byte("part: p\nunits: mm\nmaterial: {density: 7}\n"+text))
+	if len(ps) > 0 {
+		t.Fatal(ps)
+	}
+	m, ps := Part(p)
+	if len(ps) > 0 {
+		t.Fatal(ps)
+	}
+	return m.Subject
+}
+
+// twoCylinders is the volume that a cylinder of radius a has in common with one half of a cylinder of radius r that it crosses at a right
+// angle: the integral of 2 sqrt(a2-y2) sqrt(r2-y2) over y, by the trapezoid rule over a whole turn, where it is exact.
+func twoCylinders(a, r float64) (sum float64) {
+	const steps = 400
+	for k := range steps {
+		sin, cos := math.Sincos(2 * math.Pi * (float64(k) + 0.5) / steps)
+		sum += a * a * cos * cos * math.Sqrt(r*r-a*a*sin*sin) * 2 * math.Pi / steps
+	}
+	return sum
+}
+
+// TestFinished: what is made after pressing, in closed form.
+func TestFinished(t *testing.T) {
+	const tube = "bodies: {tube: {circle: {diameter: 20}, from: 0, to: 12}}\ncuts: {bore: {circle: {diameter: 12}}}\n"
+	whole := math.Pi * (100 - 36) * 12
+	wall := twoCylinders(1.5, 10) - twoCylinders(1.5, 6)
+	segment := 100*math.Acos(0.8) - 8*6
+	for name, c := range map[string]struct {
+		text   string
+		volume float64
+		cover  float64
+	}{
+		"cross hole":   {tube + "sides: {oil: {hole: {diameter: 3, toward: 30, z: 7}, in: tube}}", whole - wall, 3.5},
+		"through both": {tube + "sides: {oil: {hole: {diameter: 3, toward: 30, z: 7, through: true}, in: tube}}", whole - 2*wall, 3.5},
+		"into the bar": {"bodies: {bar: {circle: {diameter: 20}, from: 0, to: 12}}\n" +
+			"sides: {pin: {hole: {diameter: 4, toward: 0, z: 5, through: true}, in: bar}}", math.Pi*1200 - 2*twoCylinders(2, 10), 3},
+		"out of the end": {"bodies: {bar: {rectangle: {length: 20, width: 10}, from: 0, to: 12}}\n" +
+			"sides: {pin: {hole: {diameter: 4, toward: 90, z: 0, through: true}, in: bar}}", 2400 - math.Pi*2*10, 0},
+		"groove":             {tube + "sides: {ring: {groove: {width: 2, depth: 1, z: 6}, in: tube}}", whole - math.Pi*19*2, 5},
+		"groove in the bore": {tube + "sides: {ring: {groove: {width: 2, depth: 1, z: 3}, in: bore}}", whole - math.Pi*13*2, 2},
+		"flat":               {tube + "sides: {flat: {flat: {distance: 8, toward: 45, z: 9}, in: tube}}", whole - segment*3, 0},
+		"recess": {"bodies: {tube: {circle: {diameter: 20}, from: 0, to: 12}}\ncuts: {bore: {circle: {diameter: 12}}, " +
+			"recess: {circle: {diameter: 14}, open: top, depth: 2, made_by: machining}}", whole - math.Pi*13*2, 0},
+	} {
+		q := finishedOf(t, c.text)
+		if len(q.Finished) != 1 {
+			t.Fatalf("%s: %d finished", name, len(q.Finished))
+		}
+		if f := q.Finished[0]; math.Abs(f.Volume/c.volume-1) > 1e-9 || math.Abs(f.Mass.Value/(c.volume*7/1000)-1) > 1e-9 {
+			t.Errorf("%s: volume %.12g mass %.12g, in closed form %.12g", name, f.Volume, f.Mass.Value, c.volume)
+		}
+		if len(q.Crossings) > 0 && math.Abs(q.Crossings[0].Cover.Value-c.cover) > 1e-9 {
+			t.Errorf("%s: cover %v, want %g", name, q.Crossings[0].Cover, c.cover)
+		}
+		if name != "recess" && name != "into the bar" && name != "out of the end" {
+			near(t, name+": as pressed", q.Volume, whole)
+		}
+	}
+	if q := finishedOf(t, tube); len(q.Finished) != 0 {
+		t.Error("a part that is finished as pressed has a finished one")
+	}
+}
