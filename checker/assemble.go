@@ -111,8 +111,8 @@ func notes(p *parts.Part, book *rules.Book) (ns []Note) {
 			off  float64
 		}{{"top", b.Stock.Top}, {"bottom", b.Stock.Bottom}} {
 			if k.off > 0 {
-				says := fmt.Sprintf("%s stands out by %.4g mm at its %s, which is ground off after sintering; the pressed shape is judged with it",
-					b.Name, k.off, k.face)
+				const form = "%s stands out by %.4g mm at its %s, which is ground off after sintering; the pressed shape is judged with it"
+				says := fmt.Sprintf(form, b.Name, k.off, k.face)
 				ns = append(ns, Note{says, "body", b.Name, b.Place})
 			}
 		}

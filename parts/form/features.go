@@ -76,11 +76,6 @@ func stock(s *parts.Stock) *Form {
 	f := keys("What is ground off its end faces after sintering: as pressed it stands out by it.",
 		may("top", size(&s.Top, "Off its upper face.").lies(AlongZ)), may("bottom", size(&s.Bottom, "Off its lower face.").lies(AlongZ)))
 	f.Swaps = true
-	f.check = func(r *reader, n *source.Node, what string) {
-		if n.At("top") == nil && n.At("bottom") == nil {
-			r.Report(n, "%s needs `top` or `bottom`, what is ground off that face", what)
-		}
-	}
 	return f
 }
 

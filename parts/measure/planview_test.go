@@ -39,7 +39,7 @@ func TestView(t *testing.T) {
 
 // outlineArea is the area within the outline of the plan view, mm2.
 func outlineArea(m *Measured) (area float64) {
-	for _, l := range m.Shape.Outline() {
+	for _, l := range m.Whole.Outline() {
 		area += l.Moments().Area
 	}
 	return area

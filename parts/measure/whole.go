@@ -109,7 +109,7 @@ func measureFinished(f *blank.Shape, p *subject.Part) []*subject.Finished {
 	}
 	low, high := f.WholeSpan()
 	at := f.ToPart(m.Centroid())
-	q.Common = subject.Common{Name: p.Name, X: at.X, Y: at.Y, ZLow: low, ZHigh: high, Features: []string{}}
+	q.Common = subject.Common{Name: "finished", X: at.X, Y: at.Y, ZLow: low, ZHigh: high, Features: []string{}}
 	q.Height, q.PlanArea = high-low, m.Area
 	q.Volume, q.Surface = f.Volume()
 	if p.Density.Known {

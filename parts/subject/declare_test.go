@@ -13,7 +13,8 @@ func TestDeclarations(t *testing.T) {
 	zero := map[*Kind]Subject{PartKind: &Part{}, WallKind: &Wall{}, HoleKind: &Hole{}, GapKind: &Gap{}, CornerKind: &Corner{},
 		LevelKind: &Level{}, StepKind: &Step{}, TrapKind: &Trap{}, CrossingKind: &Crossing{}, ColumnKind: &Column{}, TeethKind: &Teeth{},
 		FeatherKind: &Feather{}, FlangeKind: &Flange{}, BossKind: &Boss{}, GrooveKind: &Groove{},
-		TaperKind: &Taper{}, RimKind: &Rim{}, MarkKind: &Mark{}, DimensionKind: &Dimension{}, PunchKind: &Punch{}, CoreKind: &Core{}, PressKind: &Press{}}
+		TaperKind: &Taper{}, RimKind: &Rim{}, MarkKind: &Mark{}, DimensionKind: &Dimension{}, PunchKind: &Punch{}, CoreKind: &Core{},
+		PressKind: &Press{}, FinishedKind: &Finished{}}
 	if len(zero) != len(Kinds()) {
 		t.Errorf("%d kinds, the test knows %d", len(Kinds()), len(zero))
 	}
