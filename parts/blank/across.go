@@ -2,6 +2,7 @@ package blank
 
 import (
 	"math"
+	"slices"
 
 	"corerod/parts"
 	"corerod/parts/form"
@@ -10,6 +11,11 @@ import (
 
 // Finished is the shape as drawn with the cuts that are made after pressing.
 func (s *Shape) Finished() (*Shape, parts.Problems) {
+	after := func(c *parts.Feature) bool { return c.MadeBy != "pressing" }
+	ground := func(b *parts.Feature) bool { return b.Stock != parts.Stock{} }
+	if !slices.ContainsFunc(s.part.Cuts, after) && !slices.ContainsFunc(s.part.Bodies, ground) {
+		return s.Drawn(), nil
+	}
 	p := *s.part
 	p.Cuts = nil
 	later := map[string]bool{}
@@ -28,8 +34,13 @@ func (s *Shape) Finished() (*Shape, parts.Problems) {
 			w.later = append(w.later, n)
 		}
 	}
-	w.cutSlabs()
 	return w, nil
+}
+
+// WithWalls is the shape with what its walls are owned by, for the rims of what is made after pressing.
+func (s *Shape) WithWalls() *Shape {
+	s.cutSlabs()
+	return s
 }
 
 // CrossFeature is what a feature across the axis takes from the finished part: nothing of a thread or knurl, whose core or outside

@@ -240,7 +240,13 @@ func (s *Shape) stack() {
 	s.edges = edgesOf(s.overlay)
 	s.cells = make([]cell, len(s.overlay.Cells))
 	for c := range s.cells {
-		s.cells[c] = s.fill(s.overlay.Cells[c].Inside, s.pointsOf(c))
+		var points []plane.Point
+		s.cells[c] = s.fill(s.overlay.Cells[c].Inside, func() []plane.Point {
+			if points == nil {
+				points = s.pointsOf(c)
+			}
+			return points
+		})
 		for i, ends := range s.cells[c].ends {
 			run := s.cells[c].runs[i]
 			s.cells[c].spans = append(s.cells[c].spans, [2][2]float64{s.spanOf(c, ends[0], run.Lo), s.spanOf(c, ends[1], run.Hi)})
@@ -317,8 +323,8 @@ func distinct(zs []float64) []float64 {
 	return out
 }
 
-// fill finds the slabs in which a cell inside a set of outlines is solid, and its runs; around are points of its edges.
-func (s *Shape) fill(inside plane.Set, around []plane.Point) cell {
+// fill finds the slabs in which a cell inside a set of outlines is solid, and its runs; around gives points of its edges.
+func (s *Shape) fill(inside plane.Set, around func() []plane.Point) cell {
 	n := len(s.heights) - 1
 	c := cell{solid: make([]bool, n), passes: make([][]pass, len(s.stations)-1)}
 	for k := range c.solid {
@@ -378,7 +384,7 @@ type pass struct {
 }
 
 // passed are the slopes that pass over a cell between a station and the next, from the lowest up.
-func (s *Shape) passed(inside plane.Set, around []plane.Point, i int) (ps []pass) {
+func (s *Shape) passed(inside plane.Set, around func() []plane.Point, i int) (ps []pass) {
 	low, high := s.stations[i], s.stations[i+1]
 	has := func(w *wall, station int) bool {
 		f, ok := w.figures[station]
@@ -392,8 +398,8 @@ func (s *Shape) passed(inside plane.Set, around []plane.Point, i int) (ps []pass
 		before, after := has(w, i), has(w, i+1)
 		switch {
 		case before != after:
-			ps = append(ps, pass{surface: surface{wall: n, side: w.sideOver(around, low, high)}, in: after})
-		case !before && w.ring && len(w.moves) == 4 && w.sweeps(around, low, high):
+			ps = append(ps, pass{surface: surface{wall: n, side: w.sideOver(around(), low, high)}, in: after})
+		case !before && w.ring && len(w.moves) == 4 && w.sweeps(around(), low, high):
 			ps = append(ps, pass{surface: surface{wall: n, side: 0}}, pass{surface: surface{wall: n, side: 2}})
 			if w.moves[0].rate(mid(w.lo, w.hi)) < 0 { // the outer circle grows: the cell is first in it, then in the inner one
 				ps[len(ps)-2].in = true
@@ -403,7 +409,7 @@ func (s *Shape) passed(inside plane.Set, around []plane.Point, i int) (ps []pass
 		}
 	}
 	if len(ps) > 1 {
-		s.order(ps, around)
+		s.order(ps, around())
 	}
 	s.fillPassed(ps, inside, i)
 	return ps

@@ -52,8 +52,11 @@ func (s *Shape) SameCopy(i, j int) bool {
 // Inner tells whether an edge lies on the inner circle of a figure that is a ring.
 func (s *Shape) Inner(figure, edge int) bool {
 	o := &s.outlines[figure]
+	if !s.walls[o.wall].ring {
+		return false
+	}
 	i, _ := o.loop.Nearest(s.overlay.Edges[edge].Curve.At(0.5))
-	return s.walls[o.wall].ring && o.loop[i].Sweep < 0
+	return o.loop[i].Sweep < 0
 }
 
 // Loop is the outline of a figure, in the frame of the overlay.

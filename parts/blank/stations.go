@@ -34,7 +34,7 @@ func (s *Shape) meetings(low, high float64) (zs []float64) {
 	if !slices.Contains(moves, true) {
 		return nil
 	}
-	m.sample()
+	m.drawSides()
 	for i := range m.walls {
 		for j := range i {
 			if moves[i] || moves[j] {
@@ -47,7 +47,7 @@ func (s *Shape) meetings(low, high float64) (zs []float64) {
 	}
 	zs = distinct(zs)
 	pairs := slices.Clone(zs)
-	for _, z := range m.triples(moves) { // one where two of the sides touch is that of the two
+	for _, z := range m.triples() { // one where two of the sides touch is that of the two
 		if !slices.ContainsFunc(pairs, func(p float64) bool { return math.Abs(p-z) <= SameHeight }) {
 			zs = append(zs, z)
 		}
@@ -60,7 +60,7 @@ type meeter struct {
 	low, high float64
 	walls     []*wall
 	at        []float64        // heights that are looked at
-	sides     [][][]sideSample // by wall, by side, by height
+	sides     [][][]sideSample // by wall, by side, by height; of an upright one the first alone
 	boxes     [][][2]plane.Point
 	crossed   []crossed // pairs of sides that meet somewhere
 }
@@ -77,8 +77,20 @@ type crossed struct{ wall, side [2]int }
 // looks is the number of heights at which a stretch is looked at: between two of them what changes is taken to change once.
 const looks = 17
 
-// sample draws every side at heights that are closer together at the ends, where round walls lie flat.
-func (m *meeter) sample() {
+// sample is a side of a wall at one of the heights that are looked at.
+func (m *meeter) sample(wall, side, k int) *sideSample {
+	all := m.sides[wall][side]
+	return &all[min(k, len(all)-1)]
+}
+
+// moves tells whether a side of a wall moves in the stretch: the ends of a bar do not.
+func (m *meeter) moves(wall, side int) bool {
+	w := m.walls[wall]
+	return w.slopes(m.low, m.high) && (w.moves[side].r > 0 || !math.IsInf(w.moves[side].slope, 0))
+}
+
+// drawSides draws every side at heights that are closer together at the ends, where round walls lie flat.
+func (m *meeter) drawSides() {
 	for k := range looks {
 		share := (1 - math.Cos(math.Pi*float64(k)/(looks-1))) / 2
 		m.at = append(m.at, m.low+(m.high-m.low)*(inset+(1-2*inset)*share))
@@ -88,12 +100,12 @@ func (m *meeter) sample() {
 		var boxes [][2]plane.Point
 		for i := range w.drawn {
 			lo, hi := plane.Point{X: math.Inf(1), Y: math.Inf(1)}, plane.Point{X: math.Inf(-1), Y: math.Inf(-1)}
-			all := make([]sideSample, looks)
-			for k, z := range m.at {
-				if k > 0 && !w.slopes(m.low, m.high) {
-					all[k] = all[0]
-					continue
-				}
+			heights := m.at
+			if !w.slopes(m.low, m.high) {
+				heights = heights[:1]
+			}
+			all := make([]sideSample, len(heights))
+			for k, z := range heights {
 				c, ok := w.sideAt(i, z)
 				if all[k] = (sideSample{c, !ok}); ok {
 					a, b := (plane.Loop{c}).Bounds()
@@ -119,6 +131,10 @@ func (m *meeter) pair(i, j int) (zs []float64) {
 			if apartBy(m.boxes[i][a], m.boxes[j][b], plane.Near) {
 				continue
 			}
+			if !m.moves(i, a) && !m.moves(j, b) {
+				m.crossed = append(m.crossed, crossed{[2]int{i, j}, [2]int{a, b}})
+				continue
+			}
 			m.crossed = append(m.crossed, crossed{[2]int{i, j}, [2]int{a, b}})
 			for n, f := range touches {
 				if n == startOfSecond && !m.walls[j].corner(b) || n == startOfFirst && !m.walls[i].corner(a) {
@@ -140,7 +156,7 @@ func (m *meeter) pair(i, j int) (zs []float64) {
 					p := f.at(&c, &d)
 					return covers(&c, p) && covers(&d, p)
 				}, func(k int) (float64, bool) {
-					c, d := &m.sides[i][a][k], &m.sides[j][b][k]
+					c, d := m.sample(i, a, k), m.sample(j, b, k)
 					if c.gone || d.gone {
 						return 0, false
 					}
@@ -157,7 +173,7 @@ func (m *meeter) graze(i, j int) bool {
 	k := looks / 2
 	for a := range m.sides[i] {
 		for b := range m.sides[j] {
-			if c, d := &m.sides[i][a][k], &m.sides[j][b][k]; !c.gone && !d.gone && grazes(&c.Curve, &d.Curve) {
+			if c, d := m.sample(i, a, k), m.sample(j, b, k); !c.gone && !d.gone && grazes(&c.Curve, &d.Curve) {
 				p := touchPoint(&c.Curve, &d.Curve)
 				if covers(&c.Curve, p) && covers(&d.Curve, p) {
 					return true
@@ -341,7 +357,7 @@ func (m *meeter) root(f func(z float64) (float64, bool), a, b, fa float64) float
 
 // triples are the heights at which a point where two sides meet passes a side of a third wall: of two pairs with a common side, each three
 // once.
-func (m *meeter) triples(moves []bool) (zs []float64) {
+func (m *meeter) triples() (zs []float64) {
 	known := map[crossed]bool{}
 	for _, x := range m.crossed {
 		known[x] = true
@@ -356,7 +372,7 @@ func (m *meeter) triples(moves []bool) (zs []float64) {
 						known[crossed{[2]int{k, j}, [2]int{c, b}}]) {
 						continue // told by that of the last wall
 					}
-					zs = append(zs, m.triple(moves, [3]int{i, j, k}, [3]int{a, b, c})...)
+					zs = append(zs, m.triple([3]int{i, j, k}, [3]int{a, b, c})...)
 				}
 			}
 		}
@@ -364,8 +380,8 @@ func (m *meeter) triples(moves []bool) (zs []float64) {
 	return zs
 }
 
-func (m *meeter) triple(moves []bool, w, side [3]int) (zs []float64) {
-	if !moves[w[0]] && !moves[w[1]] && !moves[w[2]] || apartBy(m.boxes[w[1]][side[1]], m.boxes[w[2]][side[2]], plane.Near) {
+func (m *meeter) triple(w, side [3]int) (zs []float64) {
+	if !m.moves(w[0], side[0]) && !m.moves(w[1], side[1]) && !m.moves(w[2], side[2]) || apartBy(m.boxes[w[1]][side[1]], m.boxes[w[2]][side[2]], plane.Near) {
 		return nil
 	}
 	for which := range 2 {
@@ -396,7 +412,7 @@ func (m *meeter) triple(moves []bool, w, side [3]int) (zs []float64) {
 		}, func(k int) (float64, bool) {
 			var cs [3]plane.Curve
 			for n := range cs {
-				x := &m.sides[w[n]][side[n]][k]
+				x := m.sample(w[n], side[n], k)
 				if x.gone {
 					return 0, false
 				}

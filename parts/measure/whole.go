@@ -77,6 +77,7 @@ func finished(s *blank.Shape, all []*blank.Change, crossings []*subject.Crossing
 		return nil, ps
 	}
 	if slices.ContainsFunc(s.Part().Edges, func(e parts.Edge) bool { return numberOf(s, e.Of) < 0 }) {
+		f = f.WithWalls()
 		rims, feet := findRims(f)
 		edges, ps := treatments(f, rims, feet, func(e *parts.Edge) bool { return numberOf(s, e.Of) < 0 })
 		if len(ps) > 0 {
