@@ -381,7 +381,10 @@ func (m *meeter) triples() (zs []float64) {
 }
 
 func (m *meeter) triple(w, side [3]int) (zs []float64) {
-	if !m.moves(w[0], side[0]) && !m.moves(w[1], side[1]) && !m.moves(w[2], side[2]) || apartBy(m.boxes[w[1]][side[1]], m.boxes[w[2]][side[2]], plane.Near) {
+	if !m.moves(w[0], side[0]) && !m.moves(w[1], side[1]) && !m.moves(w[2], side[2]) {
+		return nil
+	}
+	if apartBy(m.boxes[w[1]][side[1]], m.boxes[w[2]][side[2]], plane.Near) {
 		return nil
 	}
 	for which := range 2 {
