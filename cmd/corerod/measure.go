@@ -19,6 +19,7 @@ import (
 func measureCommand(c *call) *cobra.Command {
 	var to, kinds []string
 	var name string
+	var finished bool
 	var o packOptions
 	cmd := &cobra.Command{
 		Use:                   "measure PART [options]",
@@ -35,12 +36,16 @@ whatever the part is drawn in. The result goes to standard output as text, unles
 			if err != nil {
 				return err
 			}
+			if finished {
+				wanted = append(wanted, subject.FinishedKind)
+			}
 			return c.measure(args, name, o, wanted, ts)
 		},
 	}
 	f := cmd.Flags()
 	f.StringArrayVar(&to, "to", nil, "write a `FORMAT=PATH`: text or json; - is standard output; repeatable")
 	f.StringSliceVar(&kinds, "subjects", nil, "show the `KINDS` of subjects alone, such as wall,hole; JSON has all")
+	f.BoolVar(&finished, "finished", false, "show the figures of the finished part alone: after machining, sizing and grinding")
 	o.flags(f)
 	f.StringVar(&name, "name", "standard input", "the `FILE` name to show for standard input")
 	return cmd
@@ -66,6 +71,9 @@ func (c *call) measure(args []string, stdin string, o packOptions, kinds []*subj
 	d, by, err := c.derive(args, stdin, o)
 	if err != nil {
 		return err
+	}
+	if len(d.Subject.Finished) == 0 && slices.Contains(kinds, subject.FinishedKind) {
+		d.Subject.Finished = []*subject.Finished{d.Subject.AsPressed()}
 	}
 	return c.writeAll(ts, map[string]func(io.Writer) error{
 		"text": func(w io.Writer) error { return report.Table(w, d.Subject, kinds, by.Book.Packs, by.Shop) },

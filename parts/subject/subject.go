@@ -291,6 +291,13 @@ type Finished struct {
 	Mass                              Optional
 }
 
+// AsPressed are the figures of a part that is finished as pressed.
+func (p *Part) AsPressed() *Finished {
+	f := &Finished{Common: p.Common, Height: p.Height, Volume: p.Volume, PlanArea: p.PlanArea, Surface: p.Surface, Mass: p.Mass}
+	f.Name, f.Places = "as pressed", nil
+	return f
+}
+
 // The kinds, in the order of the reference.
 func (*Part) Kind() *Kind      { return PartKind }
 func (*Wall) Kind() *Kind      { return WallKind }
