@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -27,7 +28,11 @@ func treatments(s *blank.Shape, rims []*rim, feet []*foot, some func(*parts.Edge
 		known[at] = true
 		x, err := s.Treat(e, feature, side, z)
 		if err != nil {
-			ps = append(ps, s.Problem(e.Place, "the edge %s does not fit: %v", e.Name, err))
+			why := err.Error()
+			if most := mostAcross(s, e, feature, side, z); most > 0 {
+				why = fmt.Sprintf("a side of the outline of %s vanishes; at most %s mm across, a flat counted, fits", e.Of, decimal(most))
+			}
+			ps = append(ps, s.Problem(e.Place, "the edge %s does not fit: %s", e.Name, why))
 			return
 		}
 		all = append(all, x)
@@ -50,6 +55,27 @@ func treatments(s *blank.Shape, rims []*rim, feet []*foot, some func(*parts.Edge
 		}
 	}
 	return all, ps
+}
+
+// mostAcross is how wide an edge's treatment is at most that a rim or foot has room for, mm, rounded down to a hundredth; 0 where none is.
+func mostAcross(s *blank.Shape, e *parts.Edge, feature int, side string, z float64) float64 {
+	fits, most := 0.0, 1.0 // as shares of what is drawn
+	for range 30 {
+		share := (fits + most) / 2
+		x := *e
+		x.Radius *= share
+		if e.Chamfer != nil {
+			c := *e.Chamfer
+			c.Width, c.Flat = c.Width*share, c.Flat*share
+			x.Chamfer = &c
+		}
+		if _, err := s.Treat(&x, feature, side, z); err == nil {
+			fits = share
+		} else {
+			most = share
+		}
+	}
+	return math.Floor(fits*e.Across()*100) / 100
 }
 
 // withChanges is the shape as drawn with changes.
