@@ -187,24 +187,28 @@ func (s *Shape) endHeights(c int, ends [2]surface) (bottom, top float64) {
 	return s.heightOver(ends[0], p), s.heightOver(ends[1], p)
 }
 
-// takenFrom tells whether a cell lies in the plan of a change, and would have material half way up it without.
+// takenFrom tells whether a change takes material over a cell at some height.
 func (s *Shape) takenFrom(c int, x *change) bool {
-	k := 0
-	for k+2 < len(s.heights) && s.heights[k+1] < mid(x.Low, x.High)+2*SameHeight {
-		k++
-	}
-	count := make([]int, len(s.features))
-	s.overlay.Cells[c].Inside.Each(func(f int) {
-		if s.Covers(f, k) {
-			count[s.outlines[f].feature]++
+	for k := 0; k+1 < len(s.heights); k++ {
+		if z := mid(s.heights[k], s.heights[k+1]); z < x.Low || z > x.High {
+			continue
 		}
-	})
-	if !x.holds(func(feature int) int { return count[feature] }) {
-		return false
+		count := make([]int, len(s.features))
+		s.overlay.Cells[c].Inside.Each(func(f int) {
+			if s.Covers(f, k) {
+				count[s.outlines[f].feature]++
+			}
+		})
+		if !x.holds(func(feature int) int { return count[feature] }) {
+			continue
+		}
+		count[x.outlines], count[x.face] = 0, 0
+		if x.Outside {
+			count[x.outlines] = 1
+		}
+		if s.leaves(func(feature int) int { return count[feature] }) {
+			return true
+		}
 	}
-	count[x.outlines], count[x.face] = 0, 0
-	if x.Outside {
-		count[x.outlines] = 1
-	}
-	return s.leaves(func(feature int) int { return count[feature] })
+	return false
 }

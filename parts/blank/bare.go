@@ -96,6 +96,7 @@ func group(all map[strip]*beside, x strip) (strips []strip, b beside) {
 		o := all[strips[i]]
 		b.above, b.fall, b.up = b.above || o.above, b.fall || o.fall, b.up || o.up
 		b.down, b.ledge, b.other = b.down || o.down, b.ledge || o.ledge, b.other || o.other
+		b.ends = append(b.ends, o.ends...)
 		if o.up {
 			b.face = o.face
 		}
@@ -120,24 +121,21 @@ func (s *Shape) treat(all map[strip]*beside, x strip) (t foundStrip, ok bool) {
 	if !rim && (!foot || !round) {
 		return t, false
 	}
-	t = foundStrip{strip: x, Treated: Treated{Feature: w.feature, Side: x.side, Foot: foot, Round: round, Z: b.face}}
+	t = foundStrip{strip: x, last: x, Treated: Treated{Feature: w.feature, Side: x.side, Foot: foot, Round: round, Z: b.face}}
 	t.Inner = w.ring && w.drawn[w.sideOf(x.ring)].Sweep < 0
 	if foot {
 		t.Z = b.foot
 	}
-	low := (x.side == "top") != foot // the wall is below
-	for i, y := range strips {
-		v := &s.walls[y.wall]
-		end := v.slopeHigh()
-		if low {
-			end = v.slopeLow()
-		}
-		if i == 0 || (end < t.End) == low {
-			t.End, t.last = end, y
-		}
-		t.Width += v.within(v.sideOf(y.ring), math.Min(t.Z, end), math.Max(t.Z, end))
+	if t.End, ok = end(b.ends, (x.side == "top") != foot); rim && b.ledge {
+		t.End, ok = b.foot, true
 	}
-	t.Rise = math.Abs(t.End - t.Z)
+	if !ok {
+		return t, false
+	}
+	s.size(&t, strips)
+	if last := &s.walls[t.last.wall]; round && !last.steeperAt(last.sideOf(t.last.ring), t.End, t.Z) {
+		return t, false // hollow
+	}
 	if w.ring {
 		s.wallBeside(&t)
 		if t.beside == nil && b.ledge && !foot {
@@ -145,6 +143,23 @@ func (s *Shape) treat(all map[strip]*beside, x strip) (t foundStrip, ok bool) {
 		}
 	}
 	return t, (w.ring || foot || !b.ledge) && t.Width+t.Flat <= MostRim+plane.Near && t.Rise > SameHeight
+}
+
+// size finds how wide and high a rim or foot of some strips is, and which of them goes over into the wall.
+func (s *Shape) size(t *foundStrip, strips []strip) {
+	for _, y := range strips {
+		v := &s.walls[y.wall]
+		if t.End >= v.slopeLow()-SameHeight && t.End <= v.slopeHigh()+SameHeight {
+			t.last = y
+		}
+		t.Width += v.within(v.sideOf(y.ring), math.Min(t.Z, t.End), math.Max(t.Z, t.End))
+	}
+	t.Rise = math.Abs(t.End - t.Z)
+}
+
+// steeperAt tells whether a side that is round in section is steeper at a height than at another.
+func (w *wall) steeperAt(side int, z, other float64) bool {
+	return math.Abs(w.moves[side].rate(w.over(z))) < math.Abs(w.moves[side].rate(w.over(other)))
 }
 
 // sideOf is the first side of one of a ring's circles; the first of all other outlines.
@@ -201,6 +216,7 @@ func (s *Shape) straighten(drawn *Shape, x *foundStrip) Treated {
 		return t
 	}
 	y := *w.tier
+	y.tip = [2]bool{}
 	y.moves = slices.Clone(y.moves)
 	y.drawn = slices.Clone(w.drawn)
 	leans := false

@@ -52,7 +52,8 @@ type Shape struct {
 	faces     map[string]*Face
 	asDrawn   *Shape // nil where it is as drawn
 	treated   []Treated
-	found     sync.Once // they are found when they are first asked for
+	ledges    map[[2]any]bool // by side and flat, of those that were asked for: whether it is one
+	found     sync.Once       // they are found when they are first asked for
 
 	lock      sync.Mutex
 	materials map[float64]*plane.Region // sections between stations that were asked for, by height

@@ -3,6 +3,7 @@ package blank
 import (
 	"maps"
 	"math"
+	"slices"
 
 	"corerod/parts"
 	"corerod/parts/plane"
@@ -64,6 +65,17 @@ func (s *Shape) whole() (ps parts.Problems) {
 		}
 	}
 	return s.apart(loose, len(cells)+1)
+}
+
+// NotWhole says what is wrong with a finished part as a whole, or "".
+func (s *Shape) NotWhole() string {
+	switch {
+	case !slices.ContainsFunc(s.cells, func(c cell) bool { return len(c.runs) > 0 }):
+		return "has no material left"
+	case len(s.whole()) > 0:
+		return "falls into pieces"
+	}
+	return ""
 }
 
 // bodiesIn adds the bodies that a run of a cell begins in.

@@ -15,12 +15,34 @@ type strip struct {
 
 // beside is what lies along a strip.
 type beside struct {
-	face, foot  float64 // heights of the flats that it rises to, and that it falls to
-	above, fall bool    // a wall rises where it ends; one falls
-	up, down    bool    // it has such flats
-	ledge       bool    // the flat that it falls to is narrow, and a wall falls from that
-	other       bool    // it goes over into what is neither
-	goesOn      []strip // what it goes on as, above or below
+	face, foot  float64  // heights of the flats that it rises to, and that it falls to
+	above, fall bool     // a wall rises where it ends; one falls
+	up, down    bool     // it has such flats
+	ledge       bool     // the flat that it falls to is narrow, and a wall falls from that
+	other       bool     // it goes over into what is neither
+	goesOn      []strip  // what it goes on as, above or below
+	ends        []ending // where it goes over into a wall
+}
+
+// ending is an edge along which a strip goes over into a wall.
+type ending struct{ z, length float64 }
+
+// end is the height at which strips go over into a wall: the lowest, or the highest, of all. It is false where less than half of them, by
+// length, does so there: the wall stands aslant.
+func end(ends []ending, lowest bool) (z float64, ok bool) {
+	for i, e := range ends {
+		if i == 0 || e.z < z == lowest {
+			z = e.z
+		}
+	}
+	at, all := 0.0, 0.0
+	for _, e := range ends {
+		all += e.length
+		if math.Abs(e.z-z) <= 10*SameHeight {
+			at += e.length
+		}
+	}
+	return z, at > all/2
 }
 
 // strips finds what may be rims and feet, with what lies along each.
@@ -52,7 +74,7 @@ func (s *Shape) stripOver(c int, side string) (x strip, ok bool) {
 		return x, false
 	}
 	w := &s.walls[f.wall]
-	if w.tip != [2]bool{} || w.leanOf(f.side) <= MostWall && w.moves[f.side].r == 0 || w.within(f.side, s.low, s.high) > 4*MostRim {
+	if !w.ring && w.tip != [2]bool{} || w.leanOf(f.side) <= MostWall && w.moves[f.side].r == 0 {
 		return x, false
 	}
 	x = strip{f.wall, 0, side}
@@ -106,17 +128,19 @@ func (s *Shape) lookBeside(b *beside, x strip, edge, c, d int) {
 	} else if ok && (y == x || s.walls[y.wall].feature != s.walls[x.wall].feature) {
 		return // a mitre
 	}
-	z, drop := s.EndAt(c, p, x.side), math.Inf(1)
+	z, drop, length := s.EndAt(c, p, x.side), math.Inf(1), e.Curve.Length()
 	if s.HasMaterial(d) {
 		drop = Outward(x.side, z, s.EndAt(d, p, x.side))
 	}
 	switch {
 	case math.Abs(drop) <= SameHeight:
-		s.goOver(b, x.side, d, z, rise)
+		s.goOver(b, x.side, d, ending{z, length}, rise)
 	case drop < 0 && rise > 0:
 		b.above = true
+		b.ends = append(b.ends, ending{z, length})
 	case drop > 0 && rise < 0 && s.EndAt(c, p, "top")-s.EndAt(c, p, "bottom") > SameHeight:
 		b.fall = true
+		b.ends = append(b.ends, ending{z, length})
 	case drop > 0 && rise > 0:
 	default:
 		b.other = true
@@ -124,17 +148,26 @@ func (s *Shape) lookBeside(b *beside, x strip, edge, c, d int) {
 }
 
 // goOver adds that a strip that rises, or falls, goes over at a height into what ends the column of another cell.
-func (s *Shape) goOver(b *beside, side string, d int, z, rise float64) {
+func (s *Shape) goOver(b *beside, side string, d int, at ending, rise float64) {
 	flat := s.end(d, side).flat()
 	switch {
 	case flat && rise > 0:
-		b.up, b.face = true, z
+		b.up, b.face = true, at.z
 	case flat:
-		b.down, b.foot = true, z
-		ledge := s.isLedge(d, side)
+		b.down, b.foot = true, at.z
+		key := [2]any{side, s.Face(side).Flat(d)}
+		ledge, known := s.ledges[key]
+		if !known {
+			ledge = s.isLedge(d, side)
+			if s.ledges == nil {
+				s.ledges = map[[2]any]bool{}
+			}
+			s.ledges[key] = ledge
+		}
 		b.fall, b.ledge = b.fall || ledge, b.ledge || ledge
 	case rise < 0 && s.isWall(d, side):
 		b.fall = true
+		b.ends = append(b.ends, at)
 	default:
 		b.other = true
 	}

@@ -229,7 +229,7 @@ func (t *tier) mitred() (out []tier, err error) {
 		}
 		return l
 	}
-	radii := outward(t.drawn).Radii(math.Abs(far))
+	radii := outward(t.drawn).Radii(math.Abs(far) + leastRound) // one that vanishes just at the end too
 	stops := []float64{t.lo, t.hi}
 	for _, r := range radii {
 		stops = append(stops, m.up(sign*(r-leastRound)))

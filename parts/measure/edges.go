@@ -27,8 +27,12 @@ func checkEdges(s *blank.Shape, rims []*rim, feet []*foot) (ps parts.Problems) {
 				if t.feature != feature {
 					continue
 				}
-				if any = true; e.Radius > t.wall+blank.SameHeight {
+				any = true
+				switch across := 2 * flat(s, t.side, t.cells).Inscribed().R; {
+				case e.Radius > t.wall+blank.SameHeight:
 					report("does not fit: it is %s mm high, and the wall there %s mm", decimal(e.Radius), decimal(t.wall))
+				case e.Radius > across+plane.Near:
+					report("does not fit: it is %s mm wide, and the face there %s mm", decimal(e.Radius), decimal(across))
 				}
 			}
 			if !any {
@@ -51,40 +55,89 @@ func checkEdges(s *blank.Shape, rims []*rim, feet []*foot) (ps parts.Problems) {
 			report("has no place: no wall of %s ends at a %s face; other features cover it, or cuts take it away", e.Of, e.Face)
 		}
 	}
-	return append(ps, crowded(s, rims)...)
+	return append(ps, crowded(s, rims, feet)...)
 }
 
-// crowded reports treatments of two rims of one face that meet each other.
-func crowded(s *blank.Shape, rims []*rim) (ps parts.Problems) {
+// treatedContour is one contour along which an edge is treated.
+type treatedContour struct {
+	*parts.Edge
+	side   string
+	z      float64
+	curves plane.Loop
+	cells  []int // of the end face along it
+}
+
+// contours are the edges of the overlay as chains, each with all that hangs together.
+func contours(s *blank.Shape, edges []int) (all []plane.Loop) {
+	u := plane.NewUnion(len(edges))
+	at := map[plane.Point]int{} // by vertex: an edge that ends there
+	for i, e := range edges {
+		for _, p := range [2]plane.Point{s.Edge(e).Curve.A, s.Edge(e).Curve.B} {
+			if k, ok := at[p]; ok {
+				u.Join(i, k)
+			}
+			at[p] = i
+		}
+	}
+	for _, g := range u.Groups(nil) {
+		var l plane.Loop
+		for _, i := range g {
+			l = append(l, s.Edge(edges[i]).Curve)
+		}
+		all = append(all, l)
+	}
+	return all
+}
+
+// crowded reports treatments of two rims or feet of one face that meet each other.
+func crowded(s *blank.Shape, rims []*rim, feet []*foot) (ps parts.Problems) {
+	var all []treatedContour
 	for i := range s.Part().Edges {
 		e := &s.Part().Edges[i]
-		for j := range s.Part().Edges[:i] {
-			d := &s.Part().Edges[j]
-			for _, m := range rims {
-				for _, n := range rims {
-					if e.Face == "" || !m.treatedBy(s, e) || !n.treatedBy(s, d) || math.Abs(m.z-n.z) > blank.SameHeight {
-						continue
-					}
-					across, p, q := plane.Between(curves(s, m), curves(s, n))
-					both := e.Across() + d.Across()
-					if across > plane.Near && both > across+plane.Near &&
-						flat(s, m.side, m.cells).Contains(plane.Point{X: (p.X + q.X) / 2, Y: (p.Y + q.Y) / 2}) {
-						ps = append(ps, s.Problem(e.Place,
-							"the edge %s does not fit: with %s it is %s mm wide, and the face between them %s mm",
-							e.Name, d.Name, decimal(both), decimal(across)))
-					}
+		for _, m := range rims {
+			if e.Face != "" && m.treatedBy(s, e) {
+				for _, l := range contours(s, m.edges) {
+					all = append(all, treatedContour{e, m.side, m.z, l, m.cells})
 				}
+			}
+		}
+		for _, t := range feet {
+			if e.Face == "" && s.Feature(t.feature).Name == e.Of {
+				for _, l := range contours(s, t.edges) {
+					all = append(all, treatedContour{e, t.side, t.z, l, t.cells})
+				}
+			}
+		}
+	}
+	told := map[*parts.Edge]bool{}
+	for i := range all {
+		for j := range i {
+			if e, why := &all[i], all[i].meets(s, &all[j]); why != "" && !told[e.Edge] {
+				told[e.Edge] = true
+				ps = append(ps, s.Problem(e.Place, "the edge %s does not fit: %s", e.Name, why))
 			}
 		}
 	}
 	return ps
 }
 
-func curves(s *blank.Shape, m *rim) (cs []plane.Curve) {
-	for _, i := range m.edges {
-		cs = append(cs, s.Edge(i).Curve)
+// meets says why two treatments do not both fit on the face between them, or "".
+func (x *treatedContour) meets(s *blank.Shape, y *treatedContour) string {
+	both := x.Across() + y.Across()
+	a, b := x.curves.Bounds()
+	c, d := y.curves.Bounds()
+	if x.side != y.side || math.Abs(x.z-y.z) > blank.SameHeight || a.X > d.X+both || c.X > b.X+both || a.Y > d.Y+both || c.Y > b.Y+both {
+		return ""
 	}
-	return cs
+	across, p, q := plane.Between(x.curves, y.curves)
+	if across <= plane.Near || both <= across+plane.Near ||
+		!flat(s, x.side, x.cells).Contains(plane.Point{X: (p.X + q.X) / 2, Y: (p.Y + q.Y) / 2}) {
+		return ""
+	}
+	if x.Edge == y.Edge {
+		return fmt.Sprintf("to both sides it is %s mm wide, and the face between %s mm", decimal(both), decimal(across))
+	}
+	return fmt.Sprintf("with %s it is %s mm wide, and the face between them %s mm", y.Name, decimal(both), decimal(across))
 }
 
 // unfit says why a treatment does not fit on a rim, or "".

@@ -31,6 +31,7 @@ type foot struct {
 	z       float64
 	wall    float64 // least height of the wall over it
 	cells   []int   // of the face along it
+	edges   []int   // of the overlay
 }
 
 // findRims gathers the edges of the end faces and of the feet below them, with the least height of the wall over each.
@@ -48,7 +49,7 @@ func findRims(s *blank.Shape) (rims []*rim, feet []*foot) {
 			rims = addRim(s, rims, f, i, c, d)
 			if f.Solid(d) {
 				of := s.FeatureOf(s.Owner(slabBeyond(s, d, side), i, c, d))
-				feet = addFoot(feet, foot{of, side, f.Z(d), math.Abs(f.Z(c) - f.Z(d)), []int{d}})
+				feet = addFoot(feet, foot{of, side, f.Z(d), math.Abs(f.Z(c) - f.Z(d)), []int{d}, []int{i}})
 			}
 		}
 	}
@@ -59,7 +60,7 @@ func findRims(s *blank.Shape) (rims []*rim, feet []*foot) {
 func addFoot(feet []*foot, x foot) []*foot {
 	for _, t := range feet {
 		if t.feature == x.feature && t.side == x.side && math.Abs(t.z-x.z) <= blank.SameHeight {
-			t.wall, t.cells = math.Min(t.wall, x.wall), append(t.cells, x.cells...)
+			t.wall, t.cells, t.edges = math.Min(t.wall, x.wall), append(t.cells, x.cells...), append(t.edges, x.edges...)
 			return feet
 		}
 	}
@@ -154,22 +155,29 @@ func measureRims(s *blank.Shape, found []*rim) (out []*subject.Rim) {
 	return out
 }
 
-// drawnAt is the rim, or the foot, that a slope of a body or cut is along most of some edges of an end face; nil where none is.
+// drawnAt is the rim, or the foot, that slopes of a body or cut are along most of some edges of an end face; nil where none is.
 func drawnAt(s *blank.Shape, side string, z float64, foot bool, edges []int) *blank.Treated {
+	all := 0.0
+	along := map[[2]int]float64{} // by feature, and whether it is an inner one: by the slopes of all its copies
+	for _, k := range edges {
+		all += s.Edge(k).Curve.Length()
+	}
 	for i := range s.Treated() {
 		t := &s.Treated()[i]
 		if t.Side != side || t.Foot != foot || math.Abs(t.Z-z) > blank.SameHeight {
 			continue
 		}
-		along, all := 0.0, 0.0
+		key := [2]int{t.Feature}
+		if t.Inner {
+			key[1] = 1
+		}
 		for _, k := range edges {
 			c := &s.Edge(k).Curve
-			all += c.Length()
 			if _, at := t.Outline.Nearest(c.At(0.5)); at.Distance(c.At(0.5)) <= 10*plane.Near {
-				along += c.Length()
+				along[key] += c.Length()
 			}
 		}
-		if along > all/2 {
+		if along[key] > all/2 {
 			return t
 		}
 	}

@@ -114,12 +114,29 @@ func finished(s *blank.Shape, all []*blank.Change, crossings []*subject.Crossing
 	if f, ps = withChanges(f, all); len(ps) > 0 {
 		return nil, ps
 	}
+	if why := f.NotWhole(); why != "" {
+		const says = "the finished part %s: let what is made after pressing take less away"
+		return nil, parts.Problems{s.Problem(madeLater(s.Part()), says, why)}
+	}
 	for _, c := range crossings {
 		if d, ok := f.Cover(c.Name); ok && c.Form != "flat" {
 			c.Cover = subject.Some(d)
 		}
 	}
 	return f, nil
+}
+
+// madeLater is where the first cut or side feature stands that is made after pressing, else the part itself.
+func madeLater(p *parts.Part) parts.Place {
+	for _, c := range p.Cuts {
+		if c.MadeBy != "pressing" {
+			return c.Place
+		}
+	}
+	for i := range p.Sides {
+		return p.Sides[i].Place
+	}
+	return p.Place
 }
 
 // measureFinished measures the finished part.

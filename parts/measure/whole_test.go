@@ -162,6 +162,13 @@ cuts:
   bore: {circle: {diameter: 12}}
   upper: {circle: {diameter: 12.8}, open: top, depth: 0.4, draft: {angle: 45, narrows: down}}
   lower: {turned: {section: [[0, -1], [7.4, -1], [6, 0.4], [0, 0.4]]}}
+`, `
+bodies: {bush: {circle: {diameter: 20}, from: 0, to: 20}}
+cuts:
+  bevel: {turned: {section: [[9.5, 20], [11.5, 18.321800737645545], [11.5, 20]]}}
+  bore: {circle: {diameter: 12}}
+  upper: {turned: {section: [[0, 13.6], [6.4, 20], [0, 20]]}}
+  lower: {circle: {diameter: 12.8}, open: bottom, depth: 3, draft: {angle: 45, narrows: up}}
 `},
 		"flats and rounds": {`
 bodies: {bush: {circle: {diameter: 20}, from: 0, to: 20}}
@@ -172,6 +179,16 @@ edges:
 `, `
 bodies:
   bush: {turned: {section: [[6.6, 0], [10, 0], [10, 19.5], [9.8, 19.5], [9.3, 20], [6, 20], [6, 0.6], {arc: [6.6, 0], radius: 0.6, turn: ccw}]}}
+`},
+		"copies": {`
+bodies: {bush: {rectangle: {length: 30, width: 12}, from: 0, to: 6}}
+cuts: {h: {circle: {diameter: 5, at: [-7, 0]}, repeat: {count: 2, step: [14, 0]}}}
+edges: {a: {of: h, face: top, chamfer: {width: 1, slope: 45}}}
+`, `
+bodies: {bush: {rectangle: {length: 30, width: 12}, from: 0, to: 6}}
+cuts:
+  h: {circle: {diameter: 5, at: [-7, 0]}, repeat: {count: 2, step: [14, 0]}}
+  s: {turned: {at: [-7, 0], section: [[0, 5], [2.5, 5], [3.5, 6], [0, 6]]}, repeat: {count: 2, step: [14, 0]}}
 `},
 		"feet": {`
 bodies:
