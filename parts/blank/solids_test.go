@@ -29,9 +29,9 @@ type solid struct {
 	Centroid        [3]float64
 }
 
-func readSolids(t *testing.T) solids {
+func readSolids(t *testing.T, folder string) solids {
 	t.Helper()
-	b, err := os.ReadFile("../../testdata/solids/solids.json")
+	b, err := os.ReadFile(folder + "/solids.json")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -43,9 +43,14 @@ func readSolids(t *testing.T) solids {
 }
 
 // TestSolids compares volume, surface and centroid, rims and feet counted, with an independent solid kernel.
-func TestSolids(t *testing.T) {
-	known := readSolids(t)
-	files, err := filepath.Glob("../../testdata/solids/*.yaml")
+func TestSolids(t *testing.T) { compareSolids(t, "../../testdata/solids") }
+
+// TestWholeSolids does the same for parts with rims, feet, blends and marks, and for finished ones.
+func TestWholeSolids(t *testing.T) { compareSolids(t, "../../testdata/solids/whole") }
+
+func compareSolids(t *testing.T, folder string) {
+	known := readSolids(t, folder)
+	files, err := filepath.Glob(folder + "/*.yaml")
 	if err != nil || len(files) < 25 || len(known.Parts) != len(files) {
 		t.Fatalf("%d part files, %d measured, %v", len(files), len(known.Parts), err)
 	}

@@ -2,7 +2,7 @@
 """Builds the solids of the part files beside it with a general-purpose solid kernel, and writes what it measures.
 
 Run with Debian's python3-gmsh, python3-yaml, python3-shapely and python3-numpy:  /usr/bin/python3 make.py > solids.json
-A folder may be given: make.py FOLDER measures the part files in it.
+A folder may be given: make.py whole > whole/solids.json measures the parts with rims, feet and work after pressing.
 It knows nothing of corerod's own geometry: prisms, fillets and booleans of the kernel, one after another. All faces are planes,
 cylinders, cones, spheres and tori: the kernel's volume under splines is off by up to 8e-3 of itself.
 
