@@ -8,18 +8,18 @@ import (
 	"corerod/parts/plane"
 )
 
-// Change is what a shape has besides its bodies and cuts: all that lies in a face and in outlines that move with the height, or out of
-// them, is taken away or added.
+// Change is material that a shape loses, or gains, besides its bodies and cuts. It fills the inside of outlines that may move with the
+// height, or their outside, over the area of a face.
 type Change struct {
 	Name    string        // of what draws it
-	Face    *plane.Region // of the overlay; nil where it lies anywhere
-	Outside bool          // it lies out of the outlines
+	Face    *plane.Region // in the frame of the overlay; nil where no face bounds it
+	Outside bool          // it fills the outside of the outlines
 	Adds    bool
 	Last    bool // it is taken from what changes add too
 	From    int  // the only body that it is taken from; -1 for all
 	Low     float64
 	High    float64 // mm: it lies between these
-	walls   []wall  // the outlines, of features 0
+	walls   []wall  // the outlines; With numbers their features
 }
 
 // Prism is the change of what lies in an upright outline between two heights.
