@@ -42,7 +42,7 @@ func (r *PartReview) slim() {
 	s.Walls, s.Holes, s.Gaps, s.Corners, s.Levels, s.Steps, s.Traps, s.Crossings, s.Columns = nil, nil, nil, nil, nil, nil, nil, nil, nil
 	s.Feathers, s.Flanges, s.Bosses, s.Grooves, s.Tapers, s.Rims, s.Marks, s.Dimensions, s.Teeth = nil, nil, nil, nil,
 		nil, nil, nil, nil, nil
-	s.Punches, s.Cores, s.Presses = nil, nil, nil
+	s.Punches, s.Cores, s.Presses, s.Reliefs = nil, nil, nil, nil
 	part := func(x subject.Subject) subject.Subject {
 		if x == r.Subject {
 			return &s

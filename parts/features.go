@@ -18,7 +18,55 @@ type Feature struct {
 	Section string // of a groove: "round" or "v"; "" for upright walls
 	Keep    []Kept // of a cut: the bodies that it leaves alone
 	Repeat  Repeat
-	Stock   Stock // of a body
+	Stock   Stock    // of a body
+	Reliefs []Relief // of a body: what punches form in its end faces
+	Island  *Feature // of a cut in a face: a body that stands in it, as high as it is deep
+
+	Relief *Relief  // of the cut that a relief of a body is in the shape: it has the body's name and extent, and takes from it alone
+	Of     *Feature // of such a cut: the body; of an island: its cut
+}
+
+// Relief is what a punch forms in an end face of a body besides a flat. One of its forms is there.
+type Relief struct {
+	On    string // "top" or "bottom"
+	Tilt  *Tilt
+	Teeth *FaceTeeth
+	Ramp  *Ramp
+	Place Place
+}
+
+// Copies is how many cuts the relief is.
+func (r *Relief) Copies() int {
+	switch {
+	case r.Teeth != nil:
+		return r.Teeth.Count
+	case r.Ramp != nil:
+		return r.Ramp.Count
+	}
+	return 1
+}
+
+// Tilt slopes the whole face: its highest point stays as drawn.
+type Tilt struct {
+	Angle  float64 // degrees, from the face as drawn
+	Toward float64 // the direction in plan in which it goes into the body, degrees from x
+}
+
+// FaceTeeth are teeth between V spaces that run outward from the axis of the body. The tips of the teeth lie in the face as drawn.
+type FaceTeeth struct {
+	Count        int
+	Depth        float64 // of the spaces, mm
+	Angle        float64 // between the flanks of a space, degrees
+	Inner, Outer float64 // diameters between which the spaces run, mm
+	Turn         float64 // degrees; at 0 a space lies on x
+}
+
+// Ramp is a helical face about the axis of the body: at End it is the face as drawn, at Start it lies Rise deeper.
+type Ramp struct {
+	Start, End   float64 // degrees from x; counter-clockwise where End is the greater
+	Rise         float64 // mm
+	Inner, Outer float64 // diameters between which it lies, mm; Outer is 0 for the outside of the body
+	Count        int     // of ramps, evenly round
 }
 
 // Stock is what is ground off the end faces of a body after sintering, mm: the drawn faces are the finished ones, and as pressed the body

@@ -75,6 +75,9 @@ func (p *Part) PlaceOf(name string) (Place, bool) {
 		if f.Name == name {
 			return f.Place, true
 		}
+		if f.Island != nil && f.Island.Name == name {
+			return f.Island.Place, true
+		}
 	}
 	for i := range p.Sides {
 		if p.Sides[i].Name == name {

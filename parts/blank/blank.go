@@ -83,22 +83,27 @@ func Make(p *parts.Part) (*Shape, parts.Problems) {
 
 // newShape overlays the pressed features and finds where each cell is solid: as pressed with the stock on their faces, or without.
 func newShape(p *parts.Part, pressed bool) (*Shape, parts.Problems) {
-	s := &Shape{part: p, features: slices.Clone(p.Bodies), bodies: len(p.Bodies), materials: map[float64]*plane.Region{}}
+	s := &Shape{part: p, materials: map[float64]*plane.Region{}}
+	var cuts []*parts.Feature
 	for _, c := range p.Cuts {
 		if c.MadeBy == "pressing" {
-			s.features = append(s.features, c)
+			cuts = append(cuts, c)
 		}
 	}
+	s.features, s.bodies = featuresOf(p, cuts)
 	if ps := Check(p); len(ps) > 0 {
 		return nil, ps
 	}
 	s.drawn = len(s.features)
 	s.keeps = s.kept()
-	s.walls, _ = drawWalls(p, s.features)
+	s.walls, _ = drawWalls(p, s.features, s.bodies)
 	if ps := s.extent(); len(ps) > 0 {
 		return nil, ps
 	}
 	if ps := s.sinkCuts(); len(ps) > 0 {
+		return nil, ps
+	}
+	if ps := slices.Concat(s.touching(), s.crowded()); len(ps) > 0 {
 		return nil, ps
 	}
 	if pressed {
@@ -118,7 +123,7 @@ func (s *Shape) extent() (ps parts.Problems) {
 	s.low, s.high = math.Inf(1), math.Inf(-1)
 	for i := range s.walls {
 		w := &s.walls[i]
-		if w.feature >= s.bodies {
+		if w.feature >= s.bodies || s.isIsland(w.feature) {
 			continue
 		}
 		a, b := w.drawn.Bounds()
@@ -191,6 +196,7 @@ func (s *Shape) sinkCuts() parts.Problems {
 			}
 		}
 	}
+	s.sinkIslands()
 	return nil
 }
 
@@ -200,7 +206,7 @@ func (s *Shape) facesUnder() (map[[2]int][2]float64, parts.Problems) {
 	var of []int // by figure: the wall
 	for i := range s.walls {
 		w := &s.walls[i]
-		if e := s.features[w.feature].Extent.Open; w.feature >= s.bodies && e != "top" && e != "bottom" {
+		if e := s.features[w.feature].Extent.Open; w.feature >= s.bodies && e != "top" && e != "bottom" || s.isIsland(w.feature) {
 			continue
 		}
 		for _, z := range [2]float64{w.slopeLow(), w.slopeHigh()} {

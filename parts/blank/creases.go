@@ -362,6 +362,12 @@ func (s *Shape) gradient(f surface, p plane.Point) plane.Point {
 	}
 	w := &s.walls[f.wall]
 	side := &w.drawn[f.side]
+	if m := w.moves[f.side]; m.turns {
+		c, sign := turning(w.drawn, f.side)
+		x, y := p.X-c.X, p.Y-c.Y
+		k := sign * m.slope / (x*x + y*y)
+		return plane.Point{X: -y * k, Y: x * k}
+	}
 	t := side.Tangent(p)
 	rate := w.moves[f.side].rate(w.moves[f.side].up(side.LeftOf(p)))
 	return plane.Point{X: -t.Y / rate, Y: t.X / rate}

@@ -54,12 +54,14 @@ func (w *wall) tipLines(low, high float64) (cs []plane.Curve) {
 		if !w.tip[end] || u != [2]float64{w.lo, w.hi}[end] {
 			continue
 		}
-		sides := 1 // of a bar one line, of a ring the two halves of a circle
-		if w.ring {
-			sides = min(2, len(w.drawn))
+		sides := []int{0} // of a bar one line, of a ring the two halves of a circle
+		if w.ring && len(w.drawn) > 1 {
+			sides = []int{0, 1}
+		} else if w.bar && !w.goes(0) {
+			sides = []int{2}
 		}
-		for i := range sides {
-			if c, ok := w.drawn[i].Offset(w.moves[i].off(u)); ok {
+		for _, i := range sides {
+			if c, ok := w.moved(w.drawn, i, w.moves[i].off(u)); ok {
 				cs = append(cs, c)
 			}
 		}
@@ -144,8 +146,8 @@ func boxOf(c plane.Curve) [2]plane.Point {
 // trace follows one of the points in which two sides meet from one station to the next.
 func trace(a, b *wall, i, j, which int, low, high float64) []plane.Curve {
 	at := func(z float64) (p plane.Point, c, d plane.Curve) {
-		c, _ = a.drawn[i].Offset(a.moves[i].off(z - a.base)) // not rounded to a station nearby: the point moves fast there
-		d, _ = b.drawn[j].Offset(b.moves[j].off(z - b.base))
+		c, _ = a.moved(a.drawn, i, a.moves[i].off(z-a.base)) // not rounded to a station nearby: the point moves fast there
+		d, _ = b.moved(b.drawn, j, b.moves[j].off(z-b.base))
 		p, _ = plane.Crossing(&c, &d, which)
 		return p, c, d
 	}
@@ -158,7 +160,7 @@ func trace(a, b *wall, i, j, which int, low, high float64) []plane.Curve {
 		after, _, _ := at(height(math.Min(1, t+traceStep)))
 		along := plane.Point{X: after.X - before.X, Y: after.Y - before.Y}
 		u, v := height(t)-a.base, height(t)-b.base
-		r, q := a.moves[i].rate(u), b.moves[j].rate(v)
+		r, q := a.rateAt(i, u, p), b.rateAt(j, v, p)
 		if math.IsInf(r, 0) || math.IsInf(q, 0) || math.IsNaN(r) || math.IsNaN(q) {
 			h := math.Hypot(along.X, along.Y)
 			return p, plane.Point{X: along.X / h, Y: along.Y / h}

@@ -9,16 +9,21 @@ import (
 
 // kept are the cuts with the bodies that they leave alone, by their features; nil where there are none.
 func (s *Shape) kept() (all map[[2]int]bool) {
+	keep := func(c, b int) {
+		if all == nil {
+			all = map[[2]int]bool{}
+		}
+		all[[2]int{c, b}] = true
+	}
 	for c := s.bodies; c < len(s.features); c++ {
+		for _, b := range s.aloneIn(c) {
+			keep(c, b)
+		}
 		for _, k := range s.features[c].Keep {
 			b := slices.IndexFunc(s.features[:s.bodies], func(f *parts.Feature) bool { return f.Name == k.Body })
-			if b < 0 {
-				continue // reported when it was read
+			if b >= 0 { // else it was reported when it was read
+				keep(c, b)
 			}
-			if all == nil {
-				all = map[[2]int]bool{}
-			}
-			all[[2]int{c, b}] = true
 		}
 	}
 	return all

@@ -38,18 +38,18 @@ func (s *Shape) Lines() (all []Line) {
 		}
 		curve := s.shifted(plane.Loop{e.Curve})[0]
 		switch {
-		case s.creased(e.Left, e.Right, "top"):
+		case s.creased(i, "top"):
 			all = append(all, Line{curve, false})
-		case s.creased(e.Left, e.Right, "bottom"), len(s.cells[e.Left].runs) != len(s.cells[e.Right].runs):
+		case s.creased(i, "bottom"), len(s.cells[e.Left].runs) != len(s.cells[e.Right].runs):
 			all = append(all, Line{curve, true})
 		}
 	}
 	return all
 }
 
-// creased tells whether the surface of one side has an edge between two cells with material.
-func (s *Shape) creased(a, b int, side string) bool {
-	f := s.Face(side)
+// creased tells whether the surface of one side has an edge over one of the plan between two cells with material.
+func (s *Shape) creased(edge int, side string) bool {
+	f, a, b := s.Face(side), s.overlay.Edges[edge].Left, s.overlay.Edges[edge].Right
 	z := func(c int) float64 {
 		runs := s.cells[c].runs
 		if side == "top" {
@@ -62,9 +62,21 @@ func (s *Shape) creased(a, b int, side string) bool {
 	case !sloped(a) && !sloped(b):
 		return math.Abs(z(a)-z(b)) > SameHeight
 	case sloped(a) && sloped(b):
-		return f.Flat(a) != f.Flat(b)
+		return f.Flat(a) != f.Flat(b) || s.kinked(edge, side)
 	}
 	return true
+}
+
+// kinked tells whether two slopes of one relief meet along an edge at an angle, as at the root of a tooth space.
+func (s *Shape) kinked(edge int, side string) bool {
+	e := &s.overlay.Edges[edge]
+	a, b := s.end(e.Left, side), s.end(e.Right, side)
+	if a.wall != b.wall || s.features[s.walls[a.wall].feature].Relief == nil {
+		return false
+	}
+	p := e.Curve.At(0.5)
+	g, h := s.gradient(a, p), s.gradient(b, p)
+	return math.Hypot(g.X-h.X, g.Y-h.Y) > oneSlope
 }
 
 // shifted is a loop of the overlay in part coordinates.
@@ -97,7 +109,7 @@ func (s *Shape) Axes() (all []Axis) {
 	for i := range s.outlines {
 		o := &s.outlines[i]
 		f := s.features[o.feature]
-		if !form.HasAxis(f.Profile) {
+		if o.feature >= s.drawn || !form.HasAxis(f.Profile) {
 			continue
 		}
 		at := form.Centre(f.Profile)

@@ -26,7 +26,7 @@ func (x Side) At(z float64) plane.Curve {
 	case !ok:
 		c = plane.Arc(x.w.drawn[x.i].C, leastRun, 0, x.w.drawn[x.i].Sweep)
 	case !c.IsArc() && x.w.sloped() && c.A.Distance(c.B) <= plane.Near:
-		c, _ = x.w.drawn[x.i].Offset(x.w.moves[x.i].off(x.w.over(z)))
+		c, _ = x.w.moved(x.w.drawn, x.i, x.w.moves[x.i].off(x.w.over(z)))
 	}
 	return c
 }
@@ -52,10 +52,18 @@ func (x Side) Covers(p plane.Point, z float64) bool {
 
 // Slope is the wall that the side is of.
 func (x Side) Slope() Slope {
-	if x.w.sloped() {
+	if x.w.sloped() && x.w.goes(x.i) {
 		return Slope{x.w.tier}
 	}
 	return Slope{}
+}
+
+// Relief tells whether the side is the face of a relief, a tilt, a flank of teeth or a ramp; and whether of a ramp.
+func (x Side) Relief() (face, ramp bool) {
+	if !x.w.sloped() || !x.w.bar || !x.w.ends || !x.w.goes(x.i) {
+		return false, false
+	}
+	return true, x.w.moves[x.i].turns
 }
 
 // Range is from where to where along z the side goes as drawn, past which a wall goes on otherwise.
@@ -68,7 +76,7 @@ func (x Side) Range() (low, high float64) {
 
 // Leans tells whether the side leans between two heights; curved whether it is an arc in section.
 func (x Side) Leans(low, high float64) (leans, curved bool) {
-	leans = x.w.slopes(low, high)
+	leans = x.w.slopes(low, high) && x.w.goes(x.i)
 	return leans, leans && x.w.moves[x.i].r > 0
 }
 
@@ -80,6 +88,10 @@ func (x Side) Profile(low, high float64) plane.Curve {
 	}
 	m := x.w.moves[x.i]
 	a, b := plane.Point{X: m.off(x.w.over(low)), Y: low}, plane.Point{X: m.off(x.w.over(high)), Y: high}
+	if m.turns {
+		inner := x.w.drawn[3].R
+		return plane.Line(plane.Point{X: a.X * inner, Y: low}, plane.Point{X: b.X * inner, Y: high})
+	}
 	if m.r == 0 {
 		return plane.Line(a, b)
 	}
@@ -107,6 +119,9 @@ func Corner(a, b Side, which int, z float64) (plane.Point, bool) {
 func (w *wall) joint(i int, z float64) plane.Point {
 	if !w.sloped() {
 		return w.drawn[i].A
+	}
+	if w.bar {
+		return w.barSide(w.drawn, i, w.over(z)).A
 	}
 	return w.drawn.JointAt(i, w.moves[0].off(w.over(z)))
 }

@@ -79,6 +79,9 @@ func (w *wall) leastLean(side int, low, high float64) float64 {
 	m := w.moves[side]
 	z := math.Min(math.Max(m.over+w.base, low), high) // an arc is steepest beside its centre
 	rate := math.Abs(m.rate(w.over(z)))
+	if m.turns {
+		rate *= w.drawn[3].R
+	}
 	if rate <= alike {
 		return 0
 	}

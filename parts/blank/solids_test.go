@@ -48,6 +48,9 @@ func TestSolids(t *testing.T) { compareSolids(t, "../../testdata/solids") }
 // TestWholeSolids does the same for parts with rims, feet, blends and marks, and for finished ones.
 func TestWholeSolids(t *testing.T) { compareSolids(t, "../../testdata/solids/whole") }
 
+// TestFaceSolids: the same of parts with islands, tilted faces, face teeth, ramps and crossed grooves.
+func TestFaceSolids(t *testing.T) { compareSolids(t, "../../testdata/solids/faces") }
+
 func compareSolids(t *testing.T, folder string) {
 	known := readSolids(t, folder)
 	files, err := filepath.Glob(folder + "/*.yaml")

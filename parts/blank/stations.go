@@ -83,10 +83,13 @@ func (m *meeter) sample(wall, side, k int) *sideSample {
 	return &all[min(k, len(all)-1)]
 }
 
-// moves tells whether a side of a wall moves in the stretch: the ends of a bar do not.
+// moves tells whether a side of a wall moves in the stretch: the ends of a bar that lie outside the part do not.
 func (m *meeter) moves(wall, side int) bool {
 	w := m.walls[wall]
-	return w.slopes(m.low, m.high) && (w.moves[side].r > 0 || !math.IsInf(w.moves[side].slope, 0))
+	if w.ends {
+		return w.slopes(m.low, m.high)
+	}
+	return w.slopes(m.low, m.high) && w.goes(side)
 }
 
 // drawSides draws every side at heights that are closer together at the ends, where round walls lie flat.

@@ -87,6 +87,9 @@ func (s *Shape) stripOver(c int, side string) (x strip, ok bool) {
 // leanOf is the angle from the pressing axis of a side, of a round one from end to end, degrees.
 func (w *wall) leanOf(side int) float64 {
 	m := w.moves[side]
+	if m.turns {
+		return w.lean()
+	}
 	return math.Round(math.Atan2(math.Abs(m.off(w.lo)-m.off(w.hi)), w.hi-w.lo)*180/math.Pi/leanStep) * leanStep
 }
 

@@ -19,7 +19,7 @@ func (s *Shape) heightOver(f surface, p plane.Point) float64 {
 func (w *wall) extremes(side int, curves []plane.Curve) (low, high float64) {
 	low, high = math.Inf(1), math.Inf(-1)
 	for i := range curves {
-		for _, p := range turning(&w.drawn[side], &curves[i]) {
+		for _, p := range w.turning(side, &curves[i]) {
 			z := w.heightAt(side, p)
 			low, high = math.Min(low, z), math.Max(high, z)
 		}
@@ -31,8 +31,10 @@ func (w *wall) extremes(side int, curves []plane.Curve) (low, high float64) {
 	return low, high
 }
 
-// turning are the points of a curve at which its distance from the line or the centre of another can be least or greatest.
-func turning(from, c *plane.Curve) []plane.Point {
+// turning are the points of a curve at which a side passes it lowest or highest: where its distance from the line or the centre of the
+// side can be least or greatest, or its angle about an axis.
+func (w *wall) turning(side int, c *plane.Curve) []plane.Point {
+	from := &w.drawn[side]
 	ps := []plane.Point{c.A, c.B}
 	add := func(p plane.Point) {
 		if c.Covers(p) {
@@ -40,6 +42,14 @@ func turning(from, c *plane.Curve) []plane.Point {
 		}
 	}
 	switch {
+	case w.moves[side].turns:
+		if about := w.drawn[1].C; c.IsArc() && c.C.Distance(about) > c.R { // where lines from the axis touch it
+			d := c.C.Distance(about)
+			x, y := (about.X-c.C.X)/d, (about.Y-c.C.Y)/d
+			along, beside := c.R*c.R/d, c.R*math.Sqrt(1-c.R*c.R/(d*d))
+			add(plane.Point{X: c.C.X + x*along - y*beside, Y: c.C.Y + y*along + x*beside})
+			add(plane.Point{X: c.C.X + x*along + y*beside, Y: c.C.Y + y*along - x*beside})
+		}
 	case from.IsArc() && (!c.IsArc() || c.C.Distance(from.C) > plane.Near):
 		foot := c.Foot(from.C)
 		add(foot)
@@ -187,7 +197,11 @@ func leastAcross(curves []plane.Curve, line plane.Curve, f func(at plane.Point) 
 
 // isPlane tells whether a surface is a plane.
 func (s *Shape) isPlane(f surface) bool {
-	return f.flat() || !s.walls[f.wall].drawn[f.side].IsArc() && s.walls[f.wall].moves[f.side].r == 0
+	if f.flat() {
+		return true
+	}
+	w := &s.walls[f.wall]
+	return !w.drawn[f.side].IsArc() && w.moves[f.side].r == 0 && !w.moves[f.side].turns
 }
 
 // EdgeSpan is the least height at which a run of a cell begins along an edge of it, and the greatest at which it ends.
@@ -200,7 +214,7 @@ func (s *Shape) EdgeSpan(edge, c, run int) (low, high float64) {
 		}
 		w := &s.walls[f.wall]
 		lo, hi = math.Inf(1), math.Inf(-1)
-		for _, p := range turning(&w.drawn[f.side], &e) {
+		for _, p := range w.turning(f.side, &e) {
 			z := w.heightAt(f.side, p)
 			lo, hi = math.Min(lo, z), math.Max(hi, z)
 		}
@@ -247,6 +261,9 @@ func (s *Shape) moment(c int, f surface) float64 {
 		return f.z * s.Area(c)
 	}
 	w := &s.walls[f.wall]
+	if m := w.moves[f.side]; m.turns {
+		return w.base*s.Area(c) + w.roundAxis(f.side, s.around(c), func(off, _ float64) float64 { return m.up(off) / 2 })
+	}
 	return w.base*s.Area(c) + w.integral(f.side, s.around(c), (*motion).heights)
 }
 
@@ -254,7 +271,31 @@ func (s *Shape) area(c int, f surface) float64 {
 	if f.flat() {
 		return s.Area(c)
 	}
-	return s.walls[f.wall].integral(f.side, s.around(c), (*motion).lengths)
+	w := &s.walls[f.wall]
+	if m := w.moves[f.side]; m.turns {
+		pitch := math.Abs(m.slope) // of each radian
+		return w.roundAxis(f.side, s.around(c), func(_, r float64) float64 {
+			return (r*math.Hypot(r, pitch) + pitch*pitch*math.Asinh(r/pitch)) / (2 * r * r)
+		})
+	}
+	return w.integral(f.side, s.around(c), (*motion).lengths)
+}
+
+// roundAxis is the integral of a function of a ramp over the area that curves go round, by Green's theorem in angles and radii about its
+// axis: of the function's own integral over the radius along the curves, over the angle that they turn by. sum gives that integral for each
+// squared radius, of how far the ramp turns to a point and its distance from the axis.
+func (w *wall) roundAxis(i int, curves []plane.Curve, sum func(off, r float64) float64) (total float64) {
+	about := w.drawn[1].C
+	for k := range curves {
+		e := &curves[k]
+		for _, n := range roundNodes() {
+			p := e.At(n.At)
+			t := e.Tangent(p)
+			x, y := p.X-about.X, p.Y-about.Y
+			total += sum(w.offOf(w.drawn, i, p), math.Hypot(x, y)) * (x*t.Y - y*t.X) * n.Weight * e.Length()
+		}
+	}
+	return total
 }
 
 // integral is that of a function of the distance from a side over the area that curves go round. By Green's theorem it is one along

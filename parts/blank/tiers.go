@@ -18,7 +18,8 @@ type tier struct {
 	drawn  plane.Loop // one outline, or of a half section a circle and the one inside it
 	moves  []*motion  // by side of drawn; nil where the wall is upright
 	ring   bool       // of circles: of a half section or a ball
-	bar    bool       // a rectangle of which the first and the third side move: of a hole across the axis
+	bar    bool       // a rectangle, or the sector of a ring, of which the first or the third side move: of a hole across the axis
+	ends   bool       // of a bar: its other two sides lie in the part
 	tip    [2]bool    // nothing is left at its lower, upper end
 	mitres bool       // radii of it vanish at its narrow end
 }
@@ -29,6 +30,8 @@ type motion struct {
 	r           float64 // of an arc: its radius, 0 for a line
 	at, over    float64 // of an arc: the distance and the height of its centre
 	side, upper float64 // of an arc: on which side of its centre, and whether above it; 1 or -1
+	turns       bool    // of a ramp: it turns about the axis, by the radians of off
+	span        float64 // of a ramp: how far it turns in all, rad
 }
 
 // off is how far the side is moved at a height.
@@ -58,6 +61,9 @@ func (m *motion) rate(u float64) float64 {
 }
 
 func (t *tier) sloped() bool { return t.moves != nil }
+
+// goes tells whether a side moves at all.
+func (t *tier) goes(i int) bool { return t.moves[i].r > 0 || !math.IsInf(t.moves[i].slope, 0) }
 
 // at is the outline at a height; nil where nothing is left of it.
 func (t *tier) at(u float64) (plane.Loop, error) { return t.of(t.drawn, u) }
@@ -107,9 +113,60 @@ func (t *tier) circles(drawn plane.Loop, u float64) (l plane.Loop) {
 
 // rectangle is that of a bar at a height.
 func (t *tier) rectangle(drawn plane.Loop, u float64) plane.Loop {
-	a, _ := drawn[0].Offset(t.moves[0].off(u))
-	b, _ := drawn[2].Offset(t.moves[2].off(u))
-	return plane.Loop{a, plane.Line(a.B, b.A), b, plane.Line(b.B, a.A)}
+	return plane.Loop{t.barSide(drawn, 0, u), t.barSide(drawn, 1, u), t.barSide(drawn, 2, u), t.barSide(drawn, 3, u)}
+}
+
+// barSide is one side of it.
+func (t *tier) barSide(drawn plane.Loop, i int, u float64) plane.Curve {
+	if i%2 == 0 {
+		c, _ := t.moved(drawn, i, t.moves[i].off(u))
+		return c
+	}
+	from, to := t.barSide(drawn, i-1, u).B, t.barSide(drawn, (i+1)%4, u).A
+	if c := &drawn[i]; c.IsArc() {
+		return plane.ArcBetween(c.C, from, to, c.R, c.Sweep > 0)
+	}
+	return plane.Line(from, to)
+}
+
+// moved is side i of a copy of the drawn outline, moved so far.
+func (t *tier) moved(drawn plane.Loop, i int, off float64) (plane.Curve, bool) {
+	switch {
+	case !t.sloped() || !t.moves[i].turns && off != 0:
+		return drawn[i].Offset(off)
+	case off == 0:
+		return drawn[i], true
+	}
+	c, sign := turning(drawn, i)
+	sin, cos := math.Sincos(sign * off)
+	at := func(p plane.Point) plane.Point {
+		x, y := p.X-c.X, p.Y-c.Y
+		return plane.Point{X: c.X + x*cos - y*sin, Y: c.Y + x*sin + y*cos}
+	}
+	return plane.Line(at(drawn[i].A), at(drawn[i].B)), true
+}
+
+// turning is the centre that side i of a sector turns about, and the way round, 1 for counter-clockwise, that leads inside.
+func turning(drawn plane.Loop, i int) (plane.Point, float64) {
+	c, s := drawn[1].C, &drawn[i]
+	if s.A.Distance(c) > s.B.Distance(c) {
+		return c, -1
+	}
+	return c, 1
+}
+
+// offOf is how far side i of a copy of the drawn outline has to be moved to pass a point.
+func (t *tier) offOf(drawn plane.Loop, i int, p plane.Point) float64 {
+	if !t.sloped() || !t.moves[i].turns {
+		return drawn[i].LeftOf(p)
+	}
+	c, sign := turning(drawn, i)
+	a := drawn[i].At(0.5)
+	by := sign * math.Atan2((a.X-c.X)*(p.Y-c.Y)-(a.Y-c.Y)*(p.X-c.X), (a.X-c.X)*(p.X-c.X)+(a.Y-c.Y)*(p.Y-c.Y))
+	if by < t.moves[i].span/2-math.Pi {
+		by += 2 * math.Pi
+	}
+	return by
 }
 
 // side is side i of a copy of the drawn outline at a height; false where nothing is left of it.
@@ -118,7 +175,7 @@ func (t *tier) side(drawn plane.Loop, i int, u float64) (c plane.Curve, ok bool)
 		return drawn[i], true
 	}
 	if t.bar {
-		c = t.rectangle(drawn, u)[i]
+		c = t.barSide(drawn, i, u)
 		return c, c.Length() > leastRun
 	}
 	d := t.moves[i].off(u)
@@ -136,7 +193,11 @@ func (t *tier) side(drawn plane.Loop, i int, u float64) (c plane.Curve, ok bool)
 func (t *tier) run(lo, hi float64) float64 {
 	least := math.Inf(1)
 	for _, m := range t.moves {
-		if d := math.Abs(m.off(lo) - m.off(hi)); d > plane.Near {
+		d := math.Abs(m.off(lo) - m.off(hi))
+		if m.turns {
+			d *= t.drawn[3].R // where it is steepest
+		}
+		if d > plane.Near {
 			least = math.Min(least, d)
 		}
 	}
@@ -163,6 +224,13 @@ func tiers(f *parts.Feature, height float64) ([]tier, error) {
 	}
 	if b, ok := form.AsBall(f.Profile); ok {
 		return ballTiers(b), nil
+	}
+	if f.Relief != nil {
+		l, err := form.Draw(f.Of.Profile)
+		if err != nil {
+			return nil, nil // said of the body
+		}
+		return reliefTiers(f.Relief, l, form.Centre(f.Profile), height)
 	}
 	l, err := form.Draw(f.Profile)
 	if err != nil {

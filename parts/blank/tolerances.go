@@ -13,6 +13,9 @@ const (
 	// tenth of what two parts of one view are told apart by.
 	viewError = 1e-6
 
+	// besideBox is how far a relief goes past the outline of its body, mm, so that their sides do not run along each other.
+	besideBox = 0.05
+
 	// besideEnd is how far from its ends, at the most, an edge is looked at, mm: on a ball that stands upright there, the direction of the
 	// face at this distance is that at the end to 1e-4 of a radian.
 	besideEnd = 1e-8

@@ -57,21 +57,33 @@ func (w *wall) slopes(low, high float64) bool {
 
 // heightAt is the height at which a side passes a point of the plan, within the slope.
 func (w *wall) heightAt(i int, p plane.Point) float64 {
-	u := w.moves[i].up(w.drawn[i].LeftOf(p))
+	u := w.moves[i].up(w.offOf(w.drawn, i, p))
 	return w.base + math.Min(math.Max(u, w.lo), w.hi)
+}
+
+// rateAt is how fast a side moves in plan at a point, mm for each mm of height.
+func (w *wall) rateAt(i int, u float64, p plane.Point) float64 {
+	rate := w.moves[i].rate(u)
+	if w.moves[i].turns {
+		rate *= p.Distance(w.drawn[1].C)
+	}
+	return rate
 }
 
 // misses is by how much, in plan, a point lies off what a side passes between two heights.
 func (w *wall) misses(i int, p plane.Point, low, high float64) float64 {
 	a, b := w.moves[i].off(w.over(low)), w.moves[i].off(w.over(high))
-	d := w.drawn[i].LeftOf(p)
+	d := w.offOf(w.drawn, i, p)
 	miss := math.Max(math.Min(a, b)-d, d-math.Max(a, b))
+	if w.moves[i].turns {
+		miss *= p.Distance(w.drawn[1].C)
+	}
 	if w.ring {
 		return math.Max(0, miss)
 	}
 	d = math.Min(math.Max(d, math.Min(a, b)), math.Max(a, b))
 	if w.bar {
-		c, _ := w.drawn[i].Offset(d)
+		c, _ := w.moved(w.drawn, i, d)
 		return math.Max(0, math.Max(miss, c.Off(p)))
 	}
 	start, end := w.drawn.JointAt(i, d), w.drawn.JointAt((i+1)%len(w.drawn), d)
@@ -104,7 +116,7 @@ func (w *wall) sideOver(ps []plane.Point, low, high float64) int {
 }
 
 // drawWalls draws the tiers of every copy of the features, and reports profiles that cannot be drawn or are too large.
-func drawWalls(p *parts.Part, features []*parts.Feature) (out []wall, ps parts.Problems) {
+func drawWalls(p *parts.Part, features []*parts.Feature, bodies int) (out []wall, ps parts.Problems) {
 	for n, f := range features {
 		if f.Profile == nil {
 			continue // reported when it was read
@@ -122,7 +134,7 @@ func drawWalls(p *parts.Part, features []*parts.Feature) (out []wall, ps parts.P
 		}
 		if narrow(ts) {
 			kind := "body"
-			if n >= len(p.Bodies) {
+			if n >= bodies {
 				kind = "cut"
 			}
 			ps = append(ps, p.Problem(f.Shape, fmt.Sprintf(
@@ -132,8 +144,12 @@ func drawWalls(p *parts.Part, features []*parts.Feature) (out []wall, ps parts.P
 		}
 		for i := range f.Repeat.Copies() {
 			for t := range ts {
-				out = append(out, wall{feature: n, copy: i, tier: &ts[t], drawn: placeCopy(ts[t].drawn, f, i), base: f.Extent.From,
-					low: f.Extent.From + ts[t].lo, high: f.Extent.From + ts[t].hi})
+				w := wall{feature: n, copy: i, tier: &ts[t], drawn: placeCopy(ts[t].drawn, f, i), base: f.Extent.From,
+					low: f.Extent.From + ts[t].lo, high: f.Extent.From + ts[t].hi}
+				if f.Relief != nil {
+					w.copy = i*len(ts) + t
+				}
+				out = append(out, w)
 			}
 		}
 	}
@@ -182,6 +198,9 @@ func point(p parts.Point) plane.Point { return plane.Point{X: p.X, Y: p.Y} }
 // placeCopy returns copy i of a feature's outline.
 func placeCopy(l plane.Loop, f *parts.Feature, i int) plane.Loop {
 	at := form.Centre(f.Profile)
+	if f.Of != nil && f.Relief == nil { // an island moves with its recess
+		at = form.Centre(f.Of.Profile)
+	}
 	for _, m := range f.Repeat.Moves(i) {
 		to := point(m.Shift)
 		switch {
@@ -217,6 +236,7 @@ func heightOf(p *parts.Part, f *parts.Feature) float64 {
 
 // Check reports what is wrong with the profiles of a part, cut by pressing or not; it needs no complete part.
 func Check(p *parts.Part) parts.Problems {
-	_, ps := drawWalls(p, p.Features())
+	features, bodies := featuresOf(p, p.Cuts)
+	_, ps := drawWalls(p, features, bodies)
 	return ps
 }

@@ -296,14 +296,21 @@ func (s *Shape) offPatch(q *patch, p plane.Point, z, known float64) float64 {
 	}
 	w := &s.walls[q.wall]
 	side, m := &w.drawn[q.side], w.moves[q.side]
-	off := side.LeftOf(p)
-	near := m.nearest(off, z-w.base) // in section
-	foot := footAt(side, p, near)
-	if plane.Loop(q.curves).Holds(foot) {
-		return math.Hypot(near-off, z-s.heightOver(q.surface, foot))
-	}
-	if d := m.distance(off, z-w.base); d >= known {
-		return d
+	if m.turns {
+		foot := w.footOnRamp(q.side, p, z)
+		if plane.Loop(q.curves).Holds(foot) {
+			return math.Hypot(foot.Distance(p), z-s.heightOver(q.surface, foot))
+		}
+	} else {
+		off := side.LeftOf(p)
+		near := m.nearest(off, z-w.base) // in section
+		foot := footAt(side, p, near)
+		if plane.Loop(q.curves).Holds(foot) {
+			return math.Hypot(near-off, z-s.heightOver(q.surface, foot))
+		}
+		if d := m.distance(off, z-w.base); d >= known {
+			return d
+		}
 	}
 	least, above := math.Inf(1), math.Max(0, math.Max(z-q.high, q.low-z)) // beyond its heights
 	for i := range q.curves {
@@ -320,6 +327,21 @@ func (s *Shape) offPatch(q *patch, p plane.Point, z, known float64) float64 {
 		least = math.Min(least, d)
 	}
 	return least
+}
+
+// footOnRamp is the point of the plan over which a ramp is nearest to a point in space, of those along its whole lines.
+func (w *wall) footOnRamp(side int, p plane.Point, z float64) plane.Point {
+	m, about := w.moves[side], w.drawn[1].C
+	at := func(off float64) plane.Point {
+		c, _ := w.moved(w.drawn, side, off)
+		q := c.At(0.5)
+		r := q.Distance(about)
+		x, y := (q.X-about.X)/r, (q.Y-about.Y)/r
+		along := math.Max(0, (p.X-about.X)*x+(p.Y-about.Y)*y)
+		return plane.Point{X: about.X + x*along, Y: about.Y + y*along}
+	}
+	off, _ := LeastBeside(func(off float64) float64 { return math.Hypot(at(off).Distance(p), z-w.base-m.up(off)) }, 0, m.span)
+	return at(off)
 }
 
 // footAt is the point of the plan nearest to another of those that lie to the left of a side by a distance.

@@ -43,7 +43,8 @@ func profiled(f *parts.Feature, doc, noun string, more ...Key) *Form {
 func body(p *parts.Part) *Form {
 	f := &parts.Feature{MadeBy: "pressing", Punch: "none"}
 	form := profiled(f, "A body: a profile, from one height to another.", "the body",
-		maybe("face_stock", func() *Form { return stock(&f.Stock) })).shared("body")
+		maybe("face_stock", func() *Form { return stock(&f.Stock) }), relief(f, "tilt", tilt), relief(f, "face_teeth", faceTeeth),
+		relief(f, "ramp", ramp)).shared("body")
 	form.elsewhere = map[string]string{"made_by": "made_by stands on cuts, sides and marks, never on a body"}
 	for _, row := range profiles() {
 		if row.extent == nil {
@@ -52,6 +53,7 @@ func body(p *parts.Part) *Form {
 	}
 	form.check = func(r *reader, n *source.Node, what string) {
 		r.ring(f, n, false)
+		r.reliefs(f, n, what)
 		switch {
 		case r.standing(f, what, n):
 			return
@@ -85,6 +87,7 @@ func cut(p *parts.Part) *Form {
 		may("open", word(&f.Extent.Open, "The face it is open to.", "top", "bottom").lies(Ends)),
 		may("depth", size(&f.Extent.Depth, "From that face.").lies(AlongZ)), may("made_by", madeBy(&f.MadeBy)),
 		may("section", word(&f.Section, "Of a groove that is not rectangular.", "round", "v")),
+		maybe("island", func() *Form { return island(f) }),
 		may("keep", list("Bodies that the cut leaves alone.", "at least one body", 1, 0, func() *Form { return kept(f) }).anyOrder())).
 		shared("cut")
 	form.Pairs = [][2]string{{"from", "to"}, {"to", "from"}, {"open", "depth"}, {"depth", "open"}}
@@ -92,9 +95,11 @@ func cut(p *parts.Part) *Form {
 		r.ring(f, n, true)
 		if r.standing(f, what, n) {
 			f.Section = ""
+			r.stands(f, n)
 			return
 		}
 		r.extent(f, what, n)
+		r.stands(f, n)
 		r.draft(f, n)
 		switch section := n.KeyNode("section"); {
 		case section == nil:

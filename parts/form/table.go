@@ -195,7 +195,7 @@ func InSection(p parts.Profile) bool { return of(p).extent != nil }
 
 // Sloped tells whether a feature's outline changes along z.
 func Sloped(f *parts.Feature) bool {
-	return f.Profile != nil && InSection(f.Profile) || f.Draft != nil && f.Draft.Angle > 0 || f.Section != ""
+	return f.Profile != nil && InSection(f.Profile) || f.Draft != nil && f.Draft.Angle > 0 || f.Section != "" || f.Relief != nil
 }
 
 // Round tells whether every section of a profile is a circle.
@@ -217,6 +217,12 @@ func vertices(f *parts.Feature) int {
 	}
 	if Sloped(f) {
 		n *= SlopeWeight
+	}
+	for i := range f.Reliefs {
+		n += 8 * SlopeWeight * f.Reliefs[i].Copies()
+	}
+	if f.Island != nil {
+		n += vertices(f.Island) / max(1, f.Repeat.Copies())
 	}
 	return min(n, math.MaxInt32) * f.Repeat.Copies()
 }

@@ -274,6 +274,7 @@ func followed(s *blank.Shape, find func(m *movingRing) []*foundCorner) (all []*f
 			for _, c := range find(m) {
 				j := slices.IndexFunc(all[:below], func(o *foundCorner) bool { return o.goesOnAs(c) })
 				if j < 0 {
+					c.endsSharp = c.sharp
 					all = append(all, c)
 					continue
 				}
@@ -288,12 +289,13 @@ func followed(s *blank.Shape, find func(m *movingRing) []*foundCorner) (all []*f
 func (f *foundCorner) goesOnAs(c *foundCorner) bool {
 	return math.Abs(f.high-c.low) <= blank.SameHeight && f.top.at.Distance(c.bottom.at) <= 2*plane.Near &&
 		math.Abs(f.top.turn-c.bottom.turn) < sameTurn && math.Abs(f.top.radius-c.bottom.radius) <= 2*plane.Near &&
-		f.joint == c.joint && (f.sharp == c.sharp || math.Max(f.top.radius, c.bottom.radius) <= 2*plane.Near)
+		f.joint == c.joint && (f.endsSharp == c.sharp || math.Max(f.top.radius, c.bottom.radius) <= 2*plane.Near)
 }
 
 // add puts a corner on top of one that goes on as it.
 func (f *foundCorner) add(c *foundCorner) {
 	f.sharpen(c.tip)
 	f.high, f.top, f.room, f.inKey, f.sharp = c.high, c.top, math.Min(f.room, c.room), f.inKey || c.inKey, f.sharp || c.sharp
+	f.endsSharp = c.sharp
 	f.walls = append(f.walls, c.walls...)
 }

@@ -24,7 +24,8 @@ type foundCorner struct {
 	low, high   float64
 	walls       []int // that make it
 	joint       bool  // of different walls
-	sharp       bool
+	sharp       bool  // somewhere
+	endsSharp   bool  // at its upper end
 	slopes      []blank.Slope
 	inKey       bool
 	room        float64        // of a sharp one: the largest radius that the shorter side has room for
@@ -77,7 +78,7 @@ func (m *movingRing) ofTeeth(i, pieces int) bool {
 func ringCorners(h *holes, m *movingRing) (out []*foundCorner) {
 	n, z := len(m.pieces), m.x.z
 	for i := range n {
-		if m.ofTeeth(i, 2) || m.passing(i) {
+		if m.ofTeeth(i, 2) || m.passing(i) || m.onRelief(i) {
 			continue
 		}
 		a := &m.pieces[(i+1)%n].Curve
@@ -101,6 +102,17 @@ func ringCorners(h *holes, m *movingRing) (out []*foundCorner) {
 		}
 	}
 	return out
+}
+
+// onRelief tells whether a piece of a ring or the one after it is a wall of a relief: no edge of a die or core rod is there, and the part
+// file gives it no radius.
+func (m *movingRing) onRelief(i int) bool {
+	for _, k := range [2]int{i, i + 1} {
+		if m.x.s.Feature(m.x.feature(m.pieces[k%len(m.pieces)].number)).Relief != nil {
+			return true
+		}
+	}
+	return false
 }
 
 // room is the largest radius that the shorter side at a sharp corner has room for, at every height.

@@ -84,7 +84,7 @@ func spread(s *blank.Shape, side string, at []*End, fs *floors, b bosses) {
 			switch c := cells[0]; {
 			case b[side][c]:
 				at[c].Bosses++
-			case fs.groove[side][c]:
+			case fs.groove[side][c] && !s.EndsOnRelief(c, side):
 				at[c].Grooves++
 			}
 		}

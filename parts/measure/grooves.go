@@ -72,7 +72,7 @@ func measureGrooves(s *blank.Shape, fs *floors) (out []*subject.Groove) {
 	for _, side := range []string{"bottom", "top"} {
 		f := s.Face(side)
 		for _, cells := range f.Flats() {
-			if !fs.groove[side][cells[0]] {
+			if !fs.groove[side][cells[0]] || s.EndsOnRelief(cells[0], side) {
 				continue
 			}
 			rim, owners := around(s, f, cells)

@@ -18,8 +18,12 @@ import (
 )
 
 // TestSameInOtherWays: a part written in another way measures the same. Subjects alike count by their places; their names may differ.
-func TestSameInOtherWays(t *testing.T) {
-	n := 100
+func TestSameInOtherWays(t *testing.T) { sameInOtherWays(t, partstest.Kinds, 100) }
+
+// TestFacesInOtherWays: the same of parts in whose faces punches form more than flats.
+func TestFacesInOtherWays(t *testing.T) { sameInOtherWays(t, partstest.Faces, 60) }
+
+func sameInOtherWays(t *testing.T, kinds []partstest.Kind, n int) {
 	if os.Getenv("COREROD_LONG") != "" {
 		n = 2000
 	} else if testing.Short() {
@@ -31,7 +35,7 @@ func TestSameInOtherWays(t *testing.T) {
 		_, err := tryIn(d, "mm")
 		return err == nil
 	}
-	if !partstest.Each(first, n, made, func(d partstest.Drawing, rng *rand.Rand) {
+	if !partstest.EachOf(kinds, first, n, made, func(d partstest.Drawing, rng *rand.Rand) {
 		p, _ := tryIn(d, "mm")
 		for _, w := range partstest.Ways(rng) {
 			for list := range differ(w, d, p) {

@@ -94,6 +94,7 @@ func onShape(s *blank.Shape) (*Measured, parts.Problems) {
 	q.Walls, q.Gaps = Tidy(walls), Tidy(findGaps(s, necks, holes, floors))
 	q.Holes, q.Corners, q.Teeth = Tidy(holes.subjects), Tidy(corners), Tidy(findTeeth(s, necks))
 	q.Traps, q.Columns, q.Crossings = Tidy(findTraps(s)), Tidy(q.Columns), Tidy(crossings)
+	q.Reliefs = Tidy(findReliefs(s))
 	q.Levels, q.Steps = Tidy(levels.subjects), Tidy(q.Steps)
 	q.Feathers, q.Flanges, q.Tapers = Tidy(feathers), Tidy(flanges), Tidy(findTapers(s, m.open))
 	q.Bosses, q.Grooves = Tidy(measureBosses(s, bosses)), Tidy(measureGrooves(s, floors))

@@ -31,11 +31,13 @@ type necks struct {
 	s       *blank.Shape
 	slabs   [][]plane.Neck
 	between map[*plane.Region][]plane.Neck // of sections between stations that were asked for
+	reliefs bool                           // there are reliefs
 }
 
 // findNecks finds the necks of every slab.
 func findNecks(s *blank.Shape) *necks {
 	ns := &necks{s: s, between: map[*plane.Region][]plane.Neck{}}
+	ns.reliefs = slices.ContainsFunc(s.Features(), func(f *parts.Feature) bool { return f.Relief != nil })
 	for k := range s.Slabs() {
 		ns.slabs = append(ns.slabs, s.Region(k).NecksBetween(func(a, b int) bool { return notOneToothed(s, a, b) }))
 	}
@@ -340,11 +342,46 @@ func notOneToothed(s *blank.Shape, a, b int) bool { return a != b || a == anothe
 
 // inSection tells whether both ends of a neck are on one groove of round or V section.
 func (x *section) inSection(n *plane.Neck) bool {
-	if !slices.ContainsFunc(x.s.Features(), func(f *parts.Feature) bool { return f.Section != "" }) {
+	if !slices.ContainsFunc(x.s.Features(), inFace) {
 		return false
 	}
 	at := [2][]int{x.featuresAt(n.I, n.P), x.featuresAt(n.J, n.Q)}
-	return slices.ContainsFunc(at[0], func(f int) bool { return x.s.Feature(f).Section != "" && slices.Contains(at[1], f) })
+	return slices.ContainsFunc(at[0], func(f int) bool { return inFace(x.s.Feature(f)) && slices.Contains(at[1], f) })
+}
+
+// inFace tells whether a cut is a groove of round or V section, or what a punch forms in an end face: nothing goes into it.
+func inFace(f *parts.Feature) bool { return f.Section != "" || f.Relief != nil }
+
+// onRamp tells whether a neck ends on the face of a ramp, or in a corner that goes along it: what is between that and a wall is the part's
+// height over the ramp, and no wall.
+func (x *section) onRamp(n *plane.Neck) bool {
+	ramp := func(piece int) bool {
+		_, is := x.side(piece, x.pieces[piece].Curve.At(0.5)).Relief()
+		return is
+	}
+	at := func(piece int, p plane.Point) bool {
+		c := &x.pieces[piece].Curve
+		switch {
+		case ramp(piece):
+			return true
+		case n.Length > 0:
+			return false
+		case c.A.Distance(p) <= plane.Near:
+			return ramp(x.beforeOf(piece))
+		}
+		return c.B.Distance(p) <= plane.Near && ramp(x.pieces[piece].Next)
+	}
+	return at(n.I, n.P) || at(n.J, n.Q)
+}
+
+// reliefAt is the end face that the relief is in which a neck ends on; "" where it ends on none.
+func (x *section) reliefAt(n *plane.Neck) string {
+	for _, f := range slices.Concat(x.featuresAt(n.I, n.P), x.featuresAt(n.J, n.Q)) {
+		if r := x.s.Feature(f).Relief; r != nil {
+			return r.On
+		}
+	}
+	return ""
 }
 
 // wallsAt are the walls of a piece and, in an end of it, of the piece beside: which of them begins there depends on the way round.

@@ -107,25 +107,45 @@ type span struct {
 	handed      []*span     // of several that go on from each other: as they were found
 }
 
-// spansOf are the necks that are wanted over slab k, and, where it is a lower half, over the upper one.
+// spansOf are the necks that are wanted over slab k, and, where it is a lower half, over the upper one. Reliefs lean, but what is beside
+// them is not followed: other necks go on as where the reliefs take least, and those that end on reliefs are as at the mouth.
 func spansOf(s *blank.Shape, ns *necks, k int, wanted func(x *section, n *plane.Neck) bool) (all []*span) {
 	add := func(x *section, n *plane.Neck) *span {
-		if wanted(x, n) {
-			return newSpan(x, n, k)
+		if !wanted(x, n) || ns.reliefs && s.Half(k) != 0 && x.reliefAt(n) != "" {
+			return nil
 		}
-		return nil
+		return newSpan(x, n, k)
 	}
 	if s.Half(k) == 0 {
-		x := sectionOfSlab(s, k)
-		for i := range ns.slabs[k] {
-			if y := add(x, &ns.slabs[k][i]); y != nil {
-				n := y.neck
-				y.bottom, y.top, y.area = &n, &n, y.neck.Width*(y.high-y.low)
-				all = append(all, y)
-			}
-		}
-		return all
+		return stillSpans(s, ns, k, add)
 	}
+	face, alone := "", false
+	if ns.reliefs {
+		face, alone = s.OnlyReliefs(k)
+		all = besideReliefs(s, ns, k, wanted)
+	}
+	switch {
+	case !alone:
+		return append(slopedSpans(s, ns, k, add), all...)
+	case face == "bottom":
+		return append(stillSpans(s, ns, k+1, add), all...)
+	}
+	return append(stillSpans(s, ns, k, add), all...)
+}
+
+// stillSpans are those of a slab, the same all the way up.
+func stillSpans(s *blank.Shape, ns *necks, k int, add func(x *section, n *plane.Neck) *span) (all []*span) {
+	x := sectionOfSlab(s, k)
+	for i := range ns.slabs[k] {
+		if y := add(x, &ns.slabs[k][i]); y != nil {
+			all = append(all, y.still())
+		}
+	}
+	return all
+}
+
+// slopedSpans are those of a stretch in which something leans.
+func slopedSpans(s *blank.Shape, ns *necks, k int, add func(x *section, n *plane.Neck) *span) (all []*span) {
 	atEnds := [2][]plane.Neck{ns.slabs[k], ns.slabs[k+1]}
 	b := newBreaks(s, k)
 	if r, z := s.Middle(k); r != nil {
@@ -158,6 +178,29 @@ func spansOf(s *blank.Shape, ns *necks, k int, wanted func(x *section, n *plane.
 	return handedOn(amid(s, ns, k, b, all, add, atEnds))
 }
 
+// besideReliefs are the necks of a stretch that end on reliefs, as the station on the side of their face shows them: there the relief is
+// widest, and the wall beside it thinnest. They are not followed.
+func besideReliefs(s *blank.Shape, ns *necks, k int, wanted func(x *section, n *plane.Neck) bool) (all []*span) {
+	for half, face := range [2]string{"bottom", "top"} {
+		x := sectionOfSlab(s, k+half)
+		for i := range ns.slabs[k+half] {
+			n := ns.slabs[k+half][i]
+			if touch(&n) || !wanted(x, &n) || x.reliefAt(&n) != face || x.onRamp(&n) {
+				continue
+			}
+			all = append(all, newSpan(x, &n, k).still())
+		}
+	}
+	return all
+}
+
+// still makes a span of a neck that is the same over its height.
+func (y *span) still() *span {
+	n := y.neck
+	y.bottom, y.top, y.area = &n, &n, n.Width*(y.high-y.low)
+	return y
+}
+
 // nextTo is the height next to the lower station of a stretch whose lower half is slab k, or to the upper one, at which its section is
 // looked at.
 func nextTo(s *blank.Shape, k, half int) float64 {
@@ -178,7 +221,7 @@ func amid(s *blank.Shape, ns *necks, k int, b *breaks, all []*span, add func(*se
 		again = false
 		zs := []float64{s.Low(k), s.High(k)}
 		for i := 0; i < len(all); i++ {
-			if z, is := b.in(all[i]); is {
+			if z, is := b.in(all[i]); is && z-all[i].low > least && all[i].high-z > least {
 				all = append(all, all[i].part(z))
 				i-- // what is left of it may be parted again
 			}

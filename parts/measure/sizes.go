@@ -17,6 +17,9 @@ type Size struct {
 func (m *Measured) Sizes() (all []Size) {
 	s := m.Shape
 	for n, f := range s.Features() {
+		if f.Relief != nil {
+			continue
+		}
 		named := form.Sizes(f.Profile)
 		for _, x := range named {
 			all = append(all, Size{f.Name + "." + x.Name, x.Value})

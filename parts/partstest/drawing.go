@@ -29,10 +29,47 @@ type Feature struct {
 	Draft    float64 // degrees, 0 for upright walls
 	Narrows  string  // up or down
 
+	Relief *Relief  // of a body
+	Island *Feature // of a cut: its profile and place alone
+
 	Copies int        // 0 or 1 for a single one
 	Round  bool       // copies go round About, else along Step
 	About  [2]float64 //
 	Step   [2]float64 //
+}
+
+// Relief is what a punch forms in an end face of a body.
+type Relief struct {
+	Key    string // tilt, face_teeth or ramp
+	Face   string
+	Rise   float64  // mm, of teeth their depth; 0 for a tilt
+	Sizes  []Length // mm
+	Angles []Length // degrees in plan, which turn with the body
+	Other  string   // keys that stay as they are
+}
+
+func (r *Relief) text(mm func(float64) string) string {
+	in := []string{"face: " + r.Face}
+	for _, l := range r.Sizes {
+		in = append(in, l.Key+": "+mm(l.Value))
+	}
+	for _, a := range r.Angles {
+		in = append(in, fmt.Sprintf("%s: %.9g", a.Key, a.Value))
+	}
+	if r.Other != "" {
+		in = append(in, r.Other)
+	}
+	return r.Key + ": {" + strings.Join(in, ", ") + "}"
+}
+
+// turned is a relief whose angles in plan are others.
+func (r *Relief) turned(to func(degrees float64) float64) *Relief {
+	o := *r
+	o.Angles = slices.Clone(r.Angles)
+	for i := range o.Angles {
+		o.Angles[i].Value = to(o.Angles[i].Value)
+	}
+	return &o
 }
 
 // Length is one size of a profile, mm.
@@ -69,6 +106,37 @@ func (f *Feature) text(per float64) string {
 		return strconv.FormatFloat(v/per, 'f', -1, 64)
 	}
 	two := func(p [2]float64) string { return "[" + mm(p[0]) + ", " + mm(p[1]) + "]" }
+	out := []string{f.profileText(mm, two)}
+	if f.From != f.To {
+		out = append(out, "from: "+mm(f.From), "to: "+mm(f.To))
+	}
+	if f.Open != "" {
+		out = append(out, "open: "+f.Open, "depth: "+mm(f.Depth))
+	}
+	if f.Groove != "" {
+		out = append(out, "section: "+f.Groove)
+	}
+	if f.Draft != 0 {
+		out = append(out, fmt.Sprintf("draft: {angle: %g, narrows: %s}", f.Draft, f.Narrows))
+	}
+	if f.Relief != nil {
+		out = append(out, f.Relief.text(mm))
+	}
+	if f.Island != nil {
+		out = append(out, "island: {"+f.Island.profileText(mm, two)+"}")
+	}
+	if f.Copies > 1 {
+		where := "step: " + two(f.Step)
+		if f.Round {
+			where = "about: " + two(f.About)
+		}
+		out = append(out, fmt.Sprintf("repeat: {count: %d, %s}", f.Copies, where))
+	}
+	return "  " + f.Name + ": {" + strings.Join(out, ", ") + "}\n"
+}
+
+// profileText writes a feature's profile.
+func (f *Feature) profileText(mm func(float64) string, two func([2]float64) string) string {
 	var in []string
 	for _, l := range f.Lengths {
 		in = append(in, l.Key+": "+mm(l.Value))
@@ -92,27 +160,7 @@ func (f *Feature) text(per float64) string {
 		}
 		in = append(in, "section: ["+strings.Join(ps, ", ")+"]")
 	}
-	out := []string{f.Profile + ": {" + strings.Join(in, ", ") + "}"}
-	if f.From != f.To {
-		out = append(out, "from: "+mm(f.From), "to: "+mm(f.To))
-	}
-	if f.Open != "" {
-		out = append(out, "open: "+f.Open, "depth: "+mm(f.Depth))
-	}
-	if f.Groove != "" {
-		out = append(out, "section: "+f.Groove)
-	}
-	if f.Draft != 0 {
-		out = append(out, fmt.Sprintf("draft: {angle: %g, narrows: %s}", f.Draft, f.Narrows))
-	}
-	if f.Copies > 1 {
-		where := "step: " + two(f.Step)
-		if f.Round {
-			where = "about: " + two(f.About)
-		}
-		out = append(out, fmt.Sprintf("repeat: {count: %d, %s}", f.Copies, where))
-	}
-	return "  " + f.Name + ": {" + strings.Join(out, ", ") + "}\n"
+	return f.Profile + ": {" + strings.Join(in, ", ") + "}"
 }
 
 // each is a drawing with every feature changed by itself.
@@ -122,6 +170,11 @@ func (d Drawing) each(change func(*Feature)) Drawing {
 		for i := range list {
 			list[i].Section, list[i].Lengths = slices.Clone(list[i].Section), slices.Clone(list[i].Lengths)
 			change(&list[i])
+			if in := list[i].Island; in != nil {
+				o := *in
+				change(&o)
+				list[i].Island = &o
+			}
 		}
 	}
 	return out
@@ -137,6 +190,15 @@ func (d Drawing) Turned(by float64) Drawing {
 
 // twist turns a feature where it is; what is round has no turn.
 func (f *Feature) twist(by float64) {
+	if f.Relief != nil {
+		back := 0.0
+		for _, a := range f.Relief.Angles {
+			if a.Value+by > 360 {
+				back = 360
+			}
+		}
+		f.Relief = f.Relief.turned(func(a float64) float64 { return a + by - back })
+	}
 	if f.Profile != "circle" && !f.sectioned() {
 		f.Turn = math.Mod(f.Turn+by, 360)
 	}
@@ -159,6 +221,9 @@ func (d Drawing) Mirrored() Drawing {
 	return d.each(func(f *Feature) {
 		f.At[0], f.About[0], f.Step[0] = -f.At[0], -f.About[0], -f.Step[0]
 		f.Turn *= -1
+		if f.Relief != nil {
+			f.Relief = f.Relief.turned(func(a float64) float64 { return -a })
+		}
 		f.twist(180)
 	})
 }
@@ -169,6 +234,10 @@ func (d Drawing) Over(ends float64) Drawing {
 	other := map[string]string{"top": "bottom", "bottom": "top", "up": "down", "down": "up"}
 	return d.each(func(f *Feature) {
 		f.At[1], f.About[1], f.Step[1], f.Turn = -f.At[1], -f.About[1], -f.Step[1], -f.Turn
+		if f.Relief != nil {
+			f.Relief = f.Relief.turned(func(a float64) float64 { return -a })
+			f.Relief.Face = other[f.Relief.Face]
+		}
 		f.Open, f.Narrows, f.Z = other[f.Open], other[f.Narrows], ends-f.Z
 		if f.From != f.To {
 			f.From, f.To = ends-f.To, ends-f.From
@@ -189,14 +258,22 @@ func (d Drawing) OneByOne() Drawing {
 				if f.Copies > 1 {
 					c.Name = fmt.Sprintf("%s-%d", f.Name, i+1)
 				}
-				if f.Copies > 1 && f.Round {
-					by := 360 * float64(i) / float64(f.Copies)
-					at := turn([2]float64{f.At[0] - f.About[0], f.At[1] - f.About[1]}, by)
-					c.At = [2]float64{f.About[0] + at[0], f.About[1] + at[1]}
-					c.twist(by)
-				} else {
-					c.At = [2]float64{f.At[0] + float64(i)*f.Step[0], f.At[1] + float64(i)*f.Step[1]}
+				move := func(c *Feature) {
+					if f.Copies > 1 && f.Round {
+						by := 360 * float64(i) / float64(f.Copies)
+						at := turn([2]float64{c.At[0] - f.About[0], c.At[1] - f.About[1]}, by)
+						c.At = [2]float64{f.About[0] + at[0], f.About[1] + at[1]}
+						c.twist(by)
+					} else {
+						c.At = [2]float64{c.At[0] + float64(i)*f.Step[0], c.At[1] + float64(i)*f.Step[1]}
+					}
 				}
+				if f.Island != nil {
+					island := *f.Island
+					move(&island)
+					c.Island = &island
+				}
+				move(&c)
 				out = append(out, c)
 			}
 		}
@@ -219,7 +296,7 @@ func (d Drawing) Reordered(shuffle func(n int, swap func(i, j int))) Drawing {
 func (d Drawing) Split(body int, share float64) (Drawing, bool) {
 	out := d.each(func(*Feature) {})
 	b := &out.Bodies[body]
-	if b.sectioned() || b.Draft != 0 {
+	if b.sectioned() || b.Draft != 0 || b.Relief != nil {
 		return d, false
 	}
 	upper := *b

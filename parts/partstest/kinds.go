@@ -5,11 +5,14 @@ import (
 	"math/rand/v2"
 )
 
-// Kinds are kinds of parts, each by what draws a random one. Most can be made; some have cuts that remove nothing.
-var Kinds = []struct {
+// Kind is a kind of parts, by what draws a random one.
+type Kind struct {
 	Name string
 	Draw func(*rand.Rand) Drawing
-}{
+}
+
+// Kinds are kinds of parts. Most can be made; some have cuts that remove nothing.
+var Kinds = []Kind{
 	{"plain bush", bush}, {"flanged bush", flangedBush}, {"plate with holes", holedPlate}, {"plate with drafted pockets", pockets},
 	{"hub with drafted sides", draftedHub}, {"countersunk disc", countersunk}, {"balls in faces", balls},
 	{"grooves", grooves}, {"pulley", pulley}, {"gear blank", gearBlank},

@@ -97,13 +97,7 @@ func circlesMeet(a, b Point, r, s float64) []Point {
 
 // meetings returns the points that both curves share, tangencies and common end points included. Where the two
 // run on one line or circle these are the end points of each that lie on the other.
-func meetings(c, d *Curve) []Point {
-	var ps []Point
-	for _, p := range carriersMeet(c, d) {
-		if c.covers(p) && d.covers(p) {
-			ps = append(ps, p)
-		}
-	}
+func meetings(c, d *Curve) (ps []Point) {
 	for _, p := range [2]Point{c.A, c.B} {
 		if d.Distance(p) <= Near {
 			ps = append(ps, p)
@@ -114,7 +108,25 @@ func meetings(c, d *Curve) []Point {
 			ps = append(ps, p)
 		}
 	}
+	if !c.IsArc() && !d.IsArc() && apart(ps) {
+		return ps // on one line: where a short one crosses the other is rounding
+	}
+	for _, p := range carriersMeet(c, d) {
+		if c.covers(p) && d.covers(p) {
+			ps = append(ps, p)
+		}
+	}
 	return ps
+}
+
+// apart tells whether some points are more than one place.
+func apart(ps []Point) bool {
+	for i := range ps {
+		if ps[i].Distance(ps[0]) > 2*Near {
+			return true
+		}
+	}
+	return false
 }
 
 // Meetings lists where a straight line meets outlines, as distances from its start, mm, in order and each once.

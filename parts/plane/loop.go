@@ -77,6 +77,18 @@ func (c *Curve) turnRound(p Point) float64 {
 // Holds tells whether a point that lies on no curve of the loop is inside it.
 func (l Loop) Holds(p Point) bool { return l.winds(p) != 0 }
 
+// Meets tells whether two outlines touch or cross.
+func (l Loop) Meets(o Loop) bool {
+	for i := range l {
+		for j := range o {
+			if l[i].bounds().meets(o[j].bounds(), Near) && len(meetings(&l[i], &o[j])) > 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // Moved returns the loop turned by degrees about a point and then shifted by d.
 func (l Loop) Moved(about Point, degrees float64, d Point) Loop {
 	move := func(p Point) Point { return about.add(turned(p.sub(about), degrees)).add(d) }

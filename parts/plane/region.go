@@ -53,7 +53,11 @@ func (o *Overlay) Region(keep func(cell int) bool, owner func(edge, in, out int)
 	r := &Region{}
 	type joint struct{ at, arrives, leaves int32 } // a vertex and the half edges of the boundary there
 	joints := make([]joint, 0, len(o.next)/2)
-	visits := make([]uint8, len(o.next)) // by vertex
+	vertices := int32(0)
+	for _, v := range o.from {
+		vertices = max(vertices, v+1)
+	}
+	visits := make([]uint8, vertices) // by vertex, some of which may have no edges left
 	for h := range o.next {
 		if seen[h] || !on(int32(h)) {
 			continue

@@ -135,6 +135,17 @@ var (
 			text("made_by", "How it is made.", func(c *Crossing) string { return c.MadeBy }, "pressing", "machining", "sizing"),
 		)}
 
+	ReliefKind = &Kind{Name: "relief", List: "reliefs",
+		Doc: "What one punch forms in an end face besides a flat: a tilt, teeth or a ramp of the part file.",
+		Fields: common(
+			text("kind", "What it is.", func(r *Relief) string { return r.Form }, "tilt", "teeth", "ramp"),
+			text("face", "The end of the part it is in.", func(r *Relief) string { return r.Face }, "top", "bottom"),
+			size("rise", MM, "Axial distance from its deepest place to the face as drawn.", func(r *Relief) float64 { return r.Rise }),
+			size("share", Ratio, "Rise over the overall height of the part.", func(r *Relief) float64 { return r.Share }),
+			size("slope", Deg, "Its steepest slope, from the face: of a ramp at its inner diameter.",
+				func(r *Relief) float64 { return r.Slope }),
+		)}
+
 	ColumnKind = &Kind{Name: "column", List: "columns",
 		Doc: "Region of the plan with one bottom and one top face.",
 		Fields: common(
@@ -398,6 +409,7 @@ var (
 			list(StepKind, func(p *Part) []*Step { return p.Steps }),
 			list(TrapKind, func(p *Part) []*Trap { return p.Traps }),
 			list(CrossingKind, func(p *Part) []*Crossing { return p.Crossings }),
+			list(ReliefKind, func(p *Part) []*Relief { return p.Reliefs }),
 			list(ColumnKind, func(p *Part) []*Column { return p.Columns }),
 			list(FeatherKind, func(p *Part) []*Feather { return p.Feathers }),
 			list(FlangeKind, func(p *Part) []*Flange { return p.Flanges }),

@@ -100,6 +100,7 @@ type Part struct {
 	Steps     []*Step
 	Traps     []*Trap
 	Crossings []*Crossing
+	Reliefs   []*Relief
 	Columns   []*Column
 
 	Feathers   []*Feather
@@ -181,6 +182,13 @@ type Crossing struct {
 	Width, Depth, Toward Optional
 	Cover                Optional
 	Crossed              bool
+}
+
+// Relief is what a punch forms in an end face of a body: a tilt, teeth or a ramp.
+type Relief struct {
+	Common
+	Form, Face         string
+	Rise, Share, Slope float64
 }
 
 // Column is a region of the plan with one height.
@@ -308,6 +316,7 @@ func (*Level) Kind() *Kind     { return LevelKind }
 func (*Step) Kind() *Kind      { return StepKind }
 func (*Trap) Kind() *Kind      { return TrapKind }
 func (*Crossing) Kind() *Kind  { return CrossingKind }
+func (*Relief) Kind() *Kind    { return ReliefKind }
 func (*Column) Kind() *Kind    { return ColumnKind }
 func (*Feather) Kind() *Kind   { return FeatherKind }
 func (*Flange) Kind() *Kind    { return FlangeKind }

@@ -30,6 +30,7 @@ type Member struct {
 	Stroke      subject.Optional // mm, by which it and what is opposite close on the powder
 	Pressure    subject.Optional // MPa, at its face
 	Force       subject.Optional // kN
+	MayNotTurn  bool             // a punch whose face would be another one if it turned about its axis
 	Why         []string         // the reason for each choice
 
 	columns []*Column
@@ -209,6 +210,15 @@ func punchOf(p *measure.Measured, g *group, kind string) *Member {
 	for _, e := range g.ends {
 		m.Why = append(m.Why, inFace("boss", "bosses", e.Bosses)...)
 		m.Why = append(m.Why, inFace("groove", "grooves", e.Grooves)...)
+	}
+	for _, r := range p.Subject.Reliefs {
+		forms := func(e *measure.End) bool {
+			return e.Side == r.Face && slices.Contains(e.Place().Features, r.Features[0])
+		}
+		if slices.ContainsFunc(g.ends, forms) {
+			m.MayNotTurn = true
+			m.Why = append(m.Why, fmt.Sprintf("it forms the %s of %s, and may not turn about its axis in the die", r.Form, r.Name))
+		}
 	}
 	for _, why := range g.why { // blind holes alike say the same
 		if !slices.Contains(m.Why, why) {

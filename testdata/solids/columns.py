@@ -55,13 +55,18 @@ def corners(p, points):
 
 
 def outline(f):
-    """The corners of a rectangle, hexagon or polygon, counter-clockwise."""
+    """The corners of a rectangle, hexagon, regular or drawn polygon, counter-clockwise."""
     if "rectangle" in f:
         l, w = f["rectangle"]["length"] / 2, f["rectangle"]["width"] / 2
         return corners(f["rectangle"], [(-l, -w), (l, -w), (l, w), (-l, w)])
     if "hexagon" in f:
         r = f["hexagon"]["across_flats"] / math.sqrt(3)
         return corners(f["hexagon"], [(r * math.cos(i * math.pi / 3), r * math.sin(i * math.pi / 3)) for i in range(6)])
+    if "regular" in f:
+        p = f["regular"]
+        a = math.pi / p["sides"]
+        r = p["inscribed"] / 2 / math.cos(a)
+        return corners(p, [(r * math.cos(2 * a * i), r * math.sin(2 * a * i)) for i in range(p["sides"])])
     points = f["polygon"]["points"]
     area = sum(a[0] * b[1] - a[1] * b[0] for a, b in zip(points, points[1:] + points[:1]))
     return points if area > 0 else points[::-1]

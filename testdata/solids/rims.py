@@ -102,7 +102,7 @@ def sides(f, by=0.0):
         if by:
             raise ValueError("a path is not moved")
         return chained_path(f["path"])
-    p = next(f[k] for k in ("rectangle", "hexagon", "polygon") if k in f)
+    p = next(f[k] for k in ("rectangle", "hexagon", "regular", "polygon") if k in f)
     points = [tuple(q) for q in columns.outline(f)]
     radii = corner_radii(p, len(points))
     if "polygon" in f and list(points[0]) != list(p["points"][0]):

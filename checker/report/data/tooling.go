@@ -42,6 +42,7 @@ type jsonMember struct {
 	Stroke      *number  `json:"stroke" doc:"Fill less height."`
 	Pressure    *number  `json:"pressure" doc:"At its face."`
 	Force       *number  `json:"force" doc:"On it."`
+	MayNotTurn  bool     `json:"may_not_turn" doc:"Its face would form another shape if it turned about its axis in the die."`
 	Why         []string `json:"why" doc:"Reasons for it."`
 }
 
@@ -115,7 +116,7 @@ func Tooling(w io.Writer, d *checker.Derived, packs []*rules.Pack, shop *rules.S
 	for _, m := range l.Members {
 		out.Members = append(out.Members, jsonMember{m.Kind, m.Name, m.Count, optional(m.Area), optional(m.Section),
 			optional(m.StepSection), optional(m.Fill), optional(m.Stroke),
-			optional(m.Pressure), optional(m.Force), append([]string{}, m.Why...)})
+			optional(m.Pressure), optional(m.Force), m.MayNotTurn, append([]string{}, m.Why...)})
 	}
 	for _, c := range l.Columns {
 		out.Columns = append(out.Columns, columnJSON(l, c))
