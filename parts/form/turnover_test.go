@@ -65,7 +65,9 @@ func turnedOver(t *testing.T, text string, ends float64) *parts.Part {
 func TestTurnOverTwice(t *testing.T) {
 	for _, text := range []string{bracket,
 		"part: p\nunits: in\nbodies: {b: {ball: {diameter: 1, band: 0.2}}}\ncuts: {c: {path: {start: [0, 0.1], steps: [{line: [0.2, 0.1]}, {arc: [0, 0.3], radius: 0.2, turn: ccw}]}, open: top, depth: 0.2}}\n",
-		"part: p\nunits: mm\nbodies: {g: {gear: {module: 1, teeth: 20, helix: 15, hand: left, turn: 4}, from: 0, to: 6}}\nseats: [g.bottom]\n"} {
+		"part: p\nunits: mm\nbodies: {g: {gear: {module: 1, teeth: 20, helix: 15, hand: left, turn: 4}, from: 0, to: 6}}\nseats: [g.bottom]\n",
+		"part: p\nunits: mm\nbodies: {a: {circle: {diameter: 30}, from: 0, to: 6, tilt: {face: top, angle: 3, toward: 20}, ramp: {face: bottom, start_angle: 5, end_angle: 95, rise: 1, inner: 12}}}\ncuts: {c: {circle: {diameter: 6}, open: top, depth: 2, island: {rectangle: {length: 2, width: 1, turn: 30, at: [0, 0.5], corner: [0, 0.1, 0.2, 0.3]}}}}\n",
+		"part: p\nunits: mm\nbodies: {a: {circle: {diameter: 30}, from: 0, to: 6, face_teeth: {face: bottom, count: 5, depth: 0.5, angle: 60, inner: 12, outer: 30, turn: 4}}}\n"} {
 		doc, ps := source.Open("x.yaml", []byte(text))
 		if len(ps) > 0 {
 			t.Fatal(ps)

@@ -34,6 +34,8 @@ func FuzzPart(f *testing.F) {
 		"bodies: {a: {gear: {module: 2, teeth: 14, tip_radius: 0.2}, from: 0, to: 9}, b: {circle: {diameter: 16}, from: 0, to: 12}}\ncuts: {c: {spline: {major: 9, minor: 7, teeth: 5, tooth_width: 2, corner: 0.2, turn: 10}}}",
 		"bodies: {a: {serration: {major: 24, minor: 22, teeth: 20, angle: 70, root_radius: 0.2}, from: 0, to: 9}}\ncuts: {c: {gear: {module: 1, teeth: 12, pressure_angle: 30, addendum: 0.5, dedendum: 0.75, helix: 10, hand: left, internal: true, at: [1, 0]}, open: top, depth: 4}}",
 		"bodies: {a: {ellipse: {length: 30, width: 20, turn: 9}, from: 0, to: 6}, b: {regular: {sides: 5, inscribed: 9, corner: 1}, from: 6, to: 9}}\ncuts: {c: {flatted: {diameter: 5, flats: [2, 2, 2]}}, d: {rectangle: {length: 3, width: 2, at: [9, 0], corner: [0.5, 0, 0.3, 1]}, repeat: [{count: 2, step: [0, 3]}, {count: 3, first: 20}]}}",
+		"bodies: {a: {circle: {diameter: 30}, from: 0, to: 9, tilt: {face: top, angle: 3, toward: 20}, ramp: {face: bottom, start_angle: 5, end_angle: 95, rise: 1, inner: 12, count: 3}}}\ncuts: {c: {circle: {diameter: 9}, open: top, depth: 2, draft: {angle: 9, narrows: down}, island: {rectangle: {length: 3, width: 2, turn: 30}}}}",
+		"bodies: {a: {hexagon: {across_flats: 30}, from: 0, to: 9, face_teeth: {face: bottom, count: 5, depth: 0.5, angle: 60, inner: 12, outer: 28, turn: 4}}}\ncuts: {c: {circle: {diameter: 9}}}",
 	} {
 		f.Add([]byte("part: p\nunits: mm\n" + s))
 	}

@@ -32,7 +32,9 @@ func names(s *blank.Shape, features []int) []string {
 	slices.Sort(fs)
 	var out []string
 	for _, f := range slices.Compact(fs) {
-		out = append(out, s.Feature(f).Name)
+		if name := s.Feature(f).Name; !slices.Contains(out, name) { // a relief has that of its body
+			out = append(out, name)
+		}
 	}
 	return out
 }

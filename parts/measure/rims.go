@@ -93,6 +93,9 @@ func addRim(s *blank.Shape, rims []*rim, f *blank.Face, edge, c, d int) []*rim {
 	}
 	owner := s.Owner(k, edge, c, d)
 	feature, inner := s.FeatureOf(owner), s.Inner(owner, edge)
+	if s.Feature(feature).Relief != nil || s.EndsOnRelief(c, f.Side()) {
+		return rims // a relief's rims are as the part file gives it, without treatment
+	}
 	wall := 0.0
 	for j := k; j != last+step && !s.Solid(d, j) && s.FeatureOf(s.Owner(j, edge, c, d)) == feature; j += step {
 		wall += s.Z(j+1) - s.Z(j)
