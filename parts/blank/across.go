@@ -47,7 +47,7 @@ func (s *Shape) WithWalls() *Shape {
 // cylinder is drawn.
 func (s *Shape) CrossFeature(d *parts.Side) (all []*Change) {
 	for n, f := range s.features {
-		if f.Name != d.In {
+		if f.Name != d.In || f.Relief != nil {
 			continue
 		}
 		for i := range f.Repeat.Copies() {

@@ -289,13 +289,22 @@ func (s *Shape) inTheWay(relief int) (copy int, ok bool) {
 // steeper than the walls that die and core rod form, which lean by MostWall. From memory.
 const steepestRamp = 90 - MostWall
 
-// EndsOnRelief tells whether a cell's column ends on a relief on a side.
-func (s *Shape) EndsOnRelief(c int, side string) bool {
+// ReliefUnder is the relief that a cell's column ends on, on a side, by its feature; false where it ends on none.
+func (s *Shape) ReliefUnder(c int, side string) (feature int, ok bool) {
 	if !s.HasMaterial(c) {
-		return false
+		return 0, false
 	}
 	f := s.end(c, side)
-	return !f.flat() && s.features[s.walls[f.wall].feature].Relief != nil
+	if f.flat() || s.features[s.walls[f.wall].feature].Relief == nil {
+		return 0, false
+	}
+	return s.walls[f.wall].feature, true
+}
+
+// EndsOnRelief tells whether a cell's column ends on a relief on a side.
+func (s *Shape) EndsOnRelief(c int, side string) bool {
+	_, ok := s.ReliefUnder(c, side)
+	return ok
 }
 
 // OnlyReliefs tells whether in the stretch whose lower half is slab k nothing leans but reliefs, and the end face that they are in: the

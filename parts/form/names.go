@@ -66,6 +66,9 @@ func find(root *source.Node, name string) (f found, wrong string) {
 		return f, "but there is no feature of that name"
 	}
 	for i, step := range all {
+		if f.form != nil && f.form.Shared == "island" && f.node != nil {
+			f.spot = f.shortened(step) // its profile may be left out too
+		}
 		if wrong := f.step(step); wrong != "" {
 			return f, wrong
 		}

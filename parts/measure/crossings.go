@@ -59,7 +59,7 @@ func unfitSide(s *blank.Shape, d *parts.Side) string {
 	reach, most := 0.0, 0.0 // of the outline toward the flat, and half of its lesser width, where it is widest
 	for i := range s.Figures() {
 		f := s.Feature(s.FeatureOf(i))
-		if f.Name != d.In || s.CopyOf(i) > 0 {
+		if f.Name != d.In || f.Relief != nil || s.CopyOf(i) > 0 {
 			continue
 		}
 		if !form.HasCentre(f.Profile) {

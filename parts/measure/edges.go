@@ -51,7 +51,11 @@ func checkEdges(s *blank.Shape, rims []*rim, feet []*foot) (ps parts.Problems) {
 				break
 			}
 		}
-		if !any {
+		tilted := func(x parts.Relief) bool { return x.Tilt != nil && x.On == e.Face }
+		switch {
+		case !any && slices.ContainsFunc(s.Feature(feature).Reliefs, tilted):
+			report("has no place: the %s face of %s is tilted, and an edge follows a flat face; leave it out", e.Face, e.Of)
+		case !any:
 			report("has no place: no wall of %s ends at a %s face; other features cover it, or cuts take it away", e.Of, e.Face)
 		}
 	}

@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"math"
 	"slices"
 
 	"corerod/parts/blank"
@@ -25,6 +26,7 @@ func findFloors(s *blank.Shape, h *holes) *floors {
 		openGrooves(s, s.Face(side), h, f.groove[side])
 		wholeFlats(s, s.Face(side), f.groove[side])
 		wholeSlopes(s, s.Face(side), f.groove[side], f.blind[side])
+		reliefFloors(s, s.Face(side), f.groove[side])
 	}
 	return f
 }
@@ -48,6 +50,27 @@ func wholeSlopes(s *blank.Shape, f *blank.Face, groove []bool, blind []*subject.
 		}
 		for _, c := range cells {
 			blind[c] = own
+		}
+	}
+}
+
+// reliefFloors marks what teeth and ramps make of a face beside what is left of that: a face that is all relief stays a level.
+func reliefFloors(s *blank.Shape, f *blank.Face, groove []bool) {
+	left := func(body int) bool { // some of a body's own face is
+		z := map[string]float64{"top": s.Feature(body).Extent.To, "bottom": s.Feature(body).Extent.From}[f.Side()]
+		return slices.ContainsFunc(slices.Concat(f.Flats()...), func(c int) bool {
+			return !s.EndsOnRelief(c, f.Side()) && !groove[c] && math.Abs(f.Z(c)-z) <= blank.SameHeight &&
+				slices.Contains(s.FaceOwners(c, z, f.Side()), body)
+		})
+	}
+	for _, cells := range f.Flats() {
+		n, _ := s.ReliefUnder(cells[0], f.Side())
+		if slices.ContainsFunc(cells, func(c int) bool { return !s.EndsOnRelief(c, f.Side()) }) || s.Feature(n).Relief.Tilt != nil ||
+			!left(slices.Index(s.Features(), s.Feature(n).Of)) {
+			continue
+		}
+		for _, c := range cells {
+			groove[c] = true
 		}
 	}
 }
