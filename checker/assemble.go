@@ -19,7 +19,7 @@ func judge(d *Derived, book *rules.Book) (*PartReview, source.Problems) {
 	out := book.Judge(d.Case())
 	r, ps := Assemble(d, out)
 	r.Narrowest = out.Narrowest(narrowest)
-	r.Notes = notes(d.Part, book)
+	r.Notes = append(notes(d.Part, book), unblended(d)...)
 	r.Account = out.Account
 	return r, ps
 }
@@ -95,6 +95,17 @@ func identity(p *parts.Part, f *rules.Finding) string {
 		fmt.Fprintf(h, "%d:%s;", len(t), t)
 	}
 	return hex.EncodeToString(h.Sum(nil)[:8])
+}
+
+// unblended names the blends that volume and drawings do not show everywhere.
+func unblended(d *Derived) (ns []Note) {
+	for i := range d.Part.Blends {
+		if b := &d.Part.Blends[i]; slices.Contains(d.Layout.Unblended(), b.Name) {
+			const says = "the blend %s is left out of volume, mass and drawings where a slope comes to its corner"
+			ns = append(ns, Note{fmt.Sprintf(says, b.Name), "part", d.Part.Name, b.Place})
+		}
+	}
+	return ns
 }
 
 // notes name the operations after pressing, and what the part file asks that no pack answers.

@@ -165,10 +165,10 @@ type Seat struct {
 	Place Place
 }
 
-// Blend is a plan radius where two features meet.
+// Blend is a plan radius where two features meet, or more of them in one corner.
 type Blend struct {
 	Name   string
-	Of     [2]string
+	Of     []string
 	Radius float64
 	Place  Place
 }

@@ -1,7 +1,6 @@
 package change
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -320,23 +319,23 @@ func (s *search) blended() (all []proposal) {
 	for _, r := range radii {
 		p := proposal{says: "state a radius where features meet"}
 		for _, of := range pairs {
-			name := s.freeName(of[0] + "-" + of[1])
-			p.sets = append(p.sets, s.set("blends."+name, fmt.Sprintf("{of: [%s, %s], radius: %s}", of[0], of[1], r)))
+			name := s.freeName(strings.ReplaceAll(strings.Join(of, "-"), ".", "-"))
+			p.sets = append(p.sets, s.set("blends."+name, fmt.Sprintf("{of: [%s], radius: %s}", strings.Join(of, ", "), r)))
 		}
 		all = append(all, p)
 	}
 	return all
 }
 
-// openJoints are the pairs of features that meet in a corner without a radius, each once.
-func openJoints(cs []*subject.Corner) (pairs [][2]string) {
+// openJoints are the features that meet in a corner without a radius, by corner, each once.
+func openJoints(cs []*subject.Corner) (all [][]string) {
 	for _, c := range cs {
-		if names := c.Features; c.Joint && c.Radius == 0 && len(names) > 1 {
-			pairs = append(pairs, [2]string{names[0], names[len(names)-1]})
+		if c.Joint && c.Radius == 0 && len(c.Features) > 1 {
+			all = append(all, c.Features)
 		}
 	}
-	slices.SortFunc(pairs, func(a, b [2]string) int { return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1])) })
-	return slices.Compact(pairs)
+	slices.SortFunc(all, slices.Compare[[]string])
+	return slices.CompactFunc(all, slices.Equal[[]string])
 }
 
 // freeName is a name that nothing in the file has yet.

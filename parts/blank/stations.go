@@ -390,8 +390,23 @@ func (m *meeter) triple(w, side [3]int) (zs []float64) {
 	if apartBy(m.boxes[w[1]][side[1]], m.boxes[w[2]][side[2]], plane.Near) {
 		return nil
 	}
+	if m.moves(w[0], side[0]) != m.moves(w[1], side[1]) && !m.moves(w[2], side[2]) { // the one that moves comes last
+		k := 0
+		if m.moves(w[1], side[1]) {
+			k = 1
+		}
+		w[k], w[2], side[k], side[2] = w[2], w[k], side[2], side[k]
+	}
+	still := !m.moves(w[0], side[0]) && !m.moves(w[1], side[1])
 	for which := range 2 {
 		point := func(c, d *plane.Curve) (plane.Point, bool) { return plane.Crossing(c, d, which) }
+		if still {
+			p, ok := point(&m.sample(w[0], side[0], 0).Curve, &m.sample(w[1], side[1], 0).Curve)
+			if !ok || apartBy([2]plane.Point{p, p}, m.boxes[w[2]][side[2]], plane.Near) {
+				continue // the other two meet where it never comes
+			}
+			point = func(*plane.Curve, *plane.Curve) (plane.Point, bool) { return p, true }
+		}
 		all := func(z float64) (cs [3]plane.Curve, ok bool) {
 			ok = true
 			for k := range cs {

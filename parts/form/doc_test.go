@@ -163,7 +163,7 @@ func valueOf(f *Form) string {
 		return "NAME.top or NAME.bottom"
 	case f.Refers == ToNumber && f.Pattern == "":
 		return "name of a number"
-	case f.Pattern == namePattern:
+	case f.Pattern == namePattern || f.Pattern == drawPattern:
 		return "a name"
 	}
 	return "text"

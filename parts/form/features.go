@@ -124,7 +124,7 @@ func kept(f *parts.Feature) *Form {
 	form.done = func(r *reader, n *source.Node, sound bool) {
 		switch {
 		case !sound:
-		case r.root.At("bodies").At(k.Body) == nil:
+		case r.root.At("bodies").At(k.Body) == nil && !r.isIsland(n):
 			r.Report(n, "keep names %s, which is a cut; it names bodies", source.Quote(k.Body))
 		case slices.ContainsFunc(f.Keep, func(o parts.Kept) bool { return o.Body == k.Body }):
 			r.Report(n, "keep names %s twice", source.Quote(k.Body))
@@ -266,8 +266,13 @@ func pattern(to *parts.Repeat) *Form {
 
 func blend(p *parts.Part) *Form {
 	var b parts.Blend
-	f := keys("A plan radius where two features meet.",
-		must("of", tuple("The two features.", "the names of two features", feature(&b.Of[0], ""), feature(&b.Of[1], "")).anyOrder()),
+	each := func() *Form {
+		b.Of = append(b.Of, "")
+		return feature(&b.Of[len(b.Of)-1], "").calls("of")
+	}
+	f := keys("A plan radius where features meet.",
+		must("of", list("The two features, or all that meet in one corner.", "the names of two features, or of all that meet in a corner", 2, 0,
+			each).anyOrder()),
 		must("radius", size(&b.Radius, "The radius."))).calls("the blend")
 	f.begin = func(name string, at parts.Place) { b.Name, b.Place = name, at }
 	f.done = func(_ *reader, _ *source.Node, _ bool) { p.Blends = append(p.Blends, b) }

@@ -32,6 +32,7 @@ const inch = 25.4
 const (
 	partPattern = "^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$"
 	namePattern = "^[a-z][a-z0-9-]{0,63}$"
+	drawPattern = `^[a-z][a-z0-9-]{0,63}(\.island)?$`
 	facePattern = `^[a-z][a-z0-9-]{0,63}\.(top|bottom)$`
 )
 
@@ -162,7 +163,7 @@ func word(to any, doc string, words ...string) *Form {
 
 // feature is the name of a body or cut.
 func feature(to *string, doc string) *Form {
-	return &Form{Doc: doc, Pattern: namePattern, Refers: ToFeature, to: to}
+	return &Form{Doc: doc, Pattern: drawPattern, Refers: ToFeature, to: to}
 }
 
 // face is an end face of a feature.

@@ -66,9 +66,6 @@ func find(root *source.Node, name string) (f found, wrong string) {
 		return f, "but there is no feature of that name"
 	}
 	for i, step := range all {
-		if f.form != nil && f.form.Shared == "island" && f.node != nil {
-			f.spot = f.shortened(step) // its profile may be left out too
-		}
 		if wrong := f.step(step); wrong != "" {
 			return f, wrong
 		}
@@ -127,8 +124,12 @@ func (s spot) rank(in spot) int {
 	return 1
 }
 
-// step goes on by one key or index. A key that the file does not give leads to a spot without a node where the form has it.
+// step goes on by one key or index. A key that the file does not give leads to a spot without a node where the form has it. The profile of
+// an island may be left out, as that of a feature.
 func (s *spot) step(key string) (wrong string) {
+	if s.form != nil && s.form.Shared == "island" && s.node != nil {
+		*s = s.shortened(key)
+	}
 	if item, is := strings.CutPrefix(key, "["); is {
 		if s.node == nil {
 			return fmt.Sprintf("but `%s` is not given there", source.Plain(s.path[strings.LastIndex(s.path, ".")+1:]))

@@ -370,7 +370,13 @@ func (r *reader) reachable(n *source.Node, v float64, what string) bool {
 
 // isFeature tells whether a node is the name of a body or cut.
 func (r *reader) isFeature(n *source.Node) bool {
-	return r.root.At("bodies").At(n.Value) != nil || r.root.At("cuts").At(n.Value) != nil
+	return r.root.At("bodies").At(n.Value) != nil || r.root.At("cuts").At(n.Value) != nil || r.isIsland(n)
+}
+
+// isIsland tells whether a node is the name of an island: that of its cut with .island.
+func (r *reader) isIsland(n *source.Node) bool {
+	cut, is := strings.CutSuffix(n.Value, ".island")
+	return is && r.root.At("cuts").At(cut).At("island") != nil
 }
 
 // feature reads the name of a body or cut of this part.

@@ -170,7 +170,7 @@ var refusals = []struct{ text, want string }{
 	{bare + "hold: [«b.diameter]", "but there is no feature of that name"},
 	{bare + "hold: [«a.depth]", "but `depth` is not given there"},
 	{bare + "hold: [«bodies.a.circle]", "which is not a number"},
-	{bare + "blends: {x: {of: «[a], radius: 1}}", "of needs the names of two features, not 1"},
+	{bare + "blends: {x: {of: «[a], radius: 1}}", "of needs the names of two features, or of all that meet in a corner, not 1"},
 	{bare + "blends: {x: {of: [a, «hub], radius: 1}}", "there is no body or cut `hub`"},
 	{bare + "sides: {x: «{in: a}}", "needs a kind: one of hole, groove, thread, knurl, flat"},
 	{bare + "sides: {x: {hole: {diameter: 2, toward: 0, z: 1}, in: «hub}}", "there is no body or cut `hub`"},

@@ -1,9 +1,11 @@
 package measure
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"corerod/parts"
 	"corerod/parts/blank"
@@ -11,8 +13,8 @@ import (
 	"corerod/parts/subject"
 )
 
-// blended is the radius that the part file gives where features meet, else the drawn one.
-func blended(s *blank.Shape, features []string, drawn float64) float64 {
+// blendRadius is the radius that the part file gives where features meet, else the drawn one.
+func blendRadius(s *blank.Shape, features []string, drawn float64) float64 {
 	for _, b := range s.Part().Blends {
 		if joins(b.Of, features) {
 			return b.Radius
@@ -24,53 +26,80 @@ func blended(s *blank.Shape, features []string, drawn float64) float64 {
 // checkBlends reports blends of pressed features that meet in no corner, that only touch, or that meet in a corner without room for them.
 func checkBlends(s *blank.Shape, all []*foundCorner, cs []*subject.Corner) (ps parts.Problems) {
 	for _, b := range s.Part().Blends {
-		of := [2]int{numberOf(s, b.Of[0]), numberOf(s, b.Of[1])}
-		if of[0] < 0 || of[1] < 0 {
+		of := make([]int, len(b.Of))
+		for i, name := range b.Of {
+			of[i] = numberOf(s, name)
+		}
+		if slices.Contains(of, -1) {
 			continue // one is machined
 		}
 		meets, leans, room := false, false, math.Inf(1)
+		var more []string // what meets with them in a corner
 		for i, c := range cs {
-			if c.Joint && joins(b.Of, c.Features) {
+			switch {
+			case !c.Joint:
+			case joins(b.Of, c.Features):
 				meets, room = true, math.Min(room, all[i].room)
 				leans = leans || math.Abs(all[i].bottom.turn-all[i].top.turn) > sameTurn
+			case !slices.ContainsFunc(b.Of, func(name string) bool { return !slices.Contains(c.Features, name) }):
+				more = c.Features
 			}
 		}
-		later, earlier := b.Of[0], b.Of[1]
-		if of[1] > of[0] {
-			later, earlier = earlier, later
+		names := listed(b.Of)
+		report := func(format string, args ...any) {
+			ps = append(ps, s.Part().Problem(b.Place, "the blend "+b.Name+" "+fmt.Sprintf(format, args...)))
 		}
 		switch {
-		case onlyTouch(s, of[0], of[1]) || meets && !leans && room <= plane.Thin/4:
-			ps = append(ps, s.Problem(b.Place, "the blend %s has no place: the %s only touches the %s; move it inward, or apart from it",
-				b.Name, later, earlier))
+		case len(of) == 2 && (onlyTouch(s, of[0], of[1]) || meets && !leans && room <= plane.Thin/4):
+			first, second := b.Of[0], b.Of[1]
+			if of[0] < of[1] {
+				first, second = second, first
+			}
+			report("has no place: the %s only touches the %s; move it inward, or apart from it", first, second)
 		case leans && room <= plane.Thin:
-			ps = append(ps, s.Problem(b.Place, "the blend %s has no place: slopes of %s and %s come to meet there, and leave no room for "+
-				"a radius at every height; leave it out", b.Name, b.Of[0], b.Of[1]))
+			report("has no place: slopes of %s come to meet there, and leave no room for a radius at every height; leave it out", names)
+		case !meets && more != nil:
+			report("has no place: %s meet in one corner; name all of them: `of: [%s]`", listed(more), strings.Join(more, ", "))
 		case !meets:
-			ps = append(ps, s.Problem(b.Place, "the blend %s has no place: %s and %s meet in no corner in plan", b.Name, b.Of[0], b.Of[1]))
+			report("has no place: %s meet in no corner in plan", names)
 		case b.Radius > room+plane.Near:
-			ps = append(ps, s.Problem(b.Place,
-				"the blend %s does not fit: its radius is %s mm, and the shorter side at the corner of %s and %s has room for %s mm",
-				b.Name, decimal(b.Radius), b.Of[0], b.Of[1], decimal(room)))
+			report("does not fit: its radius is %s mm, and the shorter side at the corner of %s has room for %s mm", decimal(b.Radius), names,
+				decimal(room))
 		}
 	}
 	return ps
 }
 
+// listed are names in one text.
+func listed(names []string) string {
+	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+}
+
 // blendsOf are what blends add to the shape or take from it, of those between upright walls.
-func blendsOf(s *blank.Shape, all []*foundCorner, cs []*subject.Corner) (out []*blank.Change) {
+func blendsOf(s *blank.Shape, all []*foundCorner, cs []*subject.Corner) (out blended) {
 	for _, b := range s.Part().Blends {
 		for i, c := range cs {
 			f := all[i]
-			if !c.Joint || !joins(b.Of, c.Features) || f.sides[0].Length() == 0 {
-				continue
-			}
-			if l, ok := plane.Spandrel(f.sides[0], f.sides[1], b.Radius); ok {
-				out = append(out, blank.Prism(b.Name, f.turn < 0, f.low, f.high, l))
+			switch {
+			case !c.Joint || !joins(b.Of, c.Features):
+			case f.sides[0].Length() == 0:
+				if !slices.Contains(out.sloped, b.Name) {
+					out.sloped = append(out.sloped, b.Name)
+				}
+			default:
+				if l, ok := plane.Spandrel(f.sides[0], f.sides[1], b.Radius); ok {
+					out.changes = append(out.changes, blank.Prism(b.Name, f.turn < 0, f.low, f.high, l))
+				}
 			}
 		}
 	}
 	return out
+}
+
+// blended are the changes that blends make, and the names of those that make none in some corner, since a slope comes to it.
+type blended struct {
+	changes []*blank.Change
+	sloped  []string
 }
 
 // numberOf is the number of a pressed feature; -1 for another.
@@ -114,7 +143,11 @@ func decimal(mm float64) string {
 }
 
 // joins tells whether a blend is of the features that meet.
-func joins(of [2]string, features []string) bool {
-	a, b := features[0], features[len(features)-1]
-	return of == [2]string{a, b} || of == [2]string{b, a}
+func joins(of, features []string) bool {
+	for _, name := range of {
+		if !slices.Contains(features, name) {
+			return false
+		}
+	}
+	return !slices.ContainsFunc(features, func(name string) bool { return !slices.Contains(of, name) })
 }

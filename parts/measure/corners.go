@@ -42,7 +42,7 @@ func (f *foundCorner) features(s *blank.Shape) (out []int) {
 
 // findCorners finds the corners of all sections, and those that a die or core rod has an edge at: none of a punch's face. Those of one
 // toothed outline are its teeth's.
-func findCorners(s *blank.Shape, h *holes) (out, edges []*subject.Corner, blends []*blank.Change, ps parts.Problems) {
+func findCorners(s *blank.Shape, h *holes) (out, edges []*subject.Corner, blends blended, ps parts.Problems) {
 	all := slices.DeleteFunc(followed(s, func(m *movingRing) []*foundCorner { return ringCorners(h, m) }), func(f *foundCorner) bool {
 		turn := math.Abs(f.turn)
 		return turn < leastTurn-atAngle || f.radius >= contourRound-atLength || !f.sharp && turn >= runsBack
@@ -54,7 +54,7 @@ func findCorners(s *blank.Shape, h *holes) (out, edges []*subject.Corner, blends
 		}
 	}
 	if ps := checkBlends(s, all, out); len(ps) > 0 {
-		return nil, nil, nil, ps
+		return nil, nil, blended{}, ps
 	}
 	return out, edges, blendsOf(s, all, out), nil
 }
@@ -146,7 +146,7 @@ func corner(s *blank.Shape, f *foundCorner) *subject.Corner {
 	c.Common = common(s, f.features(s), s.ToPart(f.at), f.low, f.high)
 	c.Footprints = pointPrint(f.at)
 	if c.Joint {
-		c.Radius = blended(s, c.Features, 0)
+		c.Radius = blendRadius(s, c.Features, 0)
 	}
 	return c
 }

@@ -78,7 +78,7 @@ func tips(s *blank.Shape) (out []sharp) {
 		}
 		q.Common = common(s, c.features(s), s.ToPart(c.at), c.low, c.high)
 		q.Footprints = pointPrint(c.at)
-		if q.Radius = blended(s, q.Features, c.radius); q.Radius < featherRound-atLength {
+		if q.Radius = blendRadius(s, q.Features, c.radius); q.Radius < featherRound-atLength {
 			out = append(out, sharp{Feather: q, ends: [2]plane.Point{c.bottom.at, c.top.at}})
 		}
 	}

@@ -26,6 +26,8 @@ type Measured struct {
 	Columns []Column // every one by itself: Subject.Columns has those alike once, with their places
 	Rods    []Rod    // of Subject.Holes those that go through
 
+	Unblended []string // blends that volume and drawings do not show in some corner, since a slope comes to it
+
 	necks *necks
 	open  map[string][]bool // by side and cell: see opens
 }
@@ -61,7 +63,7 @@ func onShape(s *blank.Shape) (*Measured, parts.Problems) {
 	if len(ps) > 0 {
 		return nil, ps
 	}
-	changes = slices.Concat(changes, blends, boxes)
+	changes = slices.Concat(changes, blends.changes, boxes)
 	whole, ps := withChanges(s, changes)
 	if len(ps) > 0 {
 		return nil, ps
@@ -79,7 +81,7 @@ func onShape(s *blank.Shape) (*Measured, parts.Problems) {
 	ends := findEnds(s, levels, floors, bosses, shelves)
 	necks := findNecks(s)
 	m := &Measured{Part: s.Part(), Shape: s, Whole: whole, After: after, Subject: q, Steps: findSteps(s, levels), Ends: ends.all,
-		Columns: findColumns(s, plates, &plan, ends), necks: necks, open: opens(s)}
+		Columns: findColumns(s, plates, &plan, ends), Unblended: blends.sloped, necks: necks, open: opens(s)}
 	for _, st := range m.Steps {
 		q.Steps = append(q.Steps, st.Step)
 	}

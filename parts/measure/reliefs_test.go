@@ -2,8 +2,10 @@ package measure
 
 import (
 	"math"
+	"strings"
 	"testing"
 
+	"corerod/parts/form"
 	"corerod/parts/subject"
 )
 
@@ -79,5 +81,23 @@ func TestReliefMeasures(t *testing.T) {
 		if r.Form != c.form || math.Abs(r.Rise-c.rise) > 1e-9 || math.Abs(r.Share-c.share) > 1e-9 || math.Abs(r.Slope-c.slope) > 1e-9 {
 			t.Errorf("%s\n%+v", c.text, r)
 		}
+	}
+}
+
+// TestBlendOfThree: at a corner that three features make, a blend names all of them.
+func TestBlendOfThree(t *testing.T) {
+	const text = "bodies: {a: {circle: {diameter: 30}, from: 0, to: 5}, b: {circle: {diameter: 30}, from: 5, to: 9}}\n" +
+		"cuts: {c: {rectangle: {length: 6, width: 5, at: [14, 0]}}}\n"
+	// Each blend takes the spandrel off between a line and a circle from outside: volume is less by the two of them over 9 mm.
+	whole, blent := finishedOf(t, text), finishedOf(t, text+"blends: {x: {of: [c, a, b], radius: 0.5}}\n")
+	if blent.Volume >= whole.Volume-0.1 || len(blent.OpenJoints) > 0 {
+		t.Errorf("volume %g with the blends, %g without; open joints %v", blent.Volume, whole.Volume, blent.OpenJoints)
+	}
+	p, ps := form.Parse("part.yaml", []byte("part: p\nunits: mm\n"+text+"blends: {x: {of: [c, a], radius: 0.5}}\n"))
+	if len(ps) > 0 {
+		t.Fatal(ps)
+	}
+	if _, ps = Part(p); len(ps) != 1 || !strings.Contains(ps[0].Message, "a, b and c meet in one corner; name all of them: `of: [a, b, c]`") {
+		t.Error(ps)
 	}
 }

@@ -165,6 +165,14 @@ func (l *Layout) Shape() *blank.Shape {
 	return l.measured.Shape
 }
 
+// Unblended are the blends that the whole shape does not show in some corner, since a slope comes to it.
+func (l *Layout) Unblended() []string {
+	if l.measured == nil {
+		return nil
+	}
+	return l.measured.Unblended
+}
+
 // Whole is the shape with rims, feet, blends and marks, as it is drawn.
 func (l *Layout) Whole() *blank.Shape {
 	if l.measured == nil {
