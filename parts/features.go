@@ -35,6 +35,17 @@ type Relief struct {
 	Place Place
 }
 
+// Key is the key of the relief in part files.
+func (r *Relief) Key() string {
+	switch {
+	case r.Tilt != nil:
+		return "tilt"
+	case r.Teeth != nil:
+		return "face_teeth"
+	}
+	return "ramp"
+}
+
 // Copies is how many cuts the relief is.
 func (r *Relief) Copies() int {
 	switch {

@@ -12,6 +12,10 @@ import (
 // number on.
 func (s *Shape) idle(from int) (ps parts.Problems) {
 	copies, why := s.idleCopies()
+	works := map[int]bool{} // by feature: some copy of it does something
+	for i, c := range copies {
+		works[c.feature] = works[c.feature] || why[i] == ""
+	}
 	for i := len(copies) - 1; i >= 0 && copies[i].feature >= from; i-- {
 		if why[i] == "" {
 			continue
@@ -21,6 +25,14 @@ func (s *Shape) idle(from int) (ps parts.Problems) {
 			kind, does = "body", "adds"
 		}
 		what := "the " + kind + " " + f.Name
+		if f.Relief != nil {
+			if works[copies[i].feature] || i > 0 && copies[i-1].feature == copies[i].feature {
+				continue // some of it takes something off, or it is told with the first
+			}
+			ps = append(ps, s.part.Problem(f.Place, fmt.Sprintf("the %s of %s takes nothing off: it lies outside %[2]s, or where cuts or other "+
+				"bodies leave nothing of its %[3]s face", f.Relief.Key(), f.Name, f.Relief.On)))
+			continue
+		}
 		if f.Repeat.Copies() > 1 {
 			what = fmt.Sprintf("copy %d of the %s %s", copies[i].copy+1, kind, f.Name)
 		}
@@ -105,6 +117,9 @@ func (s *Shape) addsNothing(n int, layers []layer, copies []copyOf, idle []strin
 // removesNothing is why a copy of a cut removes nothing; "" where it removes something.
 func (s *Shape) removesNothing(n int, layers []layer, copies []copyOf, idle []string) string {
 	why := "it cuts into no body"
+	if len(s.features[copies[n].feature].Keep) > 0 {
+		why = "it cuts into no body but those that it keeps"
+	}
 	for _, l := range layers {
 		if len(l.bodies) == 0 || !slices.Contains(l.cuts, n) {
 			continue

@@ -38,9 +38,9 @@ func TestRefused(t *testing.T) {
 		{"bodies: {a: {circle: {diameter: 20}, from: 0, to: 5, ramp: {face: top, start_angle: 0, end_angle: 90, rise: 6, inner: 12}}}",
 			"a ramp that rises by 6 mm does not fit in a body 5 mm high"},
 		{"bodies: {a: {circle: {diameter: 20}, from: 0, to: 5, ramp: {face: top, start_angle: 0, end_angle: 90, rise: 2, inner: 22}}}",
-			"outside the body; an inner diameter of less than 20.1 mm fits"},
+			"outside the body; an inner diameter of less than 20 mm fits"},
 		{"bodies: {a: {circle: {diameter: 20}, from: 0, to: 9, ramp: {face: top, start_angle: 0, end_angle: 10, rise: 3, inner: 12}}}",
-			"steeper than a punch face forms; a rise of up to 1.814 mm fits"}, // tan 60 deg over 6 mm and 10 deg
+			"steeper than a punch face forms; a rise of up to 1.813 mm fits"}, // tan 60 deg over 6 mm and 10 deg
 		{"bodies: {a: {rectangle: {length: 40, width: 20}, from: 0, to: 9}}\ncuts: {b: {circle: {diameter: 16}, open: top, depth: 3, draft: {angle: 10, narrows: down}, island: {circle: {diameter: 15}}}}",
 			"the island of b is too wide: where its recess is deepest it touches the wall or reaches past it; drawn 0.033 mm smaller all round it fits"}, // 7.5 - 8 + 3 tan 10 deg, and 4 micrometres
 		{"bodies: {d: {circle: {diameter: 60}, from: 0, to: 8}, a: {rectangle: {length: 10, width: 4, at: [6, 0]}, from: 8, to: 10, tilt: {face: top, angle: 5, toward: 0}, repeat: {count: 2, step: [8, 1]}}}",

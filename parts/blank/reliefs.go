@@ -101,6 +101,12 @@ func (s *Shape) touching() (ps parts.Problems) {
 					less = d
 				}
 			}
+			if mid := boxMiddle(inner); !outer.Holds(mid) {
+				at := form.Centre(f.Profile)
+				ps = append(ps, s.Problem(s.features[w.feature].Place, "the island of %s lies outside its recess; it is drawn in the part's own "+
+					"coordinates, so write `at: [%.6g, %.6g]` for one in the middle of the recess", f.Name, at.X, at.Y))
+				break
+			}
 			says := "where its recess is deepest it touches the wall or reaches past it"
 			if !math.IsInf(most, 1) {
 				says += fmt.Sprintf("; drawn %.4g mm smaller all round it fits", math.Ceil(most*1e4)/1e4)
@@ -112,6 +118,12 @@ func (s *Shape) touching() (ps parts.Problems) {
 	return ps
 }
 
+// boxMiddle is the middle of the upright rectangle round an outline.
+func boxMiddle(l plane.Loop) plane.Point {
+	lo, hi := l.Bounds()
+	return plane.Point{X: mid(lo.X, hi.X), Y: mid(lo.Y, hi.Y)}
+}
+
 // fitsIn tells whether an outline lies inside another, clear of it.
 func fitsIn(inner, outer plane.Loop) bool {
 	if wider, err := inner.Inward(-plane.Thin); err == nil {
@@ -120,13 +132,33 @@ func fitsIn(inner, outer plane.Loop) bool {
 	return len(inner) > 0 && outer.Holds(inner[0].A) && !inner.Meets(outer)
 }
 
-// reliefTiers are what a relief takes out of a body of an outline and a height.
-func reliefTiers(x *parts.Relief, l plane.Loop, at plane.Point, height float64) (ts []tier, err error) {
+// faceOf is the outline of a body at an end face: of a drafted one its narrow end, where that is there.
+func faceOf(b *parts.Feature, on string, wide plane.Loop, height float64) plane.Loop {
+	if b.Draft == nil || b.Draft.Angle == 0 || b.Draft.Up != (on == "top") {
+		return wide
+	}
+	ts, err := draftedTiers(b.Draft, wide, height)
+	if err != nil {
+		return wide // said of the body
+	}
+	t, u := &ts[0], 0.0
+	if on == "top" {
+		t, u = &ts[len(ts)-1], height
+	}
+	if l, err := t.at(u); err == nil && len(l) > 0 {
+		return l
+	}
+	return wide
+}
+
+// reliefTiers are what the relief of a feature takes out of its body, of an outline at its wide end and a height.
+func reliefTiers(f *parts.Feature, l plane.Loop, height float64) (ts []tier, err error) {
 	var t tier
+	x, at := f.Relief, form.Centre(f.Profile)
 	turns := make([]float64, x.Copies()) // of its copies, degrees
 	switch {
 	case x.Tilt != nil:
-		t, err = tiltTier(x.Tilt, l, height)
+		t, err = tiltTier(x.Tilt, faceOf(f.Of, x.On, l, height), l, height)
 	case x.Teeth != nil:
 		t, err = toothSpace(x.Teeth, l, at, height)
 		for i := range turns {
@@ -164,9 +196,12 @@ func (t *tier) turnOver(height float64) {
 // still is the motion of a side that stays where it is.
 func still() *motion { return &motion{slope: math.Inf(1)} }
 
-// tiltTier is what lies beyond a tilted upper face: a rectangle round the outline, one side of which goes on toward the other.
-func tiltTier(d *parts.Tilt, l plane.Loop, height float64) (tier, error) {
+// tiltTier is what lies beyond a tilted upper face: a rectangle round the outline, one side of which goes on toward the other. Its highest
+// point is one of the face as drawn.
+func tiltTier(d *parts.Tilt, face, l plane.Loop, height float64) (tier, error) {
 	lo, hi := l.Moved(plane.Point{}, 90-d.Toward, plane.Point{}).Bounds()
+	near, _ := face.Moved(plane.Point{}, 90-d.Toward, plane.Point{}).Bounds()
+	lo.Y = near.Y
 	lean := math.Tan(d.Angle * math.Pi / 180)
 	deep := (hi.Y - lo.Y) * lean
 	box := plane.Loop{}
@@ -219,8 +254,8 @@ func reachFrom(l plane.Loop, at plane.Point) (far float64) {
 // rampTier is what lies over a helical ramp in the upper face: a sector of a ring, one end of which turns toward the other.
 func rampTier(d *parts.Ramp, l plane.Loop, at plane.Point, height float64) (tier, error) {
 	in, out := d.Inner/2, d.Outer/2
-	if out == 0 {
-		out = reachFrom(l, at) + besideBox
+	if far := reachFrom(l, at) + besideBox; out == 0 || in >= far-besideBox {
+		out = far
 	}
 	from, to, moving := d.Start, d.End, 2
 	if to < from {
@@ -239,13 +274,13 @@ func rampTier(d *parts.Ramp, l plane.Loop, at plane.Point, height float64) (tier
 	switch {
 	case d.Rise > height+SameHeight:
 		return t, fmt.Errorf("a ramp that rises by %.4g mm does not fit in a body %.4g mm high", d.Rise, height)
-	case out <= in+plane.Thin:
+	case out <= in+besideBox+plane.Thin:
 		return t, fmt.Errorf("the ramp begins at a diameter of %.4g mm, outside the body; an inner diameter of less than %.4g mm fits",
-			2*in, 2*out)
+			2*in, 2*(out-besideBox))
 	}
 	if steep := math.Atan2(d.Rise/span, in) * 180 / math.Pi; steep > steepestRamp {
 		return t, fmt.Errorf("at its inner diameter the ramp rises at %.4g degrees, steeper than a punch face forms; a rise of up to "+
-			"%.4g mm fits, or a larger inner diameter", steep, math.Floor(math.Tan(steepestRamp*math.Pi/180)*in*span*1e4)/1e4)
+			"%g mm fits, or a larger inner diameter", steep, math.Floor(math.Tan(steepestRamp*math.Pi/180)*in*span*1e3)/1e3)
 	}
 	return t, nil
 }

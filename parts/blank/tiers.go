@@ -226,11 +226,14 @@ func tiers(f *parts.Feature, height float64) ([]tier, error) {
 		return ballTiers(b), nil
 	}
 	if f.Relief != nil {
+		if form.InSection(f.Of.Profile) {
+			return nil, nil // said when it was read
+		}
 		l, err := form.Draw(f.Of.Profile)
 		if err != nil {
 			return nil, nil // said of the body
 		}
-		return reliefTiers(f.Relief, l, form.Centre(f.Profile), height)
+		return reliefTiers(f, l, height)
 	}
 	l, err := form.Draw(f.Profile)
 	if err != nil {

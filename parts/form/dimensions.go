@@ -104,7 +104,7 @@ func (r *reader) toleranced(d *sizing, of, n *source.Node) {
 		r.Report(of, "of is %s, which is no length", source.Quote(d.Of))
 		return
 	case len(t.numbers) != 1 && !t.height:
-		r.Report(of, "of is %s, which is two numbers; write %s", source.Quote(d.Of), source.Quote(d.Of+"[0]"))
+		r.Report(of, "of is %s, which is several numbers; write one of them, such as `\"%s[0]\"`", source.Quote(d.Of), source.Plain(d.Of))
 		return
 	}
 	d.Feature, d.Axial = t.feature, t.height || t.numbers[0].form.Lies.Axial()
@@ -144,7 +144,8 @@ func (r *reader) class(d *sizing, n *source.Node) {
 	}
 	letter, _, _ := fit.Split(d.Class)
 	capital := letter == strings.ToUpper(letter)
-	body, hole := r.root.At("bodies").At(d.Feature) != nil, r.root.At("cuts").At(d.Feature) != nil
+	island := strings.Contains(d.Of, ".island.") // a body in a cut
+	body, hole := r.root.At("bodies").At(d.Feature) != nil || island, r.root.At("cuts").At(d.Feature) != nil && !island
 	if hole == capital || !hole && !body {
 		return
 	}

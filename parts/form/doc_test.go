@@ -98,7 +98,7 @@ func tablesOf(b *strings.Builder, f *Form, title string, told map[string]bool) {
 			}
 			if in.called != "" && k.Form().Type == source.FormList {
 				title = strings.ToUpper(in.called[:1]) + in.called[1:]
-			} else if strings.HasPrefix(in.called, "a ") && in.Doc != "" {
+			} else if strings.HasPrefix(in.called, "a ") && in.Doc != "" && in.called != "a pattern" {
 				title += " of a side feature"
 			}
 			tablesOf(b, in, title, told)

@@ -56,6 +56,11 @@ func body(p *parts.Part) *Form {
 		r.reliefs(f, n, what)
 		switch {
 		case r.standing(f, what, n):
+			if stock := n.KeyNode("face_stock"); stock != nil && f.Profile != nil {
+				if _, ball := AsBall(f.Profile); ball {
+					r.Report(stock, "a ball has no flat end faces; leave `face_stock` out")
+				}
+			}
 			return
 		case n.At("from") == nil || n.At("to") == nil:
 			f.Extent.Place = f.Place

@@ -33,7 +33,7 @@ const (
 	partPattern = "^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$"
 	namePattern = "^[a-z][a-z0-9-]{0,63}$"
 	drawPattern = `^[a-z][a-z0-9-]{0,63}(\.island)?$`
-	facePattern = `^[a-z][a-z0-9-]{0,63}\.(top|bottom)$`
+	facePattern = `^[a-z][a-z0-9-]{0,63}(\.island)?\.(top|bottom)$`
 )
 
 // Form declares what a value of a part file may be and what it means.

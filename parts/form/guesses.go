@@ -35,6 +35,9 @@ func guesses() []guess {
 	}
 	step := func(key string) guess {
 		return guess{key, "step", func(g *guessed) string {
+			if p := pointOf(g.value); p != "" {
+				return "write `step: " + p + "`, from one copy to the next"
+			}
 			return "write `step: [" + g.number("10") + ", 0]`, from one copy to the next"
 		}}
 	}
@@ -44,6 +47,9 @@ func guesses() []guess {
 				return "write its `diameter`"
 			}
 			return "write `diameter: " + decimal(2*value(g.value)) + "`"
+		}},
+		{"angle", "over", func(g *guessed) string {
+			return "copies are spread evenly over 360 degrees; leave it out, or write `over: 180` for part of a circle, to the last copy"
 		}},
 		rename("angle", "turn", ", degrees counter-clockwise"), rename("rotation", "turn", ", degrees counter-clockwise"),
 		rename("angle", "slope", ", degrees from the end face"),

@@ -101,10 +101,16 @@ func (s spot) shortened(key string) spot {
 		}
 	}
 	slices.SortStableFunc(inside, func(a, b spot) int { return s.rank(a) - s.rank(b) })
-	for _, in := range inside {
-		if in.node.At(key) != nil {
-			return in
+	for i, in := range inside {
+		if in.node.At(key) == nil {
+			continue
 		}
+		for _, o := range inside[i+1:] {
+			if s.rank(in) > 0 && o.node.At(key) != nil {
+				return s // it may be either: the longer name tells them apart
+			}
+		}
+		return in
 	}
 	if s.form.Key(key) == nil {
 		for _, in := range inside {

@@ -407,7 +407,10 @@ func (r *reader) face(n *source.Node, what string) (f parts.Face) {
 	if !ok {
 		return f
 	}
-	name, face, _ := strings.Cut(t, ".")
+	name, face := t, ""
+	if i := strings.LastIndex(t, "."); i >= 0 {
+		name, face = t[:i], t[i+1:]
+	}
 	if face != "top" && face != "bottom" {
 		r.Report(n, "%s is %s; write a feature's face: NAME.top or NAME.bottom", what, source.Quote(t))
 		return f

@@ -126,7 +126,7 @@ var refusals = []struct{ text, want string }{
 	{bare + "dimensions: {d: {of: «a, flatness: 0.1}}", "flatness is of an end face"},
 	{bare + "dimensions: {d: {of: «a.top, coaxiality: 0.1, to: a}}", "coaxiality is of a feature"},
 	{bare + "dimensions: {d: {of: «a.top, class: h7}}", "`top` is not given there"},
-	{bare + "cuts: {b: {circle: {diameter: 2, at: [1, 1]}}}\ndimensions: {d: {of: «b.at, plus_minus: 0.1}}", "which is two numbers; write `b.at[0]`"},
+	{bare + "cuts: {b: {circle: {diameter: 2, at: [1, 1]}}}\ndimensions: {d: {of: «b.at, plus_minus: 0.1}}", "which is several numbers; write one of them, such as `\"b.at[0]\"`"},
 	{bare + "cuts: {b: {rectangle: {length: 2, width: 2, turn: 5}}}\ndimensions: {d: {of: «b.turn, plus_minus: 0.1}}", "which is no length"},
 	{wheel + "module: 1, «tooth: 20}, from: 0, to: 5}}", "unknown key `tooth` in gear"},
 	{wheel + "teeth: 20, module: «0}, from: 0, to: 5}}", "module is `0`; it must be above 0"},

@@ -157,10 +157,31 @@ func unfit(s *blank.Shape, m *rim, e *parts.Edge) string {
 	if rise > m.wall+blank.SameHeight {
 		return fmt.Sprintf("it is %s mm high%s, and the wall there %s mm", decimal(rise), below, decimal(m.wall))
 	}
-	if across := 2 * flat(s, m.side, m.cells).Inscribed().R; width > across+plane.Near {
+	face := flat(s, m.side, m.cells)
+	if across := math.Min(2*face.Inscribed().R, toContour(s, face, m)); width > across+plane.Near {
 		return fmt.Sprintf("it is %s mm wide, and the face there %s mm", decimal(width), decimal(across))
 	}
 	return ""
+}
+
+// toContour is the least distance from a rim of a hole to the outer contour of its face; endless for another rim.
+func toContour(s *blank.Shape, face *plane.Region, m *rim) float64 {
+	var inner, outer []plane.Curve
+	for i := range face.Rings {
+		l := face.Rings[i].Loop()
+		at := l[0].At(0.5)
+		switch {
+		case l.Moments().Area > 0:
+			outer = append(outer, l...)
+		case slices.ContainsFunc(m.edges, func(e int) bool { return s.Edge(e).Curve.Off(at) <= 10*plane.Near }):
+			inner = append(inner, l...)
+		}
+	}
+	if len(inner) == 0 || len(outer) == 0 {
+		return math.Inf(1)
+	}
+	d, _, _ := plane.Between(inner, outer)
+	return d
 }
 
 // flat is the end face along a rim or foot: the cells of its height that hang together with those at it.

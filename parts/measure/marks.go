@@ -20,6 +20,11 @@ func findMarks(s *blank.Shape) (out []*subject.Mark, boxes []*blank.Change, ps p
 			continue
 		}
 		cells, z := faceOf(s, m.On)
+		if len(cells) == 0 && tilted(s, m.On) {
+			ps = append(ps, s.Problem(m.Place, "the mark %s has no place: the face %s.%s is tilted, and a mark lies on a flat one", m.Name,
+				m.On.Feature, m.On.Face))
+			continue
+		}
 		if len(cells) == 0 {
 			ps = append(ps, s.Problem(m.Place, "the mark %s has no place: the face %s.%s is covered or cut away", m.Name,
 				m.On.Feature, m.On.Face))

@@ -26,7 +26,7 @@ func isSpline(s *blank.Shape, feature int) bool {
 // behindTeeth are the necks of material behind teeth.
 func behindTeeth(s *blank.Shape, ns *necks) []*stretch {
 	return stretches(s, ns, func(x *section, n *plane.Neck) bool {
-		return !n.Void && x.ofTeeth(n) && !s.SameWallCopy(x.wall(n.I), x.wall(n.J))
+		return !n.Void && x.ofTeeth(n) && !s.SameWallCopy(x.wall(n.I), x.wall(n.J)) && !(ns.reliefs && x.reliefAt(n) != "")
 	})
 }
 

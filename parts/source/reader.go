@@ -88,7 +88,7 @@ func (r *Reader) Word(n *Node, what string, words ...string) (string, bool) {
 	if near := nearestUnit(n.Value, words); n.Shape == Scalar && near != "" {
 		r.Report(n, "%s is %s; did you mean `%s`?", what, Quote(n.Value), near)
 	} else {
-		r.Report(n, "%s is %s; it must be one of %s", what, found(n), some(words))
+		r.Report(n, "%s is %s; it must be %s%s", what, found(n), map[bool]string{true: "one of "}[len(words) > 1], some(words))
 	}
 	return "", false
 }

@@ -52,6 +52,9 @@ def tilted(b, low, high):
         occ.mirror([(3, box)], 0, 0, 1, 0)
     occ.rotate([(3, box)], 0, 0, 0, 0, 0, 1, a)
     s = support(rims.sides(b), u)
+    if "draft" in b and b["draft"]["narrows"] == ("up" if top else "down"):  # the face is the narrow end, of a circle
+        assert "circle" in b
+        s += (high - low) * math.tan(math.radians(b["draft"]["angle"]))
     occ.translate([(3, box)], u[0] * s, u[1] * s, high if top else low)
     return [box]
 
