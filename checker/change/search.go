@@ -53,7 +53,17 @@ func newSearch(ctx context.Context, doc *source.Document, book *rules.Book, r *c
 	return s
 }
 
-func (s *search) left() int { return MostTried - s.tried }
+func (s *search) left() int { return s.most() - s.tried }
+
+// most is the number of changed parts that are reviewed for the part: fewer for one with reliefs whose shape has many patches, since each
+// takes as much longer.
+func (s *search) most() int {
+	shape := s.base.derived.Layout.Shape()
+	if shape == nil || len(s.base.derived.Subject.Reliefs) == 0 {
+		return MostTried
+	}
+	return min(MostTried, max(leastTried, patchesTried/(shape.Cells()*shape.Slabs())))
+}
 
 // probe moves each number by one step, the numbers of what was found first. One pass serves all findings.
 func (s *search) probe(findings []*checker.Finding) {
@@ -72,7 +82,7 @@ func (s *search) probe(findings []*checker.Finding) {
 		}
 		return 1
 	})
-	if most := MostTried / 2; len(s.numbers) > most {
+	if most := s.most() / 2; len(s.numbers) > most {
 		s.numbers, s.stopped = s.numbers[:most], true
 	}
 	s.probes = make([]*variant, len(s.numbers))

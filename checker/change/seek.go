@@ -14,6 +14,13 @@ import (
 // MostTried is the number of changed parts that are reviewed for one part at most.
 const MostTried = 600
 
+// leastTried is the number for a part whose shape is as large as any that is reviewed, and patchesTried the number of patches of all of them
+// together: cells times slabs.
+const (
+	leastTried   = 24
+	patchesTried = 100_000
+)
+
 // byWorth orders changes: those that clear before those that ease, those that bring nothing, then by how much of the
 // drawing they touch.
 func byWorth(a, b *candidate) int {

@@ -31,12 +31,12 @@ func featuresOf(p *parts.Part, cuts []*parts.Feature) (all []*parts.Feature, bod
 	return all, bodies
 }
 
-// aloneIn are, for the cut that a relief or an island belongs to, the bodies that it leaves alone: all but that of the relief, and the
-// island.
+// aloneIn are, for the cut that a relief or an island belongs to, the bodies that it leaves alone: all but that of the relief and islands,
+// and the island.
 func (s *Shape) aloneIn(cut int) (kept []int) {
 	f := s.features[cut]
 	for b, o := range s.features[:s.bodies] {
-		if f.Relief != nil && o != f.Of || f.Island == o {
+		if f.Relief != nil && o != f.Of && o.Of == nil || f.Island == o { // a relief takes from the islands in its face too
 			kept = append(kept, b)
 		}
 	}
@@ -361,35 +361,46 @@ func (s *Shape) OnlyReliefs(k int) (face string, only bool) {
 	return face, face != ""
 }
 
-// Deepest is where in plan the slope of a copy of a relief lies deepest in the part, in part coordinates, and the least and the greatest
-// height of the slope; false where no material is under it.
-func (s *Shape) Deepest(relief, copy int) (at plane.Point, low, high float64, ok bool) {
-	side := s.features[relief].Relief.On
-	each := s.features[relief].Relief.Copies()
-	low, high = math.Inf(1), math.Inf(-1)
+// ReliefExtent is how far a copy of a relief goes in the part.
+type ReliefExtent struct {
+	At        plane.Point // where it lies deepest, in part coordinates
+	Low, High float64     // the least and the greatest height of its slope
+	Floor     float64     // the least column that it leaves, mm
+	Column    float64     // the tallest there as the face is drawn, mm
+}
+
+// ReliefExtent finds that of a copy; false where no material is under it.
+func (s *Shape) ReliefExtent(relief, copy int) (x ReliefExtent, ok bool) {
+	f := s.features[relief]
+	side, each, other := f.Relief.On, f.Relief.Copies(), "bottom"
+	if side == "bottom" {
+		other = "top"
+	}
+	x.Low, x.High, x.Floor = math.Inf(1), math.Inf(-1), math.Inf(1)
 	deepest := math.Inf(-1)
 	for _, places := range [][]float64{{0.5}, {0, 1}} { // along an edge before its ends
 		for c := range s.cells {
-			if !s.HasMaterial(c) {
-				continue
-			}
-			f := s.end(c, side)
-			if f.flat() || s.walls[f.wall].feature != relief || s.walls[f.wall].copy/each != copy {
+			if n, under := s.ReliefUnder(c, side); !under || n != relief || s.walls[s.end(c, side).wall].copy/each != copy {
 				continue
 			}
 			a, b := s.EndSpan(c, side)
-			low, high = math.Min(low, a), math.Max(high, b)
+			x.Low, x.High, x.Floor = math.Min(x.Low, a), math.Max(x.High, b), math.Min(x.Floor, s.LeastColumn(c))
+			if low, high := s.EndSpan(c, other); side == "top" {
+				x.Column = math.Max(x.Column, f.Extent.To-low)
+			} else {
+				x.Column = math.Max(x.Column, high-f.Extent.From)
+			}
 			for _, e := range s.around(c) {
 				for _, t := range places {
 					p := e.At(t)
-					deep, q := -Outward(side, s.heightOver(f, p), 0), s.ToPart(p)
+					deep, q := -Outward(side, s.heightOver(s.end(c, side), p), 0), s.ToPart(p)
 					alike := t == 0.5 && deep > deepest-SameHeight
-					if deep > deepest+SameHeight || alike && (q.X > at.X+plane.Near || q.X > at.X-plane.Near && q.Y > at.Y+plane.Near) {
-						deepest, at = math.Max(deep, deepest), q
+					if deep > deepest+SameHeight || alike && (q.X > x.At.X+plane.Near || q.X > x.At.X-plane.Near && q.Y > x.At.Y+plane.Near) {
+						deepest, x.At = math.Max(deep, deepest), q
 					}
 				}
 			}
 		}
 	}
-	return at, low, high, !math.IsInf(low, 1)
+	return x, !math.IsInf(x.Low, 1)
 }

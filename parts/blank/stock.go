@@ -22,8 +22,11 @@ func (s *Shape) addStock() {
 		}
 		s.low, s.high = math.Min(s.low, w.low), math.Max(s.high, w.high)
 	}
-	for i := s.bodyWalls(); i < len(s.walls); i++ {
+	for i := range s.walls {
 		w := &s.walls[i]
+		if w.feature < s.bodies && !s.isIsland(w.feature) {
+			continue
+		}
 		for z, to := range ground {
 			if to > z && math.Abs(w.high-z) <= SameHeight {
 				w.high = to
@@ -32,7 +35,7 @@ func (s *Shape) addStock() {
 				w.low = to
 			}
 		}
-		if s.features[w.feature].Extent.Open == "" {
+		if s.features[w.feature].Extent.Open == "" || w.feature < s.bodies {
 			continue
 		}
 		if math.Abs(w.high-high) <= SameHeight {

@@ -51,11 +51,8 @@ func checkBlends(s *blank.Shape, all []*foundCorner, cs []*subject.Corner) (ps p
 		}
 		switch {
 		case len(of) == 2 && (onlyTouch(s, of[0], of[1]) || meets && !leans && room <= plane.Thin/4):
-			first, second := b.Of[0], b.Of[1]
-			if of[0] < of[1] {
-				first, second = second, first
-			}
-			report("has no place: the %s only touches the %s; move it inward, or apart from it", first, second)
+			later := slices.Index(of, slices.Max(of))
+			report("has no place: the %s only touches the %s; move it inward, or apart from it", b.Of[later], b.Of[1-later])
 		case leans && room <= plane.Thin:
 			report("has no place: slopes of %s come to meet there, and leave no room for a radius at every height; leave it out", names)
 		case !meets && more != nil:

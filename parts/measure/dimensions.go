@@ -33,7 +33,10 @@ func findDimensions(s *blank.Shape) (out []*subject.Dimension) {
 			if f.Extent.Open == "" {
 				q.ZLow, q.ZHigh = f.Extent.From, f.Extent.To
 			}
-			if f.MadeBy == "pressing" {
+			if d.Axial && f.Stock != (parts.Stock{}) {
+				q.MadeBy = "machining" // an end of it is ground
+			}
+			if q.MadeBy == "pressing" {
 				q.Members = members(s, f, d)
 			}
 		}

@@ -39,6 +39,11 @@ func findMarks(s *blank.Shape) (out []*subject.Mark, boxes []*blank.Change, ps p
 					m.Name, decimal(-m.Rise), decimal(high)))
 				break
 			}
+			if overRelief(s, m, at) {
+				ps = append(ps, s.Problem(m.Place, "the mark %s lies on a relief of %s.%s; a mark lies on a flat face", m.Name,
+					m.On.Feature, m.On.Face))
+				break
+			}
 			if !liesClear(s, region, at, m.Length, m.Width) {
 				ps = append(ps, s.Problem(m.Place,
 					"the mark %s does not lie clear on %s.%s: its box %.4g x %.4g mm about [%.4g, %.4g] meets an edge, a hole or a body",
@@ -53,6 +58,16 @@ func findMarks(s *blank.Shape) (out []*subject.Mark, boxes []*blank.Change, ps p
 		}
 	}
 	return out, boxes, ps
+}
+
+// overRelief tells whether the middle or a corner of a mark's box lies over a relief.
+func overRelief(s *blank.Shape, m *parts.Mark, at plane.Point) bool {
+	for _, p := range append(markBox(s, m, at), plane.Line(s.ToPlan(at), s.ToPlan(at))) {
+		if s.EndsOnRelief(s.CellAt(p.A), m.On.Face) {
+			return true
+		}
+	}
+	return false
 }
 
 func mark(s *blank.Shape, m *parts.Mark, at plane.Point, z, height float64) *subject.Mark {

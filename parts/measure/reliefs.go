@@ -5,6 +5,7 @@ import (
 
 	"corerod/parts"
 	"corerod/parts/blank"
+	"corerod/parts/plane"
 	"corerod/parts/subject"
 )
 
@@ -16,16 +17,17 @@ func findReliefs(s *blank.Shape) (all []*subject.Relief) {
 			continue
 		}
 		for i := range f.Repeat.Copies() {
-			at, low, high, ok := s.Deepest(n, i)
+			x, ok := s.ReliefExtent(n, i)
 			if !ok {
 				continue
 			}
-			r := &subject.Relief{Common: common(s, []int{n}, at, low, high), Face: f.Relief.On}
+			r := &subject.Relief{Common: common(s, []int{n}, x.At, x.Low, x.High), Face: f.Relief.On, Floor: x.Floor}
 			r.Form, r.Slope = reliefSlope(f.Relief)
-			if r.Rise = f.Extent.To - low; r.Face == "bottom" {
-				r.Rise = high - f.Extent.From
+			r.Width = reliefWidth(f.Relief)
+			if r.Rise = f.Extent.To - x.Low; r.Face == "bottom" {
+				r.Rise = x.High - f.Extent.From
 			}
-			r.Share = r.Rise / whole
+			r.Share, r.LocalShare = r.Rise/whole, 1-x.Floor/x.Column
 			all = append(all, r)
 		}
 	}
@@ -44,3 +46,17 @@ func reliefSlope(x *parts.Relief) (form string, slope float64) {
 	span := math.Abs(d.End-d.Start) * math.Pi / 180
 	return "ramp", math.Atan2(d.Rise/span, d.Inner/2) * 180 / math.Pi
 }
+
+// reliefWidth is how wide the ridge of the punch is that forms a tooth space at its mouth, or a ramp of a stated outer diameter, mm.
+func reliefWidth(x *parts.Relief) subject.Optional {
+	switch {
+	case x.Teeth != nil:
+		return subject.Some(2 * x.Teeth.Depth * math.Tan(x.Teeth.Angle*math.Pi/360))
+	case x.Ramp != nil && x.Ramp.Outer > 0:
+		return subject.Some((x.Ramp.Outer - x.Ramp.Inner) / 2)
+	}
+	return subject.Optional{}
+}
+
+// RoundOutside tells whether the plan's outside is one circle.
+func (m *Measured) RoundOutside() bool { return m.Subject.Outside-m.Subject.Width <= 10*plane.Near }

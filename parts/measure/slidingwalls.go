@@ -40,7 +40,7 @@ func (m *Measured) Walls(on []*End) (die, core float64) {
 // isWall tells whether the wall between two cells in a slab is a slope that die or core rod form.
 func isWall(s *blank.Shape, k, edge, in, out int) bool {
 	o := s.Owner(k, edge, in, out)
-	if !s.Leans(o) {
+	if !s.Leans(o) || s.Feature(s.FeatureOf(o)).Relief != nil {
 		return false
 	}
 	a := s.Slope(o).Lean()

@@ -15,6 +15,9 @@ func findWalls(s *blank.Shape, ns *necks, rims []*rim) (out []*subject.Wall, end
 	bush := plainBush(s)
 	wanted := func(x *section, n *plane.Neck) bool { return !n.Void && !x.ofTeeth(n) }
 	for _, st := range stretches(s, ns, wanted) {
+		if ns.reliefs && st.land(s) {
+			continue
+		}
 		w := wall(s, st)
 		w.PlainBush, w.AtRim = bush, st.atRim(s, rims)
 		out, ends = append(out, w), append(ends, st.runOuts()...)
@@ -25,6 +28,14 @@ func findWalls(s *blank.Shape, ns *necks, rims []*rim) (out []*subject.Wall, end
 		out, ends = append(out, wall(s, st)), append(ends, st.runOuts()...)
 	}
 	return out, ends
+}
+
+// land tells whether a stretch ends on a relief and is no higher than thick: the land of a tooth, or beside a ramp.
+func (st *stretch) land(s *blank.Shape) bool {
+	if st.high-st.low > st.least {
+		return false
+	}
+	return slices.ContainsFunc(slices.Concat(st.sides[0], st.sides[1]), func(f int) bool { return s.Feature(f).Relief != nil })
 }
 
 // atRim is the least thickness that rims leave of a wall where it ends at faces; none where it has no treated rim.

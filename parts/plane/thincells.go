@@ -29,9 +29,9 @@ type Thinning struct {
 	Material func(inside Set) (at Set) // at which heights a cell inside some figures is material
 }
 
-// MergeThin gives cells thinner than Thin, but those beside a divider, the set of a neighbour: of one that is material wherever they are, at best nowhere else,
-// and of the one with the longest common edge. A thin cell of material that is void on both sides at the same height is a wall, and
-// stays. Beside a divider slopes cross, and what is thin between their sections is no trace of rounding.
+// MergeThin gives cells thinner than Thin, but those beside a divider, the set of a neighbour: of one that is material wherever they are,
+// at best nowhere else, and of the one with the longest common edge. A thin cell of material that is void on both sides at the same height
+// is a wall, and stays. Beside a divider slopes cross, and what is thin between their sections is no trace of rounding.
 func (o *Overlay) MergeThin(t Thinning) {
 	m := o.thinCells(t)
 	for {
@@ -121,7 +121,8 @@ func (m *merging) best(c int) (best int, found bool) {
 		return 1
 	}
 	return slices.MinFunc(all, func(a, b int) int {
-		return cmp.Or(no(m.holds(a, c))-no(m.holds(b, c)), no(m.same(a, c))-no(m.same(b, c)), cmp.Compare(m.shared[c][b], m.shared[c][a]), a-b)
+		return cmp.Or(no(m.holds(a, c))-no(m.holds(b, c)), no(m.same(a, c))-no(m.same(b, c)),
+			cmp.Compare(m.shared[c][b], m.shared[c][a]), a-b)
 	}), true
 }
 

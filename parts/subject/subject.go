@@ -189,6 +189,8 @@ type Relief struct {
 	Common
 	Form, Face         string
 	Rise, Share, Slope float64
+	LocalShare, Floor  float64
+	Width              Optional
 }
 
 // Column is a region of the plan with one height.

@@ -216,8 +216,10 @@ func punchOf(p *measure.Measured, g *group, kind string) *Member {
 			return e.Side == r.Face && slices.Contains(e.Place().Features, r.Features[0])
 		}
 		if slices.ContainsFunc(g.ends, forms) {
-			m.MayNotTurn = true
-			m.Why = append(m.Why, fmt.Sprintf("it forms the %s of %s, and may not turn about its axis in the die", r.Form, r.Name))
+			m.Why = append(m.Why, fmt.Sprintf("it forms the %s of %s", r.Form, r.Name))
+			if m.MayNotTurn = p.RoundOutside(); m.MayNotTurn {
+				m.Why[len(m.Why)-1] += ", and may not turn about its axis in the die"
+			}
 		}
 	}
 	for _, why := range g.why { // blind holes alike say the same
