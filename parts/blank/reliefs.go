@@ -220,16 +220,18 @@ func tiltTier(d *parts.Tilt, face, l plane.Loop, height float64) (tier, error) {
 	return t, nil
 }
 
-// toothSpace is one space between face teeth, along x from the inner to the outer diameter: at the inner one as far in as its corners lie
-// on that. It goes on past the outside of a body that ends there.
+// toothSpace is one space between face teeth, along x, from the circle of the inner diameter to that of the outer one, or past the outside of
+// a body that ends there.
 func toothSpace(d *parts.FaceTeeth, l plane.Loop, at plane.Point, height float64) (tier, error) {
-	half, out := d.Depth*math.Tan(d.Angle*math.Pi/360), d.Outer/2
+	half, in, out := d.Depth*math.Tan(d.Angle*math.Pi/360), d.Inner/2, d.Outer/2
 	if reachFrom(l, at) <= out+plane.Near {
 		out += besideBox
 	}
-	drawn := barAlong(at, 0, math.Sqrt(math.Max(0, d.Inner*d.Inner/4-half*half)), out, half)
+	p := func(r, y float64) plane.Point { return plane.Point{X: at.X + math.Sqrt(math.Max(0, r*r-half*half)), Y: at.Y + y} }
 	m := &motion{slope: -d.Depth / half, from: height}
-	t := tier{lo: height - d.Depth, hi: height, drawn: drawn, bar: true, ends: true, tip: [2]bool{true, false},
+	t := tier{lo: height - d.Depth, hi: height, bar: true, ends: true, tip: [2]bool{true, false},
+		drawn: plane.Loop{plane.Line(p(in, -half), p(out, -half)), plane.ArcBetween(at, p(out, -half), p(out, half), out, true),
+			plane.Line(p(out, half), p(in, half)), plane.ArcBetween(at, p(in, half), p(in, -half), in, false)},
 		moves: []*motion{m, still(), m, still()}}
 	if d.Depth > height+SameHeight {
 		return t, fmt.Errorf("tooth spaces %.4g mm deep do not fit in a body %.4g mm high", d.Depth, height)

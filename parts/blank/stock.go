@@ -60,6 +60,14 @@ func (s *Shape) stockAt(side string, z float64) float64 {
 	return 0
 }
 
+// EdgeAsPressed is an edge of an end face at a height as pressed: through the stock on that, where it can go on through it.
+func (s *Shape) EdgeAsPressed(e *parts.Edge, side string, z float64) *parts.Edge {
+	if pressed, err := throughStock(e, s.stockAt(side, z)); err == nil {
+		return pressed
+	}
+	return e
+}
+
 // throughStock is an edge as pressed on a face of which some stock is ground off: a chamfer goes on as far as that face, so that it is as
 // drawn once the stock is off.
 func throughStock(e *parts.Edge, stock float64) (*parts.Edge, error) {

@@ -132,6 +132,8 @@ func (t *tier) barSide(drawn plane.Loop, i int, u float64) plane.Curve {
 // moved is side i of a copy of the drawn outline, moved so far.
 func (t *tier) moved(drawn plane.Loop, i int, off float64) (plane.Curve, bool) {
 	switch {
+	case t.sloped() && !t.moves[i].turns && t.bar && drawn[1].IsArc() && off != 0:
+		return betweenRings(drawn, i, off)
 	case !t.sloped() || !t.moves[i].turns && off != 0:
 		return drawn[i].Offset(off)
 	case off == 0:
@@ -144,6 +146,27 @@ func (t *tier) moved(drawn plane.Loop, i int, off float64) (plane.Curve, bool) {
 		return plane.Point{X: c.X + x*cos - y*sin, Y: c.Y + x*sin + y*cos}
 	}
 	return plane.Line(at(drawn[i].A), at(drawn[i].B)), true
+}
+
+// betweenRings is side i of a sector with parallel sides, moved so far, between its two circles.
+func betweenRings(drawn plane.Loop, i int, off float64) (plane.Curve, bool) {
+	c, ok := drawn[i].Offset(off)
+	u, about := c.Tangent(c.A), drawn[1].C
+	along := (about.X-c.A.X)*u.X + (about.Y-c.A.Y)*u.Y
+	foot := plane.Point{X: c.A.X + along*u.X, Y: c.A.Y + along*u.Y}
+	out := 1.0
+	if c.A.Distance(about) > c.B.Distance(about) {
+		out = -1
+	}
+	h := foot.Distance(about)
+	at := func(r float64) plane.Point {
+		d := out * math.Sqrt(math.Max(0, (r-h)*(r+h)))
+		return plane.Point{X: foot.X + d*u.X, Y: foot.Y + d*u.Y}
+	}
+	if out > 0 {
+		return plane.Line(at(drawn[3].R), at(drawn[1].R)), ok
+	}
+	return plane.Line(at(drawn[1].R), at(drawn[3].R)), ok
 }
 
 // turning is the centre that side i of a sector turns about, and the way round, 1 for counter-clockwise, that leads inside.

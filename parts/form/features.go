@@ -276,8 +276,8 @@ func blend(p *parts.Part) *Form {
 		return feature(&b.Of[len(b.Of)-1], "").calls("of")
 	}
 	f := keys("A plan radius where features meet.",
-		must("of", list("The two features, or all that meet in one corner.", "the names of two features, or of all that meet in a corner", 2, 0,
-			each).anyOrder()),
+		must("of", list("The two features, or all that meet in one corner.",
+			"the names of two features, or of all that meet in a corner", 2, 0, each).anyOrder()),
 		must("radius", size(&b.Radius, "The radius."))).calls("the blend")
 	f.begin = func(name string, at parts.Place) { b.Name, b.Place = name, at }
 	f.done = func(_ *reader, _ *source.Node, _ bool) { p.Blends = append(p.Blends, b) }

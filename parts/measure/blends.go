@@ -54,14 +54,15 @@ func checkBlends(s *blank.Shape, all []*foundCorner, cs []*subject.Corner) (ps p
 			later := slices.Index(of, slices.Max(of))
 			report("has no place: the %s only touches the %s; move it inward, or apart from it", b.Of[later], b.Of[1-later])
 		case leans && room <= plane.Thin:
-			report("has no place: slopes of %s come to meet there, and leave no room for a radius at every height; leave it out", names)
+			const says = "has no place: slopes of %s come to meet there, and leave no room for a radius at every height; leave it out"
+			report(says, names)
 		case !meets && more != nil:
 			report("has no place: %s meet in one corner; name all of them: `of: [%s]`", listed(more), strings.Join(more, ", "))
 		case !meets:
 			report("has no place: %s meet in no corner in plan", names)
 		case b.Radius > room+plane.Near:
-			report("does not fit: its radius is %s mm, and the shorter side at the corner of %s has room for %s mm", decimal(b.Radius), names,
-				decimal(room))
+			const says = "does not fit: its radius is %s mm, and the shorter side at the corner of %s has room for %s mm"
+			report(says, decimal(b.Radius), names, decimal(room))
 		}
 	}
 	return ps

@@ -146,6 +146,7 @@ func (x *treatedContour) meets(s *blank.Shape, y *treatedContour) string {
 
 // unfit says why a treatment does not fit on a rim, or "".
 func unfit(s *blank.Shape, m *rim, e *parts.Edge) string {
+	e = s.EdgeAsPressed(e, m.side, m.z)
 	width, rise, below := e.Across(), e.Radius, ""
 	if c := e.Chamfer; c != nil {
 		rise = c.Rise() + c.Land

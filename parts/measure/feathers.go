@@ -100,6 +100,9 @@ func ringFeathers(m *movingRing) (out []*foundCorner) {
 		}
 	}
 	for i := range n {
+		if m.onRelief(i) || m.onRelief(i+1) {
+			continue // its edges lie in space
+		}
 		if !m.ofTeeth(i, 2) && !m.passing(i) && math.Abs(m.turn(i+1, z)) >= leastTurn {
 			f := m.follow(sharpTip, i, 2)
 			f.sharp = true

@@ -149,7 +149,7 @@ func measureRims(s *blank.Shape, found []*rim) (out []*subject.Rim) {
 		}
 		for i := range s.Part().Edges {
 			if e := &s.Part().Edges[i]; m.treatedBy(s, e) {
-				treat(q, e)
+				treat(q, s.EdgeAsPressed(e, m.side, m.z))
 			}
 		}
 		m.across = q.Width.Value + q.Flat.Value

@@ -65,7 +65,7 @@ def toothed(b, low, high):
     x, y = centre(b)
     face, down = (high, -1) if t["face"] == "top" else (low, 1)
     h = t["depth"] * math.tan(math.radians(t["angle"] / 2))
-    start, end = math.sqrt((t["inner"] / 2) ** 2 - h**2), t["outer"] / 2
+    start, end = math.sqrt((t["inner"] / 2) ** 2 - (1.25 * h) ** 2) / 2, t["outer"] / 2
     if "circle" in b and b["circle"]["diameter"] <= t["outer"]:
         end += 1
     over = 0.25  # above the face there is nothing of the body
@@ -76,7 +76,11 @@ def toothed(b, low, high):
         side = occ.addPlaneSurface([occ.addCurveLoop([occ.addLine(tags[i], tags[(i + 1) % 3]) for i in range(3)])])
         space = next(tag for d, tag in occ.extrude([(2, side)], end - start, 0, 0) if d == 3)
         occ.rotate([(3, space)], x, y, 0, 0, 0, 1, math.radians(t.get("turn", 0) + 360 * k / t["count"]))
-        out.append(space)
+        # from the circle of the inner diameter to that of the outer one
+        rings = [(3, occ.addCylinder(x, y, low - 1, 0, 0, high - low + 2, t["inner"] / 2))]
+        space = occ.cut([(3, space)], rings)[0][0][1]
+        rings = [(3, occ.addCylinder(x, y, low - 1, 0, 0, high - low + 2, end))]
+        out.append(occ.intersect([(3, space)], rings)[0][0][1])
     return out
 
 
@@ -376,13 +380,16 @@ def check_faces(measure, near):
     near(got["volume"], 240 * (8 - 10 * t), "a tilted block")
     near(got["surface"], 240 * (1 + math.hypot(1, t)) + 12 * (16 - 20 * t) + 40 * (8 - 10 * t), "a tilted block")
     near(got["centroid"][0], 20 * 20 * t / 12 / (8 - 10 * t), "a tilted block")
-    # blind face teeth: each is a bar of triangular section with upright ends
+    # blind face teeth: each space is a V between two circles, with ends upright on them
     teeth = {"face": "top", "count": 7, "depth": 1.5, "angle": 70, "inner": 12, "outer": 24}
     h = 1.5 * math.tan(math.radians(35))
-    long = 12 - math.sqrt(36 - h * h)
+    edge = lambda r: math.sqrt(r * r - h * h)
+    under = lambda r: 3 * ((h * edge(r) + r * r * math.asin(h / r)) / 2 - (r**3 - edge(r) ** 3) / (3 * h))
+    over = lambda r: h * edge(r) + r * r * math.asin(h / r)
+    ends = lambda r: 3 * r * (math.asin(h / r) - (r - edge(r)) / h)
     got = measure({"bodies": {"disc": {**disc, "face_teeth": teeth}}})
-    near(got["volume"], plan * 10 - 7 * h * 1.5 * long, "face teeth")
-    more = 7 * (2 * math.hypot(h, 1.5) * long - 2 * h * long + 2 * h * 1.5)
+    near(got["volume"], plan * 10 - 7 * (under(12) - under(6)), "face teeth")
+    more = 7 * ((over(12) - over(6)) * (math.hypot(h, 1.5) / h - 1) + ends(12) + ends(6))
     near(got["surface"], 2 * plan + 300 * math.pi + more, "face teeth")
     # a drafted recess and island, both round: two cones
     t = math.tan(math.radians(10))
