@@ -14,8 +14,8 @@ import (
 // MostTried is the number of changed parts that are reviewed for one part at most.
 const MostTried = 600
 
-// leastTried is the number for a part whose shape is as large as any that is reviewed, and patchesTried the number of patches of all of them
-// together: cells times slabs.
+// leastTried is the number for a part whose shape is as large as any that is reviewed, and patchesTried the number of patches of all of
+// them together: cells times slabs.
 const (
 	leastTried   = 24
 	patchesTried = 100_000

@@ -103,8 +103,9 @@ func (s *Shape) touching() (ps parts.Problems) {
 			}
 			if mid := boxMiddle(inner); !outer.Holds(mid) {
 				at := form.Centre(f.Profile)
-				ps = append(ps, s.Problem(s.features[w.feature].Place, "the island of %s lies outside its recess; it is drawn in the part's own "+
-					"coordinates, so write `at: [%.6g, %.6g]` for one in the middle of the recess", f.Name, at.X, at.Y))
+				const says = "the island of %s lies outside its recess; it is drawn in the part's own coordinates, so write " +
+					"`at: [%.6g, %.6g]` for one in the middle of the recess"
+				ps = append(ps, s.Problem(s.features[w.feature].Place, says, f.Name, at.X, at.Y))
 				break
 			}
 			says := "where its recess is deepest it touches the wall or reaches past it"
@@ -220,8 +221,8 @@ func tiltTier(d *parts.Tilt, face, l plane.Loop, height float64) (tier, error) {
 	return t, nil
 }
 
-// toothSpace is one space between face teeth, along x, from the circle of the inner diameter to that of the outer one, or past the outside of
-// a body that ends there.
+// toothSpace is one space between face teeth, along x, from the circle of the inner diameter to that of the outer one, or past the outside
+// of a body that ends there.
 func toothSpace(d *parts.FaceTeeth, l plane.Loop, at plane.Point, height float64) (tier, error) {
 	half, in, out := d.Depth*math.Tan(d.Angle*math.Pi/360), d.Inner/2, d.Outer/2
 	if reachFrom(l, at) <= out+plane.Near {
@@ -397,7 +398,8 @@ func (s *Shape) ReliefExtent(relief, copy int) (x ReliefExtent, ok bool) {
 					p := e.At(t)
 					deep, q := -Outward(side, s.heightOver(s.end(c, side), p), 0), s.ToPart(p)
 					alike := t == 0.5 && deep > deepest-SameHeight
-					if deep > deepest+SameHeight || alike && (q.X > x.At.X+plane.Near || q.X > x.At.X-plane.Near && q.Y > x.At.Y+plane.Near) {
+					after := q.X > x.At.X+plane.Near || q.X > x.At.X-plane.Near && q.Y > x.At.Y+plane.Near
+					if deep > deepest+SameHeight || alike && after {
 						deepest, x.At = math.Max(deep, deepest), q
 					}
 				}

@@ -383,6 +383,17 @@ func (m *meeter) triples() (zs []float64) {
 	return zs
 }
 
+// movingLast puts the one of three sides that moves last, where one alone does.
+func (m *meeter) movingLast(w, side [3]int) ([3]int, [3]int) {
+	for k := range 2 {
+		if m.moves(w[k], side[k]) && !m.moves(w[1-k], side[1-k]) && !m.moves(w[2], side[2]) {
+			w[k], w[2], side[k], side[2] = w[2], w[k], side[2], side[k]
+			break
+		}
+	}
+	return w, side
+}
+
 func (m *meeter) triple(w, side [3]int) (zs []float64) {
 	if !m.moves(w[0], side[0]) && !m.moves(w[1], side[1]) && !m.moves(w[2], side[2]) {
 		return nil
@@ -390,13 +401,7 @@ func (m *meeter) triple(w, side [3]int) (zs []float64) {
 	if apartBy(m.boxes[w[1]][side[1]], m.boxes[w[2]][side[2]], plane.Near) {
 		return nil
 	}
-	if m.moves(w[0], side[0]) != m.moves(w[1], side[1]) && !m.moves(w[2], side[2]) { // the one that moves comes last
-		k := 0
-		if m.moves(w[1], side[1]) {
-			k = 1
-		}
-		w[k], w[2], side[k], side[2] = w[2], w[k], side[2], side[k]
-	}
+	w, side = m.movingLast(w, side)
 	still := !m.moves(w[0], side[0]) && !m.moves(w[1], side[1])
 	for which := range 2 {
 		point := func(c, d *plane.Curve) (plane.Point, bool) { return plane.Crossing(c, d, which) }
