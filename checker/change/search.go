@@ -55,11 +55,11 @@ func newSearch(ctx context.Context, doc *source.Document, book *rules.Book, r *c
 
 func (s *search) left() int { return s.most() - s.tried }
 
-// most is the number of changed parts that are reviewed for the part: fewer for one with reliefs whose shape has many patches, since each
-// takes as much longer.
+// most is the number of changed parts that are reviewed for the part: fewer for one whose shape has many patches, since each takes as much
+// longer.
 func (s *search) most() int {
 	shape := s.base.derived.Layout.Shape()
-	if shape == nil || len(s.base.derived.Subject.Reliefs) == 0 {
+	if shape == nil {
 		return MostTried
 	}
 	return min(MostTried, max(leastTried, patchesTried/(shape.Cells()*shape.Slabs())))

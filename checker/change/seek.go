@@ -18,7 +18,7 @@ const MostTried = 600
 // them together: cells times slabs.
 const (
 	leastTried   = 24
-	patchesTried = 100_000
+	patchesTried = 200_000
 )
 
 // byWorth orders changes: those that clear before those that ease, those that bring nothing, then by how much of the

@@ -29,7 +29,8 @@ func (s *Shape) idle(from int) (ps parts.Problems) {
 			if works[copies[i].feature] || i > 0 && copies[i-1].feature == copies[i].feature {
 				continue // some of it takes something off, or it is told with the first
 			}
-			const says = "the %s of %s takes nothing off: it lies outside %[2]s, or where cuts or other bodies leave nothing of its %[3]s face"
+			const says = "the %s of %s takes nothing off: it lies outside %[2]s, or where cuts or other bodies leave nothing of its " +
+				"%[3]s face"
 			ps = append(ps, s.Problem(f.Place, says, f.Relief.Key(), f.Name, f.Relief.On))
 			continue
 		}

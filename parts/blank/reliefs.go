@@ -228,7 +228,9 @@ func toothSpace(d *parts.FaceTeeth, l plane.Loop, at plane.Point, height float64
 	if reachFrom(l, at) <= out+plane.Near {
 		out += besideBox
 	}
-	p := func(r, y float64) plane.Point { return plane.Point{X: at.X + math.Sqrt(math.Max(0, r*r-half*half)), Y: at.Y + y} }
+	p := func(r, y float64) plane.Point {
+		return plane.Point{X: at.X + math.Sqrt(math.Max(0, r*r-half*half)), Y: at.Y + y}
+	}
 	m := &motion{slope: -d.Depth / half, from: height}
 	t := tier{lo: height - d.Depth, hi: height, bar: true, ends: true, tip: [2]bool{true, false},
 		drawn: plane.Loop{plane.Line(p(in, -half), p(out, -half)), plane.ArcBetween(at, p(out, -half), p(out, half), out, true),

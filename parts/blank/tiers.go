@@ -249,7 +249,7 @@ func tiers(f *parts.Feature, height float64) ([]tier, error) {
 		return ballTiers(b), nil
 	}
 	if f.Relief != nil {
-		if form.InSection(f.Of.Profile) {
+		if form.InSection(f.Of.Profile) || height <= 0 {
 			return nil, nil // said when it was read
 		}
 		l, err := form.Draw(f.Of.Profile)

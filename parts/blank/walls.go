@@ -129,7 +129,7 @@ func drawWalls(p *parts.Part, features []*parts.Feature, bodies int) (out []wall
 		if f.Relief != nil && ts == nil {
 			continue // said of its body
 		}
-		if across := widest(ts); across > MostExtent+plane.Near {
+		if across := widest(ts); across > MostExtent+plane.Near && f.Relief == nil {
 			ps = append(ps, p.Problem(f.Shape,
 				fmt.Sprintf("%s is %.4g mm across; features of more than %d mm are not reviewed: past that a nanometre is lost in rounding",
 					f.Name, across, MostExtent)))

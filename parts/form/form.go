@@ -244,6 +244,7 @@ func must(name string, f *Form) Key {
 func maybe(name string, f func() *Form) Key { return Key{Name: name, form: f} }
 
 func (f *Form) open() *Form                  { f.Open = true; return f }
+func (f *Form) upTo(most float64) *Form      { f.Bounds[1] = most; return f }
 func (f *Form) fixed() *Form                 { f.Fixed = true; return f }
 func (f *Form) adds() *Form                  { f.Adds = true; return f }
 func (f *Form) counts() *Form                { f.Counts = true; return f }

@@ -49,16 +49,13 @@ func faceTeeth(x *parts.Relief) *Form {
 	t := &parts.FaceTeeth{}
 	x.Teeth = t
 	return keys("Teeth in an end face, between V spaces that run outward from the body's axis.", must("face", onFace(x)),
-		must("count", count(&t.Count, 2, "Their number.")), must("depth", size(&t.Depth, "Of the spaces, along z.").lies(AlongZ)),
+		must("count", count(&t.Count, 2, "Their number.").upTo(mostFaceTeeth)), must("depth", size(&t.Depth, "Of the spaces, along z.").lies(AlongZ)),
 		must("angle", angle(&t.Angle, leastSpace, mostSpace, "Between the flanks of a space, degrees.")),
 		must("inner", size(&t.Inner, "Diameter at which the spaces begin.")), must("outer", size(&t.Outer, "Diameter at which they end.")),
 		may("turn", turn(&t.Turn))).checked(func(r *reader, n *source.Node, _ string) {
 		switch {
 		case t.Count == 0 || t.Depth == 0 || t.Angle == 0 || t.Inner == 0 || t.Outer == 0:
 			return // one of them was not read
-		case t.Count > mostFaceTeeth:
-			r.Report(n.At("count"), "a face has at most %d teeth", mostFaceTeeth)
-			return
 		case t.Outer <= t.Inner:
 			r.Report(n.At("outer"), "the outer diameter must be more than the inner one, %s", n.At("inner").Value)
 			return
@@ -82,13 +79,11 @@ func ramp(x *parts.Relief) *Form {
 		must("rise", size(&t.Rise, "From its start to its end, along z.").lies(AlongZ)),
 		must("inner", size(&t.Inner, "Diameter at which it begins.")),
 		may("outer", size(&t.Outer, "Diameter at which it ends; the outside of the body by default.")),
-		may("count", count(&t.Count, 1, "How many, evenly round; 1 by default.").usually("1"))).
+		may("count", count(&t.Count, 1, "How many, evenly round; 1 by default.").upTo(mostFaceRamps).usually("1"))).
 		checked(func(r *reader, n *source.Node, _ string) {
 			switch span := math.Abs(t.End - t.Start); {
 			case n.At("end_angle") == nil || n.At("start_angle") == nil || t.Inner == 0:
 				return // one of them was not read
-			case t.Count > mostFaceRamps:
-				r.Report(n.At("count"), "a face has at most %d ramps", mostFaceRamps)
 			case t.Outer > 0 && t.Outer <= t.Inner:
 				r.Report(n.At("outer"), "the outer diameter must be more than the inner one, %s", n.At("inner").Value)
 			case span < leastRamp || span > mostRamp:

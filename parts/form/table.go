@@ -219,7 +219,7 @@ func vertices(f *parts.Feature) int {
 		n *= SlopeWeight
 	}
 	for i := range f.Reliefs {
-		n += 8 * SlopeWeight * f.Reliefs[i].Copies()
+		n += 2 * SlopeWeight * f.Reliefs[i].Copies()
 	}
 	if f.Island != nil {
 		n += vertices(f.Island) / max(1, f.Repeat.Copies())
