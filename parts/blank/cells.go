@@ -119,8 +119,8 @@ func (s *Shape) lay() parts.Problems {
 func (s *Shape) tooMany() parts.Problems {
 	for _, f := range s.features {
 		if f.Relief != nil && f.Relief.Tilt != nil {
-			const says = "the tilted face of %s meets too many sides of outlines for a review, at %d heights: tilt a body with fewer sides, " +
-				"or machine the face"
+			const says = "the tilted face of %s meets too many sides of outlines for a review, at %d heights: tilt a body with fewer " +
+				"sides, or machine the face"
 			return parts.Problems{s.Problem(f.Relief.Place, says, f.Name, len(s.stations))}
 		}
 	}

@@ -49,7 +49,8 @@ func faceTeeth(x *parts.Relief) *Form {
 	t := &parts.FaceTeeth{}
 	x.Teeth = t
 	return keys("Teeth in an end face, between V spaces that run outward from the body's axis.", must("face", onFace(x)),
-		must("count", count(&t.Count, 2, "Their number.").upTo(mostFaceTeeth)), must("depth", size(&t.Depth, "Of the spaces, along z.").lies(AlongZ)),
+		must("count", count(&t.Count, 2, "Their number.").upTo(mostFaceTeeth)),
+		must("depth", size(&t.Depth, "Of the spaces, along z.").lies(AlongZ)),
 		must("angle", angle(&t.Angle, leastSpace, mostSpace, "Between the flanks of a space, degrees.")),
 		must("inner", size(&t.Inner, "Diameter at which the spaces begin.")), must("outer", size(&t.Outer, "Diameter at which they end.")),
 		may("turn", turn(&t.Turn))).checked(func(r *reader, n *source.Node, _ string) {
