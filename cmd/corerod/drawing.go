@@ -11,6 +11,7 @@ import (
 func drawingCommand(c *call) *cobra.Command {
 	var to, name string
 	var packs packOptions
+	var finished bool
 	cmd := &cobra.Command{
 		Use:                   "drawing PART [options]",
 		DisableFlagsInUseLine: true,
@@ -33,13 +34,18 @@ the findings of a review lie. The drawing goes to standard output, unless --to n
 			}
 			out := outputs{{target: target{"svg", to}, files: c.files}}
 			defer out.close()
-			if err := drawing.Sheets(out[0], r.Parts[0]); err != nil {
+			draw := drawing.Sheets
+			if finished {
+				draw = drawing.Finished
+			}
+			if err := draw(out[0], r.Parts[0]); err != nil {
 				return err
 			}
 			return c.deliver(out)
 		},
 	}
 	f := cmd.Flags()
+	f.BoolVar(&finished, "finished", false, "draw the part after machining, sizing and grinding alone, without findings and tool")
 	f.StringVar(&to, "to", "-", "write the SVG to `PATH`; - is standard output")
 	packs.flags(f)
 	f.StringVar(&name, "name", "standard input", "the `FILE` name to show for standard input")

@@ -102,6 +102,9 @@ func (w *wall) misses(i int, p plane.Point, low, high float64) float64 {
 func (w *wall) sideOver(ps []plane.Point, low, high float64) int {
 	best, least := 0, math.Inf(1)
 	for i := range w.moves {
+		if w.bar && !w.goes(i) {
+			continue
+		}
 		worst := 0.0
 		for _, p := range ps {
 			if worst = math.Max(worst, w.misses(i, p, low, high)); worst >= least {

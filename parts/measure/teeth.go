@@ -98,6 +98,21 @@ func findTeeth(s *blank.Shape, ns *necks) (out []*subject.Teeth) {
 	return out
 }
 
+// landTeeth finds what rims leave of the tips of teeth at end faces.
+func landTeeth(s *blank.Shape, all []*subject.Teeth, rims []*rim) {
+	for _, t := range all {
+		for _, m := range rims {
+			z := map[string]float64{"top": t.ZHigh, "bottom": t.ZLow}[m.side]
+			if m.across > 0 && slices.Contains(t.Features, s.Feature(m.feature).Name) && math.Abs(m.z-z) <= blank.SameHeight {
+				left := math.Max(0, t.TipThickness-2*m.across)
+				if !t.TopLand.Known || left < t.TopLand.Value {
+					t.TopLand = subject.Some(left)
+				}
+			}
+		}
+	}
+}
+
 // alikeTeeth tells whether two toothed outlines lie on top of each other, both round material or both round a void.
 func alikeTeeth(s *blank.Shape, a, b int) bool {
 	if s.IsCut(s.FeatureOf(a)) != s.IsCut(s.FeatureOf(b)) {

@@ -269,6 +269,7 @@ type Teeth struct {
 	Module                                          Optional
 	Count, Helix                                    float64
 	TipRadius, RootRadius, TipThickness, SpaceWidth float64
+	TopLand                                         Optional
 	RootWall, Lead                                  Optional
 	Internal                                        bool
 }

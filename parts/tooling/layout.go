@@ -165,6 +165,16 @@ func (l *Layout) Shape() *blank.Shape {
 	return l.measured.Shape
 }
 
+// AsFinished is a layout that is drawn with the part as finished.
+func (l *Layout) AsFinished() *Layout {
+	if l.measured == nil || l.measured.After == nil {
+		return l
+	}
+	m, c := *l.measured, *l
+	m.Whole, c.measured = m.After, &m
+	return &c
+}
+
 // Unblended are the blends that the whole shape does not show in some corner, since a slope comes to it.
 func (l *Layout) Unblended() []string {
 	if l.measured == nil {

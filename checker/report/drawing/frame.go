@@ -15,9 +15,11 @@ func (s *sheet) frame(top, scale float64, number int) {
 	s.end()
 	s.titleBlock(paperWidth-frame-130, top+paperHeight-frame-titleHeight, scale, number)
 	x, y := frame+4, top+paperHeight-frame-titleHeight+4
-	if number == 1 {
+	switch {
+	case s.finished:
+	case number == 1:
 		s.legend(x, y)
-	} else {
+	default:
 		s.members(x, y)
 	}
 	s.bar(x, y+26, scale)
@@ -40,8 +42,11 @@ func (s *sheet) titleBlock(x, y, scale float64, number int) {
 		}
 		material += words.Digits(p.Material.Density) + " g/cm3"
 	}
-	kind := "Review drawing"
-	if number == 2 {
+	kind, sheets := "Review drawing", 2
+	switch {
+	case s.finished:
+		kind, sheets = "Finished part", 1
+	case number == 2:
 		kind = "Tool layout"
 	}
 	fields := []field{
@@ -49,7 +54,7 @@ func (s *sheet) titleBlock(x, y, scale float64, number int) {
 		{0, 1, 70, "Title", p.Title}, {70, 1, 60, "Supplementary title", p.Name},
 		{0, 2, 45, "Document type", kind}, {45, 2, 55, "Identification number", p.Drawing}, {100, 2, 30, "Rev.", p.Revision},
 		{0, 3, 45, "Material", material}, {45, 3, 25, "Scale", scaleName(scale)}, {70, 3, 20, "Lengths in", p.Unit},
-		{90, 3, 25, "Date of issue", ""}, {115, 3, 15, "Sheet", fmt.Sprintf("%d/2", number)},
+		{90, 3, 25, "Date of issue", ""}, {115, 3, 15, "Sheet", fmt.Sprintf("%d/%d", number, sheets)},
 	}
 	s.begin(thin)
 	for _, f := range fields {

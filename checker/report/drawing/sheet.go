@@ -18,6 +18,7 @@ type sheet struct {
 	d      *checker.Drawing
 	number map[*checker.Finding]int
 
+	finished  bool // the part is drawn as finished
 	toolScale float64
 	low, high float64      // on paper, what the last views take
 	links     bool         // balloons lead to the findings of a page
@@ -35,18 +36,40 @@ const (
 // and pressed.
 func Sheets(w io.Writer, p *checker.PartReview) error {
 	s := newSheet(p, "")
-	s.add(`<svg xmlns="http://www.w3.org/2000/svg" width="%smm" height="%smm" viewBox="0 0 %s %s" font-family="sans-serif" color="black" `+
-		`fill="currentColor">`+"\n",
-		mm(paperWidth), mm(2*paperHeight), mm(paperWidth), mm(2*paperHeight))
-	s.add("<title>%s</title>\n", Inert(p.Part.Name))
-	s.add(`<rect width="%s" height="%s" fill="white"/>`+"\n", mm(paperWidth), mm(2*paperHeight))
-	scale := s.views(frame+4, frame+4, paperWidth-2*frame-8, paperHeight-2*frame-titleHeight-8)
-	s.frame(0, scale, 1)
+	s.open(2 * paperHeight)
+	s.firstSheet()
 	tool := s.tools(frame+4, paperHeight+frame+4, paperWidth-2*frame-8, paperHeight-2*frame-titleHeight-8)
 	s.frame(paperHeight, tool, 2)
 	s.add("</svg>\n")
 	_, err := io.WriteString(w, s.b.String())
 	return err
+}
+
+// Finished writes one sheet with the plan and sections of a part after machining, sizing and grinding, without findings.
+func Finished(w io.Writer, p *checker.PartReview) error {
+	q := *p
+	q.Findings, q.Layout = nil, p.Layout.AsFinished()
+	s := newSheet(&q, "")
+	s.finished = true
+	s.open(paperHeight)
+	s.firstSheet()
+	s.add("</svg>\n")
+	_, err := io.WriteString(w, s.b.String())
+	return err
+}
+
+// open begins the drawing on paper of a height, mm.
+func (s *sheet) open(height float64) {
+	s.add(`<svg xmlns="http://www.w3.org/2000/svg" width="%smm" height="%smm" viewBox="0 0 %s %s" font-family="sans-serif" color="black" `+
+		`fill="currentColor">`+"\n",
+		mm(paperWidth), mm(height), mm(paperWidth), mm(height))
+	s.add("<title>%s</title>\n", Inert(s.p.Part.Name))
+	s.add(`<rect width="%s" height="%s" fill="white"/>`+"\n", mm(paperWidth), mm(height))
+}
+
+// firstSheet draws the first sheet.
+func (s *sheet) firstSheet() {
+	s.frame(0, s.views(frame+4, frame+4, paperWidth-2*frame-8, paperHeight-2*frame-titleHeight-8), 1)
 }
 
 func newSheet(p *checker.PartReview, prefix string) *sheet {
