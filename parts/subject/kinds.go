@@ -294,8 +294,8 @@ var (
 				"the basic rack's 0.38 module as far as it fits.", func(t *Teeth) float64 { return t.RootRadius }),
 			size("tip_thickness", MM, "Thickness of a tooth on its tip circle before the tip is rounded, straight across.",
 				func(t *Teeth) float64 { return t.TipThickness }),
-			optional("top_land", MM, "What a rim leaves of it at an end face, the least; 0 where nothing is left. Only where one is treated.",
-				func(t *Teeth) Optional { return t.TopLand }),
+			optional("top_land", MM, "What a rim leaves of it at an end face, the least; 0 where nothing is left. Only where one is "+
+				"treated.", func(t *Teeth) Optional { return t.TopLand }),
 			size("space_width", MM,
 				"Width of a tooth space at the root end of its flanks, where the rounding begins and flanks are nearest, "+
 					"straight across.", func(t *Teeth) float64 { return t.SpaceWidth }),
