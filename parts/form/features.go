@@ -18,15 +18,7 @@ func madeBy(to *string) *Form {
 func profiled(f *parts.Feature, doc, noun string, more ...Key) *Form {
 	form := &Form{Doc: doc, Type: source.FormMap, Sole: []Group{{"profile", profileKeys()}}, called: noun}
 	for _, row := range profiles() {
-		form.Keys = append(form.Keys, maybe(row.key, func() *Form {
-			p, made := row.declare()
-			p.done = func(_ *reader, _ *source.Node, sound bool) {
-				if sound {
-					f.Profile = made()
-				}
-			}
-			return p.shared(row.key)
-		}))
+		form.Keys = append(form.Keys, profileOf(row, f))
 	}
 	form.Keys = append(form.Keys,
 		may("from", length(&f.Extent.From, "Its lower end along z.").lies(Low)),
@@ -38,6 +30,19 @@ func profiled(f *parts.Feature, doc, noun string, more ...Key) *Form {
 	form.Keys = append(form.Keys, more...)
 	form.begin = func(name string, at parts.Place) { f.Name, f.Place = name, at }
 	return form
+}
+
+// profileOf is the key of one profile of a feature.
+func profileOf(row *profile, f *parts.Feature) Key {
+	return maybe(row.key, func() *Form {
+		p, made := row.declare()
+		p.done = func(_ *reader, _ *source.Node, sound bool) {
+			if sound {
+				f.Profile = made()
+			}
+		}
+		return p.shared(row.key)
+	})
 }
 
 func body(p *parts.Part) *Form {

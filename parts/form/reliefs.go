@@ -133,15 +133,7 @@ func island(f *parts.Feature) *Form {
 			continue
 		}
 		form.Sole[0].Keys = append(form.Sole[0].Keys, row.key)
-		form.Keys = append(form.Keys, maybe(row.key, func() *Form {
-			p, made := row.declare()
-			p.done = func(_ *reader, n *source.Node, sound bool) {
-				if sound {
-					x.Profile = made()
-				}
-			}
-			return p.shared(row.key)
-		}))
+		form.Keys = append(form.Keys, profileOf(row, x))
 	}
 	form.shared("island").stands(&x.Place)
 	form.done = func(_ *reader, _ *source.Node, sound bool) {
