@@ -45,24 +45,24 @@ func (s *Shape) aloneIn(cut int) (kept []int) {
 
 // isIsland tells whether a feature is the island of a cut.
 func (s *Shape) isIsland(feature int) bool {
-	return feature < s.bodies && feature >= len(s.part.Bodies)
+	return feature < s.bodies && s.features[feature].Of != nil
 }
 
 // sinkIslands puts each copy of an island on the floor of its recess.
 func (s *Shape) sinkIslands() {
-	type copy struct {
+	type standing struct {
 		island *parts.Feature
 		copy   int
 	}
-	base := map[copy]float64{}
+	base := map[standing]float64{}
 	for i := range s.walls {
 		if w := &s.walls[i]; s.features[w.feature].Island != nil {
-			base[copy{s.features[w.feature].Island, w.copy}] = w.base
+			base[standing{s.features[w.feature].Island, w.copy}] = w.base
 		}
 	}
 	for i := range s.walls[:s.bodyWalls()] {
 		if w := &s.walls[i]; s.isIsland(w.feature) {
-			w.base = base[copy{s.features[w.feature], w.copy}]
+			w.base = base[standing{s.features[w.feature], w.copy}]
 			w.low, w.high = w.slopeLow(), w.slopeHigh()
 		}
 	}
@@ -90,18 +90,7 @@ func (s *Shape) touching() (ps parts.Problems) {
 			if err != nil || other != nil || len(outer) == 0 || fitsIn(inner, outer) {
 				continue
 			}
-			most := math.Inf(1)
-			lo, hi := inner.Bounds()
-			less, more := 0.0, lo.Distance(hi)/2
-			for range 60 {
-				d := mid(less, more)
-				if l, err := inner.Mitred(d).Inward(d); err == nil && fitsIn(l, outer) {
-					more, most = d, d
-				} else {
-					less = d
-				}
-			}
-			if mid := boxMiddle(inner); !outer.Holds(mid) {
+			if !outer.Holds(boxMiddle(inner)) {
 				at := form.Centre(f.Profile)
 				const says = "the island of %s lies outside its recess; it is drawn in the part's own coordinates, so write " +
 					"`at: [%.6g, %.6g]` for one in the middle of the recess"
@@ -109,14 +98,29 @@ func (s *Shape) touching() (ps parts.Problems) {
 				break
 			}
 			says := "where its recess is deepest it touches the wall or reaches past it"
-			if !math.IsInf(most, 1) {
-				says += fmt.Sprintf("; drawn %.4g mm smaller all round it fits", math.Ceil(most*1e4)/1e4)
+			if by, ok := smallerBy(inner, outer); ok {
+				says += fmt.Sprintf("; drawn %.4g mm smaller all round it fits", math.Ceil(by*1e4)/1e4)
 			}
 			ps = append(ps, s.Problem(s.features[w.feature].Place, "the island of %s is too wide: %s", f.Name, says))
 			break
 		}
 	}
 	return ps
+}
+
+// smallerBy is by how much an outline has to be smaller all round to fit in another, mm; false where it never does.
+func smallerBy(inner, outer plane.Loop) (by float64, ok bool) {
+	lo, hi := inner.Bounds()
+	less, more := 0.0, lo.Distance(hi)/2
+	for range 60 {
+		d := mid(less, more)
+		if l, err := inner.Mitred(d).Inward(d); err == nil && fitsIn(l, outer) {
+			more, ok = d, true
+		} else {
+			less = d
+		}
+	}
+	return more, ok
 }
 
 // boxMiddle is the middle of the upright rectangle round an outline.
@@ -133,8 +137,8 @@ func fitsIn(inner, outer plane.Loop) bool {
 	return len(inner) > 0 && outer.Holds(inner[0].A) && !inner.Meets(outer)
 }
 
-// faceOf is the outline of a body at an end face: of a drafted one its narrow end, where that is there.
-func faceOf(b *parts.Feature, on string, wide plane.Loop, height float64) plane.Loop {
+// outlineAt is the outline of a body at an end face: of a drafted one its narrow end, where that is there.
+func outlineAt(b *parts.Feature, on string, wide plane.Loop, height float64) plane.Loop {
 	if b.Draft == nil || b.Draft.Angle == 0 || b.Draft.Up != (on == "top") {
 		return wide
 	}
@@ -159,7 +163,7 @@ func reliefTiers(f *parts.Feature, l plane.Loop, height float64) (ts []tier, err
 	turns := make([]float64, x.Copies()) // of its copies, degrees
 	switch {
 	case x.Tilt != nil:
-		t, err = tiltTier(x.Tilt, faceOf(f.Of, x.On, l, height), l, height)
+		t, err = tiltTier(x.Tilt, outlineAt(f.Of, x.On, l, height), l, height)
 	case x.Teeth != nil:
 		t, err = toothSpace(x.Teeth, l, at, height)
 		for i := range turns {
@@ -371,16 +375,26 @@ type ReliefExtent struct {
 	At        plane.Point // where it lies deepest, in part coordinates
 	Low, High float64     // the least and the greatest height of its slope
 	Floor     float64     // the least column that it leaves, mm
-	Column    float64     // the tallest there as the face is drawn, mm
+	Share     float64     // the most that reliefs take of a column as its faces are drawn
+}
+
+// withoutReliefs is how high the column of a cell would be without the reliefs in its ends, mm: where another slope ends it, the least.
+func (s *Shape) withoutReliefs(c int) float64 {
+	_, low := s.EndSpan(c, "bottom")
+	high, _ := s.EndSpan(c, "top")
+	if n, under := s.ReliefUnder(c, "bottom"); under {
+		low = s.features[n].Extent.From
+	}
+	if n, under := s.ReliefUnder(c, "top"); under {
+		high = s.features[n].Extent.To
+	}
+	return high - low
 }
 
 // ReliefExtent finds that of a copy; false where no material is under it.
 func (s *Shape) ReliefExtent(relief, copy int) (x ReliefExtent, ok bool) {
 	f := s.features[relief]
-	side, each, other := f.Relief.On, f.Relief.Copies(), "bottom"
-	if side == "bottom" {
-		other = "top"
-	}
+	side, each := f.Relief.On, f.Relief.Copies()
 	x.Low, x.High, x.Floor = math.Inf(1), math.Inf(-1), math.Inf(1)
 	deepest := math.Inf(-1)
 	for _, places := range [][]float64{{0.5}, {0, 1}} { // along an edge before its ends
@@ -389,12 +403,9 @@ func (s *Shape) ReliefExtent(relief, copy int) (x ReliefExtent, ok bool) {
 				continue
 			}
 			a, b := s.EndSpan(c, side)
-			x.Low, x.High, x.Floor = math.Min(x.Low, a), math.Max(x.High, b), math.Min(x.Floor, s.LeastColumn(c))
-			if low, high := s.EndSpan(c, other); side == "top" {
-				x.Column = math.Max(x.Column, f.Extent.To-low)
-			} else {
-				x.Column = math.Max(x.Column, high-f.Extent.From)
-			}
+			least := s.LeastColumn(c)
+			x.Low, x.High, x.Floor = math.Min(x.Low, a), math.Max(x.High, b), math.Min(x.Floor, least)
+			x.Share = math.Max(x.Share, 1-least/s.withoutReliefs(c))
 			for _, e := range s.around(c) {
 				for _, t := range places {
 					p := e.At(t)

@@ -11,7 +11,7 @@ import (
 
 // findReliefs turns what punches form in end faces into subjects, one a copy of a body and face. Each lies where it is deepest.
 func findReliefs(s *blank.Shape) (all []*subject.Relief) {
-	whole := func() float64 { low, high := s.WholeSpan(); return high - low }()
+	low, high := s.WholeSpan()
 	for n, f := range s.Features() {
 		if f.Relief == nil {
 			continue
@@ -27,7 +27,7 @@ func findReliefs(s *blank.Shape) (all []*subject.Relief) {
 			if r.Rise = f.Extent.To - x.Low; r.Face == "bottom" {
 				r.Rise = x.High - f.Extent.From
 			}
-			r.Share, r.LocalShare = r.Rise/whole, 1-x.Floor/x.Column
+			r.Share, r.LocalShare = r.Rise/(high-low), x.Share
 			all = append(all, r)
 		}
 	}

@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -99,5 +100,33 @@ func TestBlendOfThree(t *testing.T) {
 	}
 	if _, ps = Part(p); len(ps) != 1 || !strings.Contains(ps[0].Message, "a, b and c meet in one corner; name all of them: `of: [a, b, c]`") {
 		t.Error(ps)
+	}
+}
+
+// TestReliefLocalShare: reliefs of both faces count together over one column; a recess of the other face does not.
+func TestReliefLocalShare(t *testing.T) {
+	const seat = "bodies: {a: {circle: {diameter: 42}, from: 0, to: 11, face_teeth: {face: bottom, count: 8, depth: 1.4, angle: 70, inner: 26, outer: 42}%s}}\n" +
+		"cuts: {b: {circle: {diameter: 14}}%s}\n"
+	for _, c := range []struct {
+		relief, cut string
+		want        float64
+	}{
+		{"", "", 1.4 / 11},
+		{"", ", r: {circle: {diameter: 34}, open: top, depth: 1.5, draft: {angle: 12, narrows: down}}", 1.4 / 9.5},
+		{", ramp: {face: top, start_angle: -10, end_angle: -190, rise: 1, inner: 26}", "", 0}, // between the two bounds below
+	} {
+		q := finishedOf(t, fmt.Sprintf(seat, c.relief, c.cut))
+		share := 0.0
+		for _, r := range q.Reliefs {
+			if r.Form == "teeth" {
+				share = r.LocalShare
+			}
+		}
+		if c.relief == "" && math.Abs(share-c.want) > 1e-9 {
+			t.Errorf("%s%s: %.10g, by hand %.10g", c.relief, c.cut, share, c.want)
+		}
+		if c.relief != "" && (share < 1.9/11 || share > 2.4/11) { // both, less what the ramp has come up by over the spaces
+			t.Errorf("with a ramp: %.10g", share)
+		}
 	}
 }

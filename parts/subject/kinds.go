@@ -142,8 +142,8 @@ var (
 			text("face", "The end of the part it is in.", func(r *Relief) string { return r.Face }, "top", "bottom"),
 			size("rise", MM, "Axial distance from its deepest place to the face as drawn.", func(r *Relief) float64 { return r.Rise }),
 			size("share", Ratio, "Rise over the overall height of the part.", func(r *Relief) float64 { return r.Share }),
-			number("local_share", Ratio, "By what share the shortest column under it is less than the tallest as its face is drawn: "+
-				"reliefs of the other face count too.", func(r *Relief) float64 { return r.LocalShare }),
+			number("local_share", Ratio, "The most that it takes of a column as its faces are drawn; what a relief of the other face "+
+				"takes there counts too.", func(r *Relief) float64 { return r.LocalShare }),
 			number("floor", MM, "Least column that it leaves.", func(r *Relief) float64 { return r.Floor }),
 			optionalSize("width", MM, "Of a tooth space at its mouth, or of a ramp whose outer diameter is given, from the inner one.",
 				func(r *Relief) Optional { return r.Width }),
