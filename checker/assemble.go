@@ -14,16 +14,6 @@ import (
 	"corerod/rules"
 )
 
-// judge judges a derived part.
-func judge(d *Derived, book *rules.Book) (*PartReview, source.Problems) {
-	out := book.Judge(d.Case())
-	r, ps := Assemble(d, out)
-	r.Narrowest = out.Narrowest(narrowest)
-	r.Notes = append(notes(d.Part, book), unblended(d)...)
-	r.Account = out.Account
-	return r, ps
-}
-
 // narrowest is the number of narrowly met limits that a report names.
 const narrowest = 5
 

@@ -19,7 +19,7 @@ type PartReview struct {
 	Notes         []Note
 	Applied       int
 	NotApplicable int
-	Narrowest     []rules.Margin
+	Narrowest     []rules.Margin   // where they were asked for
 	Concessions   []*Conceded      // the records for the part, in order of their file
 	States        States           // what the file declares and draws
 	Added         bool             // an earlier review does not have the part

@@ -27,6 +27,7 @@ type Options struct {
 	Steps    []Step       // that each part takes after it is judged, in order
 	Slim     bool         // let go of the shape and the subjects without findings: nothing is drawn or listed
 	Account  bool         // tell of every rule whether it applied, and why not
+	Margins  bool         // tell the limits that are met most narrowly
 	// Whole tells a part that keeps its subjects all the same: one that is to be compared with an earlier version of its file.
 	Whole func(p *PartReview, b []byte) bool
 	Trace func(step string, file string)
@@ -142,9 +143,14 @@ func ReviewPart(ctx context.Context, file string, b []byte, force *Force, o Opti
 		return nil, ps
 	}
 	o.trace("judge", file)
-	r, ps := judge(d, force.Book)
-	if !o.Account {
-		r.Account = nil
+	out := force.Book.Judge(d.Case())
+	r, ps := Assemble(d, out)
+	r.Notes = append(notes(d.Part, force.Book), unblended(d)...)
+	if o.Account {
+		r.Account = out.Account
+	}
+	if o.Margins {
+		r.Narrowest = out.Narrowest(narrowest)
 	}
 	r.States = StatesOf(d.Part)
 	r.Force = force

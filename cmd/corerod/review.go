@@ -112,6 +112,7 @@ func (c *call) review(args []string, stdin string, packs packOptions, only []str
 		return err
 	}
 	if len(r.Unread) == 0 {
+		o.Margins = slices.ContainsFunc(out, func(t *output) bool { return t.format == "text" || t.format == "html" })
 		o.Slim = len(all) > 1 && !slices.ContainsFunc(ts, func(t target) bool { return slices.Contains(pictured, t.format) })
 		if since.earlier == "" { // which all parts are compared with at once
 			o.Each = streams.Part

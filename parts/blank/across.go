@@ -67,12 +67,24 @@ func (s *Shape) CrossFeature(d *parts.Side) (all []*Change) {
 	return all
 }
 
-// reach is further than the part is from a point, mm.
-func (s *Shape) reach(at plane.Point) (far float64) {
-	for i := range s.walls {
-		lo, hi := s.walls[i].drawn.Bounds()
-		for _, p := range [4]plane.Point{lo, hi, {X: lo.X, Y: hi.Y}, {X: hi.X, Y: lo.Y}} {
-			far = math.Max(far, p.Distance(at))
+// reach is further than the part goes between two heights, from a point in a direction, mm.
+func (s *Shape) reach(at plane.Point, degrees, low, high float64) (far float64) {
+	foot := 0.0 // a radius at the foot of a body lies over the face of another, beyond its heights
+	for i := range s.part.Edges {
+		foot = math.Max(foot, s.part.Edges[i].Radius)
+	}
+	low, high = low-foot, high+foot
+	back := plane.Point{X: -at.X, Y: -at.Y}
+	for i := range s.walls[:s.bodyWalls()] {
+		w := &s.walls[i]
+		if w.low > high || w.high < low {
+			continue
+		}
+		for _, z := range [2]float64{max(low, w.low), min(high, w.high)} {
+			if l, err := w.section(z); err == nil && len(l) > 0 {
+				_, end := l.Moved(plane.Point{}, 0, back).Moved(plane.Point{}, -degrees, plane.Point{}).Bounds()
+				far = math.Max(far, end.X)
+			}
 		}
 	}
 	return far + 1
@@ -91,12 +103,11 @@ func barAlong(at plane.Point, degrees, from, to, half float64) plane.Loop {
 
 // crossHole is a hole from the axis of its feature outward, or to both sides.
 func (s *Shape) crossHole(d *parts.Side, at plane.Point) *Change {
-	r, far := d.Width/2, s.reach(at)
-	from := 0.0
+	r, from := d.Width/2, 0.0
 	if d.Through {
-		from = -far
+		from = -s.reach(at, d.Toward+180, d.At-r, d.At+r)
 	}
-	drawn := barAlong(at, d.Toward, from, far, r)
+	drawn := barAlong(at, d.Toward, from, s.reach(at, d.Toward, d.At-r, d.At+r), r)
 	x := &Change{Name: d.Name, Last: true, From: -1, Low: d.At - r, High: d.At + r}
 	for _, upper := range [2]float64{-1, 1} {
 		m := motion{r: r, at: r, over: d.At, side: -1, upper: upper}
@@ -149,8 +160,8 @@ func (s *Shape) flatOn(d *parts.Side, feature int, at plane.Point) *Change {
 			high = math.Max(high, s.walls[i].high)
 		}
 	}
-	far := s.reach(at)
-	x := Prism(d.Name, false, d.At, high, barAlong(at, d.Toward, d.Away, d.Away+2*far, far))
+	reach := func(degrees float64) float64 { return s.reach(at, d.Toward+degrees, d.At, high) }
+	x := Prism(d.Name, false, d.At, high, barAlong(at, d.Toward, d.Away, math.Max(d.Away, 0)+reach(0), math.Max(reach(90), reach(-90))))
 	x.Last = true
 	return x
 }

@@ -269,7 +269,15 @@ func (s *Shape) slopesBetween(i int) bool {
 
 // edgesOf are the edges round each cell of an overlay.
 func edgesOf(o *plane.Overlay) [][]int {
-	all := make([][]int, len(o.Cells))
+	sizes := make([]int, len(o.Cells))
+	for i := range o.Edges {
+		sizes[o.Edges[i].Left]++
+		sizes[o.Edges[i].Right]++
+	}
+	room, all := make([]int, 2*len(o.Edges)), make([][]int, len(o.Cells))
+	for c, n := range sizes {
+		all[c], room = room[:0:n], room[n:]
+	}
 	for i := range o.Edges {
 		l, r := o.Edges[i].Left, o.Edges[i].Right
 		all[l] = append(all[l], i)

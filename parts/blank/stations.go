@@ -111,7 +111,7 @@ func (m *meeter) drawSides() {
 			for k, z := range heights {
 				c, ok := w.sideAt(i, z)
 				if all[k] = (sideSample{c, !ok}); ok {
-					a, b := (plane.Loop{c}).Bounds()
+					a, b := c.Bounds()
 					lo = plane.Point{X: math.Min(lo.X, a.X), Y: math.Min(lo.Y, a.Y)}
 					hi = plane.Point{X: math.Max(hi.X, b.X), Y: math.Max(hi.Y, b.Y)}
 				}

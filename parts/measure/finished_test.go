@@ -45,6 +45,33 @@ func inLedge() (sum float64) {
 	return sum
 }
 
+// throughBall is what a hole of radius a through the middle takes from a ball of radius r cut back to a cylinder as high as its band: at each
+// height the middle of a circle between two chords, summed by Simpson's rule over the angle at which the hole has that height.
+func throughBall(a, r, band float64) (sum float64) {
+	area := func(t float64) float64 {
+		z, c := a*math.Sin(t), a*math.Cos(t)
+		z = math.Max(z, band/2)
+		R := math.Sqrt(r*r - z*z)
+		return 2 * (c*math.Sqrt(R*R-c*c) + R*R*math.Asin(c/R)) * a * math.Cos(t)
+	}
+	const steps = 2000
+	edge := math.Asin(band / 2 / a)
+	for _, part := range [2][2]float64{{0, edge}, {edge, math.Pi / 2}} {
+		h := (part[1] - part[0]) / steps
+		for k := range steps {
+			from := part[0] + float64(k)*h
+			sum += 2 * h / 6 * (area(from) + 4*area(from+h/2) + area(from+h))
+		}
+	}
+	return sum
+}
+
+// TestHoleThroughBall: a ball is wider between the lowest and the highest point of a hole than at either.
+func TestHoleThroughBall(t *testing.T) {
+	q := finishedOf(t, "bodies: {ball: {ball: {diameter: 22, band: 3}}}\nsides: {pin: {hole: {diameter: 12, toward: 20, z: 0, through: true}, in: ball}}")
+	near(t, "taken", (q.Volume-q.Finished[0].Volume)/throughBall(6, 11, 3), 1)
+}
+
 // TestFinished: what is made after pressing, in closed form.
 func TestFinished(t *testing.T) {
 	const tube = "bodies: {tube: {circle: {diameter: 20}, from: 0, to: 12}}\ncuts: {bore: {circle: {diameter: 12}}}\n"

@@ -9,18 +9,32 @@ import (
 func (o *Overlay) link(vs *vertices, ends [][2]int32) {
 	n := 2 * len(o.Edges)
 	o.next, o.from = make([]int32, n), make([]int32, n)
-	out := make([][]int32, len(vs.points))
 	for e, uv := range ends {
 		o.from[2*e], o.from[2*e+1] = uv[0], uv[1]
-		out[uv[0]] = append(out[uv[0]], int32(2*e))
-		out[uv[1]] = append(out[uv[1]], int32(2*e+1))
 	}
-	for _, half := range out {
+	for _, half := range grouped(len(vs.points), n, func(h int) int32 { return o.from[h] }) {
 		o.sortRound(half)
 		for i, h := range half { // arriving on the twin of h, the next to leave is h's clockwise neighbour
 			o.next[h^1] = half[(i+len(half)-1)%len(half)]
 		}
 	}
+}
+
+// grouped are the numbers from 0 to n in groups, each in order.
+func grouped(groups, n int, of func(i int) int32) [][]int32 {
+	sizes := make([]int, groups)
+	for i := range n {
+		sizes[of(i)]++
+	}
+	all, out := make([]int32, n), make([][]int32, groups)
+	for g, size := range sizes {
+		out[g], all = all[:0:size], all[size:]
+	}
+	for i := range n {
+		g := of(i)
+		out[g] = append(out[g], int32(i))
+	}
+	return out
 }
 
 // departure is how a half edge leaves its vertex.
@@ -187,28 +201,32 @@ func (o *Overlay) groups() []int32 {
 
 // label gives every cell its set of figures, outwards in, and tells whether all edges agree with it.
 func (o *Overlay) label() bool {
-	around := make([][]int, len(o.Cells))
-	for e := range o.Edges {
-		l, r := o.Edges[e].Left, o.Edges[e].Right
-		around[l] = append(around[l], e)
-		around[r] = append(around[r], e)
-	}
-	o.Cells[0].Inside = make(Set, o.figures/64+1)
+	around := grouped(len(o.Cells), len(o.cellOf), func(h int) int32 { return o.cellOf[h] })
+	words := o.figures/64 + 1
+	sets := make(Set, words*(len(o.Cells)+1))
+	set := func(c int) Set { return sets[c*words : (c+1)*words : (c+1)*words] }
+	o.Cells[0].Inside = set(0)
 	queue := []int{0}
 	for len(queue) > 0 {
 		c := queue[0]
 		queue = queue[1:]
-		for _, e := range around[c] {
-			d := o.Edges[e].Left + o.Edges[e].Right - c
-			if o.Cells[d].Inside == nil {
-				o.Cells[d].Inside = o.Cells[c].Inside.flipped(o.Edges[e].Figures)
+		for _, h := range around[c] {
+			if d := int(o.cellOf[h^1]); o.Cells[d].Inside == nil {
+				o.Cells[d].Inside = set(d)
+				copy(o.Cells[d].Inside, o.Cells[c].Inside)
+				o.Cells[d].Inside.flip(o.Edges[h>>1].Figures)
 				queue = append(queue, d)
 			}
 		}
 	}
+	crossed := set(len(o.Cells))
 	for e := range o.Edges {
 		l, r := o.Cells[o.Edges[e].Left].Inside, o.Cells[o.Edges[e].Right].Inside
-		if l == nil || r == nil || !slices.Equal(l.flipped(o.Edges[e].Figures), r) {
+		if l == nil || r == nil {
+			return false
+		}
+		copy(crossed, l)
+		if crossed.flip(o.Edges[e].Figures); !slices.Equal(crossed, r) {
 			return false
 		}
 	}

@@ -198,7 +198,13 @@ func (b box) distance(p Point) float64 {
 	return math.Sqrt(dx*dx + dy*dy)
 }
 
-// bounds returns the box around the curve.
+// Bounds are the corners of the smallest upright box round the curve.
+func (c *Curve) Bounds() (lo, hi Point) {
+	b := c.bounds()
+	return b.lo, b.hi
+}
+
+// bounds is Bounds as a box.
 func (c *Curve) bounds() box {
 	b := box{c.A, c.A}.with(c.B)
 	if c.IsArc() {

@@ -97,7 +97,11 @@ func circlesMeet(a, b Point, r, s float64) []Point {
 
 // meetings returns the points that both curves share, tangencies and common end points included. Where the two
 // run on one line or circle these are the end points of each that lie on the other.
-func meetings(c, d *Curve) (ps []Point) {
+func meetings(c, d *Curve) []Point { return appendMeetings(nil, c, d) }
+
+// appendMeetings appends them to other points.
+func appendMeetings(ps []Point, c, d *Curve) []Point {
+	was := len(ps)
 	for _, p := range [2]Point{c.A, c.B} {
 		if d.Distance(p) <= Near {
 			ps = append(ps, p)
@@ -108,7 +112,7 @@ func meetings(c, d *Curve) (ps []Point) {
 			ps = append(ps, p)
 		}
 	}
-	if !c.IsArc() && !d.IsArc() && apart(ps) {
+	if !c.IsArc() && !d.IsArc() && apart(ps[was:]) {
 		return ps // on one line: where a short one crosses the other is rounding
 	}
 	for _, p := range carriersMeet(c, d) {

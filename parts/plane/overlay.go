@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/bits"
 	"slices"
+	"sync"
 )
 
 // Overlay is the plan divided by the outlines of many figures at once: cells, each inside a known set of the
@@ -57,12 +58,11 @@ func (s Set) Each(f func(i int)) {
 	}
 }
 
-func (s Set) flipped(figures []int) Set {
-	t := slices.Clone(s)
+// flip takes figures into the set that are not in it, and those that are out of it.
+func (s Set) flip(figures []int) {
 	for _, i := range figures {
-		t[i/64] ^= 1 << (i % 64)
+		s[i/64] ^= 1 << (i % 64)
 	}
-	return t
 }
 
 // ErrTooClose says that outlines come so close to each other that they cannot be told apart.
@@ -73,9 +73,11 @@ var ErrTooClose = errors.New("outlines come too close to each other without meet
 // that part cells: on both sides of one lie the same figures.
 func Lay(loops []Loop, dividers ...Curve) (*Overlay, error) {
 	o := &Overlay{figures: len(loops)}
-	vs, edges := divide(loops, dividers)
+	w := works.Get().(*work)
+	defer works.Put(w)
+	edges := w.divide(loops, dividers)
 	o.Edges = edges.edges
-	o.link(vs, edges.ends)
+	o.link(&w.vertices, edges.ends)
 	cycles := o.trace()
 	o.nest(cycles)
 	if !o.label() {
@@ -83,6 +85,16 @@ func Lay(loops []Loop, dividers ...Curve) (*Overlay, error) {
 	}
 	return o, nil
 }
+
+// work is what dividing outlines takes, kept for the next overlay.
+type work struct {
+	curves   []cutCurve
+	pieces   edgeList
+	order    []int
+	vertices vertices
+}
+
+var works = sync.Pool{New: func() any { return &work{vertices: vertices{last: map[[2]int64]int32{}}} }}
 
 // vertices are points known by their place on the grid.
 type vertices struct {
@@ -130,40 +142,49 @@ type edgeList struct {
 }
 
 // divide cuts all outlines where they meet and returns the pieces, those that run together as one.
-func divide(loops []Loop, dividers []Curve) (*vertices, edgeList) {
-	n := len(dividers)
-	for _, l := range loops {
-		n += len(l)
-	}
-	curves := make([]cutCurve, 0, n)
+func (w *work) divide(loops []Loop, dividers []Curve) edgeList {
+	w.curves, w.pieces = w.curves[:0], edgeList{w.pieces.edges[:0], w.pieces.ends[:0]}
+	w.vertices.points, w.vertices.before = w.vertices.points[:0], w.vertices.before[:0]
+	clear(w.vertices.last)
+	figures := make([]int, len(loops)) // each by itself, for the edges
 	for f, l := range loops {
+		figures[f] = f
 		for _, c := range l {
-			curves = append(curves, cutCurve{curve: c, figure: f})
+			w.take(c, f)
 		}
 	}
 	for _, c := range dividers {
-		curves = append(curves, cutCurve{curve: c, figure: -1})
+		w.take(c, -1)
 	}
-	for _, pair := range closePairs(len(curves), func(i int) box { return curves[i].curve.bounds() }) {
-		a, b := &curves[pair[0]], &curves[pair[1]]
-		for _, p := range meetings(&a.curve, &b.curve) {
-			a.cuts = append(a.cuts, p)
-			b.cuts = append(b.cuts, p)
-		}
+	for _, pair := range closePairs(len(w.curves), func(i int) box { return w.curves[i].curve.bounds() }) {
+		a, b := &w.curves[pair[0]], &w.curves[pair[1]]
+		was := len(a.cuts)
+		a.cuts = appendMeetings(a.cuts, &a.curve, &b.curve)
+		b.cuts = append(b.cuts, a.cuts[was:]...)
 	}
-	vs := &vertices{last: make(map[[2]int64]int32, 2*n)}
-	for i := range curves { // authored points first: a cut near one becomes it
-		vs.at(curves[i].curve.A)
+	for i := range w.curves { // authored points first: a cut near one becomes it
+		w.vertices.at(w.curves[i].curve.A)
 	}
-	list := edgeList{edges: make([]Edge, 0, 2*n), ends: make([][2]int32, 0, 2*n)}
-	for i := range curves {
-		list.add(vs, &curves[i])
+	for i := range w.curves {
+		w.pieces.add(&w.vertices, &w.curves[i], figures)
 	}
-	return vs, list.merged()
+	w.order = slices.Grow(w.order[:0], len(w.pieces.edges))[:len(w.pieces.edges)]
+	return w.pieces.merged(w.order)
+}
+
+// take adds a curve of a figure, or a divider.
+func (w *work) take(c Curve, figure int) {
+	n := len(w.curves)
+	if n < cap(w.curves) {
+		w.curves = w.curves[:n+1]
+	} else {
+		w.curves = append(w.curves, cutCurve{})
+	}
+	w.curves[n] = cutCurve{c, figure, w.curves[n].cuts[:0]}
 }
 
 // add splits one curve at its cuts.
-func (l *edgeList) add(vs *vertices, c *cutCurve) {
+func (l *edgeList) add(vs *vertices, c *cutCurve, figures []int) {
 	type stop struct {
 		at float64
 		v  int32
@@ -193,7 +214,7 @@ func (l *edgeList) add(vs *vertices, c *cutCurve) {
 		}
 		e := Edge{Curve: c.curve.between(from.at, to.at, vs.points[from.v], vs.points[to.v]), divides: c.figure < 0}
 		if c.figure >= 0 {
-			e.Figures = []int{c.figure}
+			e.Figures = figures[c.figure : c.figure+1 : c.figure+1]
 		}
 		l.edges = append(l.edges, e)
 		l.ends = append(l.ends, [2]int32{from.v, to.v})
@@ -213,9 +234,8 @@ func (c *Curve) between(t0, t1 float64, a, b Point) Curve {
 	return Curve{A: a, B: b, C: c.C, R: c.R, Sweep: sweep}
 }
 
-// merged makes one edge of pieces that run together, with the figures that lie on one side of it only.
-func (l *edgeList) merged() edgeList {
-	order := make([]int, len(l.edges))
+// merged makes one edge of pieces that run together, with the figures that lie on one side of it only; order has room for them.
+func (l *edgeList) merged(order []int) edgeList {
 	for i := range order {
 		order[i] = i
 		if l.ends[i][0] > l.ends[i][1] {

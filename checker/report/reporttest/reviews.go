@@ -39,7 +39,7 @@ func Compare(t testing.TB, old, new string) (*compare.Comparison, words.InForce)
 		roots = append(roots, root)
 	}
 	b := Book(t)
-	r := checker.Run(context.Background(), files, b, checker.Options{Account: true})
+	r := checker.Run(context.Background(), files, b, checker.Options{Account: true, Margins: true})
 	if len(r.Parts) != 2 {
 		t.Fatal(r.Unread, r.Faults)
 	}
@@ -108,6 +108,7 @@ func Reviewed(t testing.TB, texts map[string]string, o change.Options) *checker.
 	if o.StatusAt == "" {
 		o.StatusAt = rules.Change
 	}
+	o.Margins = true
 	r := change.Run(context.Background(), files, b, o)
 	if len(r.Unread)+len(r.Faults) > 0 {
 		t.Fatal(r.Unread, r.Faults)
@@ -148,5 +149,5 @@ func Mill(t testing.TB) *checker.Review {
 		files = append(files, checker.File{Name: n, Open: func() (io.ReadCloser, error) { return texts.Open(n) }})
 	}
 	files = append(files, File("bad.yaml", "part: X"))
-	return checker.Run(context.Background(), files, Book(t), checker.Options{StatusAt: rules.Change})
+	return checker.Run(context.Background(), files, Book(t), checker.Options{StatusAt: rules.Change, Margins: true})
 }
