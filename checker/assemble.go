@@ -53,8 +53,11 @@ func Assemble(d *Derived, out *rules.Outcome) (*PartReview, source.Problems) {
 
 // places returns where the features of a subject stand: the one declared last, then the others.
 func places(p *parts.Part, s subject.Subject) (at parts.Place, related []parts.Place) {
-	if s.Kind() == subject.PartKind {
+	switch s.Kind() {
+	case subject.PartKind:
 		return p.Place, nil
+	case subject.PowderKind:
+		return p.Material.Place, nil
 	}
 	var all []parts.Place
 	if s.Kind() == subject.DimensionKind {

@@ -11,7 +11,10 @@ package checker
 
 import (
 	"fmt"
+	"maps"
 	"math"
+	"slices"
+	"strings"
 
 	"corerod/parts"
 	"corerod/parts/blank"
@@ -45,6 +48,9 @@ func Derive(p *parts.Part, book *rules.Book) (*Derived, parts.Problems) {
 	}
 	d := data(p, book)
 	l := tooling.Lay(b, d)
+	if p.Material.Name != "" {
+		b.Subject.Powders = append(b.Subject.Powders, powder(p, d.Material != nil, book))
+	}
 	if ps := possible(p, b.Subject, d); len(ps) > 0 {
 		return nil, ps
 	}
@@ -61,6 +67,23 @@ func Read(file string, b []byte, book *rules.Book) (*Derived, parts.Problems) {
 		return nil, ps
 	}
 	return Derive(p, book)
+}
+
+// powder is the material that a part file names, with the names that it may have meant where it is not known.
+func powder(p *parts.Part, known bool, book *rules.Book) *subject.Powder {
+	x := &subject.Powder{Known: known, Nearest: []string{}}
+	x.Name, x.Features = source.Plain(p.Material.Name), []string{}
+	if known {
+		return x
+	}
+	names := map[string]string{} // by their small letters
+	for _, name := range book.Materials() {
+		names[strings.ToLower(name)] = name
+	}
+	if near, ok := names[source.Nearest(x.Name, slices.Sorted(maps.Keys(names)))]; ok {
+		x.Nearest = append(x.Nearest, near)
+	}
+	return x
 }
 
 // data is what the packs in force say of the part's material, of friction and of presses.

@@ -185,14 +185,14 @@ func TestDoAndDoNot(t *testing.T) {
 		t.Errorf("the counterbore draws %s from %s", p.Grade, p.Findings[0].Rule.Name)
 	}
 	within(t, "ledge", p.Subject.Steps[0].Ledge, 3, 1e-9)
-	if !p.Subject.Steps[0].OwnPunch || p.Subject.PunchesTop != 2 {
+	if !p.Subject.Steps[0].OwnPunch || p.Subject.PunchesTop+p.Subject.PunchesBottom != 3 {
 		t.Errorf("the counterbore's step is %+v, %v punches", p.Subject.Steps[0], p.Subject.PunchesTop)
 	}
 	// A step of 3.0 on a height of 20 needs no punch of its own, 4.0 does (kalpakjian item 5, bralla: 15 %).
 	for rise, own := range map[float64]bool{3: false, 4: true} {
 		p := reviewed(t, book, flange(rise, ""))
-		if st := p.Subject.Steps[0]; st.OwnPunch != own || p.Subject.PunchesTop != map[bool]float64{false: 1, true: 2}[own] {
-			t.Errorf("a step of %g: %+v, %v upper punches", rise, st, p.Subject.PunchesTop)
+		if st := p.Subject.Steps[0]; st.OwnPunch != own || p.Subject.PunchesTop+p.Subject.PunchesBottom != map[bool]float64{false: 2, true: 3}[own] {
+			t.Errorf("a step of %g: %+v, %v punches", rise, st, p.Subject.PunchesTop+p.Subject.PunchesBottom)
 		}
 		for _, f := range p.Findings { // the case is about the punch; that a wall in a punch face wants draft is another rule
 			if f.Rule.Name != "step-draft" || own {

@@ -26,6 +26,7 @@ type Part struct {
 	Unit     string // "mm" or "in": what the file is written in
 	Material Material
 	Pressing string // "both" or "top"
+	WayUp    string // "best", "as-drawn" or "turned-over"
 	Sized    bool
 	Quantity float64 // parts a year; 0 when not stated
 	Seats    []Seat

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"cmp"
+	"maps"
 	"slices"
 
 	"corerod/parts/source"
@@ -80,6 +81,16 @@ func (b *Book) Material(name string) (stock.Material, bool) {
 		}
 	}
 	return stock.Material{}, false
+}
+
+// Materials are the names of the materials of the packs in force, in order.
+func (b *Book) Materials() []string {
+	var all []string
+	for _, p := range b.Packs {
+		all = append(all, slices.Collect(maps.Keys(p.Materials))...)
+	}
+	slices.Sort(all)
+	return slices.Compact(all)
 }
 
 // Curve looks a curve of pressure and green density up in the packs in force.

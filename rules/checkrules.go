@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"corerod/parts/source"
@@ -15,7 +16,26 @@ import (
 func (p *Pack) checkRules() (ps source.Problems) {
 	for _, r := range p.Rules {
 		if r.From == p { // those of a pack below are checked there
-			ps = append(ps, r.check()...)
+			ps = append(append(ps, r.check()...), p.checkWith(r)...)
+		}
+	}
+	return ps
+}
+
+// checkWith checks that the rules that may find the same fault are there.
+func (p *Pack) checkWith(r *Rule) (ps source.Problems) {
+	var names []string
+	for _, o := range p.Rules {
+		names = append(names, o.Name)
+	}
+	for i, n := range r.with {
+		switch name := r.With[i]; {
+		case name == r.Name:
+			ps = append(ps, source.Problem{File: r.File, Line: n.Line, Column: n.Column,
+				Message: "`with` names the rule itself; leave it out"})
+		case !slices.Contains(names, name):
+			ps = append(ps, source.Problem{File: r.File, Line: n.Line, Column: n.Column, Message: fmt.Sprintf("`with` names %s, which "+
+				"is no rule of this pack or one that it builds on%s", source.Quote(name), suggest(name, names))})
 		}
 	}
 	return ps

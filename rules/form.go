@@ -125,6 +125,7 @@ func (f *formSet) ofStock() {
 		may("composition", &source.Form{Doc: "Percent of the mass without lubricant, by element.", Type: source.FormNamed,
 			Names: "^[A-Z][a-z]?$", Each: above("", 100)}),
 		may("lubricant", above("Percent of the mass.", 10)),
+		may("family", word("What kind of material it is.", stock.Families...)),
 		may("curve", text("Its curve of pressure and green density.")),
 		must("basis", f.basis),
 		may("source", f.of),
@@ -176,6 +177,8 @@ func (f *formSet) ofRules() {
 		must("because", text("Why it matters in the die.")),
 		must("change", text("What to draw instead.")),
 		may("adjust", listOf("Measures that a change may move.", 0, 0, text(""))),
+		may("with", listOf("Rules that may find the same fault: where one of them finds something in the same place, both are one "+
+			"finding.", 0, 0, text(""))),
 		may("since", shaped("Version of the pack that brought it.", threeParts)),
 	)
 	f.trial = keys("A part on which a rule must find something, or nothing.",

@@ -48,6 +48,7 @@ type Finding struct {
 	Says     string
 	Compared []Compared // what failed, as the rule reads from left to right; of a list each element that fails
 	Sources  []Cited    // what grounds the finding: the rule's own, then those of the limits and tables read
+	Also     []*Finding // of other rules, on the same fault
 }
 
 // Fault is a pack's own failure while a part was judged. The rule is never taken as passed.
@@ -83,6 +84,7 @@ func (b *Book) Judge(c Case) *Outcome {
 	for _, r := range b.Rules {
 		out.judge(r)
 	}
+	out.join()
 	return out
 }
 

@@ -165,6 +165,7 @@ func (c *codec) material(m *StockMaterial) {
 		c.real(&s.Percent)
 	})
 	c.text(&m.Curve)
+	c.text(&m.Family)
 	keys := sortedKeys(m.Bases)
 	list(c, &keys, c.text)
 	if m.Bases == nil {
@@ -200,6 +201,7 @@ func (c *codec) rule(r *Rule) {
 		c.basis(&s.Basis)
 	})
 	list(c, &r.Adjust, c.text)
+	list(c, &r.With, c.text)
 }
 
 // phrase writes or reads where a condition begins.

@@ -30,6 +30,7 @@ var materialShape = sync.OnceValue(func() *shape {
 		}}, types.DoubleType)
 	}
 	word("name", nil, func(m *StockMaterial) string { return m.Name })
+	word("family", stock.Families, func(m *StockMaterial) string { return m.Family })
 	word("basis", stock.Bases, func(m *StockMaterial) string { return string(m.Basis) })
 	number("density_low", subject.Density, func(m *StockMaterial) stock.Figure { return m.DensityLow })
 	number("density_high", subject.Density, func(m *StockMaterial) stock.Figure { return m.DensityHigh })

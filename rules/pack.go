@@ -125,6 +125,7 @@ type Rule struct {
 	Because, Change    string
 	Sources            []Cited  // the rule's own, apart from those of the limits it reads
 	Adjust             []string // measures that a verified change may move, as written
+	With               []string // rules that may find the same fault, by name, the first first
 	Since              string
 	Pack               *Pack
 	File               string
@@ -133,6 +134,7 @@ type Rule struct {
 	when   *phrase
 	says   []piece
 	adjust []*source.Node
+	with   []*source.Node
 }
 
 // Stages in the order in which a part meets them.

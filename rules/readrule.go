@@ -31,6 +31,7 @@ func (r *reading) rule(name, of *source.Node) {
 	r.ruleSources(rule, of)
 	r.needs(rule, of)
 	r.adjust(rule, of)
+	r.with(rule, of)
 	if n := of.At("since"); n != nil {
 		rule.Since = r.version(n, "`since`")
 		if p := r.pack; isVersion(rule.Since) && isVersion(p.Version) && laterVersion(rule.Since, p.Version) {
@@ -155,6 +156,20 @@ func (r *reading) inOrder(rule *Rule, at *source.Node, g Grade) {
 		r.Report(at, "grade `%s` is already given; join its conditions by `&&`", g)
 	case g.Worse(before):
 		r.Report(at, "`%s` stands after `%s`; needs are written worst grade first: stop, change, ask", g, before)
+	}
+}
+
+// with reads the rules that may find the same fault.
+func (r *reading) with(rule *Rule, of *source.Node) {
+	n := of.At("with")
+	if n == nil {
+		return
+	}
+	items, _ := r.List(n, "`with`")
+	for _, item := range items {
+		if s, ok := r.printable(item, "the name of a rule"); ok {
+			rule.With, rule.with = append(rule.With, s), append(rule.with, item)
+		}
 	}
 }
 

@@ -50,9 +50,7 @@ func (r *reading) material(name, of *source.Node) {
 		m.PoreFreeGreen = stock.Some(subject.Snap(stock.PoreFreeGreenOf(m.PoreFree.Value, m.Lubricant.Value)))
 		mixed["pore_free_green"] = true
 	}
-	if n := of.At("curve"); n != nil {
-		m.Curve, _ = r.Text(n, "`curve`")
-	}
+	r.kind(m, of)
 	m.Basis, m.Source = r.ground(of, "a material")
 	m.Note = r.optional(of, "note")
 	m.Bases = r.bases(of)
@@ -60,6 +58,16 @@ func (r *reading) material(name, of *source.Node) {
 		if by {
 			m.Bases[key] = stock.Derived
 		}
+	}
+}
+
+// kind reads what kind of material one is, and its curve.
+func (r *reading) kind(m *StockMaterial, of *source.Node) {
+	if n := of.At("family"); n != nil {
+		m.Family, _ = r.Word(n, "`family`", stock.Families...)
+	}
+	if n := of.At("curve"); n != nil {
+		m.Curve, _ = r.Text(n, "`curve`")
 	}
 }
 

@@ -103,13 +103,17 @@ func TestChangesOfStructure(t *testing.T) {
 		{"void beside a neck, which is left out where a plate covers it", "trapped-undercut", "part: a\nunits: mm\nbodies:\n" +
 			"  a: {circle: {diameter: 40}, from: 0, to: 6}\n  b: {circle: {diameter: 24}, from: 6, to: 14}\n" +
 			"  c: {circle: {diameter: 34}, from: 14, to: 20}\n", "bodies.a.to 6 -> 14, bodies.b removed"},
-		{"drafted bore", "reverse-taper", disc + "cuts: {b: {circle: {diameter: 12}, draft: {angle: 2, narrows: down}}}\n", "cuts.b.draft.narrows down -> up"},
-		{"turned bore", "reverse-taper", "part: a\nunits: mm\nbodies: {a: {turned: {section: [[5, 0], [20, 0], [20, 10], [6, 10]]}}}\n",
-			"bodies.a.turned.section[0][1] 0 -> 10, bodies.a.turned.section[1][1] 0 -> 10, bodies.a.turned.section[2][1] 10 -> 0, bodies.a.turned.section[3][1] 10 -> 0"},
-		{"turned bore, drawn upright", "reverse-taper", "part: a\nunits: mm\nbodies: {a: {turned: {section: [[5, 0], [20, 0], [20, 10], [6, 10]]}}}\n", "bodies.a.turned.section[3][0] 6 -> 5"},
-		{"four upper punches, of which the lowest is 3 mm below one that forms two levels", "upper-punches", "part: a\nunits: mm\nbodies: {a: {circle: {diameter: 60}, from: 0, to: 5}, b: {circle: {diameter: 50, at: [8, 0]}, from: 0, to: 8}, " +
+		{"drafted bore", "reverse-taper", disc + "way_up: as-drawn\ncuts: {b: {circle: {diameter: 12}, draft: {angle: 2, narrows: down}}}\n", "cuts.b.draft.narrows down -> up"},
+		{"turned bore", "reverse-taper", "part: a\nunits: mm\nway_up: as-drawn\nbodies: {a: {turned: {section: [[5, 0], [20, 0], [20, 10], " +
+			"[6, 10]]}}}\n", "way_up as-drawn -> best"},
+		{"a hub on a flange, the worse way up", "way-up", "part: a\nunits: mm\nway_up: as-drawn\nbodies: {a: {circle: {diameter: 40}, " +
+			"from: 0, to: 6}, b: {circle: {diameter: 24}, from: 0, to: 20}}\n", "way_up as-drawn -> best"},
+		{"turned bore, drawn upright", "reverse-taper", "part: a\nunits: mm\nway_up: as-drawn\nbodies: {a: {turned: {section: [[5, 0], [20, 0], [20, 10], [6, 10]]}}}\n", "bodies.a.turned.section[3][0] 6 -> 5"},
+		{"four upper punches, of which the lowest is 3 mm below one that forms two levels", "upper-punches", "part: a\nunits: mm\nway_up: as-drawn\nbodies: {a: {circle: {diameter: 60}, from: 0, to: 5}, b: {circle: {diameter: 50, at: [8, 0]}, from: 0, to: 8}, " +
 			"c: {circle: {diameter: 40}, from: 0, to: 9}, d: {circle: {diameter: 30}, from: 0, to: 20}, e: {circle: {diameter: 20}, from: 0, to: 24}}\n", "bodies.a.to 5 -> 8"},
-		{"five sinks, each with a punch", "lower-punches", disc + "cuts: {s: {turned: {at: [13, 0], section: [[0, 0], [4, 0], [2, 4], [0, 4]]}, repeat: {count: 5}}}\n", "cuts.s.made_by  -> machining"},
+		{"three kinds of sinks, each with a punch", "lower-punches", disc + "cuts: {r: {turned: {at: [13, 0], section: [[0, 0], [4, 0], [2, 4], " +
+			"[0, 4]]}, repeat: {count: 2}}, s: {turned: {at: [0, 13], section: [[0, 0], [4, 0], [2, 4.5], [0, 4.5]]}}, t: {turned: {at: [0, -13], " +
+			"section: [[0, 0], [4, 0], [2, 5], [0, 5]]}}}\n", "cuts.r.made_by  -> machining"},
 		{"round rim", "edge-round", disc + "edges: {e: {of: a, face: top, round: {radius: 1}}}\n", "edges.e.round  -> chamfer{width: 1, slope: 30, flat: 0.25}"},
 		{"keyway without radii", "joint-radius", disc + "cuts: {bore: {circle: {diameter: 12}}, key: {rectangle: {length: 3, width: 6, at: [0, 5], corner: 0.3}}}\n", "blends.bore-key  -> {of: [bore, key], radius: 0.2}"},
 		{"raised letters on a seat", "mark-seating", disc + "seats: [a.top]\nmarks: {m: {on: a.top, raised: 0.3, box: [0, 0, 6, 3]}}\n", "marks.m.raised 0.3 -> recessed0.3"},

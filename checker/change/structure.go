@@ -95,12 +95,14 @@ func (s *search) proposals(t *target) (all []proposal) {
 		all = slices.Concat(s.merged(f.Subject.(*subject.Step)), s.ownPunch(names), s.fromBothEnds())
 	case subject.RimKind:
 		all = s.chamfered(names)
+	case subject.PunchKind, subject.ColumnKind:
+		all = slices.Concat(s.turnedOver(), s.ownPunch(names))
 	case subject.DimensionKind:
 		all = s.sized()
 	case subject.HoleKind, subject.WallKind, subject.GapKind, subject.CornerKind, subject.FeatherKind, subject.GrooveKind:
 		all = append(s.machined(names, "cuts"), s.ownPunch(names)...)
 	case subject.PartKind:
-		all = append(s.blended(), s.fromBothEnds()...)
+		all = slices.Concat(s.turnedOver(), s.blended(), s.fromBothEnds())
 		for _, step := range s.base.derived.Subject.Steps {
 			all = append(all, s.merged(step)...)
 		}
@@ -219,19 +221,12 @@ func (s *search) flipped(names []string) (all []proposal) {
 	return all
 }
 
-// turnedOver proposes to press the part the other way up.
+// turnedOver proposes to leave the way up to the layout, where the part file says the worse one.
 func (s *search) turnedOver() []proposal {
-	p := s.base.derived.Subject
-	ends, err := strconv.ParseFloat(s.length(p.ZLow+p.ZHigh), 64)
-	edits, ok := form.TurnOver(s.doc.Root, ends)
-	if err != nil || !ok || len(edits) == 0 {
+	if !s.base.derived.Subject.TurnedBetter {
 		return nil
 	}
-	over := proposal{says: "turn the part over"}
-	for _, e := range edits {
-		over.sets = append(over.sets, s.set(e.Path, e.Text))
-	}
-	return []proposal{over}
+	return []proposal{{"press the part the better way up", []checker.Set{s.set("way_up", "best")}}}
 }
 
 // merged proposes to draw two levels within 15 % of the part's height at one height: the one that is further out at that of the

@@ -83,11 +83,10 @@ func TestProposals(t *testing.T) {
 			[]string{"carry a up over the void: bodies.a.to 0.4 -> 0.6", "carry c down over the void: bodies.c.from 0.60 -> 0.4"}},
 		{"a bore that narrows downward", "taper", "b", plainDisc[:len(plainDisc)-2] +
 			", c: {circle: {diameter: 50}, from: 0, to: 3}}\ncuts: {b: {circle: {diameter: 12}, draft: {angle: 2, narrows: down}}}",
-			[]string{"let b narrow up: cuts.b.draft.narrows down -> up", "turn the part over: bodies.c.from 0 -> 7, bodies.c.to 3 -> " +
-				"10, cuts.b.draft.narrows down -> up"}},
-		{"a body that narrows upward", "taper", "", "bodies: {a: {circle: {diameter: 40}, from: 0, to: 10, draft: {angle: 2, narrows: " +
+			[]string{"let b narrow up: cuts.b.draft.narrows down -> up"}},
+		{"a body that narrows upward", "taper", "", "way_up: as-drawn\nbodies: {a: {circle: {diameter: 40}, from: 0, to: 10, draft: {angle: 2, narrows: " +
 			"up}}}",
-			[]string{"let a narrow down: bodies.a.draft.narrows up -> down", "turn the part over: bodies.a.draft.narrows up -> down"}},
+			[]string{"let a narrow down: bodies.a.draft.narrows up -> down", "press the part the better way up: way_up as-drawn -> best"}},
 		{"a step of a tenth of the height", "step", "", steppedDisc,
 			[]string{"draw the levels at STEP at one height: bodies.a.to 10 -> 11",
 				"draw the levels at STEP at one height: bodies.b.to 11 -> 10",
@@ -118,7 +117,7 @@ func TestProposals(t *testing.T) {
 			[]string{"machine b after sintering: cuts.b.made_by  -> machining",
 				"give the level of a a punch of its own: bodies.a.punch  -> own",
 				"give the level of b a punch of its own: cuts.b.punch  -> own"}},
-		{"a column", "column", "", plainDisc, nil},
+		{"a column", "column", "", plainDisc, []string{"give the level of a a punch of its own: bodies.a.punch  -> own"}},
 		{"the whole part, with a blind cut, a bore, a low step and joints", "part", "", "pressing: top\n" +
 			steppedDisc[:len(steppedDisc)-2] +
 			", c: {slot: {length: 50, width: 8}, from: 0, to: 10}}\ncuts: {d: {circle: {diameter: 4, at: [4, 0]}, open: top, depth: " +

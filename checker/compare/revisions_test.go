@@ -494,7 +494,7 @@ func TestComparedByHand(t *testing.T) {
 	for _, m := range c.Members {
 		members = append(members, fmt.Sprintf("%s %d>%d %v", m.Kind, Rods(m.Old), Rods(m.New), m.Differs))
 	}
-	if want := []string{"die 1>1 false", "upper-punch 2>2 false", "lower-punch 1>1 false",
+	if want := []string{"die 1>1 false", "upper-punch 1>1 false", "lower-punch 2>2 false",
 		"core-rod 1>2 true"}; !slices.Equal(members, want) {
 		t.Errorf("%q, want %q", members, want)
 	}

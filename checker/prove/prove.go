@@ -4,7 +4,6 @@ package prove
 
 import (
 	"fmt"
-	"maps"
 	"slices"
 	"strings"
 
@@ -173,7 +172,9 @@ func (p *Proof) try(t *rules.Trial, book *rules.Book, open func(string) ([]byte,
 	}
 	if len(ps) == 0 && len(wrong) == 0 {
 		out.Derived, ps = checker.Derive(part, book.With(t.Offers))
-		p.unknownMaterial(t, part.Material.Name, book.With(t.Offers))
+		if out.Rule.Over != subject.PowderKind.Name {
+			p.unknownMaterial(t, part.Material.Name, book.With(t.Offers))
+		}
 	}
 	for _, problem := range ps {
 		if len(t.Set) > 0 { // its line may be that of a value that is set
@@ -198,11 +199,7 @@ func (p *Proof) unknownMaterial(t *rules.Trial, name string, book *rules.Book) {
 	if _, known := book.Material(name); known || name == "" {
 		return
 	}
-	var all []string
-	for _, q := range book.Packs {
-		all = slices.AppendSeq(all, maps.Keys(q.Materials))
-	}
-	slices.Sort(all)
+	all := book.Materials()
 	meant := "; give it in the trial's `materials`, or name one of the pack's"
 	if near := source.Nearest(name, all); near != "" {
 		meant = fmt.Sprintf("; did you mean `%s`?", near)

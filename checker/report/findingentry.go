@@ -21,6 +21,7 @@ type finding struct {
 	line       int    // of the part file
 	where      string
 	says       string
+	also       []string // what other rules say of it
 	compared   []string // failed comparisons; past the most that are asked for a count of the others
 	change     string
 	checked    []string // what its checked changes set and do
@@ -43,6 +44,9 @@ func findingOf(p *checker.PartReview, f *checker.Finding, number int, numbers ma
 		change: source.Plain(f.Rule.Change), because: source.Plain(f.Rule.Because), sources: words.Sources(f),
 	}
 	out.none = p.Search != nil && !p.Search.Stopped && len(f.Changes) == 0 // where the search ended is said once, at the end
+	for _, g := range f.Also {
+		out.also = append(out.also, words.Rule(g.Rule.Name)+": "+source.Plain(g.Says))
+	}
 	for _, c := range f.Changes {
 		out.checked = append(out.checked, words.Change(c)+" "+words.Effect(c, numbers))
 	}

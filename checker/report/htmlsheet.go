@@ -44,6 +44,9 @@ func (h *htmlWriter) head(p *partPage) {
 	h.element("h1", "", title)
 	h.element("p", ` class="verdict"`, p.verdict.String())
 	h.element("p", "", p.figures)
+	if p.wayUp != "" {
+		h.element("p", "", p.wayUp+".")
+	}
 	h.element("p", ` class="faint"`, strings.Join(append(p.drawing, p.file), ", "))
 	h.add("</header>\n")
 }
@@ -86,6 +89,9 @@ func (h *htmlWriter) finding(f *finding) {
 	for i, l := range f.compared {
 		h.entry(map[bool]string{true: "Measured"}[i < words.MostCompared], l)
 	}
+	for _, a := range f.also {
+		h.entry("Also", words.Sentence(a))
+	}
 	h.entry("Change", words.Sentence(f.change))
 	if f.none {
 		h.entry("Checked", words.Sentence(noChange))
@@ -105,7 +111,7 @@ func (h *htmlWriter) tool(draw *drawing.Pictures, p *toolPage, unit string) {
 	picture, scale := draw.Tool()
 	h.add("%s", picture)
 	h.add("<figcaption>Along A - A, scale %s where 1 mm of the picture is 1 mm.</figcaption>\n</figure>\n", scale)
-	h.sections(append([]section{{title: p.class, notes: p.cannot}}, p.members...))
+	h.sections(append([]section{{title: p.class, notes: append([]string{p.wayUp + "."}, p.cannot...)}}, p.members...))
 	h.chart(draw.Heights(), fmt.Sprintf("Height of each column, %s: broken, loose powder at fill; filled, pressed.", unit))
 	h.sections(p.density)
 	h.chart(draw.Densities(), "Green density along the height of each column, g/cm3.")

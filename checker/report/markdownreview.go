@@ -188,6 +188,9 @@ func (p *reviewPage) finding(x onPage, numbers map[string]int) string {
 	for _, l := range f.compared {
 		line(l)
 	}
+	for _, a := range f.also {
+		line("Also " + a + ".")
+	}
 	if len(f.checked) == 0 {
 		line("Change: " + f.change + ".")
 	} else {

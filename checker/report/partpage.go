@@ -17,6 +17,7 @@ type partPage struct {
 	heading
 	verdict     verdict
 	figures     string
+	wayUp       string // how it lies in the die; "" where that is one
 	findings    []finding
 	since       sincePart
 	search      string   // where the search for changes ended, "" where it looked at everything
@@ -37,6 +38,9 @@ type note struct {
 func pageOfPart(p *checker.PartReview) *partPage {
 	out := &partPage{heading: headingOf(p.Part), verdict: verdictOf(p), figures: figures(p), since: sinceOf(p), search: searchOf(p),
 		unused: unused(p), account: account(p)}
+	if w := &p.Layout.WayUp; w.Why != nil || w.Pinned {
+		out.wayUp = wayUp(w, p.Part.Unit)
+	}
 	all := words.ByGrade(p.Findings)
 	numbers := map[string]int{}
 	for i, f := range all {

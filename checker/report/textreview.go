@@ -76,6 +76,9 @@ func (t *textWriter) part(p *partPage) {
 	t.heading(&p.heading)
 	t.line("  %s", p.verdict.words(t.grade))
 	t.line("  %s", p.figures)
+	if p.wayUp != "" {
+		t.line("  %s", p.wayUp)
+	}
 	for i := range p.findings {
 		t.line("")
 		t.finding(&p.findings[i])
@@ -119,6 +122,9 @@ func (t *textWriter) finding(f *finding) {
 	t.line("     %s", f.where)
 	t.line("     %s.", f.says)
 	t.lines("     ", f.compared)
+	for _, a := range f.also {
+		t.line("     Also %s.", a)
+	}
 	t.line("     Change: %s.", f.change)
 	if f.none {
 		t.line("     Checked: %s.", noChange)

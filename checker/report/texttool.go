@@ -25,6 +25,7 @@ func Tooling(w io.Writer, d *checker.Derived, packs []*rules.Pack, shop *rules.S
 	p, t := toolOf(d), &textWriter{}
 	t.heading(&p.heading)
 	t.line("  %s", p.class)
+	t.line("  %s", p.wayUp)
 	t.lines("  ", p.cannot)
 	for _, all := range [][]section{p.members, {p.columns}, p.density, p.making} {
 		for i := range all {

@@ -16,6 +16,7 @@ import (
 type toolPage struct {
 	heading
 	class   string
+	wayUp   string
 	cannot  []string
 	members []section // what it is made of, and why
 	columns section   // of powder, with bars
@@ -33,7 +34,8 @@ type toolWords struct {
 // toolOf words the layout of the tool for a part.
 func toolOf(d *checker.Derived) *toolPage {
 	t := &toolWords{d.Part.Unit, d.Layout, d.Subject}
-	p := &toolPage{heading: headingOf(d.Part), class: t.class(), members: []section{t.members(), t.choices()}, columns: t.columns(),
+	p := &toolPage{heading: headingOf(d.Part), class: t.class(), wayUp: wayUp(&d.Layout.WayUp, d.Part.Unit),
+		members: []section{t.members(), t.choices()}, columns: t.columns(),
 		density: t.density()}
 	for _, c := range t.l.Cannot {
 		p.cannot = append(p.cannot, "No tool forms it as drawn: "+source.Plain(c)+".")
@@ -87,9 +89,32 @@ func (t *toolWords) class() string {
 	members = append(members, words.Plural(rods, "core rod"))
 	text := fmt.Sprintf("class %s: a die, %s; %s %s high", words.Class(l.Class), strings.Join(members, ", "), t.mm(t.s.Height), t.unit)
 	if t.s.Pressing == "top" {
-		return text + ", pressed from the top alone"
+		return text + ", pressed from above alone"
 	}
 	return text + ", pressed from both ends"
+}
+
+// wayUp says how the part lies in the die, and why.
+func wayUp(w *tooling.WayUp, unit string) string {
+	text := "pressed as drawn"
+	if w.Over {
+		text = "pressed turned over"
+	}
+	length := func(mm float64) string {
+		if unit == "in" {
+			return words.Rounded(mm/25.4, 2) + " in"
+		}
+		return words.Rounded(mm, 1) + " mm"
+	}
+	switch {
+	case w.Better != nil:
+		return text + ", as the part file says; the other way up is better: " + source.Plain(w.Better(length))
+	case w.Pinned:
+		return text + ", as the part file says"
+	case w.Why != nil:
+		return text + ": " + source.Plain(w.Why(length))
+	}
+	return text + "; either way up serves"
 }
 
 // kinds of members for people.
@@ -123,7 +148,7 @@ func (t *toolWords) members() section {
 	return s
 }
 
-// choices gives the reason for each member, what one punch for two heights comes to, and what turning over saves.
+// choices gives the reason for each member, and what one punch for two heights comes to.
 func (t *toolWords) choices() section {
 	s := section{title: "Why these members"}
 	for _, m := range t.l.Members {
@@ -134,28 +159,7 @@ func (t *toolWords) choices() section {
 			s.notes = append(s.notes, text+".")
 		}
 	}
-	if o := t.l.Turned; o != nil {
-		s.notes = append(s.notes, fmt.Sprintf("Turned over, %s.", t.turned(o)))
-	}
 	return s
-}
-
-// turned says what turning the part over is good for.
-func (t *toolWords) turned(o *tooling.Turned) string {
-	var good []string
-	if o.Saves > 0 {
-		good = append(good, fmt.Sprintf("the part needs %s fewer: %s then stands on a shelf of the die", words.Plural(o.Saves, "punch"),
-			source.Plain(strings.Join(o.OnShelf, ", "))))
-	}
-	if o.Moved.Known && o.MovedTurned.Value < o.Moved.Value/2 {
-		moved := "no powder"
-		if o.MovedTurned.Value > 0 {
-			moved = "powder to a depth of " + t.mm(o.MovedTurned.Value) + " " + t.unit
-		}
-		good = append(good, fmt.Sprintf("%s must move sideways instead of up to %s %s", moved, t.mm(o.Moved.Value), t.unit))
-	}
-	return fmt.Sprintf("%s; it then has %s and %s", strings.Join(good, ", and "), words.Plural(o.Upper, "upper punch"),
-		words.Plural(o.Lower, "lower punch"))
 }
 
 // step says what one punch for the two levels of a step comes to; "" where fill is not known.
@@ -184,7 +188,7 @@ func (t *toolWords) columns() section {
 	s := section{title: fmt.Sprintf("Columns, %s: # loose powder under the top of the die, at the right; = pressed", t.unit)}
 	top, scale := math.Inf(-1), t.s.Height
 	for _, c := range t.l.Columns {
-		top = math.Max(top, c.ZHigh)
+		top = math.Max(top, c.Head())
 		scale = math.Max(scale, c.Fill.Value)
 	}
 	for _, c := range t.l.Columns {
@@ -202,7 +206,7 @@ func (t *toolWords) columns() section {
 			}
 			e.bars = append(e.bars, bar{"#", c.Fill.Value / scale, 0, text})
 		}
-		e.bars = append(e.bars, bar{"=", c.Height / scale, (top - c.ZHigh) / scale, t.mm(c.Height)})
+		e.bars = append(e.bars, bar{"=", c.Height / scale, (top - c.Head()) / scale, t.mm(c.Height)})
 		s.entries = append(s.entries, e)
 	}
 	return s
@@ -222,7 +226,8 @@ func (t *toolWords) density() []section {
 		return []section{s}
 	}
 	s.lead = append(s.lead, fmt.Sprintf("%s MPa mean pressure, from the powder's curve.", words.Digits(t.l.Mean.Value)))
-	rows := [][]string{{"along the height", "top", "least", "bottom g/cm3", "least at, below the top " + t.unit, "spread g/cm3"}}
+	rows := [][]string{{"along the height", "upper punch", "least", "lower punch g/cm3", "least at, below the upper punch " + t.unit,
+		"spread g/cm3"}}
 	for _, c := range t.l.Columns {
 		at := func(x float64) string {
 			d, _ := t.l.Density(c, x)

@@ -23,6 +23,17 @@ func (s *Shape) Slope(figure int) Slope {
 	return Slope{}
 }
 
+// LeanAt is the angle from the pressing axis of a wall at one of its outlines, degrees; 0 for an upright one.
+func (s *Shape) LeanAt(figure int) float64 {
+	w := &s.walls[s.outlines[figure].wall]
+	for station, f := range w.figures {
+		if f == figure && station >= 0 {
+			return math.Atan(math.Abs(w.moves[0].rate(w.over(s.stations[station])))) * 180 / math.Pi
+		}
+	}
+	return 0
+}
+
 // Upright tells whether the wall does not slope.
 func (w Slope) Upright() bool { return w.of == nil }
 

@@ -47,7 +47,7 @@ func frozen(f *Form) *Form {
 
 // part is the form of a part file.
 func part(p *parts.Part) *Form {
-	p.Unit, p.Pressing = "mm", "both"
+	p.Unit, p.Pressing, p.WayUp = "mm", "both", "best"
 	format := number(func(float64) {}, Count, 1, 1, "Of this file; 1.").fixed()
 	format.refusal = "format %s is not known; this version reads format 1"
 	bodies := named("Material, joined where bodies overlap or touch.", func() *Form { return body(p) })
@@ -65,6 +65,8 @@ func part(p *parts.Part) *Form {
 		})),
 		may("material", material(&p.Material)),
 		may("pressing", word(&p.Pressing, "The ends from which the powder is pressed; both by default.", "both", "top").usually("both")),
+		may("way_up", word(&p.WayUp, "How it lies in the die: the better way (the default), or as it is said here.", "best", "as-drawn",
+			"turned-over").usually("best")),
 		may("sized", yes(&p.Sized, "It is sized after sintering.")),
 		may("quantity", above0(&p.Quantity, Amount, 1e12, "Parts a year.")),
 		may("seats", list("Faces it stands or stacks on: NAME.top or NAME.bottom.", "", 0, 0, func() *Form { return seat(p) }).anyOrder()),

@@ -12,8 +12,8 @@ import (
 )
 
 // leastBand is the least height of the upright wall at the widest of what narrows by slopes both upward and downward from it, where that
-// is on the outside of the part.
-func leastBand(s *blank.Shape) (least subject.Optional) {
+// is on the outside of the part; and the least angle from the axis at which such a slope comes to it.
+func leastBand(s *blank.Shape) (least, lip subject.Optional) {
 	var all []*bulge
 	for n := range s.Bodies() {
 		b := bulgeOf(s, n)
@@ -27,11 +27,17 @@ func leastBand(s *blank.Shape) (least subject.Optional) {
 		all = append(all, b)
 	}
 	for _, b := range all {
-		if height := b.height(); b.below && b.above && outside(s, b.widest) && (!least.Known || height < least.Value) {
+		if !b.below || !b.above || !outside(s, b.widest) {
+			continue
+		}
+		if height := b.height(); !least.Known || height < least.Value {
 			least = subject.Some(height)
 		}
+		if !lip.Known || b.lip < lip.Value {
+			lip = subject.Some(b.lip)
+		}
 	}
-	return least
+	return least, lip
 }
 
 // bulge is a stretch of the height over which a body, or several that touch, are widest.
@@ -41,11 +47,12 @@ type bulge struct {
 	low, high    float64
 	upright      [][2]float64 // from where to where its wall is
 	below, above bool         // a slope goes on there
+	lip          float64      // the least angle from the axis at which one does, degrees
 }
 
 // bulgeOf is that of the first copy of a body.
 func bulgeOf(s *blank.Shape, n int) *bulge {
-	b := &bulge{widest: map[int]bool{}}
+	b := &bulge{widest: map[int]bool{}, lip: 90}
 	most := 0.0
 	for i := range s.Figures() {
 		lo, hi := s.Loop(i).Bounds()
@@ -56,11 +63,12 @@ func bulgeOf(s *blank.Shape, n int) *bulge {
 		from, to := s.Range(i)
 		if across > most+wider {
 			most = across
-			b = &bulge{box: [2]plane.Point{lo, hi}, widest: map[int]bool{}, low: from, high: to}
+			b = &bulge{box: [2]plane.Point{lo, hi}, widest: map[int]bool{}, low: from, high: to, lip: 90}
 		}
 		b.widest[i], b.low, b.high = true, math.Min(b.low, from), math.Max(b.high, to)
 		if ends := s.SlopedEnds(i); s.Leans(i) {
 			b.below, b.above = b.below || ends[0], b.above || ends[1]
+			b.lip = math.Min(b.lip, s.LeanAt(i))
 		} else {
 			b.upright = append(b.upright, [2]float64{from, to})
 		}
@@ -78,7 +86,7 @@ func (b *bulge) touches(o *bulge) bool {
 func (b *bulge) add(o *bulge) {
 	maps.Copy(b.widest, o.widest)
 	b.low, b.high, b.upright = math.Min(b.low, o.low), math.Max(b.high, o.high), append(b.upright, o.upright...)
-	b.below, b.above = b.below || o.below, b.above || o.above
+	b.below, b.above, b.lip = b.below || o.below, b.above || o.above, math.Min(b.lip, o.lip)
 }
 
 // height is that of its upright wall.

@@ -1,7 +1,9 @@
 package measure
 
 import (
+	"maps"
 	"math"
+	"slices"
 
 	"corerod/parts/blank"
 	"corerod/parts/subject"
@@ -87,8 +89,10 @@ type Column struct {
 	*subject.Column
 	Top, Bottom *End
 	Volume      float64 // mm3, of material
-	Low         float64 // mm, its lower face, over sloped ones the mean
+	Low, High   float64 // mm, its lower and upper face, over sloped ones the mean
 	Contact     float64 // mm2, of wall on die, core rods and neighbouring punches
+	Width       float64 // mm, the least of its plan between parallel lines
+	Beside      int     // the number of the column with which it shares the longest edge in plan; -1 of one that stands alone
 }
 
 // findColumns measures the columns that tools press, with the ends of each. plan is the extent of the whole part.
@@ -100,10 +104,51 @@ func findColumns(s *blank.Shape, ps []plate, plan *extent, es *ends) (out []Colu
 				c.Volume += s.RunVolume(x, r)
 			}
 			c.Low += s.Area(x) * s.MeanEnd(x, "bottom")
+			c.High += s.Area(x) * s.MeanEnd(x, "top")
 		}
-		c.Low /= c.Area
-		c.Contact = c.Perimeter * c.Height
+		c.Low, c.High = c.Low/c.Area, c.High/c.Area
+		c.Contact, c.Width = c.Perimeter*c.Height, c.Height/c.Slenderness
 		out = append(out, c)
+	}
+	for i, n := range besides(s, ps) {
+		out[i].Beside = n
+	}
+	return out
+}
+
+// besides are, by plate, the plates with which they share the longest edge, of equal ones the first; -1 for none.
+func besides(s *blank.Shape, ps []plate) []int {
+	of := make([]int, s.Cells())
+	for c := range of {
+		of[c] = -1
+	}
+	for i, p := range ps {
+		for _, c := range p.cells {
+			of[c] = i
+		}
+	}
+	lengths := make([]map[int]float64, len(ps))
+	for i := range s.Edges() {
+		e := s.Edge(i)
+		a, b := of[e.Left], of[e.Right]
+		if a < 0 || b < 0 || a == b {
+			continue
+		}
+		for _, p := range [2][2]int{{a, b}, {b, a}} {
+			if lengths[p[0]] == nil {
+				lengths[p[0]] = map[int]float64{}
+			}
+			lengths[p[0]][p[1]] += e.Curve.Length()
+		}
+	}
+	out := make([]int, len(ps))
+	for i := range ps {
+		out[i] = -1
+		for _, n := range slices.Sorted(maps.Keys(lengths[i])) {
+			if out[i] < 0 || lengths[i][n] > lengths[i][out[i]]+longer {
+				out[i] = n
+			}
+		}
 	}
 	return out
 }

@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -12,7 +13,7 @@ import (
 )
 
 // findDimensions turns the part file's tolerances into subjects.
-func findDimensions(s *blank.Shape) (out []*subject.Dimension) {
+func findDimensions(s *blank.Shape, levels []*subject.Level) (out []*subject.Dimension) {
 	low, high := s.WholeSpan()
 	for i := range s.Part().Dimensions {
 		d := &s.Part().Dimensions[i]
@@ -38,6 +39,13 @@ func findDimensions(s *blank.Shape) (out []*subject.Dimension) {
 			}
 			if q.MadeBy == "pressing" {
 				q.Members = members(s, f, d)
+			}
+		}
+		if name, face, _ := strings.Cut(d.Of, "."); d.Kind == "flatness" {
+			for _, l := range levels {
+				if l.Face == face && slices.Contains(l.Features, name) {
+					q.Extent = subject.Some(math.Max(q.Extent.Value, l.Outside))
+				}
 			}
 		}
 		out = append(out, q)

@@ -17,6 +17,7 @@ type holes struct {
 	through  []int                     // by cell: the all-void group closed in plan that is a through-hole, -1 elsewhere
 	keyed    []bool                    // by cell: it lies in a keyed through-hole
 	area     map[*subject.Hole]float64 // in plan, of through-holes
+	round    map[*subject.Hole]float64 // length of their contour, mm
 	// By side, "top" or "bottom", then by cell:
 	blind  map[string][]*subject.Hole // the blind hole whose floor ends the column there, else nil
 	groove map[string][]bool          // the floor of a groove that is closed in plan ends it
@@ -25,7 +26,8 @@ type holes struct {
 // findHoles finds through-holes, then the recesses that are closed in plan and hold none.
 func findHoles(s *blank.Shape) *holes {
 	n := s.Cells()
-	h := &holes{area: map[*subject.Hole]float64{}, through: make([]int, n), keyed: make([]bool, n),
+	h := &holes{area: map[*subject.Hole]float64{}, round: map[*subject.Hole]float64{},
+		through: make([]int, n), keyed: make([]bool, n),
 		groove: map[string][]bool{"top": make([]bool, n), "bottom": make([]bool, n)},
 		blind:  map[string][]*subject.Hole{"top": make([]*subject.Hole, n), "bottom": make([]*subject.Hole, n)}}
 	void := s.Connected(func(c int) bool { return !s.HasMaterial(c) })
@@ -71,6 +73,9 @@ func throughHole(s *blank.Shape, h *holes, cells []int) {
 	hole.Edge = toOutside(s, void)
 	hole.Common = common(s, c.owners, s.ToPart(at), c.low, c.high)
 	hole.Footprints = regionPrint(region)
+	for _, c := range region.Outline() {
+		h.round[hole] += c.Length()
+	}
 	for _, x := range cells {
 		h.through[x], h.keyed[x] = cells[0], hole.Keyed
 		h.area[hole] += s.Area(x)

@@ -69,6 +69,7 @@ func measureLevel(s *blank.Shape, l *subject.Level, of []int, number int) {
 		}
 	}
 	l.Height = leastColumn(s, cells)
+	l.Outside = 2 * plane.Enclosing(s.OutlineOf(cells)).R
 	l.Common = common(s, owners, s.Centroid(cells), l.Z, l.Z)
 	l.Name = joined(l.Features, " and ") + " " + l.Face
 }

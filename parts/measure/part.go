@@ -35,14 +35,14 @@ func findWhole(s, whole *blank.Shape) (q *subject.Part, plan extent) {
 	q.Slenderness = q.Height / q.Width
 	at := s.ToPart(m.Centroid())
 	q.Common = subject.Common{Name: s.Part().Name, X: at.X, Y: at.Y, ZLow: low, ZHigh: high, Features: []string{}}
-	q.Pressing, q.Sized = s.Part().Pressing, s.Part().Sized
+	q.Pressing, q.Sized, q.WayUp = s.Part().Pressing, s.Part().Sized, "as-drawn"
 	if s.Part().Quantity > 0 {
 		q.Quantity = subject.Some(s.Part().Quantity)
 	}
 	if d := s.Part().Material.Density; d > 0 {
 		q.Density, q.Mass = subject.Some(d), subject.Some(q.Volume*d/1000)
 	}
-	q.Band = leastBand(s)
+	q.Band, q.Lip = leastBand(s)
 	return q, plan
 }
 

@@ -6,6 +6,7 @@ import "corerod/parts/subject"
 type Rod struct {
 	*subject.Hole
 	Area  float64 // mm2, of one
+	Round float64 // mm, its contour
 	Count int
 }
 
@@ -13,7 +14,7 @@ type Rod struct {
 func findRods(all []*subject.Hole, h *holes) (out []Rod) {
 	for _, x := range all {
 		if x.Through {
-			out = append(out, Rod{x, h.area[x], max(1, len(x.Places))})
+			out = append(out, Rod{x, h.area[x], h.round[x], max(1, len(x.Places))})
 		}
 	}
 	return out

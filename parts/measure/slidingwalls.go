@@ -6,10 +6,10 @@ import "corerod/parts/blank"
 // levels that stand on shelves of the die. A wall beside a punch does not count: it goes along.
 func (m *Measured) Walls(on []*End) (die, core float64) {
 	s := m.Shape
-	shelf := make([]bool, s.Cells())
+	shelf := make([]string, s.Cells()) // by cell: the side of the shelf that it stands on
 	for _, e := range on {
 		for _, c := range e.cells {
-			shelf[c] = true
+			shelf[c] = e.Side
 		}
 	}
 	for i := range s.Edges() {
@@ -21,7 +21,7 @@ func (m *Measured) Walls(on []*End) (die, core float64) {
 				}
 				area := e.Curve.Length() * (s.Z(k+1) - s.Z(k))
 				if r, ok := s.Column(p[1]); ok && !isWall(s, k, i, p[0], p[1]) {
-					if shelf[p[1]] && k < r.Lo {
+					if shelf[p[1]] == "bottom" && k < r.Lo || shelf[p[1]] == "top" && k > r.Hi {
 						die += area
 					}
 					continue // else a punch forms it

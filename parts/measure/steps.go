@@ -20,6 +20,7 @@ type meeting struct {
 	front, back int
 	edges       []int
 	local       float64 // the largest rise over the taller column
+	ratio       float64 // the largest of the taller over the lower column
 	owners      []int
 	outer       []bool // of the walls between them: round ones have the axis on the side of the front
 }
@@ -61,6 +62,11 @@ func meet(s *blank.Shape, l *levels, m *meeting, side string, edge, c, d int) {
 	m.outer = append(m.outer, s.Edge(edge).Around(c))
 	if !l.onWall(s, c) && !l.onWall(s, d) { // else a drafted wall cuts the columns off
 		m.local = math.Max(m.local, math.Abs(l.subjects[m.front].Z-l.subjects[m.back].Z)/taller(s, l, edge, c, d))
+		mid := s.Edge(edge).Curve.At(0.5)
+		a, b := fullAt(s, l, c, mid), fullAt(s, l, d, mid)
+		if low := math.Min(a, b); low > blank.SameHeight {
+			m.ratio = math.Max(m.ratio, math.Max(a, b)/low)
+		}
 	}
 	if side == "top" {
 		m.owners = append(m.owners, s.WallOwners(edge, c, d, q.Hi+1, p.Hi)...)
@@ -72,7 +78,7 @@ func meet(s *blank.Shape, l *levels, m *meeting, side string, edge, c, d int) {
 func step(s *blank.Shape, l *levels, m *meeting, side string) Step {
 	front, back := l.subjects[m.front], l.subjects[m.back]
 	low, high := s.WholeSpan()
-	st := &subject.Step{Rise: math.Abs(front.Z - back.Z), LocalShare: m.local}
+	st := &subject.Step{Rise: math.Abs(front.Z - back.Z), LocalShare: m.local, ColumnRatio: math.Max(1, m.ratio)}
 	st.Share = st.Rise / (high - low)
 	st.LocalShare = math.Max(st.LocalShare, st.Share)
 	st.FootRadius = footRadius(s, m.owners)

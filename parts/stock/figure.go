@@ -9,6 +9,7 @@ const (
 	ResidualStress   = "residual_stress"
 	Springback       = "springback"
 	PressLoad        = "press_load"
+	ApparentLeast    = "apparent_least"
 	HandlingStrength = "handling_strength"
 )
 
@@ -29,6 +30,7 @@ var ToolFigures = []ToolFigure{
 	{ResidualStress, "radial stress left after pressing, to the mean pressure", "ratio", 0, 1},
 	{Springback, "radial springback out of the die", "percent", 0, 5},
 	{HandlingStrength, "green strength that handling needs", "MPa", 0.01, 1000},
+	{ApparentLeast, "the least apparent density of iron powders", "g/cm3", 0.5, 10},
 	{PressLoad, "load up to which a press is used, to its capacity", "ratio", 0.01, 1},
 }
 

@@ -25,12 +25,17 @@ type Material struct {
 	SizeChangeLow, SizeChangeHigh Figure // percent, from die to sintered, growth above zero
 	Lubricant                     Figure // percent of the mass of the mix
 	Composition                   []Share
+	Family                        string // one of Families; "" where it is not said
 	Curve                         string // name of the curve of pressure and green density, "" for none
 	Basis                         Basis  // of the figures that Bases does not name
 	Source                        string // key of the pack's sources, "" for none
 	Note                          string
 	Bases                         map[string]Basis // of single figures, by their key in the pack
 }
+
+// Families of materials, by what decides their tolerances and their powder.
+var Families = []string{"iron", "copper-steel", "nickel-steel", "diffusion-alloyed", "infiltrated", "stainless", "bearing", "brass",
+	"soft-magnetic"}
 
 // BasisOf is the basis of one figure of the material, by its key in the pack, such as size_change.
 func (m *Material) BasisOf(key string) Basis {

@@ -94,6 +94,7 @@ var (
 			number("z", MM, "Its height.", func(l *Level) float64 { return l.Z }),
 			size("area", MM2, "Its area, islands together.", func(l *Level) float64 { return l.Area }),
 			size("height", MM, "Height of the lowest column under it.", func(l *Level) float64 { return l.Height }),
+			size("outside", MM, "Diameter of the least circle around it.", func(l *Level) float64 { return l.Outside }),
 		)}
 
 	StepKind = &Kind{Name: "step", List: "steps",
@@ -103,6 +104,8 @@ var (
 			size("share", Ratio, "Rise over the overall height of the part.", func(s *Step) float64 { return s.Share }),
 			size("local_share", Ratio, "Rise over the taller of the two columns that meet at it.",
 				func(s *Step) float64 { return s.LocalShare }),
+			size("column_ratio", Ratio, "Height of the taller over that of the lower of two columns that meet at it, where that is most.",
+				func(s *Step) float64 { return s.ColumnRatio }),
 			size("ledge", MM, "Least width of the set-back level between the step and the outline or the next level; "+
 				"holes ignored unless nothing else bounds it.", func(s *Step) float64 { return s.Ledge }),
 			boolean("own_punch", "It needs a punch of its own: as declared, else share above 0.15 or local share above 0.25.",
@@ -167,6 +170,13 @@ var (
 				"and the powder is level at the top of the die.", func(c *Column) Optional { return c.Fill }),
 			optionalSize("fill_ratio", Ratio, "Fill over height. Times the apparent density it is the density it would have if no powder "+
 				"moved sideways.", func(c *Column) Optional { return c.FillRatio }),
+			optionalSize("need", MM, "Depth of loose powder that it takes: its mean height times green over apparent density.",
+				func(c *Column) Optional { return c.Need }),
+			optional("moved", Ratio, "Share of the need that must come from beside: what the fill lacks over the need. A column narrower "+
+				"than 2 mm counts with the one that it shares the longest edge with.", func(c *Column) Optional { return c.Moved }),
+			optionalSize("local_density", Density, "Density that it would have if no powder moved sideways: apparent density times "+
+				"fill over mean height; one narrower than 2 mm counts with its neighbour.", func(c *Column) Optional { return c.LocalDensity }),
+			label("punch", "The lower punch under it, or the die.", func(c *Column) string { return c.Punch }),
 			optional("spread", Density, "Green density at its denser end less that at the neutral plane, by wall friction.",
 				func(c *Column) Optional { return c.Spread }),
 		)}
@@ -271,6 +281,8 @@ var (
 			text("kind", "What is toleranced.", func(d *Dimension) string { return d.Form }, "size", "flatness", "runout", "coaxiality"),
 			optional("nominal", MM, "The drawn size.", func(d *Dimension) Optional { return d.Nominal }),
 			size("width", MM, "The whole tolerance.", func(d *Dimension) float64 { return d.Width }),
+			optional("extent", MM, "Of a flatness: the diameter of the least circle around the face.",
+				func(d *Dimension) Optional { return d.Extent }),
 			optional("it", Count,
 				"Grade of ISO 286-1 that the width comes to at the nominal size; between grades by the logarithm of the width.",
 				func(d *Dimension) Optional { return d.Grade }),
@@ -321,8 +333,13 @@ var (
 				func(p *Punch) Optional { return p.StepSection }),
 			optionalSize("fill", MM, "Of a lower punch: depth of loose powder over it, the mean over its plan.",
 				func(p *Punch) Optional { return p.Fill }),
-			optionalSize("stroke", MM, "Way by which it closes on the powder: of a lower punch fill less height, the mean; "+
+			optional("stroke", MM, "Way by which it closes on the powder: of a lower punch fill less height, the mean; "+
 				"of an upper one the least over its columns.", func(p *Punch) Optional { return p.Stroke }),
+			optional("stroke_loosest", MM, "The stroke with powder as loose as it comes: at the limit apparent_least. Only of iron and "+
+				"steel powders.", func(p *Punch) Optional { return p.StrokeLoosest }),
+			optional("height_share", Ratio, "Of a lower punch: the difference of the greatest and the least mean height of the columns "+
+				"over it, over the greatest; columns narrower than 2 mm do not count.", func(p *Punch) Optional { return p.HeightShare }),
+			boolean("upper", "It comes from above.", func(p *Punch) bool { return p.Upper }),
 			optionalSize("pressure", MPa, "Pressure at its face, wall friction included.", func(p *Punch) Optional { return p.Pressure }),
 			optionalSize("force", KN, "Area times pressure.", func(p *Punch) Optional { return p.Force }),
 			number("level", MM, "Height along the axis of its largest level.", func(p *Punch) float64 { return p.Level }),
@@ -336,6 +353,8 @@ var (
 			size("length", MM, "Length over which it forms the hole, as pressed: the depth of the hole.",
 				func(c *Core) float64 { return c.Length }),
 			size("slenderness", Ratio, "Length over width.", func(c *Core) float64 { return c.Slenderness }),
+			optionalSize("tension", MPa, "Tension in it when the part is stripped from it: friction times the radial stress that is "+
+				"left, on its wall, over its area.", func(c *Core) Optional { return c.Tension }),
 		)}
 
 	PressKind = &Kind{Name: "press", List: "presses",
@@ -365,6 +384,13 @@ var (
 			size("plan_area", MM2, "Area seen along the pressing axis, through-holes out.",
 				func(f *Finished) float64 { return f.PlanArea }),
 			size("surface", MM2, "Whole surface: end faces and walls.", func(f *Finished) float64 { return f.Surface }),
+		)}
+
+	PowderKind = &Kind{Name: "powder", List: "powders",
+		Doc: "The material that the part file names; none where it names none.",
+		Fields: common(
+			boolean("known", "A pack in force has it.", func(p *Powder) bool { return p.Known }),
+			texts("nearest", "Where it is not known: the names of materials most like it.", func(p *Powder) []string { return p.Nearest }),
 		)}
 
 	PartKind = &Kind{Name: "part", List: "parts",
@@ -402,7 +428,15 @@ var (
 				"Height of the upright wall where a ball, or another body that narrows both upward and downward, is widest, "+
 					"the least of several; 0 where there is none. Absent without such a body on the outside.",
 				func(p *Part) Optional { return p.Band }),
+			optional("lip", Deg, "Angle from the pressing axis at which the punch's face comes to that band: for a ball the angle whose sine is "+
+				"band over diameter. The punch ends in so sharp a lip. The least of several.", func(p *Part) Optional { return p.Lip }),
 			text("pressing", "The ends from which the powder is pressed.", func(p *Part) string { return p.Pressing }, "both", "top"),
+			text("way_up", "How it lies in the die: the better of both ways by what docs/tooling.md says, or as the part file has it.",
+				func(p *Part) string { return p.WayUp }, "as-drawn", "turned-over"),
+			boolean("turned_better", "The part file says the way up, and the other one is better.",
+				func(p *Part) bool { return p.TurnedBetter }),
+			optional("moved_volume", MM3, "Loose powder that must come to columns from beside: over each column its area times what its "+
+				"height times green over apparent density is more than its fill.", func(p *Part) Optional { return p.Moved }),
 			boolean("sized", "It is sized after sintering.", func(p *Part) bool { return p.Sized }),
 			optionalSize("quantity", Count, "Parts a year.", func(p *Part) Optional { return p.Quantity }),
 			texts("open_joints", "Corners where two features meet and the part file gives no blend radius; what a slope of over "+
@@ -431,6 +465,7 @@ var (
 			list(CoreKind, func(p *Part) []*Core { return p.Cores }),
 			list(PressKind, func(p *Part) []*Press { return p.Presses }),
 			list(FinishedKind, func(p *Part) []*Finished { return p.Finished }),
+			list(PowderKind, func(p *Part) []*Powder { return p.Powders }),
 		)}
 )
 

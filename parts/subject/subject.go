@@ -88,8 +88,9 @@ type Part struct {
 	GreenDensity, GreenStrength, Force, Band    Optional
 	LevelsTop, LevelsBottom                     float64
 	PunchesTop, PunchesBottom, Class            float64
-	Pressing                                    string
-	Sized                                       bool
+	Pressing, WayUp                             string
+	Sized, TurnedBetter                         bool
+	Moved, Lip                                  Optional
 	OpenJoints                                  []string
 
 	Walls     []*Wall
@@ -118,6 +119,7 @@ type Part struct {
 	Presses []*Press
 
 	Finished []*Finished
+	Powders  []*Powder
 }
 
 // Wall is a local minimum of material thickness between two pieces of the boundary, as pressed.
@@ -157,12 +159,14 @@ type Level struct {
 	Common
 	Face            string
 	Z, Area, Height float64
+	Outside         float64
 }
 
 // Step is a pair of adjacent levels on one face.
 type Step struct {
 	Common
 	Rise, Share, LocalShare, Ledge, Draft float64
+	ColumnRatio                           float64
 	OwnPunch                              bool
 	FootRadius                            Optional
 	Declared                              string
@@ -198,6 +202,8 @@ type Column struct {
 	Common
 	Height, Area, Perimeter, Slenderness, Standing float64
 	Fill, FillRatio, Spread                        Optional
+	Need, Moved, LocalDensity                      Optional
+	Punch                                          string
 }
 
 // Feather is a thin tip in plan, or a ridge or point in space, of the material or of a tool member beside it.
@@ -257,7 +263,7 @@ type Mark struct {
 // Dimension is a toleranced size, or a tolerance of form or position.
 type Dimension struct {
 	Common
-	Nominal, Grade          Optional
+	Nominal, Grade, Extent  Optional
 	Width                   float64
 	Form, Direction, MadeBy string
 	Members                 []string
@@ -280,12 +286,15 @@ type Punch struct {
 	Face                                       string
 	Area, Section, Level                       float64
 	StepSection, Fill, Stroke, Pressure, Force Optional
+	StrokeLoosest, HeightShare                 Optional
+	Upper                                      bool
 }
 
 // Core is the core rod of one hole.
 type Core struct {
 	Common
 	Width, Length, Slenderness float64
+	Tension                    Optional
 }
 
 // Press is the press chosen from those of the packs in force.
@@ -300,6 +309,13 @@ type Finished struct {
 	Common
 	Height, Volume, PlanArea, Surface float64
 	Mass                              Optional
+}
+
+// Powder is the material that the part file names.
+type Powder struct {
+	Common
+	Known   bool
+	Nearest []string
 }
 
 // AsPressed are the figures of a part that is finished as pressed.
@@ -334,3 +350,4 @@ func (*Punch) Kind() *Kind     { return PunchKind }
 func (*Core) Kind() *Kind      { return CoreKind }
 func (*Press) Kind() *Kind     { return PressKind }
 func (*Finished) Kind() *Kind  { return FinishedKind }
+func (*Powder) Kind() *Kind    { return PowderKind }

@@ -3,7 +3,9 @@ package tooling
 import (
 	"fmt"
 	"math"
+	"slices"
 
+	"corerod/parts/stock"
 	"corerod/parts/subject"
 )
 
@@ -24,18 +26,16 @@ func (l *Layout) fill() {
 	l.Ratio = subject.Some(q)
 	deepest := 0.0
 	for _, p := range l.Members {
-		if p.Kind != LowerPunch && p.Kind != Die {
-			continue
-		}
 		for _, cs := range p.seats() {
 			if len(cs) == 0 {
 				continue // a slope lies over all of the member: its fill is not known
 			}
-			top, mean := powder(q, cs, false)
+			top, mean := powder(q, cs)
 			for _, c := range cs {
-				c.Fill = subject.Some(top - c.Low)
+				c.Fill = subject.Some(top - c.foot())
 				c.Ratio = subject.Some(c.Fill.Value * c.Area / c.Volume)
 				c.Transfer = subject.Some(subject.Snap(q*c.Volume/c.Area - c.Fill.Value))
+				c.Need = subject.Some(q * c.Volume / c.Area)
 				deepest = math.Max(deepest, c.Fill.Value)
 			}
 			if p.Kind == LowerPunch {
@@ -45,7 +45,9 @@ func (l *Layout) fill() {
 		}
 	}
 	l.Fill = subject.Some(deepest)
-	l.movesTurned(q)
+	l.Moved = subject.Some(l.moved(q))
+	l.localDensity(q)
+	l.loosest()
 	for _, p := range l.Of(UpperPunch) {
 		least := math.Inf(1)
 		for _, c := range p.columns {
@@ -57,42 +59,140 @@ func (l *Layout) fill() {
 	}
 }
 
+// narrowColumn is the width, mm, up to which a column counts with the one beside it: powder levels across so little. From memory.
+const narrowColumn = 2
+
+// localDensity finds what each column would come to if no powder moved: the share of its need that its fill lacks, and its density.
+func (l *Layout) localDensity(q float64) {
+	for _, c := range l.all {
+		fill, need := c.Fill.Value*c.Area, c.Need.Value*c.Area
+		if c.Width < narrowColumn && c.Beside >= 0 {
+			if o := l.all[c.Beside]; o.lower == c.lower {
+				fill, need = fill+o.Fill.Value*o.Area, need+o.Need.Value*o.Area
+			}
+		}
+		if c.Fill.Known && need > 0 {
+			c.Moved = subject.Some(math.Max(0, subject.Snap((need-fill)/need)))
+			c.LocalDensity = subject.Some(l.Green.Value * fill / need)
+		}
+	}
+}
+
+// loosest finds the strokes of the upper punches where the powder is as loose as iron powders come.
+func (l *Layout) loosest() {
+	if l.data.Figure == nil {
+		return
+	}
+	least, ok := l.data.Figure(stock.ApparentLeast)
+	if !ok || !slices.Contains(steels, l.data.Material.Family) {
+		return
+	}
+	q := l.Green.Value / least.Value
+	tops := map[*Column]float64{}
+	for _, m := range l.Members {
+		for _, cs := range m.seats() {
+			if len(cs) > 0 {
+				top, _ := powder(q, cs)
+				for _, c := range cs {
+					tops[c] = top
+				}
+			}
+		}
+	}
+	for _, p := range l.Of(UpperPunch) {
+		for i, c := range p.columns {
+			if d := tops[c] - c.foot() - c.Volume/c.Area; i == 0 || d < p.StrokeLoosest.Value {
+				p.StrokeLoosest = subject.Some(d)
+			}
+		}
+	}
+}
+
+// steels are the families of material of water-atomised or sponge iron.
+var steels = []string{"iron", "copper-steel", "nickel-steel", "diffusion-alloyed"}
+
+// heightShare is the difference of the greatest and the least mean height of the columns over a lower punch, over the greatest; those
+// that are narrow do not count.
+func (m *Member) heightShare() (share subject.Optional) {
+	least, most := math.Inf(1), 0.0
+	for _, c := range m.columns {
+		if h := c.Volume / c.Area; c.Width >= narrowColumn {
+			least, most = math.Min(least, h), math.Max(most, h)
+		}
+	}
+	if m.Kind != LowerPunch || most == 0 {
+		return share
+	}
+	return subject.Some(subject.Snap(1 - least/most))
+}
+
 // powder is the height of loose powder over columns that are filled together, their punch as pressed, and its mean
-// depth: it is level at the top, and as much as they hold when pressed. With over the columns stand on their heads.
-func powder(q float64, cs []*Column, over bool) (top, mean float64) {
+// depth: it is level at the top, and as much as they hold when pressed.
+func powder(q float64, cs []*Column) (top, mean float64) {
 	area, volume, moment := 0.0, 0.0, 0.0
 	for _, c := range cs {
-		area, volume, moment = area+c.Area, volume+c.Volume, moment+c.Area*c.foot(over)
+		area, volume, moment = area+c.Area, volume+c.Volume, moment+c.Area*c.foot()
 	}
 	return (q*volume + moment) / area, q * volume / area
 }
 
-// foot is the lower end of a column, of one on its head counted from above.
-func (c *Column) foot(over bool) float64 {
-	if over {
-		return -(c.Low + c.Volume/c.Area)
+// foot is the lower end of a column in the die, mm; counted downward of a part that is turned over.
+func (c *Column) foot() float64 {
+	if c.Over {
+		return -c.High
 	}
 	return c.Low
 }
 
-// mostMoved is the greatest depth of powder that must move sideways between columns that are filled together.
-func mostMoved(q float64, cs []*Column, over bool) (most float64) {
-	top, _ := powder(q, cs, over)
-	for _, c := range cs {
-		most = math.Max(most, math.Abs(q*c.Volume/c.Area-(top-c.foot(over))))
+// At is the height on the part at a share of the column from the upper punch.
+func (c *Column) At(x float64) float64 {
+	if c.Over {
+		return c.ZLow + x*c.Height
 	}
-	return subject.Snap(most)
+	return c.ZHigh - x*c.Height
+}
+
+// Head is the upper end of a column in the die, mm; counted downward of a part that is turned over.
+func (c *Column) Head() float64 {
+	if c.Over {
+		return -c.ZLow
+	}
+	return c.ZHigh
+}
+
+// lacks is the depth of loose powder, mm, that a column lacks where the powder over its punch is level at a height.
+func (c *Column) lacks(q, top float64) float64 {
+	return math.Max(0, subject.Snap(q*c.Volume/c.Area-(top-c.foot())))
+}
+
+// moved is the volume of loose powder, mm3, that must come to columns from beside.
+func (l *Layout) moved(q float64) (volume float64) {
+	for _, m := range l.Members {
+		for _, cs := range m.seats() {
+			if len(cs) == 0 {
+				continue
+			}
+			top, _ := powder(q, cs)
+			for _, c := range cs {
+				volume += c.Area * c.lacks(q, top)
+			}
+		}
+	}
+	return volume
 }
 
 // seats are the columns over a member that are filled together: all over a punch, those over one shelf of the die.
 func (m *Member) seats() (all [][]*Column) {
-	if m.Kind != Die {
+	switch m.Kind {
+	case LowerPunch:
 		return [][]*Column{m.columns}
+	case UpperPunch, CoreRod:
+		return nil
 	}
 	for _, e := range m.Ends {
 		var cs []*Column
 		for _, c := range m.columns {
-			if c.Bottom == e {
+			if c.Under == e {
 				cs = append(cs, c)
 			}
 		}

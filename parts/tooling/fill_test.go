@@ -86,22 +86,17 @@ func TestFillOverShelves(t *testing.T) {
 	near(t, "stroke of the upper punch: that of the lowest column", l.Of(UpperPunch)[0].Stroke, (q-1)*5, 1e-9)
 }
 
-// TestMovedTurned: a hub 30 that stands 2 mm over a flange 60, heights 20 and 18. On the flat lower punch the powder is equally
-// deep, so the hub lacks Q (20 - mean); turned over the punch has the step and it lacks (Q - 1) (20 - mean). That is less than
-// half where Q is below 2, and turning over is then offered.
-func TestMovedTurned(t *testing.T) {
+// TestMoved: a hub 30 that stands 2 mm over a flange 60, heights 20 and 18. On the flat lower punch the powder is equally
+// deep, so the hub lacks Q (20 - mean); turned over the punch has the step and it lacks (Q - 1) (20 - mean), the flange nothing.
+func TestMoved(t *testing.T) {
 	flange, hub := ringOf(60, 30), disk(30)
 	mean := (18*flange + 20*hub) / (flange + hub)
-	for _, c := range []struct {
-		q      float64
-		turned bool
-	}{{1.99, true}, {2, false}, {2.01, false}, {3, false}, {1.5, true}} {
-		l, _ := lay(t, "bodies: {flange: {circle: {diameter: 60}, from: 0, to: 18}, hub: {circle: {diameter: 30}, from: 0, to: 20}}",
-			powderData{sintered: 3 * c.q, apparent: 3, pressure: 600}.data())
-		near(t, "moved", l.turned.Moved, c.q*(20-mean), 2e-9)
-		near(t, "moved, turned over", l.turned.MovedTurned, (c.q-1)*(20-mean), 2e-9)
-		if (l.Turned != nil) != c.turned {
-			t.Errorf("Q = %g: turned over %+v", c.q, l.Turned)
+	for _, q := range []float64{1.5, 2, 3} {
+		for way, most := range map[string]float64{"as-drawn": q, "turned-over": q - 1} {
+			l, s := lay(t, "way_up: "+way+"\nbodies: {flange: {circle: {diameter: 60}, from: 0, to: 18}, hub: {circle: {diameter: 30}, "+
+				"from: 0, to: 20}}", powderData{sintered: 3 * q, apparent: 3, pressure: 600}.data())
+			near(t, way, l.Moved, hub*most*(20-mean), 1e-6)
+			near(t, "that rules see, "+way, s.Moved, hub*most*(20-mean), 1e-6)
 		}
 	}
 }
@@ -174,24 +169,26 @@ func TestGreen(t *testing.T) {
 }
 
 // TestPowder: columns filled together, by hand. Areas 10 and 30 mm2, volumes 50 and 300, feet at 1 and 0, Q = 2: the top is at
-// (2 x 350 + 10 x 1) / 40 = 17.75 and the mean depth 700 / 40 = 17.5. The first lacks 2 x 5 - (17.75 - 1) = -6.75, the
-// second 2 x 10 - 17.75 = 2.25. On their heads the feet are at -6 and -10: the top at (700 - 60 - 300) / 40 = 8.5, and
-// they lack 10 - 14.5 = -4.5 and 20 - 18.5 = 1.5.
+// (2 x 350 + 10 x 1) / 40 = 17.75 and the mean depth 700 / 40 = 17.5. The first has more than its 2 x 5, the
+// second lacks 2 x 10 - 17.75 = 2.25. On their heads the feet are at -6 and -10: the top at (700 - 60 - 300) / 40 = 8.5, and
+// the second lacks 20 - 18.5 = 1.5.
 func TestPowder(t *testing.T) {
 	column := func(low, area, volume float64) *Column {
 		c := &Column{}
 		c.Column.Column = &subject.Column{Area: area}
-		c.Low, c.Volume = low, volume
+		c.Low, c.High, c.Volume = low, low+volume/area, volume
 		return c
 	}
 	cs := []*Column{column(1, 10, 50), column(0, 30, 300)}
 	for _, c := range []struct {
-		over             bool
-		top, mean, moved float64
-	}{{false, 17.75, 17.5, 6.75}, {true, 8.5, 17.5, 4.5}} {
-		top, mean := powder(2, cs, c.over)
-		if moved := mostMoved(2, cs, c.over); top != c.top || mean != c.mean || moved != c.moved {
-			t.Errorf("on their heads %v: top %g, mean %g, moved %g; want %v", c.over, top, mean, moved, c)
+		over      bool
+		top, mean float64
+		lack      [2]float64
+	}{{false, 17.75, 17.5, [2]float64{0, 2.25}}, {true, 8.5, 17.5, [2]float64{0, 1.5}}} {
+		cs[0].Over, cs[1].Over = c.over, c.over
+		top, mean := powder(2, cs)
+		if lack := [2]float64{cs[0].lacks(2, top), cs[1].lacks(2, top)}; top != c.top || mean != c.mean || lack != c.lack {
+			t.Errorf("on their heads %v: top %g, mean %g, lack %g; want %v", c.over, top, mean, lack, c)
 		}
 	}
 }

@@ -15,7 +15,8 @@ type Layout struct {
 	Members               []*Member        // the die, the upper punches, the lower punches, the core rods
 	Columns               []*Column        // each kind once, in the order of the part's
 	Upper, Lower, Shelves int              // punches with a fill of their own, and shelves in the die
-	Turned                *Turned          // nil where turning the part over removes no member and moves no less powder
+	WayUp                 WayUp            // how the part lies in the die
+	Moved                 subject.Optional // mm3 of loose powder that must come to columns from beside
 	Steps                 []Shared         // what one punch for two heights comes to
 	Green                 subject.Optional // g/cm3, green density
 	Ratio                 subject.Optional // fill over height, where no powder is moved
@@ -31,7 +32,7 @@ type Layout struct {
 	Cannot                []string // what no tool of this kind can form, and why
 
 	all      []*Column // every one by itself
-	turned   *Turned
+	other    *Layout   // the other way up
 	measured *measure.Measured
 	data     *Data
 }
@@ -40,9 +41,15 @@ type Layout struct {
 type Column struct {
 	measure.Column
 	Count    int
+	Over     bool             // it stands on its head
+	Under    *measure.End     // what it stands on in the die
 	Fill     subject.Optional // mm, of loose powder
 	Ratio    subject.Optional // fill over height
 	Transfer subject.Optional // mm, of loose powder that must come to it from beside, below zero if it must go
+	Need     subject.Optional // mm, of loose powder that it takes
+	// What it would come to if no powder moved: the share of its need that must come from beside, and its density, g/cm3.
+	Moved, LocalDensity subject.Optional
+
 	Decay    subject.Optional
 	Profile  Profile          // where Decay is known
 	Pressure subject.Optional // MPa, the mean
@@ -51,10 +58,17 @@ type Column struct {
 	lower    *Member
 }
 
-// Lay lays out the tool for a blank, with what is known of powder, friction and presses, and completes the blank's
-// subjects: punches, core rods, columns, press, class, green density and strength.
+// Lay lays out the tool for a blank both ways up, with what is known of powder, friction and presses, takes the better one, and
+// completes the blank's subjects by it: punches, core rods, columns, tapers, press, class, green density and strength.
 func Lay(p *measure.Measured, d *Data) *Layout {
-	l := &Layout{measured: p, data: d}
+	l := choose(layOut(p, d, false), layOut(p, d, true), p.Part.WayUp)
+	l.complete()
+	return l
+}
+
+// layOut lays out the tool for a part as drawn, or turned over.
+func layOut(p *measure.Measured, d *Data, over bool) *Layout {
+	l := &Layout{measured: p, data: d, WayUp: WayUp{Over: over}}
 	l.members()
 	l.DieWall, l.CoreWall = p.Walls(l.Members[0].Ends)
 	l.columns()
@@ -64,10 +78,17 @@ func Lay(p *measure.Measured, d *Data) *Layout {
 	l.eject()
 	l.strength()
 	l.sizes()
-	l.choose()
-	l.complete()
+	l.choosePress()
 	l.cannot()
 	return l
+}
+
+// side is the side of the part as drawn that the upper punches form, or the lower ones.
+func (l *Layout) side(kind string) string {
+	if (kind == UpperPunch) != l.WayUp.Over {
+		return "top"
+	}
+	return "bottom"
 }
 
 // cannot names what keeps the part from being formed or ejected as it is drawn; the layout is that without it.
@@ -81,7 +102,7 @@ func (l *Layout) cannot() {
 		}
 	}
 	for _, t := range l.measured.Subject.Tapers {
-		if t.Reverse {
+		if l.reverse(t) {
 			l.Cannot = append(l.Cannot, t.Name+": a taper that narrows the way the part is ejected")
 		}
 	}
@@ -92,7 +113,7 @@ func (l *Layout) members() {
 	p := l.measured
 	die := &Member{Kind: Die, Name: "die", Count: 1, Why: []string{"forms the outside"}}
 	var lower []*Member
-	for _, g := range groups(p, "bottom") {
+	for _, g := range groups(p, l.side(LowerPunch), true) {
 		if !g.shelf {
 			lower = append(lower, punchOf(p, g, LowerPunch))
 			continue
@@ -105,17 +126,16 @@ func (l *Layout) members() {
 		}
 	}
 	l.Members = append(l.Members, die)
-	top := groups(p, "top")
-	for _, g := range top {
+	upper := groups(p, l.side(UpperPunch), false)
+	for _, g := range upper {
 		l.Members = append(l.Members, punchOf(p, g, UpperPunch))
 	}
 	l.Members = append(l.Members, lower...)
-	l.Upper, l.Lower = len(top), len(lower)
+	l.Upper, l.Lower = len(upper), len(lower)
 	l.Class = class(l.Upper+l.Lower+l.Shelves, p.Subject.Height)
 	for _, r := range p.Rods {
 		l.Members = append(l.Members, coreRod(r, ganged(p, r)))
 	}
-	l.turn(top)
 }
 
 // ganged counts the core rods that stand at the same heights.
@@ -146,7 +166,12 @@ func (l *Layout) columns() {
 	}
 	known := map[*subject.Column]*Column{}
 	for _, b := range l.measured.Columns {
-		c := &Column{Column: b, Count: max(1, len(b.Places)), upper: at(b.Top, UpperPunch), lower: at(b.Bottom, LowerPunch, Die)}
+		upper, lower := b.Top, b.Bottom
+		if l.WayUp.Over {
+			upper, lower = lower, upper
+		}
+		c := &Column{Column: b, Count: max(1, len(b.Places)), Over: l.WayUp.Over, Under: lower, upper: at(upper, UpperPunch),
+			lower: at(lower, LowerPunch, Die)}
 		c.upper.columns = append(c.upper.columns, c)
 		c.lower.columns = append(c.lower.columns, c)
 		l.all = append(l.all, c)
@@ -193,7 +218,7 @@ func (l *Layout) Whole() *blank.Shape {
 
 // Figures is the layout with its figures for the whole part alone: without members, columns and shape.
 func (l *Layout) Figures() *Layout {
-	return &Layout{Class: l.Class, Upper: l.Upper, Lower: l.Lower, Shelves: l.Shelves, Green: l.Green, Ratio: l.Ratio,
-		Fill: l.Fill, Mean: l.Mean, Force: l.Force, Ejection: l.Ejection, Strength: l.Strength, Handling: l.Handling, Assumed: l.Assumed,
-		Unknown: l.Unknown, Cannot: l.Cannot}
+	return &Layout{WayUp: l.WayUp.alone(), Class: l.Class, Upper: l.Upper, Lower: l.Lower, Shelves: l.Shelves, Green: l.Green,
+		Ratio: l.Ratio, Fill: l.Fill, Mean: l.Mean, Force: l.Force, Ejection: l.Ejection, Strength: l.Strength, Handling: l.Handling,
+		Assumed: l.Assumed, Unknown: l.Unknown, Cannot: l.Cannot}
 }

@@ -20,21 +20,23 @@ const (
 
 // Member is one member of the tool: the die, a punch, or the core rods of one hole and those alike.
 type Member struct {
-	Kind, Name  string
-	Count       int            // of core rods alike; else 1
-	Ends        []*measure.End // what a punch forms; the shelves of a die
-	Area        subject.Optional
-	Section     subject.Optional // mm, thinnest neck of its plan
-	StepSection subject.Optional // mm, the same with an end on a neighbouring punch or a step in its own face
-	Fill        subject.Optional // mm, of loose powder over it, the mean over its plan
-	Stroke      subject.Optional // mm, by which it and what is opposite close on the powder
-	Pressure    subject.Optional // MPa, at its face
-	Force       subject.Optional // kN
-	MayNotTurn  bool             // a punch whose face would be another one if it turned about its axis
-	Why         []string         // the reason for each choice
+	Kind, Name    string
+	Count         int            // of core rods alike, or of copies of a punch, which one drive moves
+	Ends          []*measure.End // what a punch forms; the shelves of a die
+	Area          subject.Optional
+	Section       subject.Optional // mm, thinnest neck of its plan
+	StepSection   subject.Optional // mm, the same with an end on a neighbouring punch or a step in its own face
+	Fill          subject.Optional // mm, of loose powder over it, the mean over its plan
+	Stroke        subject.Optional // mm, by which it and what is opposite close on the powder
+	StrokeLoosest subject.Optional // mm, of an upper punch with powder as loose as iron powders come
+	Pressure      subject.Optional // MPa, at its face
+	Force         subject.Optional // kN
+	MayNotTurn    bool             // a punch whose face would be another one if it turned about its axis
+	Why           []string         // the reason for each choice
 
 	columns []*Column
 	core    *subject.Core
+	wall    float64 // mm2, of a core rod, that the part grips
 }
 
 // OwnPunch is the depth of a blind hole, as a share of the column beside it, from which its pin is a punch by itself:
@@ -44,16 +46,17 @@ const OwnPunch = 0.25
 // group is the ends of one side that one member forms.
 type group struct {
 	ends  []*measure.End
+	count int  // of copies of the first, each of which takes one
 	shelf bool // in the die, or in an upper die if the part is turned over
 	why   []string
 }
 
-// groups divides the ends of one side, "top" or "bottom", among members. Each punch starts from the largest level that
-// has none yet and takes in the levels within 15 % of the overall height of it, unless a step between them and a level
-// of that punch needs a punch of its own. Of levels of one area the one starts that can take in most, then the lowest.
-// A punch whose levels a shelf of the die can all form is not made. A blind hole stays a pin in the punch round it
-// unless it is too deep for that.
-func groups(p *measure.Measured, side string) (all []*group) {
+// groups divides the ends of one side, "top" or "bottom", among members. Each punch starts from the largest land that has none yet, and
+// takes in those beside a land of it, in plan, that lie within 15 % of the overall height of the first, unless a step between them needs
+// a punch of its own; with a land its copies go. Of lands of one area the one starts that can take in most, then the lowest. A punch whose
+// lands a shelf of the die can all form is not made where lower tells that die and lower punches form the side. A blind hole stays a
+// pin in the punch round it unless it is too deep for that.
+func groups(p *measure.Measured, side string, lower bool) (all []*group) {
 	var free []*measure.End
 	for _, e := range p.Ends {
 		if e.Side == side && e.Level != nil {
@@ -61,34 +64,46 @@ func groups(p *measure.Measured, side string) (all []*group) {
 		}
 	}
 	reach := measure.StepShare*p.Subject.Height + atHeight
-	near := func(d, e *measure.End) bool { return math.Abs(d.Level.Z-e.Level.Z) <= reach }
+	near := func(d, e *measure.End) bool { return math.Abs(d.Z-e.Z) <= reach }
 	for len(free) > 0 {
 		first := slices.MinFunc(free, func(d, e *measure.End) int { return before(d, e, free, near) })
-		g := &group{ends: []*measure.End{first}}
-		free = slices.DeleteFunc(free, func(e *measure.End) bool { return e == first })
+		g := &group{}
+		take := func(e *measure.End) {
+			g.ends = append(g.ends, e)
+			free = slices.DeleteFunc(free, func(o *measure.End) bool {
+				if o != e && e.Alike(o) {
+					g.ends = append(g.ends, o)
+				}
+				return e.Alike(o)
+			})
+		}
+		take(first)
+		g.count = len(g.ends)
 		for again := true; again; {
 			again = false
-			for i, e := range free {
-				if near(first, e) && !parted(p, g, e) {
-					g.ends = append(g.ends, e)
-					g.why = append(g.why, fmt.Sprintf("%s stays in its face: within %g %% of the height", e.Name(), 100*measure.StepShare))
-					free = slices.Delete(free, i, i+1)
-					again = true
-					break
-				}
+			stays := func(e *measure.End) bool { return near(first, e) && g.besides(e) && !parted(p, g, e) }
+			if i := slices.IndexFunc(free, stays); i >= 0 {
+				e := free[i]
+				g.why = append(g.why, fmt.Sprintf("%s stays in its face: within %g %% of the height", e.Name(), 100*measure.StepShare))
+				take(e)
+				again = true
 			}
 		}
-		g.shelf = onShelf(p, g)
+		g.shelf = lower && onShelf(p, g)
 		all = append(all, g)
 	}
 	return pins(p, side, all)
 }
 
+// besides tells whether an end lies beside one of the group.
+func (g *group) besides(e *measure.End) bool {
+	return slices.ContainsFunc(g.ends, func(o *measure.End) bool { return slices.Contains(o.Beside, e) })
+}
+
 // before orders levels as the start of a punch.
 func before(d, e *measure.End, free []*measure.End, near func(d, e *measure.End) bool) int {
-	l, m := d.Level, e.Level
-	if math.Abs(l.Area-m.Area) > sameArea*l.Area {
-		return cmp.Compare(m.Area, l.Area)
+	if math.Abs(d.Area-e.Area) > sameArea*d.Area {
+		return cmp.Compare(e.Area, d.Area)
 	}
 	taken := func(x *measure.End) (n int) {
 		for _, o := range free {
@@ -98,7 +113,7 @@ func before(d, e *measure.End, free []*measure.End, near func(d, e *measure.End)
 		}
 		return n
 	}
-	return cmp.Or(cmp.Compare(taken(e), taken(d)), cmp.Compare(l.Z, m.Z))
+	return cmp.Or(cmp.Compare(taken(e), taken(d)), cmp.Compare(d.Z, e.Z))
 }
 
 // parted tells whether a step between a level and one of a punch needs a punch of its own.
@@ -151,14 +166,17 @@ func pins(p *measure.Measured, side string, all []*group) []*group {
 	return all
 }
 
-// pin adds the floor of one blind hole to the punch round it, or as a punch by itself.
+// pin adds the floor of one blind hole to the punch round it, or as a punch by itself, one with those of its copies.
 func pin(e *measure.End, all []*group) []*group {
 	own := e.Said == "own" ||
 		e.Said == "none" && (subject.Snap(e.Share) > measure.StepShare+overShare || subject.Snap(e.Local) > OwnPunch+overShare)
 	in := slices.IndexFunc(all, func(g *group) bool { return !g.shelf && slices.Contains(g.ends, e.Round) })
-	e.Hole.OwnPunch = own || in < 0
-	if e.Hole.OwnPunch {
-		return append(all, &group{ends: []*measure.End{e}, why: []string{pinWhy(e)}})
+	if own || in < 0 {
+		if i := slices.IndexFunc(all, func(g *group) bool { return g.ends[0].Hole != nil && g.ends[0].Alike(e) }); i >= 0 {
+			all[i].ends, all[i].count = append(all[i].ends, e), all[i].count+1
+			return all
+		}
+		return append(all, &group{ends: []*measure.End{e}, count: 1, why: []string{pinWhy(e)}})
 	}
 	all[in].ends = append(all[in].ends, e)
 	all[in].why = append(all[in].why, fmt.Sprintf("the pin for %s stands on its face: %.3g %% of the height deep", e.Name(), 100*e.Share))
@@ -197,7 +215,7 @@ const ClassHeight = 7.5
 
 // punchOf makes the member for one group.
 func punchOf(p *measure.Measured, g *group, kind string) *Member {
-	m := &Member{Kind: kind, Name: g.ends[0].Name(), Count: 1, Ends: g.ends}
+	m := &Member{Kind: kind, Name: g.ends[0].Name(), Count: g.count, Ends: g.ends}
 	area := 0.0
 	for _, e := range g.ends {
 		area += e.Area
@@ -221,6 +239,9 @@ func punchOf(p *measure.Measured, g *group, kind string) *Member {
 				m.Why[len(m.Why)-1] += ", and may not turn about its axis in the die"
 			}
 		}
+	}
+	if g.count > 1 {
+		m.Why = append(m.Why, fmt.Sprintf("one of %d alike, which one platen carries", g.count))
 	}
 	for _, why := range g.why { // blind holes alike say the same
 		if !slices.Contains(m.Why, why) {
@@ -278,5 +299,6 @@ func coreRod(r measure.Rod, ganged int) *Member {
 		m.Why = append(m.Why, fmt.Sprintf("one of %d of the same length, ganged on one core platen", ganged))
 	}
 	m.core = &subject.Core{Common: r.Common, Width: r.Width, Length: r.Depth, Slenderness: r.Depth / r.Width}
+	m.wall = r.Round * r.Depth
 	return m
 }

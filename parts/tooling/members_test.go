@@ -3,7 +3,6 @@ package tooling
 import (
 	"fmt"
 	"slices"
-	"strings"
 	"testing"
 
 	"corerod/parts/measure"
@@ -137,19 +136,29 @@ func TestPins(t *testing.T) {
 	}
 }
 
-// TestLevelsApart: two levels that do not meet share a punch up to 15 % of the height between them, and no millionth more. The
-// left one, of the largest area, starts the punch; the one between them stands 10 mm lower.
+// TestLevelsApart: levels share a punch up to 15 % of the height, and no millionth more, where they are one region of the plan: the bar
+// between left and right may be as low as that. A lower one between them makes three punches of them, whatever their heights, but
+// for copies: these one platen carries.
 func TestLevelsApart(t *testing.T) {
 	for _, c := range []struct {
-		right string
-		upper int
-	}{{"20", 2}, {"17", 2}, {"23", 2}, {"16.9999995", 3}, {"16", 3}, {"23.6", 3}} {
+		middle, right string
+		upper         int
+	}{{"10", "20", 3}, {"10", "17", 3}, {"17", "20", 1}, {"17", "17", 1}, {"18", "17", 1}, {"18", "16.9999995", 2}, {"16.9999995", "20", 3}} {
 		l, _ := lay(t, made("  left: {rectangle: {length: 30, width: 20, at: [-15, 0]}, from: 0, to: 20}\n  middle: {rectangle: "+
-			"{length: 20, width: 20, at: [10, 0]}, from: 0, to: 10}\n"+
+			"{length: 20, width: 20, at: [10, 0]}, from: 0, to: "+c.middle+"}\n"+
 			"  right: {rectangle: {length: 10, width: 20, at: [25, 0]}, from: 0, to: "+c.right+"}", ""), nil)
 		if l.Upper != c.upper {
-			t.Errorf("a level at %s: %d upper punches, want %d", c.right, l.Upper, c.upper)
+			t.Errorf("a level at %s beyond one at %s: %d upper punches, want %d", c.right, c.middle, l.Upper, c.upper)
 		}
+	}
+	l, _ := lay(t, made("  bar: {rectangle: {length: 60, width: 20}, from: 0, to: 10}\n  lug: {rectangle: {length: 10, width: 20, at: [25, 0]}, "+
+		"from: 0, to: 20, repeat: {count: 2}}", ""), nil)
+	if p := l.Of(UpperPunch); len(p) != 2 || p[0].Count*p[1].Count != 2 {
+		t.Errorf("two lugs alike: %+v", p)
+	}
+	l, s := lay(t, made("  disc: {circle: {diameter: 60}, from: 0, to: 20}", "  moat: {turned: {section: [[10, 12], [20, 12], [20, 20], [10, 20]]}}"), nil)
+	if l.Upper != 3 || s.Punches[0].Name == s.Punches[1].Name {
+		t.Errorf("two lands round a moat: %d upper punches", l.Upper)
 	}
 }
 
@@ -190,8 +199,8 @@ func TestCoreRods(t *testing.T) {
 
 // TestBefore: of two levels the larger starts a punch; of one area the one that can take in more; then the lower.
 func TestBefore(t *testing.T) {
-	end := func(z, area float64) *measure.End { return &measure.End{Level: &subject.Level{Z: z, Area: area}} }
-	within := func(d, e *measure.End) bool { return d.Level.Z-e.Level.Z <= 3 && e.Level.Z-d.Level.Z <= 3 }
+	end := func(z, area float64) *measure.End { return &measure.End{Z: z, Area: area} }
+	within := func(d, e *measure.End) bool { return d.Z-e.Z <= 3 && e.Z-d.Z <= 3 }
 	low, mid, high := end(10, 100), end(12, 100), end(14, 100)
 	for _, c := range []struct {
 		what string
@@ -209,30 +218,6 @@ func TestBefore(t *testing.T) {
 	} {
 		if got := before(c.d, c.e, c.free, within); got != c.want {
 			t.Errorf("%s: %d, want %d", c.what, got, c.want)
-		}
-	}
-}
-
-// TestTurnedFewer: turning over is offered where it spares a punch, and says which levels then stand on a shelf.
-func TestTurnedFewer(t *testing.T) {
-	for _, c := range []struct {
-		what, text   string
-		turned       bool
-		saves        int
-		upper, lower int
-		shelf        string
-	}{
-		{"a collar on a shelf", shelfed, false, -1, 2, 1, ""},
-		{"a collar below", "bodies: {hub: {circle: {diameter: 30}, from: 0, to: 20}, collar: {circle: {diameter: 34}, from: 0, to: 4}}",
-			true, 1, 1, 1, "collar top"},
-		{"a ring", ring, false, 0, 1, 1, ""},
-	} {
-		l, _ := lay(t, c.text, nil)
-		if (l.Turned != nil) != c.turned {
-			t.Errorf("%s: turned over %+v", c.what, l.Turned)
-		}
-		if x := l.turned; x.Saves != c.saves || x.Upper != c.upper || x.Lower != c.lower || strings.Join(x.OnShelf, ", ") != c.shelf {
-			t.Errorf("%s: %+v", c.what, x)
 		}
 	}
 }

@@ -21,8 +21,8 @@ type Choice struct {
 	Why                              []string // by press: why it does not serve
 }
 
-// choose takes the smallest press of the list that serves.
-func (l *Layout) choose() {
+// choosePress takes the smallest press of the list that serves.
+func (l *Layout) choosePress() {
 	c := &Choice{Fill: l.Fill, Ejection: l.Ejection, Stroke: subject.Some(l.measured.Subject.Height), Upper: l.Upper, Lower: l.Lower,
 		Listed: len(l.data.Presses) > 0}
 	l.Press = c

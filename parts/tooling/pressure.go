@@ -101,15 +101,19 @@ func (l *Layout) Density(c *Column, x float64) (density, pressure subject.Option
 }
 
 // eject finds the force to push the part out: friction times the radial stress that is left, on the walls of the die and
-// of the core rods.
+// of the core rods; and the tension that it makes in each of these.
 func (l *Layout) eject() {
 	if !l.Mean.Known {
 		return
 	}
 	friction, ok1 := l.figure(stock.EjectionFriction, "ejection force is")
 	share, ok2 := l.figure(stock.ResidualStress, "ejection force is")
-	if ok1 && ok2 {
-		l.Ejection = subject.Some(Force(friction*share*l.Mean.Value, l.DieWall+l.CoreWall))
+	if !ok1 || !ok2 {
+		return
+	}
+	l.Ejection = subject.Some(Force(friction*share*l.Mean.Value, l.DieWall+l.CoreWall))
+	for _, m := range l.Of(CoreRod) {
+		m.core.Tension = subject.Some(friction * share * l.Mean.Value * m.wall / m.Area.Value)
 	}
 }
 

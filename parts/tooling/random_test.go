@@ -59,8 +59,8 @@ func TestRandomLayouts(t *testing.T) {
 	made := 0
 	for i := range n {
 		as, over := randomPart(rand.New(rand.NewPCG(uint64(i), 5)))
-		l, s := layOf(as, i)
-		m, _ := layOf(over, i)
+		l, s := layOf("way_up: as-drawn\n"+as, i)
+		m, _ := layOf("way_up: as-drawn\n"+over, i)
 		if l == nil || m == nil {
 			if (l == nil) != (m == nil) {
 				t.Errorf("part %d is refused one way up only", i)

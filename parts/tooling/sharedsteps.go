@@ -12,7 +12,7 @@ func (l *Layout) shareSteps() {
 	for i := range l.measured.Steps {
 		s := &l.measured.Steps[i]
 		kind := UpperPunch
-		if s.Front.Face == "bottom" {
+		if s.Front.Face != l.side(UpperPunch) {
 			kind = LowerPunch
 		}
 		front, back := l.over(kind, s.Front), l.over(kind, s.Back)

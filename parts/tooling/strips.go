@@ -12,7 +12,7 @@ import (
 type Strip struct {
 	measure.Strip
 	Upper, Lower *Member          // nil where there is no material; Lower is the die over a shelf
-	Fill         subject.Optional // mm, of loose powder over its lower face
+	Fill         subject.Optional // mm, of loose powder over the face on its lower member
 }
 
 // MostWall is the angle from the pressing axis up to which a slope is a wall of die or core rod, degrees.
@@ -28,10 +28,14 @@ func (l *Layout) Strips(path []blank.Leg) (all []Strip) {
 		return l.Members[i]
 	}
 	for _, s := range l.measured.Strips(path) {
-		t := Strip{Strip: s, Upper: of(s.Top, UpperPunch), Lower: of(s.Bottom, LowerPunch, Die)}
+		upper, lower, foot := s.Top, s.Bottom, s.Low
+		if l.WayUp.Over {
+			upper, lower, foot = lower, upper, -s.High
+		}
+		t := Strip{Strip: s, Upper: of(upper, UpperPunch), Lower: of(lower, LowerPunch, Die)}
 		for _, c := range l.all {
 			if c.Top == s.Top && c.Bottom == s.Bottom && c.Fill.Known {
-				t.Fill = subject.Some(c.Fill.Value + c.Low - s.Low)
+				t.Fill = subject.Some(c.Fill.Value + c.foot() - foot)
 				break
 			}
 		}

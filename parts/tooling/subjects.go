@@ -1,27 +1,41 @@
 package tooling
 
 import (
+	"cmp"
 	"slices"
 
 	"corerod/parts/measure"
 	"corerod/parts/subject"
 )
 
-// complete puts what was found into the blank's subjects.
+// complete puts what was found into the blank's subjects, in place of what another way up had.
 func (l *Layout) complete() {
 	q := l.measured.Subject
+	if q.WayUp != l.WayUp.Key() {
+		turnOver(q)
+		q.WayUp = l.WayUp.Key()
+	}
+	q.TurnedBetter, q.Moved = l.WayUp.Better != nil, l.Moved
+	q.Punches, q.Cores, q.Presses = nil, nil, nil
 	q.PunchesTop, q.PunchesBottom, q.Class = float64(l.Upper), float64(l.Lower), l.Class
 	q.GreenDensity, q.GreenStrength, q.Force = l.Green, l.Strength, l.Force
 	for _, m := range l.Members {
 		switch m.Kind {
 		case UpperPunch, LowerPunch:
 			q.Punches = append(q.Punches, l.punch(m))
+			for _, e := range m.Ends {
+				if e.Hole != nil {
+					e.Hole.OwnPunch = m.Ends[0].Alike(e)
+				}
+			}
 		case CoreRod:
 			q.Cores = append(q.Cores, m.core)
 		}
 	}
 	for _, c := range l.Columns {
-		c.Column.Column.Fill, c.Column.Column.FillRatio, c.Column.Column.Spread = c.Fill, c.Ratio, c.Spread
+		q := c.Column.Column
+		q.Fill, q.FillRatio, q.Spread = c.Fill, c.Ratio, c.Spread
+		q.Need, q.Moved, q.LocalDensity, q.Punch = c.Need, c.Moved, c.LocalDensity, c.lower.Name
 	}
 	if c := l.Press; c != nil && c.Press != nil {
 		q.Presses = append(q.Presses, &subject.Press{
@@ -32,10 +46,27 @@ func (l *Layout) complete() {
 	q.Punches, q.Cores = measure.Tidy(q.Punches), measure.Tidy(q.Cores)
 }
 
+// turnOver makes of the subjects of a part as it lies those of it turned over: what holds it, and which punch forms what.
+func turnOver(q *subject.Part) {
+	for _, t := range q.Tapers {
+		t.Reverse, t.ReverseTurned = t.ReverseTurned, t.Reverse
+	}
+	turned := map[string]string{UpperPunch: LowerPunch, LowerPunch: UpperPunch}
+	for _, r := range q.Rims {
+		r.Member = cmp.Or(turned[r.Member], r.Member)
+	}
+	for _, d := range q.Dimensions {
+		for i, m := range d.Members {
+			d.Members[i] = cmp.Or(turned[m], m)
+		}
+		slices.Sort(d.Members)
+	}
+}
+
 // punch is the subject of a punch: it lies where its first level lies.
 func (l *Layout) punch(m *Member) *subject.Punch {
 	p := &subject.Punch{Area: m.Area.Value, Section: m.Section.Value, StepSection: m.StepSection, Fill: m.Fill, Stroke: m.Stroke,
-		Pressure: m.Pressure, Force: m.Force}
+		Pressure: m.Pressure, Force: m.Force, StrokeLoosest: m.StrokeLoosest, HeightShare: m.heightShare(), Upper: m.Kind == UpperPunch}
 	p.Face = m.Ends[0].Side
 	p.Common = m.Ends[0].Place()
 	p.Name = m.Name

@@ -43,7 +43,7 @@ var Faults = []Fault{
 			s.height/2)}
 	}},
 	{"reverse taper", "reverse-taper", nil, all, func(s Sound) map[string]string {
-		return map[string]string{"cuts.planted": fmt.Sprintf("{circle: {diameter: 6, at: [0, %g]}, "+
+		return map[string]string{"way_up": "as-drawn", "cuts.planted": fmt.Sprintf("{circle: {diameter: 6, at: [0, %g]}, "+
 			"draft: {angle: 1.5, narrows: down}}", s.spot)}
 	}},
 	{"steep chamfer", "chamfer-slope", nil, all, func(Sound) map[string]string {

@@ -23,9 +23,18 @@ type jsonFinding struct {
 	Because  string             `json:"because" doc:"What happens in the die."`
 	Change   string             `json:"change" doc:"What to draw instead."`
 	Compared many[jsonCompared] `json:"compared" doc:"Each comparison that failed; of a list each element that fails."`
+	Also     []jsonAlso         `json:"also,omitempty" doc:"What other rules find of the same fault; left out where none does."`
 	Sources  many[jsonSource]   `json:"sources" doc:"What the finding stands on."`
 	Changes  many[jsonChange]   `json:"changes" doc:"What clears it, checked by reviewing the changed part, best first."`
 	Conceded *jsonConcession    `json:"concession" doc:"The record for it; null for none."`
+}
+
+// jsonAlso is what another rule finds of the same fault.
+type jsonAlso struct {
+	Rule    string      `json:"rule" doc:"Name of the rule."`
+	Grade   string      `json:"grade" doc:"Its grade."`
+	Subject jsonSubject `json:"subject" doc:"What it was found on."`
+	Says    string      `json:"says" doc:"What was found."`
 }
 
 type jsonSubject struct {
@@ -93,6 +102,9 @@ func findingJSON(f *checker.Finding) jsonFinding {
 		Related: []jsonRelated{}, Says: f.Says, Because: f.Rule.Because, Change: f.Rule.Change,
 		Compared: []jsonCompared{}, Over: overJSON(f), Sources: []jsonSource{}, Changes: changesJSON(f),
 		Conceded: concessionJSON(f.Concession),
+	}
+	for _, g := range f.Also {
+		j.Also = append(j.Also, jsonAlso{g.Rule.Name, string(g.Grade), jsonSubject{g.Subject.Kind().Name, g.Subject.Place().Name}, g.Says})
 	}
 	for _, p := range f.Places {
 		j.Places = append(j.Places, placeJSON(p))

@@ -53,6 +53,7 @@ type jsonMaterial struct {
 	PoreFreeGreen *number    `json:"pore_free_green"`
 	SizeChange    *[2]number `json:"size_change"`
 	Lubricant     *number    `json:"lubricant"`
+	Family        string     `json:"family"`
 	Curve         string     `json:"curve"`
 	jsonOrigin
 }
@@ -114,7 +115,8 @@ func Pack(w io.Writer, p *rules.Pack, entries []prove.Entry) error {
 	}
 	for _, m := range words.Materials(p) {
 		out.Materials = append(out.Materials, jsonMaterial{m.Name, pair(m.DensityLow, m.DensityHigh), figureJSON(m.Apparent),
-			figureJSON(m.PoreFree), figureJSON(m.PoreFreeGreen), pair(m.SizeChangeLow, m.SizeChangeHigh), figureJSON(m.Lubricant), m.Curve,
+			figureJSON(m.PoreFree), figureJSON(m.PoreFreeGreen), pair(m.SizeChangeLow, m.SizeChangeHigh), figureJSON(m.Lubricant),
+			m.Family, m.Curve,
 			origin(m.Origin, m.Source, m.Basis, m.Note)})
 	}
 	for i := range entries {

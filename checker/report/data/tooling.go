@@ -4,6 +4,7 @@ import (
 	"io"
 
 	"corerod/checker"
+	"corerod/checker/report/words"
 	"corerod/parts/subject"
 	"corerod/parts/tooling"
 	"corerod/rules"
@@ -23,7 +24,8 @@ type jsonTooling struct {
 	Strength     *number       `json:"green_strength" doc:"Strength as pressed."`
 	Columns      []jsonColumn  `json:"columns" doc:"Columns of powder, each of one height."`
 	Steps        []jsonShared  `json:"steps" doc:"Steps whose two levels one punch forms, or is said to form."`
-	Turned       *jsonTurned   `json:"turned" doc:"What turning the part over saves; null where it saves nothing."`
+	WayUp        jsonWayUp     `json:"way_up" doc:"How the part lies in the die."`
+	Moved        *number       `json:"moved_volume" doc:"Loose powder that must come to columns from beside."`
 	Die          []jsonSize    `json:"die" doc:"Sizes of the die, core rods and punches for the drawn sizes."`
 	Press        jsonPress     `json:"press" doc:"What a press must offer, and the one that is chosen."`
 	Assumed      []jsonAssumed `json:"assumed" doc:"Figures that the layout stands on and the drawing does not state."`
@@ -56,7 +58,7 @@ type jsonColumn struct {
 	Transfer  *number     `json:"transfer" doc:"Depth of loose powder that must come to it from beside it, below zero where it must go."`
 	Spread    *number     `json:"spread" doc:"Density at the denser end less that at the neutral plane."`
 	Neutral   *number     `json:"neutral" doc:"z of the neutral plane."`
-	Along     []jsonAlong `json:"along" doc:"Pressure and density along it, from the top; empty where friction is not known."`
+	Along     []jsonAlong `json:"along" doc:"Pressure and density along it, from the upper punch; empty where friction is not known."`
 }
 
 type jsonAlong struct {
@@ -73,13 +75,11 @@ type jsonShared struct {
 	Impossible bool    `json:"impossible" doc:"Whether that is denser than without pores."`
 }
 
-type jsonTurned struct {
-	Upper       int      `json:"upper" doc:"Upper punches then."`
-	Lower       int      `json:"lower" doc:"Lower punches then."`
-	Saves       int      `json:"saves" doc:"Punches that are saved."`
-	OnShelf     []string `json:"on_shelf" doc:"Levels that then stand on a shelf of the die."`
-	Moved       *number  `json:"moved" doc:"As drawn, the most loose powder that must move sideways in a column."`
-	MovedTurned *number  `json:"moved_turned" doc:"The same turned over."`
+type jsonWayUp struct {
+	Is     string  `json:"is" doc:"as-drawn, or turned-over: the upper punches then form what is drawn below."`
+	Said   bool    `json:"said" doc:"Whether the part file says so; else it is the better way."`
+	Why    *string `json:"why" doc:"What decided; null where both ways serve alike, or the part file says it."`
+	Better *string `json:"better" doc:"What is worse than the other way up, where the part file says this one; else null."`
 }
 
 type jsonSize struct {
@@ -110,7 +110,8 @@ func Tooling(w io.Writer, d *checker.Derived, packs []*rules.Pack, shop *rules.S
 	out := jsonTooling{Corerod: jsonVersion{Version, Format}, InForce: forceJSON(packs, shop), File: d.Part.File, Part: d.Part.Name,
 		Class: number(l.Class), Members: []jsonMember{},
 		Force: optional(l.Force), Ejection: optional(l.Ejection), GreenDensity: optional(l.Green), Pressure: optional(l.Mean),
-		Strength: optional(l.Strength), Columns: []jsonColumn{},
+		Strength: optional(l.Strength), Columns: []jsonColumn{}, Moved: optional(l.Moved),
+		WayUp: jsonWayUp{l.WayUp.Key(), l.WayUp.Pinned, reasonJSON(l.WayUp.Why), reasonJSON(l.WayUp.Better)},
 		Steps: []jsonShared{}, Die: []jsonSize{}, Assumed: assumedJSON(l), Cannot: append([]string{}, l.Cannot...),
 		Unknown: append([]string{}, l.Unknown...)}
 	for _, m := range l.Members {
@@ -125,9 +126,6 @@ func Tooling(w io.Writer, d *checker.Derived, packs []*rules.Pack, shop *rules.S
 		s := &l.Steps[i]
 		out.Steps = append(out.Steps, jsonShared{s.Step.Name, s.Declared, optional(s.Fill), optional(s.Needs), s.Impossible})
 	}
-	if t := l.Turned; t != nil {
-		out.Turned = &jsonTurned{t.Upper, t.Lower, t.Saves, append([]string{}, t.OnShelf...), optional(t.Moved), optional(t.MovedTurned)}
-	}
 	for _, s := range l.Sizes {
 		out.Die = append(out.Die, jsonSize{s.Of, number(s.Final), optional(s.Cavity), optional(s.Low), optional(s.High)})
 	}
@@ -141,6 +139,15 @@ func Tooling(w io.Writer, d *checker.Derived, packs []*rules.Pack, shop *rules.S
 	return indented(w, out)
 }
 
+// reasonJSON is a reason for a way up with its lengths in mm, nil for none.
+func reasonJSON(why tooling.Reason) *string {
+	if why == nil {
+		return nil
+	}
+	says := why(func(mm float64) string { return words.Value(mm, subject.MM, "mm") })
+	return &says
+}
+
 // steps of the density along a column in the JSON.
 const alongSteps = 10
 
@@ -150,11 +157,11 @@ func columnJSON(l *tooling.Layout, c *tooling.Column) jsonColumn {
 	if !c.Decay.Known {
 		return j
 	}
-	j.Neutral = optional(subject.Some(c.ZHigh - c.Profile.Neutral*c.Height))
+	j.Neutral = optional(subject.Some(c.At(c.Profile.Neutral)))
 	for i := range alongSteps + 1 {
 		x := float64(i) / alongSteps
 		d, p := l.Density(c, x)
-		j.Along = append(j.Along, jsonAlong{number(subject.Snap(c.ZHigh - x*c.Height)), optional(p), optional(d)})
+		j.Along = append(j.Along, jsonAlong{number(subject.Snap(c.At(x))), optional(p), optional(d)})
 	}
 	return j
 }

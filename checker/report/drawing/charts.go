@@ -88,8 +88,8 @@ func (d *Pictures) Densities() string {
 	s.begin(thin)
 	s.line(x(low), y(0), x(low), y(1), "")
 	s.line(x(low), y(1), x(high), y(1), "")
-	s.label(x(low)-2, y(0)+1, "end", "top")
-	s.label(x(low)-2, y(1)+1, "end", "bottom")
+	s.label(x(low)-2, y(0)+1, "end", "upper")
+	s.label(x(low)-2, y(1)+1, "end", "lower")
 	for k := range 5 {
 		d := low + (high-low)*float64(k)/4
 		s.line(x(d), y(1), x(d), y(1)+1, "")

@@ -46,9 +46,12 @@ func (s *sheet) pressing(v *view) {
 	s.arrow(x, v.bottom-9, math.Pi/2)
 	s.label(x+1.5, v.bottom-6.5, "start", "z")
 	mid := v.left + v.width() + 12
-	s.line(mid, v.bottom-v.height()-8, mid, v.bottom-v.height()-1, "")
-	s.arrow(mid, v.bottom-v.height()-1, -math.Pi/2)
-	if s.p.Part.Pressing == "both" {
+	both, over := s.p.Part.Pressing == "both", s.p.Layout.WayUp.Over
+	if both || !over {
+		s.line(mid, v.bottom-v.height()-8, mid, v.bottom-v.height()-1, "")
+		s.arrow(mid, v.bottom-v.height()-1, -math.Pi/2)
+	}
+	if both || over {
 		s.line(mid, v.bottom+8, mid, v.bottom+1, "")
 		s.arrow(mid, v.bottom+1, math.Pi/2)
 	}

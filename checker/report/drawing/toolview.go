@@ -33,6 +33,9 @@ const (
 // the pressed part is shown.
 func (s *sheet) tools(x, y, width, height float64) (scale float64) {
 	sec := s.d.Sections[0]
+	if s.p.Layout.WayUp.Over {
+		sec = turnedOver(sec)
+	}
 	lo, hi := bounds(sec.Loops)
 	wide := (hi.X - lo.X) * dieShown
 	deep := (hi.X - lo.X) * punchShown
@@ -71,6 +74,25 @@ func (s *sheet) tools(x, y, width, height float64) (scale float64) {
 		s.tool(t, sec)
 	}
 	return scale
+}
+
+// turnedOver is a section of a part that lies in the die on its head: heights are counted downward.
+func turnedOver(sec *checker.Section) *checker.Section {
+	over := *sec
+	over.Loops, over.Strips = nil, nil
+	down := func(p plane.Point) plane.Point { return plane.Point{X: p.X, Y: -p.Y} }
+	for _, l := range sec.Loops {
+		var m plane.Loop
+		for _, c := range l.Reversed() {
+			m = append(m, plane.Curve{A: down(c.A), B: down(c.B), C: down(c.C), R: c.R, Sweep: -c.Sweep})
+		}
+		over.Loops = append(over.Loops, m)
+	}
+	for _, x := range sec.Strips {
+		x.Low, x.High, x.Bottom, x.Top, x.Under, x.Over = -x.High, -x.Low, x.Top, x.Bottom, x.Over, x.Under
+		over.Strips = append(over.Strips, x)
+	}
+	return &over
 }
 
 // lowestTop is the lowest height at which an upper punch ends.
