@@ -139,7 +139,7 @@ func blind(width, ratio, floor float64) *subject.Hole {
 }
 
 func step(declared string, own bool, share, local float64) *subject.Step {
-	return &subject.Step{Common: subject.Common{Name: "hub on flange"}, Declared: declared, OwnPunch: own, Rise: 5 * share, Share: share,
+	return &subject.Step{Ledge: 5, Common: subject.Common{Name: "hub on flange"}, Declared: declared, OwnPunch: own, Rise: 5 * share, Share: share,
 		LocalShare: local, Draft: 7}
 }
 
@@ -302,10 +302,10 @@ func TestApplied(t *testing.T) {
 		part    *subject.Part
 		applied []string
 	}{
-		{quiet(), []string{"joint-radius", "lower-punches", "part-height", "part-slenderness", "upper-punches"}},
-		{pressed("top", 5), []string{"joint-radius", "lower-punches", "part-height", "part-slenderness", "upper-punches", "pressed-height"}},
-		{alone(wall(2)), []string{"joint-radius", "lower-punches", "part-height", "part-slenderness", "upper-punches", "wall-slenderness", "wall-thickness"}},
-		{alone(cross("knurl", "pressing", false)), []string{"joint-radius", "lower-punches", "part-height", "part-slenderness", "upper-punches"}},
+		{quiet(), []string{"joint-radius", "lower-punches", "part-height", "part-slenderness", "upper-punches", "way-up"}},
+		{pressed("top", 5), []string{"joint-radius", "lower-punches", "part-height", "part-slenderness", "upper-punches", "pressed-height", "way-up"}},
+		{alone(wall(2)), []string{"joint-radius", "lower-punches", "part-height", "part-slenderness", "upper-punches", "wall-slenderness", "wall-thickness", "way-up"}},
+		{alone(cross("knurl", "pressing", false)), []string{"joint-radius", "lower-punches", "part-height", "part-slenderness", "upper-punches", "way-up"}},
 	} {
 		out := b.Judge(Case{Part: c.part, Unit: "mm"})
 		var applied []string

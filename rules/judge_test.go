@@ -153,8 +153,8 @@ func TestLazy(t *testing.T) {
 	p, _ := read(files, isTrials, nil)
 	b, _ := NewBook(p)
 	b.Judge(Case{Part: quiet(), Unit: "mm"})
-	// two needs each of part-slenderness and the punches, one of joint-radius and part-height, when of eight more
-	if n := len(p.env().texts); n != 16 {
+	// two needs each of part-slenderness and the punches, one of joint-radius, part-height and way-up, when of eight more
+	if n := len(p.env().texts); n != 17 {
 		t.Errorf("%d texts compiled for a part without subjects", n)
 	}
 }

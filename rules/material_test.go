@@ -133,7 +133,7 @@ func TestBuiltinStock(t *testing.T) {
 	}{
 		{"F-0000", 6.1, 6.7, "published", "atomised-iron"}, {"F-0005", 6.1, 6.9, "published", "atomised-iron"}, {"F-0008", 5.8, 7.0, "published", "atomised-iron"},
 		{"FC-0205", 6.0, 7.1, "published", "atomised-iron"}, {"FC-0208", 5.8, 7.2, "published", "atomised-iron"}, {"FN-0205", 6.6, 7.4, "published", "atomised-iron"},
-		{"FN-0208", 6.7, 7.4, "published", "atomised-iron"}, {"FD-0205", 6.75, 7.4, "published", ""}, {"FX-1008", 7.3, 7.3, "published", ""},
+		{"FN-0208", 6.7, 7.4, "published", "atomised-iron"}, {"FD-0205", 6.75, 7.4, "published", ""}, {"FX-1008", 7.2, 7.4, "memory", ""},
 		{"SS-316L", 6.4, 6.9, "memory", ""}, {"CT-1000", 5.8, 7.2, "memory", ""}, {"CZ-1000", 7.6, 8.1, "memory", ""},
 	} {
 		m, ok := b.Material(c.name)
@@ -147,11 +147,13 @@ func TestBuiltinStock(t *testing.T) {
 	if n := len(b.Packs[0].Materials); n != 12 {
 		t.Errorf("%d materials", n)
 	}
-	// The rule of mixtures, worked out from the elements: 100 / sum of percent over density.
+	// The rule of mixtures, worked out from the elements: 100 / sum of percent over density; sintered with the carbon as Fe3C, of which it is
+	// 6.67 percent, at 7.69 g/cm3 (memory).
 	fc, _ := b.Material("FC-0208")
-	mix := 100 / (97.2/7.87 + 2/8.96 + 0.8/2.25)
+	carbide := 0.8 / 0.0667
+	mix := 100 / ((97.2+0.8-carbide)/7.87 + 2/8.96 + carbide/7.69)
 	green := 100 / (96.45/7.87 + 2/8.96 + 0.8/2.25 + 0.75/1.00)
-	if math.Abs(fc.PoreFree.Value-mix) > 2e-3 || math.Abs(fc.PoreFreeGreen.Value-green) > 5e-4 {
+	if math.Abs(fc.PoreFree.Value-mix) > 5e-4 || math.Abs(fc.PoreFreeGreen.Value-green) > 5e-4 {
 		t.Errorf("FC-0208 without pores %v and %v, by its elements %.4f and %.4f", fc.PoreFree, fc.PoreFreeGreen, mix, green)
 	}
 	for name, at500 := range map[string]float64{"atomised-iron": 6.93, "sponge-iron": 6.66} {

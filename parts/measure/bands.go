@@ -11,9 +11,8 @@ import (
 	"corerod/parts/subject"
 )
 
-// leastBand is the least height of the upright wall at the widest of what narrows by slopes both upward and downward from it, where that
-// is on the outside of the part; and the least angle from the axis at which such a slope comes to it.
-func leastBand(s *blank.Shape) (least, lip subject.Optional) {
+// findBulges finds where what narrows by slopes both upward and downward is widest, on the outside of the part.
+func findBulges(s *blank.Shape) (out []*subject.Bulge) {
 	var all []*bulge
 	for n := range s.Bodies() {
 		b := bulgeOf(s, n)
@@ -30,14 +29,25 @@ func leastBand(s *blank.Shape) (least, lip subject.Optional) {
 		if !b.below || !b.above || !outside(s, b.widest) {
 			continue
 		}
-		if height := b.height(); !least.Known || height < least.Value {
-			least = subject.Some(height)
+		var features []int
+		for i := range b.widest {
+			features = append(features, s.FeatureOf(i))
 		}
-		if !lip.Known || b.lip < lip.Value {
-			lip = subject.Some(b.lip)
+		at := s.ToPart(plane.Point{X: (b.box[0].X + b.box[1].X) / 2, Y: (b.box[0].Y + b.box[1].Y) / 2})
+		low, high := b.band()
+		out = append(out, &subject.Bulge{Common: common(s, features, at, low, high), Band: b.height(), Lip: b.lip})
+	}
+	return out
+}
+
+// leastBand is the least height of an upright wall at a bulge.
+func leastBand(all []*subject.Bulge) (least subject.Optional) {
+	for _, b := range all {
+		if !least.Known || b.Band < least.Value {
+			least = subject.Some(b.Band)
 		}
 	}
-	return least, lip
+	return least
 }
 
 // bulge is a stretch of the height over which a body, or several that touch, are widest.
@@ -87,6 +97,19 @@ func (b *bulge) add(o *bulge) {
 	maps.Copy(b.widest, o.widest)
 	b.low, b.high, b.upright = math.Min(b.low, o.low), math.Max(b.high, o.high), append(b.upright, o.upright...)
 	b.below, b.above, b.lip = b.below || o.below, b.above || o.above, math.Min(b.lip, o.lip)
+}
+
+// band is from where to where its upright wall goes; where it has none the height at which it is widest.
+func (b *bulge) band() (low, high float64) {
+	if len(b.upright) == 0 {
+		z := (b.low + b.high) / 2
+		return z, z
+	}
+	low, high = math.Inf(1), math.Inf(-1)
+	for _, x := range b.upright {
+		low, high = math.Min(low, x[0]), math.Max(high, x[1])
+	}
+	return low, high
 }
 
 // height is that of its upright wall.

@@ -92,6 +92,7 @@ type Column struct {
 	Low, High   float64 // mm, its lower and upper face, over sloped ones the mean
 	Contact     float64 // mm2, of wall on die, core rods and neighbouring punches
 	Width       float64 // mm, the least of its plan between parallel lines
+	Sloped      bool    // a face of it slopes over more than half of its area, as of a ball
 	Beside      int     // the number of the column with which it shares the longest edge in plan; -1 of one that stands alone
 }
 
@@ -99,14 +100,18 @@ type Column struct {
 func findColumns(s *blank.Shape, ps []plate, plan *extent, es *ends) (out []Column) {
 	for _, p := range ps {
 		c := Column{Column: column(s, p.cells, p.low, p.high, plan), Top: es.over(s, "top", p.cells), Bottom: es.over(s, "bottom", p.cells)}
+		sloped := 0.0
 		for _, x := range p.cells {
 			for r := range s.Runs(x) {
 				c.Volume += s.RunVolume(x, r)
 			}
+			if s.Face("top").Sloped(x) || s.Face("bottom").Sloped(x) {
+				sloped += s.Area(x)
+			}
 			c.Low += s.Area(x) * s.MeanEnd(x, "bottom")
 			c.High += s.Area(x) * s.MeanEnd(x, "top")
 		}
-		c.Low, c.High = c.Low/c.Area, c.High/c.Area
+		c.Low, c.High, c.Sloped = c.Low/c.Area, c.High/c.Area, 2*sloped > c.Area
 		c.Contact, c.Width = c.Perimeter*c.Height, c.Height/c.Slenderness
 		out = append(out, c)
 	}

@@ -25,6 +25,9 @@ type End struct {
 	Said            string         // of a floor: what the part file says of its punch, as Step.Declared
 	Shelf           bool           // a shelf in the die can form it, a top one if the part were turned over
 	Bosses, Grooves int            // in it, of the part; those of a floor are not counted
+	Pocket          float64        // mm, the greatest rise of a boss in it
+	pockets         []int          // cells of bosses in it
+	BossNames       []string       // the features of these
 	Area            float64        // mm2
 	Contour         float64        // mm
 	cells           []int
@@ -66,7 +69,13 @@ func findEnds(s *blank.Shape, l *levels, f *floors, b bosses, shelves []bool) *e
 		for _, cells := range s.Face(side).Flats() {
 			switch c := cells[0]; {
 			case b[side][c]:
-				at[c].Bosses++
+				e := at[c]
+				e.Bosses++
+				e.pockets = append(e.pockets, cells...)
+				for _, c := range cells {
+					e.BossNames = append(e.BossNames, names(s, s.FaceOwners(c, s.Face(side).Z(c), side))...)
+				}
+				e.Pocket = math.Max(e.Pocket, blank.Outward(side, s.Face(side).Z(c), e.Z))
 			case f.groove[side][c] && !s.EndsOnRelief(c, side):
 				at[c].Grooves++
 			}

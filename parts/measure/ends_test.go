@@ -116,14 +116,14 @@ func TestSectionsOfMembers(t *testing.T) {
 		{"one for both, with a step in its face", []*End{flange, hub}, 12, 5},
 		{"the lower punch", []*End{foot}, 12, -1},
 	} {
-		section, step := m.Section(c.ends)
+		section, step, _ := m.Section(c.ends)
 		near(t, c.name, section, c.section)
 		if step.Known != (c.step >= 0) || step.Known && math.Abs(step.Value-c.step) > 1e-9 {
 			t.Errorf("%s: at the step %v, want %g", c.name, step, c.step)
 		}
 	}
 	solid := measured(t, "bodies: {a: {circle: {diameter: 20}, from: 0, to: 6}}\n")
-	section, step := solid.Section(solid.Ends[:1])
+	section, step, _ := solid.Section(solid.Ends[:1])
 	near(t, "a punch without a neck: the widest circle", section, 20)
 	if step.Known {
 		t.Errorf("it has a step: %v", step)

@@ -119,5 +119,36 @@ func gap(s *blank.Shape, st *stretch, member string) *subject.Gap {
 	g.Common = common(s, slices.Concat(st.sides[0], st.sides[1]), s.ToPart(st.thinnest.Middle()), st.low, st.high)
 	g.Footprints = neckPrint(&st.thinnest)
 	g.Name = joined(g.Features, " to ")
+	if member != "punch" {
+		g.TongueRatio = tongue(st)
+	}
 	return g
+}
+
+// tongue is how long the tool's tongue in a gap between parallel sides is, over its width: from where they begin to the end of the void,
+// where that is closed there and open at the other end.
+func tongue(st *stretch) (ratio subject.Optional) {
+	for _, x := range st.spans {
+		n := &x.found
+		if len(n.Medial) != 1 || n.Medial[0].IsArc() || n.Width <= plane.Near {
+			continue
+		}
+		loops := make([]plane.Loop, len(x.in.pieces))
+		for i := range x.in.pieces {
+			loops[i] = plane.Loop{x.in.pieces[i].Curve}
+		}
+		m := n.Medial[0]
+		closed, length := 0, n.Length
+		for _, end := range [2]plane.Curve{m, m.Reversed()} {
+			u := end.Tangent(end.B)
+			ray := plane.Line(end.B, plane.Point{X: end.B.X + 2*blank.MostExtent*u.X, Y: end.B.Y + 2*blank.MostExtent*u.Y})
+			if at := plane.Meetings(ray, loops); len(at) > 0 && at[0] <= n.Width {
+				closed, length = closed+1, length+at[0]
+			}
+		}
+		if closed == 1 {
+			ratio = subject.Some(math.Max(ratio.Value, length/n.Width))
+		}
+	}
+	return ratio
 }

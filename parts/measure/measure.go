@@ -103,7 +103,7 @@ func onShape(s *blank.Shape) (*Measured, parts.Problems) {
 	q.Feathers, q.Flanges, q.Tapers = Tidy(feathers), Tidy(flanges), Tidy(findTapers(s, m.open))
 	q.Bosses, q.Grooves = Tidy(measureBosses(s, bosses)), Tidy(measureGrooves(s, floors))
 	q.Rims, q.Marks, q.Dimensions = Tidy(edged), Tidy(marks), Tidy(findDimensions(s, levels.subjects))
-	q.Finished = measureFinished(after, q)
+	q.Finished, q.Bulges = measureFinished(after, q), Tidy(q.Bulges)
 	m.Rods = findRods(q.Holes, holes)
 	return m, nil
 }

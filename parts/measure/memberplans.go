@@ -11,8 +11,9 @@ import (
 
 // Section finds the thinnest necks, mm, of the plan of a member that forms some ends of a side: of all, in which teeth
 // do not count among themselves, and of those with an end on the boundary to a neighbouring punch or on a step in its
-// own face, but for those to teeth, where there are any. A plan without a neck is as thick as the widest circle in it.
-func (m *Measured) Section(ends []*End) (section float64, step subject.Optional) {
+// own face or beside a pocket for a boss, but for those to teeth, where there are any; and of these those beside a pocket. A plan without
+// a neck is as thick as the widest circle in it.
+func (m *Measured) Section(ends []*End) (section float64, step, pocket subject.Optional) {
 	s, side := m.Shape, ends[0].Side
 	in := make([]bool, s.Cells())
 	for _, e := range ends {
@@ -27,6 +28,16 @@ func (m *Measured) Section(ends []*End) (section float64, step subject.Optional)
 			least, step = d, subject.Some(d)
 		}
 	}
+	if slices.ContainsFunc(ends, func(e *End) bool { return len(e.pockets) > 0 }) {
+		face := slices.Clone(in)
+		for _, e := range ends {
+			for _, c := range e.pockets {
+				face[c] = false
+			}
+		}
+		keep(m.sectionOf(face, side))
+		pocket = step
+	}
 	for _, e := range ends {
 		if e.Level != nil && projects(e, ends) {
 			own := make([]bool, s.Cells())
@@ -38,7 +49,7 @@ func (m *Measured) Section(ends []*End) (section float64, step subject.Optional)
 	}
 	bordered := m.bordered(in, side)
 	if d, ok := leastOfSlab(s, in, m.necks); ok && !bordered {
-		return d, step
+		return d, step, pocket
 	}
 	whole := m.sectionOf(in, side)
 	most := math.Inf(1)
@@ -54,7 +65,29 @@ func (m *Measured) Section(ends []*End) (section float64, step subject.Optional)
 	if math.IsInf(most, 1) {
 		most = 2 * whole.Inscribed().R
 	}
-	return most, step
+	return most, step, pocket
+}
+
+// Posts are the connected regions without a hole of the plan of a punch that forms some ends of a side: the area of each, mm2, and its
+// least second moment, mm4. A region with a hole in it is a ring, which buckles otherwise.
+func (m *Measured) Posts(ends []*End) (all [][2]float64) {
+	s, side := m.Shape, ends[0].Side
+	in := make([]bool, s.Cells())
+	for _, e := range ends {
+		for _, c := range e.cells {
+			in[c] = m.punched(c, side)
+		}
+	}
+	joined := s.Neighbours(func(a, b int) bool { return in[a] && in[b] })
+	for _, cells := range joined.Groups(func(c int) bool { return !in[c] }) {
+		r := s.RegionOf(cells)
+		if len(r.Rings) != 1 {
+			continue
+		}
+		l := r.Rings[0].Loop()
+		all = append(all, [2]float64{l.Moments().Area, plane.SecondMoments(l).Least()})
+	}
+	return all
 }
 
 // passes tells whether a cell's column ends, on a side, on the tapered wall of the die or a core rod: a punch stops short of it.

@@ -42,7 +42,8 @@ func findWhole(s, whole *blank.Shape) (q *subject.Part, plan extent) {
 	if d := s.Part().Material.Density; d > 0 {
 		q.Density, q.Mass = subject.Some(d), subject.Some(q.Volume*d/1000)
 	}
-	q.Band, q.Lip = leastBand(s)
+	q.Bulges = findBulges(s)
+	q.Band = leastBand(q.Bulges)
 	return q, plan
 }
 

@@ -30,27 +30,27 @@ func behindTeeth(s *blank.Shape, ns *necks) []*stretch {
 	})
 }
 
-// rootWall is the least neck of material behind the teeth of figures, mm.
-func rootWall(s *blank.Shape, figures []int, behind []*stretch) (least subject.Optional) {
+// root is the least wall at the roots of teeth, mm, and the features at its other side.
+type root struct {
+	subject.Optional
+	to []int
+}
+
+// rootWall is the least neck of material behind the teeth of figures.
+func rootWall(s *blank.Shape, figures []int, behind []*stretch) (least root) {
 	for _, st := range behind {
 		for _, x := range st.spans {
 			of := func(w int) bool {
 				return slices.ContainsFunc(figures, func(f int) bool { return s.SameWallCopy(w, s.WallOf(f)) })
 			}
-			if of(x.walls[0]) || of(x.walls[1]) {
-				least = lesser(least, x.neck.Width)
+			for i, other := range [2]int{1, 0} {
+				if of(x.walls[i]) && (!least.Known || x.neck.Width < least.Value) {
+					least = root{subject.Some(x.neck.Width), st.sides[other]}
+				}
 			}
 		}
 	}
 	return least
-}
-
-// lesser is a measure, or another that is less.
-func lesser(o subject.Optional, v float64) subject.Optional {
-	if o.Known && o.Value <= v {
-		return o
-	}
-	return subject.Some(v)
 }
 
 // toothing is one toothed outline that bounds the part: figures on top of each other, alike, over slabs.
@@ -124,7 +124,7 @@ func alikeTeeth(s *blank.Shape, a, b int) bool {
 }
 
 // measure measures a toothed outline, with the least wall behind it.
-func (x *toothing) measure(s *blank.Shape, wall subject.Optional) *subject.Teeth {
+func (x *toothing) measure(s *blank.Shape, wall root) *subject.Teeth {
 	figure := x.figures[0]
 	f := s.Feature(s.FeatureOf(figure))
 	built, _ := form.Teeth(f.Profile) // drawn before without an error
@@ -144,12 +144,20 @@ func (x *toothing) measure(s *blank.Shape, wall subject.Optional) *subject.Teeth
 		figure int
 		z      float64
 	}{"top": {x.figures[len(x.figures)-1], s.Z(x.hi + 1)}, "bottom": {figure, s.Z(x.lo)}}
+	var toHub root
 	for side, end := range ends {
-		if w, ok := hubToTeeth(s, end.figure, side, end.z); ok {
-			wall = lesser(wall, w)
+		if hub := hubToTeeth(s, end.figure, side, end.z); hub.Known && (!toHub.Known || hub.Value < toHub.Value) {
+			toHub = hub
 		}
 	}
-	t.RootWall = wall
+	if wall.Known && (!toHub.Known || wall.Value < toHub.Value) {
+		if wall.Value > plane.Near {
+			t.RootRatio = subject.Some((s.Z(x.hi+1) - s.Z(x.lo)) / wall.Value)
+		}
+	} else {
+		wall = toHub
+	}
+	t.RootWall, t.RootWallTo = wall.Optional, append([]string{}, names(s, wall.to)...)
 	var features []int
 	for _, f := range x.figures {
 		features = append(features, s.FeatureOf(f))
@@ -159,8 +167,8 @@ func (x *toothing) measure(s *blank.Shape, wall subject.Optional) *subject.Teeth
 }
 
 // hubToTeeth is the least distance in plan, over the end face at z of a toothed outline, between its teeth and a wall
-// that stands up from that face: 0 where that wall runs through the teeth; false where there is none.
-func hubToTeeth(s *blank.Shape, figure int, side string, z float64) (float64, bool) {
+// that stands up from that face: 0 where that wall runs through the teeth; not known where there is none.
+func hubToTeeth(s *blank.Shape, figure int, side string, z float64) (out root) {
 	f := s.Face(side)
 	in := func(c int) bool { return f.Solid(c) && math.Abs(f.Z(c)-z) <= blank.SameHeight }
 	var teeth, hub []plane.Curve
@@ -174,13 +182,14 @@ func hubToTeeth(s *blank.Shape, figure int, side string, z float64) (float64, bo
 		case !in(c) || in(d):
 		case f.Solid(d) && blank.Outward(side, f.Z(d), z) > 0:
 			hub = append(hub, e.Curve)
+			out.to = append(out.to, s.FaceOwners(d, f.Z(d), side)...)
 		case slices.Contains(e.Figures, figure):
 			teeth = append(teeth, e.Curve)
 		}
 	}
-	if len(teeth) == 0 || len(hub) == 0 {
-		return 0, false
+	if len(teeth) > 0 && len(hub) > 0 {
+		d, _, _ := plane.Between(teeth, hub)
+		out.Optional = subject.Some(d)
 	}
-	d, _, _ := plane.Between(teeth, hub)
-	return d, true
+	return out
 }

@@ -14,7 +14,7 @@ func TestDeclarations(t *testing.T) {
 		LevelKind: &Level{}, StepKind: &Step{}, TrapKind: &Trap{}, CrossingKind: &Crossing{}, ColumnKind: &Column{}, TeethKind: &Teeth{},
 		FeatherKind: &Feather{}, FlangeKind: &Flange{}, BossKind: &Boss{}, GrooveKind: &Groove{},
 		TaperKind: &Taper{}, RimKind: &Rim{}, MarkKind: &Mark{}, DimensionKind: &Dimension{}, PunchKind: &Punch{}, CoreKind: &Core{},
-		PressKind: &Press{}, FinishedKind: &Finished{}, ReliefKind: &Relief{}}
+		PressKind: &Press{}, FinishedKind: &Finished{}, ReliefKind: &Relief{}, PowderKind: &Powder{}, BulgeKind: &Bulge{}}
 	if len(zero) != len(Kinds()) {
 		t.Errorf("%d kinds, the test knows %d", len(Kinds()), len(zero))
 	}

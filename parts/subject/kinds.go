@@ -70,6 +70,8 @@ var (
 			size("depth", MM, "Axial extent over which the two sides face each other, up to a ledge or a slope of over 30 degrees "+
 				"that leads to another gap.", func(g *Gap) float64 { return g.Depth }),
 			size("ratio", Ratio, "Depth over width.", func(g *Gap) float64 { return g.Ratio }),
+			optionalSize("tongue_ratio", Ratio, "Of one of die or core rod between parallel sides, closed at one end in plan: its length "+
+				"from the mouth to that end, over its width.", func(g *Gap) Optional { return g.TongueRatio }),
 			text("member", "The tool member that forms it.", func(g *Gap) string { return g.Member }, "core-rod", "die", "punch"),
 		)}
 
@@ -175,7 +177,8 @@ var (
 			optional("moved", Ratio, "Share of the need that must come from beside: what the fill lacks over the need. A column narrower "+
 				"than 2 mm counts with the one that it shares the longest edge with.", func(c *Column) Optional { return c.Moved }),
 			optionalSize("local_density", Density, "Density that it would have if no powder moved sideways: apparent density times "+
-				"fill over mean height; one narrower than 2 mm counts with its neighbour.", func(c *Column) Optional { return c.LocalDensity }),
+				"fill over mean height; one narrower than 2 mm counts with its neighbour.",
+				func(c *Column) Optional { return c.LocalDensity }),
 			label("punch", "The lower punch under it, or the die.", func(c *Column) string { return c.Punch }),
 			optional("spread", Density, "Green density at its denser end less that at the neutral plane, by wall friction.",
 				func(c *Column) Optional { return c.Spread }),
@@ -317,6 +320,10 @@ var (
 				"Least material between the teeth and another boundary, or, where less, the distance in plan to a wall "+
 					"that stands up from their end face, such as a hub's; 0 where that wall runs through the teeth. "+
 					"Absent where there is neither.", func(t *Teeth) Optional { return t.RootWall }),
+			texts("root_wall_to", "What stands at the other side of the root wall, in order of declaration.",
+				func(t *Teeth) []string { return t.RootWallTo }),
+			optionalSize("root_ratio", Ratio, "Height of the teeth over their root wall, where that is to a void or the outside; absent "+
+				"toward a hub.", func(t *Teeth) Optional { return t.RootRatio }),
 			boolean("internal", "They stand inward, round a cut.", func(t *Teeth) bool { return t.Internal }),
 		)}
 
@@ -329,7 +336,7 @@ var (
 				"Thinnest neck of its plan; teeth do not count among themselves. The widest circle in it where it has no neck.",
 				func(p *Punch) float64 { return p.Section }),
 			optionalSize("step_section", MM, "Thinnest neck of its plan with an end on a neighbouring punch, "+
-				"or of a projection of its face with an end on a step; those to teeth are root walls.",
+				"of a projection of its face with an end on a step, or beside a pocket for a boss; those to teeth are root walls.",
 				func(p *Punch) Optional { return p.StepSection }),
 			optionalSize("fill", MM, "Of a lower punch: depth of loose powder over it, the mean over its plan.",
 				func(p *Punch) Optional { return p.Fill }),
@@ -338,7 +345,13 @@ var (
 			optional("stroke_loosest", MM, "The stroke with powder as loose as it comes: at the limit apparent_least. Only of iron and "+
 				"steel powders.", func(p *Punch) Optional { return p.StrokeLoosest }),
 			optional("height_share", Ratio, "Of a lower punch: the difference of the greatest and the least mean height of the columns "+
-				"over it, over the greatest; columns narrower than 2 mm do not count.", func(p *Punch) Optional { return p.HeightShare }),
+				"over it, over the greatest; columns narrower than 2 mm, and those that end on a slope, do not count.",
+				func(p *Punch) Optional { return p.HeightShare }),
+			optionalSize("pocket_ratio", Ratio, "Of the pockets in its face for bosses: the greatest rise of one over the thinnest neck "+
+				"of the face beside one.", func(p *Punch) Optional { return p.PocketRatio }),
+			optionalSize("buckling_share", Ratio, "Force on a connected region of its plan over that at which it buckles: pi2 E I / L2, "+
+				"with E 210,000 MPa, I the least second moment of the region, L its fill or, of an upper one, its stroke, and 30 mm. "+
+				"The greatest; of regions without a hole alone.", func(p *Punch) Optional { return p.BucklingShare }),
 			boolean("upper", "It comes from above.", func(p *Punch) bool { return p.Upper }),
 			optionalSize("pressure", MPa, "Pressure at its face, wall friction included.", func(p *Punch) Optional { return p.Pressure }),
 			optionalSize("force", KN, "Area times pressure.", func(p *Punch) Optional { return p.Force }),
@@ -386,6 +399,14 @@ var (
 			size("surface", MM2, "Whole surface: end faces and walls.", func(f *Finished) float64 { return f.Surface }),
 		)}
 
+	BulgeKind = &Kind{Name: "bulge", List: "bulges",
+		Doc: "Where a ball, or another body that narrows both upward and downward, is widest on the outside of the part.",
+		Fields: common(
+			number("band", MM, "Height of the upright wall there; 0 where there is none.", func(b *Bulge) float64 { return b.Band }),
+			number("lip", Deg, "Least angle from the pressing axis at which a slope comes to the band: for a ball the angle whose sine is "+
+				"band over diameter. The punch ends in so sharp a lip.", func(b *Bulge) float64 { return b.Lip }),
+		)}
+
 	PowderKind = &Kind{Name: "powder", List: "powders",
 		Doc: "The material that the part file names; none where it names none.",
 		Fields: common(
@@ -428,8 +449,6 @@ var (
 				"Height of the upright wall where a ball, or another body that narrows both upward and downward, is widest, "+
 					"the least of several; 0 where there is none. Absent without such a body on the outside.",
 				func(p *Part) Optional { return p.Band }),
-			optional("lip", Deg, "Angle from the pressing axis at which the punch's face comes to that band: for a ball the angle whose sine is "+
-				"band over diameter. The punch ends in so sharp a lip. The least of several.", func(p *Part) Optional { return p.Lip }),
 			text("pressing", "The ends from which the powder is pressed.", func(p *Part) string { return p.Pressing }, "both", "top"),
 			text("way_up", "How it lies in the die: the better of both ways by what docs/tooling.md says, or as the part file has it.",
 				func(p *Part) string { return p.WayUp }, "as-drawn", "turned-over"),
@@ -465,6 +484,7 @@ var (
 			list(CoreKind, func(p *Part) []*Core { return p.Cores }),
 			list(PressKind, func(p *Part) []*Press { return p.Presses }),
 			list(FinishedKind, func(p *Part) []*Finished { return p.Finished }),
+			list(BulgeKind, func(p *Part) []*Bulge { return p.Bulges }),
 			list(PowderKind, func(p *Part) []*Powder { return p.Powders }),
 		)}
 )

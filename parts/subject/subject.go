@@ -90,7 +90,7 @@ type Part struct {
 	PunchesTop, PunchesBottom, Class            float64
 	Pressing, WayUp                             string
 	Sized, TurnedBetter                         bool
-	Moved, Lip                                  Optional
+	Moved                                       Optional
 	OpenJoints                                  []string
 
 	Walls     []*Wall
@@ -120,6 +120,7 @@ type Part struct {
 
 	Finished []*Finished
 	Powders  []*Powder
+	Bulges   []*Bulge
 }
 
 // Wall is a local minimum of material thickness between two pieces of the boundary, as pressed.
@@ -145,6 +146,7 @@ type Gap struct {
 	Common
 	Width, Depth, Ratio float64
 	Member              string
+	TongueRatio         Optional
 }
 
 // Corner is a corner of a boundary in plan.
@@ -276,7 +278,8 @@ type Teeth struct {
 	Count, Helix                                    float64
 	TipRadius, RootRadius, TipThickness, SpaceWidth float64
 	TopLand                                         Optional
-	RootWall, Lead                                  Optional
+	RootWall, Lead, RootRatio                       Optional
+	RootWallTo                                      []string
 	Internal                                        bool
 }
 
@@ -286,7 +289,8 @@ type Punch struct {
 	Face                                       string
 	Area, Section, Level                       float64
 	StepSection, Fill, Stroke, Pressure, Force Optional
-	StrokeLoosest, HeightShare                 Optional
+	StrokeLoosest, HeightShare, PocketRatio    Optional
+	BucklingShare                              Optional
 	Upper                                      bool
 }
 
@@ -309,6 +313,12 @@ type Finished struct {
 	Common
 	Height, Volume, PlanArea, Surface float64
 	Mass                              Optional
+}
+
+// Bulge is where the outside of the part is widest, with slopes that narrow it upward and downward from there.
+type Bulge struct {
+	Common
+	Band, Lip float64
 }
 
 // Powder is the material that the part file names.
@@ -351,3 +361,4 @@ func (*Core) Kind() *Kind      { return CoreKind }
 func (*Press) Kind() *Kind     { return PressKind }
 func (*Finished) Kind() *Kind  { return FinishedKind }
 func (*Powder) Kind() *Kind    { return PowderKind }
+func (*Bulge) Kind() *Kind     { return BulgeKind }

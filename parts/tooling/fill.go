@@ -112,11 +112,11 @@ func (l *Layout) loosest() {
 var steels = []string{"iron", "copper-steel", "nickel-steel", "diffusion-alloyed"}
 
 // heightShare is the difference of the greatest and the least mean height of the columns over a lower punch, over the greatest; those
-// that are narrow do not count.
+// that are narrow, or end on a slope, do not count.
 func (m *Member) heightShare() (share subject.Optional) {
 	least, most := math.Inf(1), 0.0
 	for _, c := range m.columns {
-		if h := c.Volume / c.Area; c.Width >= narrowColumn {
+		if h := c.Volume / c.Area; c.Width >= narrowColumn && !c.Sloped {
 			least, most = math.Min(least, h), math.Max(most, h)
 		}
 	}

@@ -29,6 +29,8 @@ type Member struct {
 	Fill          subject.Optional // mm, of loose powder over it, the mean over its plan
 	Stroke        subject.Optional // mm, by which it and what is opposite close on the powder
 	StrokeLoosest subject.Optional // mm, of an upper punch with powder as loose as iron powders come
+	PocketRatio   subject.Optional // depth over section of the pockets for bosses in its face
+	Buckling      subject.Optional // force over that at which it would buckle
 	Pressure      subject.Optional // MPa, at its face
 	Force         subject.Optional // kN
 	MayNotTurn    bool             // a punch whose face would be another one if it turned about its axis
@@ -220,7 +222,12 @@ func punchOf(p *measure.Measured, g *group, kind string) *Member {
 	for _, e := range g.ends {
 		area += e.Area
 	}
-	section, step := p.Section(g.ends)
+	section, step, pocket := p.Section(g.ends)
+	for _, e := range g.ends {
+		if pocket.Known && e.Pocket > 0 {
+			m.PocketRatio = subject.Some(math.Max(m.PocketRatio.Value, e.Pocket/pocket.Value))
+		}
+	}
 	m.Area, m.Section, m.StepSection = subject.Some(area), subject.Some(section), step
 	if g.ends[0].Level != nil {
 		m.Why = []string{whyPunch(p, g)}

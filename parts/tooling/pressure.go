@@ -2,6 +2,7 @@ package tooling
 
 import (
 	"fmt"
+	"math"
 
 	"corerod/parts/stock"
 	"corerod/parts/subject"
@@ -44,6 +45,33 @@ func (l *Layout) press() {
 	for _, m := range l.Members {
 		if m.Force.Known && (m.Kind == UpperPunch || m.Kind == LowerPunch) {
 			m.Pressure = subject.Some(m.Force.Value * 1000 / m.Area.Value)
+		}
+	}
+	l.buckle()
+}
+
+// What a punch is taken as when it is held against buckling: a steel rod that both ends hinge, as long as it moves and 30 mm more for what
+// holds and guides it, from memory.
+const (
+	steel   = 210_000 // MPa, modulus of elasticity
+	guiding = 30      // mm
+)
+
+// buckle finds the greatest share of the force at which a region of a punch would buckle, by Euler.
+func (l *Layout) buckle() {
+	for _, m := range l.Members {
+		length := m.Fill
+		if m.Kind == UpperPunch {
+			length = m.Stroke
+		}
+		if m.Kind != UpperPunch && m.Kind != LowerPunch || !m.Pressure.Known || !length.Known || length.Value < 0 {
+			continue
+		}
+		for _, p := range l.measured.Posts(m.Ends) {
+			euler := math.Pi * math.Pi * steel * p[1] / math.Pow(length.Value+guiding, 2)
+			if share := m.Pressure.Value * p[0] / euler; share > m.Buckling.Value {
+				m.Buckling = subject.Some(share)
+			}
 		}
 	}
 }

@@ -66,7 +66,8 @@ func turnOver(q *subject.Part) {
 // punch is the subject of a punch: it lies where its first level lies.
 func (l *Layout) punch(m *Member) *subject.Punch {
 	p := &subject.Punch{Area: m.Area.Value, Section: m.Section.Value, StepSection: m.StepSection, Fill: m.Fill, Stroke: m.Stroke,
-		Pressure: m.Pressure, Force: m.Force, StrokeLoosest: m.StrokeLoosest, HeightShare: m.heightShare(), Upper: m.Kind == UpperPunch}
+		Pressure: m.Pressure, Force: m.Force, StrokeLoosest: m.StrokeLoosest, HeightShare: m.heightShare(),
+		PocketRatio: m.PocketRatio, BucklingShare: m.Buckling, Upper: m.Kind == UpperPunch}
 	p.Face = m.Ends[0].Side
 	p.Common = m.Ends[0].Place()
 	p.Name = m.Name
@@ -74,7 +75,10 @@ func (l *Layout) punch(m *Member) *subject.Punch {
 	p.Level = m.Ends[0].Z
 	var features []string
 	for _, f := range l.measured.Part.Features() {
-		if slices.ContainsFunc(m.Ends, func(e *measure.End) bool { return slices.Contains(e.Place().Features, f.Name) }) {
+		forms := func(e *measure.End) bool {
+			return slices.Contains(e.Place().Features, f.Name) || slices.Contains(e.BossNames, f.Name)
+		}
+		if slices.ContainsFunc(m.Ends, forms) {
 			features = append(features, f.Name)
 		}
 	}
