@@ -48,7 +48,7 @@ func TestCompareSame(t *testing.T) {
 func TestCompareMarkdownLong(t *testing.T) {
 	var b strings.Builder
 	b.WriteString("part: sieve\nunits: mm\ntitle: " + strings.Repeat("sieve | ", 500) +
-		"\nbodies:\n  plate: {rectangle: {length: 320, width: 320, corner: 5}, from: 0, to: 3}\n")
+		"\nbodies:\n  plate: {rectangle: {length: 320, width: 320, corner: 5}, from: 0, to: 16}\n")
 	old := b.String()
 	b.WriteString("cuts:\n")
 	for i := range 240 {

@@ -193,6 +193,9 @@ func (s *Shape) touch(beside *flatsBeside, f *Face, owner []*wall, void []int, e
 		s.meet(s.end(c, f.side), s.end(d, f.side), s.overlay.Edges[edge].Curve.At(0.5)):
 		beside.inward[g] = f.flats.Find(d)
 	case !f.sloped[d] && slices.Contains(s.FaceOwners(d, f.z[d], f.side), owner[c].feature):
+		if !s.meet(s.end(c, f.side), surface{-1, 0, f.z[d]}, s.overlay.Edges[edge].Curve.At(0.5)) {
+			return // an upright wall stands between them
+		}
 		// of two flats at its ends, as of a cone in section, a body's the outer one, a cut's the inner
 		beside.own[g] = nearer(f, beside.own[g], d, owner[c].feature < s.bodies)
 	case owner[c].feature >= s.bodies && s.features[owner[c].feature].Section == "" && Outward(f.side, f.z[d], f.z[c]) > 0 &&

@@ -31,6 +31,8 @@ func TestWayUp(t *testing.T) {
 			"2 lower punches, no powder moved; as drawn 22.8 mm of fill would have to move"},
 		{"a flange on a hub", fmt.Sprintf(flange, 16.0, 22.0), false,
 			"2 lower punches, no powder moved; turned over 22.8 mm of fill would have to move"},
+		{"a hub on a sloped flange, in one section", "bodies: {a: {turned: {section: [[0, 0], [24, 0], [24, 6], [15, 6.5], [15, 22], [0, 22]]}}}",
+			true, "2 lower punches, no powder moved; as drawn 22.4 mm of fill would have to move"},
 		{"a flange in the middle", fmt.Sprintf(flange, 8.0, 14.0), false, ""},
 		{"an outside that narrows upward", "bodies: {a: {circle: {diameter: 30}, from: 0, to: 10, draft: {angle: 5, narrows: up}}}", true,
 			"as drawn a would narrow the way the part is ejected"},

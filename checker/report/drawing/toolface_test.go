@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"strings"
 	"testing"
 
 	"corerod/checker"
@@ -37,8 +38,9 @@ func corners(t *testing.T, d string) (all []plane.Point) {
 // the same shape.
 func TestToolFaces(t *testing.T) {
 	for name, section := range map[string]string{
-		"cone": "[[0, 0], [20, 0], [20, 4], [8, 12], [0, 12]]",
-		"dome": "[[0, 0], [20, 0], [20, 4], {arc: [0, 10], radius: 36.333333, turn: ccw}]",
+		"cone":                                  "[[0, 0], [20, 0], [20, 4], [8, 12], [0, 12]]",
+		"dome":                                  "[[0, 0], [20, 0], [20, 4], {arc: [0, 10], radius: 36.333333, turn: ccw}]",
+		"hub on a flange, which is turned over": "[[0, 0], [20, 0], [20, 4], [10, 4.5], [10, 16], [0, 16]]",
 	} {
 		r := reporttest.Reviewed(t,
 			map[string]string{"a.yaml": "part: a\nunits: mm\nmaterial: {name: FC-0208, density: 6.8}\nbodies: {a: " +
@@ -51,7 +53,14 @@ func TestToolFaces(t *testing.T) {
 		if err := Sheets(&b, p); err != nil {
 			t.Fatal(err)
 		}
-		loops := checker.Draw(p).Sections[0].Loops
+		sec := checker.Draw(p).Sections[0]
+		if p.Layout.WayUp.Over != strings.Contains(name, "turned over") {
+			t.Errorf("%s: turned over %v", name, p.Layout.WayUp.Over)
+		}
+		if p.Layout.WayUp.Over {
+			sec = turnedOver(sec)
+		}
+		loops := sec.Loops
 		shapes := map[string]string{}
 		for _, e := range reporttest.ReadSVG(t, b.Bytes()).All(reporttest.OfClass("upper-punch")) {
 			head, shape := math.Inf(-1), ""
@@ -123,7 +132,7 @@ func TestToolRods(t *testing.T) {
 			8, 8, 8, 8},
 	} {
 		r := reporttest.Reviewed(t,
-			map[string]string{"a.yaml": "part: a\nunits: mm\nmaterial: {name: FC-0208, density: 6.8}\nbodies: {a: " +
+			map[string]string{"a.yaml": "part: a\nunits: mm\nway_up: as-drawn\nmaterial: {name: FC-0208, density: 6.8}\nbodies: {a: " +
 				"{circle: {diameter: 40}, from: 0, to: 20}}\ncuts:\n  " + c.cuts + "\n"}, change.Options{})
 		if len(r.Parts) != 1 {
 			t.Fatalf("%s: %v", name, r.Unread)

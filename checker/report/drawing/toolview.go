@@ -256,6 +256,9 @@ func (s *sheet) tool(t *toolView, sec *checker.Section) {
 	}
 	s.add("</g>\n")
 	title := map[bool]string{true: "at fill", false: "pressed"}[t.fill]
+	if s.p.Layout.WayUp.Over {
+		title += ", turned over"
+	}
 	s.text(t.left+t.width()/2, t.bottom+6, 3.5, "middle", title)
 }
 
