@@ -166,6 +166,7 @@ func (c *codec) material(m *StockMaterial) {
 	})
 	c.text(&m.Curve)
 	c.text(&m.Family)
+	c.text(&m.SizeChangeFrom)
 	keys := sortedKeys(m.Bases)
 	list(c, &keys, c.text)
 	if m.Bases == nil {

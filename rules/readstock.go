@@ -9,6 +9,9 @@ import (
 	"corerod/parts/subject"
 )
 
+// sizesFrom are the sizes from which a change of size counts.
+var sizesFrom = []string{"die", "green"}
+
 // isStockName tells whether s can name a material or press: a grade as the standards write it.
 func isStockName(s string) bool { return named(s, lower+upper, lower+upper+digits+"-") }
 
@@ -65,6 +68,9 @@ func (r *reading) material(name, of *source.Node) {
 func (r *reading) kind(m *StockMaterial, of *source.Node) {
 	if n := of.At("family"); n != nil {
 		m.Family, _ = r.Word(n, "`family`", stock.Families...)
+	}
+	if n := of.At("size_change_from"); n != nil {
+		m.SizeChangeFrom, _ = r.Word(n, "`size_change_from`", sizesFrom...)
 	}
 	if n := of.At("curve"); n != nil {
 		m.Curve, _ = r.Text(n, "`curve`")

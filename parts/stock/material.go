@@ -22,7 +22,8 @@ type Material struct {
 	Apparent                      Figure // g/cm3, of the loose powder
 	PoreFree                      Figure // g/cm3, sintered, without lubricant
 	PoreFreeGreen                 Figure // g/cm3, with lubricant
-	SizeChangeLow, SizeChangeHigh Figure // percent, from die to sintered, growth above zero
+	SizeChangeLow, SizeChangeHigh Figure // percent, growth above zero
+	SizeChangeFrom                string // "die" or "green": from which size to the sintered one; "" is die
 	Lubricant                     Figure // percent of the mass of the mix
 	Composition                   []Share
 	Family                        string // one of Families; "" where it is not said

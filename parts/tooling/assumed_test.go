@@ -21,7 +21,7 @@ func TestAssumed(t *testing.T) {
 	l, _ := lay(t, ring, d)
 	green := 7 * math.Pow(1.004, 3) / 0.9925
 	want := []Assumed{
-		{"change of size from die to sintered, the middle of the range", 0.4, "percent", stock.Memory, "materials.powder.size_change"},
+		{"change of size from green to sintered, the middle of the range", 0.4, "percent", stock.Memory, "materials.powder.size_change"},
 		{"lubricant that burns off", 0.75, "percent", stock.Memory, "materials.powder.lubricant"},
 		{"apparent density of the powder", 3, "g/cm3", stock.Shop, "materials.powder.apparent"},
 		{"pressure for the green density 7.138 g/cm3, from the curve", 600, "MPa", stock.Published, "curves.test"},

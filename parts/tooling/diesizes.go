@@ -24,14 +24,18 @@ func (l *Layout) sizes() {
 	if m == nil || !m.SizeChangeLow.Known {
 		return // which is said with the green density
 	}
-	back, ok := l.figure(stock.Springback, "die sizes are")
-	if !ok {
-		return
+	fromDie := func(change float64) float64 { return change }
+	if m.SizeChangeFrom == "green" {
+		back, ok := l.figure(stock.Springback, "die sizes are")
+		if !ok {
+			return
+		}
+		fromDie = func(change float64) float64 { return FromDie(back/100, change) }
 	}
 	mean := l.sizeChange()
 	for i := range l.Sizes {
 		s := &l.Sizes[i]
-		at := func(change float64) subject.Optional { return subject.Some(Cavity(s.Final, back/100, change/100)) }
+		at := func(change float64) subject.Optional { return subject.Some(Cavity(s.Final, fromDie(change/100))) }
 		a, b := at(m.SizeChangeLow.Value), at(m.SizeChangeHigh.Value)
 		s.Cavity = at(mean)
 		s.Low, s.High = subject.Some(math.Min(a.Value, b.Value)), subject.Some(math.Max(a.Value, b.Value))

@@ -64,17 +64,21 @@ func (p Profile) At(x float64) float64 {
 	return p.Bottom * math.Exp(-p.decay*(1-x))
 }
 
-// Green is the green density that sinters to a density when sizes change by a share (growth above zero) and the
+// Green is the green density that sinters to a density when sizes change by a share from the green part (growth above zero) and the
 // lubricant's share of the mass burns off: rho_g = rho_s (1 + change)^3 / (1 - lubricant).
 func Green(sintered, change, lubricant float64) float64 {
 	return sintered * math.Pow(1+change, 3) / (1 - lubricant)
 }
 
-// Cavity is the size of a die or core rod for a final size: it springs back when it leaves the die and changes by the
-// share when it is sintered (growth above zero).
-func Cavity(final, springback, change float64) float64 {
-	return final / ((1 + springback) * (1 + change))
-}
+// Cavity is the size of a die or core rod for a final size that changes by a share from the die to sintered (growth above zero): what it
+// springs back by when it leaves the die is part of it (ISO 4492 defines it so, from memory).
+func Cavity(final, change float64) float64 { return final / (1 + change) }
+
+// FromDie is the change of size from the die for one from the green part, which has sprung back.
+func FromDie(springback, change float64) float64 { return (1+springback)*(1+change) - 1 }
+
+// FromGreen is the change of size from the green part for one from the die.
+func FromGreen(springback, change float64) float64 { return (1+change)/(1+springback) - 1 }
 
 // Force in kN of a pressure in MPa on an area in mm2.
 func Force(pressure, area float64) float64 { return pressure * area / 1000 }

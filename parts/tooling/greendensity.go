@@ -1,8 +1,10 @@
 package tooling
 
 import (
+	"cmp"
 	"fmt"
 
+	"corerod/parts/stock"
 	"corerod/parts/subject"
 )
 
@@ -22,9 +24,16 @@ func (l *Layout) green() {
 	case !m.Lubricant.Known:
 		l.unknown(fmt.Sprintf("%s are not known: the material %s has no lubricant; give its percent, however small", what, d.Name))
 	default:
-		change := l.sizeChange()
+		change := l.sizeChange() / 100
+		if m.SizeChangeFrom != "green" {
+			back, ok := l.figure(stock.Springback, what+" are")
+			if !ok {
+				return
+			}
+			change = FromGreen(back/100, change)
+		}
 		lubricant := l.ofMaterial("lubricant", "lubricant that burns off", "percent", m.Lubricant)
-		l.Green = subject.Some(Green(d.Density, change/100, lubricant/100))
+		l.Green = subject.Some(Green(d.Density, change, lubricant/100))
 	}
 }
 
@@ -33,7 +42,8 @@ func (l *Layout) sizeChange() float64 {
 	m := l.data.Material
 	f := m.SizeChangeLow
 	f.Value = (f.Value + m.SizeChangeHigh.Value) / 2
-	return l.ofMaterial("size_change", "change of size from die to sintered, the middle of the range", "percent", f)
+	from := cmp.Or(m.SizeChangeFrom, "die")
+	return l.ofMaterial("size_change", "change of size from "+from+" to sintered, the middle of the range", "percent", f)
 }
 
 // poreFreeGreen is the density of the powder with its lubricant and without pores.

@@ -24,7 +24,7 @@ type powderData struct {
 
 func (p powderData) data() *Data {
 	m := &stock.Material{Apparent: stock.Some(p.apparent), SizeChangeLow: stock.Some(p.low), SizeChangeHigh: stock.Some(p.high),
-		Lubricant: stock.Some(p.lubricant), Curve: "test", Basis: stock.Memory}
+		Lubricant: stock.Some(p.lubricant), SizeChangeFrom: "green", Curve: "test", Basis: stock.Memory}
 	green := Green(p.sintered, (p.low+p.high)/200, p.lubricant/100)
 	c := &stock.Curve{Points: [][2]float64{{1e-3 * p.pressure, green - 1}, {p.pressure, green}, {5 * p.pressure, green + 0.2}},
 		Basis: stock.Memory}

@@ -65,8 +65,14 @@ func TestUnits(t *testing.T) {
 	if got := Force(600, 1000); got != 600 {
 		t.Errorf("force %g kN", got)
 	}
-	if got, want := Cavity(40, 0.0015, 0.003), 40/(1.0015*1.003); math.Abs(got-want) > 1e-12 {
+	if got, want := Cavity(40, FromDie(0.0015, 0.003)), 40/(1.0015*1.003); math.Abs(got-want) > 1e-12 {
 		t.Errorf("cavity %g, want %g", got, want)
+	}
+	if got := Cavity(36, 0.004); math.Abs(got-35.8566) > 5e-5 { // from the die springback is not counted again
+		t.Errorf("cavity %g", got)
+	}
+	if got := FromGreen(0.0015, FromDie(0.0015, 0.003)); math.Abs(got-0.003) > 1e-15 {
+		t.Errorf("from green %g", got)
 	}
 }
 
