@@ -6,6 +6,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"slices"
+	"strings"
 
 	"corerod/parts"
 	"corerod/parts/blank"
@@ -88,6 +89,31 @@ func identity(p *parts.Part, f *rules.Finding) string {
 		fmt.Fprintf(h, "%d:%s;", len(t), t)
 	}
 	return hex.EncodeToString(h.Sum(nil)[:8])
+}
+
+// notJudged are the dimensions that no rule in force applies to, and what is not known of the powder.
+func notJudged(d *Derived, out *rules.Outcome) (all []NotJudged) {
+	for _, x := range d.Subject.Dimensions {
+		if out.Judged(x) {
+			continue
+		}
+		at, _ := places(d.Part, x)
+		why := "no rule in force reads this " + x.Form
+		if x.MadeBy != "pressing" {
+			why = "it is made by " + x.MadeBy + " after sintering"
+		}
+		all = append(all, NotJudged{x.Name, why, at})
+	}
+	for _, u := range d.Layout.Unknown {
+		what, why, _ := strings.Cut(u, " not known: ")
+		what = strings.TrimSuffix(strings.TrimSuffix(what, " is"), " are")
+		at := d.Part.Material.Place
+		if d.Part.Material.Name == "" && d.Part.Material.Density == 0 {
+			at = d.Part.Place
+		}
+		all = append(all, NotJudged{what, why, at})
+	}
+	return all
 }
 
 // unblended names the blends that volume and drawings do not show everywhere.

@@ -17,6 +17,7 @@ type PartReview struct {
 	Grade         rules.Grade // the worst of the findings; "" when clear
 	Findings      []*Finding  // by place, then rule
 	Notes         []Note
+	NotJudged     []NotJudged // what the part file states and no rule in force reads
 	Applied       int
 	NotApplicable int
 	Narrowest     []rules.Margin   // where they were asked for
@@ -57,6 +58,12 @@ func (r *PartReview) slim() {
 	}
 	r.Subject, r.Layout, r.Part = &s, r.Layout.Figures(), r.Part.WithoutFile()
 	r.slimmed = true
+}
+
+// NotJudged is what the part file states and no rule in force held against it, or what could not be told of it, and why.
+type NotJudged struct {
+	What, Why string
+	At        parts.Place
 }
 
 // Note is a remark without a grade.

@@ -146,6 +146,7 @@ func ReviewPart(ctx context.Context, file string, b []byte, force *Force, o Opti
 	out := force.Book.Judge(d.Case())
 	r, ps := Assemble(d, out)
 	r.Notes = append(notes(d.Part, force.Book), unblended(d)...)
+	r.NotJudged = notJudged(d, out)
 	if o.Account {
 		r.Account = out.Account
 	}

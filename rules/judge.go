@@ -20,9 +20,13 @@ type Outcome struct {
 	Faults   []Fault   // at most one for each rule, by name of the rule
 	Account  []Judged  // of every rule, by name
 
-	scene *scene
-	met   []met
+	scene  *scene
+	met    []met
+	judged map[subject.Subject]bool // dimensions to which a rule applied
 }
+
+// Judged tells whether some rule applied to a dimension.
+func (out *Outcome) Judged(d *subject.Dimension) bool { return out.judged[d] }
 
 // met is a need that a subject meets.
 type met struct {
@@ -80,7 +84,7 @@ func (r *Rule) conditions() (all []string) {
 
 // Judge judges one part by every rule of the book.
 func (b *Book) Judge(c Case) *Outcome {
-	out := &Outcome{scene: b.scene(c)}
+	out := &Outcome{scene: b.scene(c), judged: map[subject.Subject]bool{}}
 	for _, r := range b.Rules {
 		out.judge(r)
 	}
@@ -110,6 +114,9 @@ func (out *Outcome) judge(r *Rule) {
 			continue
 		}
 		account.Applied++
+		if kind == subject.DimensionKind {
+			out.judged[o.subject] = true
+		}
 		need, f := out.fails(r, in)
 		keep(f)
 		if need == nil {

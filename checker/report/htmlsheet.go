@@ -178,6 +178,10 @@ func (h *htmlWriter) standsOn(inForce []string, p *partPage) {
 		h.element("li", "", fmt.Sprintf("Line %d: %s.", n.line, n.says))
 	}
 	h.add("</ul>\n")
+	if len(p.notJudged) > 0 {
+		h.element("h3", "", "Not judged")
+		h.list(p.notJudged)
+	}
 	if len(p.narrowest) > 0 {
 		h.element("h3", "", "Met most narrowly")
 		h.list(p.narrowest)

@@ -24,6 +24,7 @@ type partPage struct {
 	unused      []string // concessions that have no finding to cover
 	concessions []string // all that the part has, with what became of each
 	notes       []note
+	notJudged   []string
 	narrowest   []string // limits that were met
 	account     []string // of every rule
 }
@@ -55,6 +56,9 @@ func pageOfPart(p *checker.PartReview) *partPage {
 	}
 	for _, n := range p.Notes {
 		out.notes = append(out.notes, note{n.At.Line, source.Plain(n.Says)})
+	}
+	for _, n := range p.NotJudged {
+		out.notJudged = append(out.notJudged, fmt.Sprintf("line %d, %s: %s.", n.At.Line, source.Plain(n.What), source.Plain(n.Why)))
 	}
 	for _, m := range p.Narrowest {
 		out.narrowest = append(out.narrowest, margin(m, p.Part.Unit))

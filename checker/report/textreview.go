@@ -104,6 +104,7 @@ func (t *textWriter) part(p *partPage) {
 			t.line("  Note, line %d: %s.", n.line, n.says)
 		}
 	}
+	t.under("Not judged:", p.notJudged)
 	t.under("Met most narrowly:", p.narrowest)
 	t.under("Account of the rules:", p.account)
 }

@@ -42,6 +42,7 @@ type jsonPart struct {
 	Rules    jsonRules            `json:"rules" doc:"How many rules applied."`
 	Findings many[jsonFinding]    `json:"findings" doc:"What was found, by place and rule."`
 	Notes    many[jsonNote]       `json:"notes" doc:"Remarks without a grade."`
+	Unjudged many[jsonUnjudged]   `json:"not_judged" doc:"What the part file states and no rule in force reads, and what could not be told of it."`
 	Assumed  many[jsonAssumed]    `json:"assumed" doc:"Figures that force, green density and fill stand on and the drawing does not state."`
 	Search   *jsonSearch          `json:"search" doc:"How changes were sought; null where none were."`
 	Conceded many[jsonConcession] `json:"concessions" doc:"Records of concessions for the part, in the order of their file."`
@@ -95,6 +96,12 @@ type jsonNote struct {
 	} `json:"at" doc:"Where that stands."`
 }
 
+type jsonUnjudged struct {
+	What string `json:"what" doc:"What is not judged."`
+	Why  string `json:"why" doc:"The reason."`
+	Line int    `json:"line" doc:"Where it stands in the part file."`
+}
+
 type jsonAssumed struct {
 	What  string `json:"what" doc:"The figure, in words."`
 	Value number `json:"value" doc:"Its value."`
@@ -141,7 +148,8 @@ func partJSON(p *checker.PartReview, r *checker.Review) jsonPart {
 		Figures: jsonFigures{Height: number(s.Height), Mass: optional(s.Mass), Volume: number(s.Volume), PlanArea: number(s.PlanArea),
 			Class: number(s.Class), Force: optional(s.Force), Finished: finishedJSON(s)},
 		Rules:    jsonRules{p.Applied, p.NotApplicable},
-		Findings: []jsonFinding{}, Notes: []jsonNote{}, Assumed: assumedJSON(p.Layout), Search: searchJSON(p.Search),
+		Findings: []jsonFinding{}, Notes: []jsonNote{}, Unjudged: []jsonUnjudged{},
+		Assumed: assumedJSON(p.Layout), Search: searchJSON(p.Search),
 		Conceded: concessionsJSON(p), States: statesJSON(&p.States), Since: sinceJSON(p, r.Against),
 	}
 	for _, f := range p.Findings {
@@ -151,6 +159,9 @@ func partJSON(p *checker.PartReview, r *checker.Review) jsonPart {
 		k := jsonNote{Says: n.Says, Subject: jsonSubject{n.Kind, n.Name}}
 		k.At.Line = n.At.Line
 		j.Notes = append(j.Notes, k)
+	}
+	for _, n := range p.NotJudged {
+		j.Unjudged = append(j.Unjudged, jsonUnjudged{n.What, n.Why, n.At.Line})
 	}
 	for _, a := range p.Account {
 		j.Account = append(j.Account, jsonJudged{a.Rule.Name, a.Subjects, a.Applied, a.Found, a.Why})
