@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"testing"
 
 	"corerod/parts/form"
@@ -140,6 +141,9 @@ func solidAt(s *Shape, drawn []*plane.Region, q plane.Point, k int) bool {
 // slices are thin enough to be merged.
 func wrongAt(s *Shape, drawn []*plane.Region, q plane.Point, k int, void bool) bool {
 	around := []plane.Point{q}
+	if slices.ContainsFunc(drawn, func(d *plane.Region) bool { return d.Distance(q) <= 2*plane.Near }) {
+		return false // two outlines run along each other there: on which side of either it lies is rounding
+	}
 	if s.hasSlopes() {
 		around = append(around, plane.Point{X: q.X - 0.01, Y: q.Y}, plane.Point{X: q.X + 0.01, Y: q.Y}, plane.Point{X: q.X, Y: q.Y - 0.01},
 			plane.Point{X: q.X, Y: q.Y + 0.01})
