@@ -452,7 +452,7 @@ var (
 			text("pressing", "The ends from which the powder is pressed.", func(p *Part) string { return p.Pressing }, "both", "top"),
 			text("way_up", "How it lies in the die: the better of both ways by what docs/tooling.md says, or as the part file has it.",
 				func(p *Part) string { return p.WayUp }, "as-drawn", "turned-over"),
-			boolean("turned_better", "The part file says the way up, and the other one is better.",
+			boolean("turned_better", "The part file says the way up, and it has a fault that the other one has not.",
 				func(p *Part) bool { return p.TurnedBetter }),
 			optional("moved_volume", MM3, "Loose powder that must come to columns from beside: over each column its area times what its "+
 				"height times green over apparent density is more than its fill.", func(p *Part) Optional { return p.Moved }),

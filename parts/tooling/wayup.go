@@ -3,8 +3,10 @@ package tooling
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
+	"corerod/parts/measure"
 	"corerod/parts/subject"
 )
 
@@ -14,7 +16,7 @@ type WayUp struct {
 	Over   bool   // turned over: the upper punches form what is drawn below
 	Pinned bool   // the part file says so
 	Why    Reason // what the other way would have; nil where both serve alike or the part file says it
-	Better Reason // what this way has, where the part file says it and the other is better; else nil
+	Better Reason // the fault of this way, where the part file says it and the other has it not; else nil
 }
 
 // Reason words what one way up has that the other has not; length writes a length of mm.
@@ -35,7 +37,7 @@ const tie = 0.02
 // choose takes the better of the two ways up, or the one that the part file says: "best", "as-drawn" or "turned-over".
 func choose(drawn, over *Layout, said string) *Layout {
 	drawn.other, over.other = over, drawn
-	best, why := better(drawn, over)
+	best, why, fault := better(drawn, over)
 	switch said {
 	case "as-drawn", "turned-over":
 		l := drawn
@@ -43,7 +45,7 @@ func choose(drawn, over *Layout, said string) *Layout {
 			l = over
 		}
 		l.WayUp.Pinned = true
-		if best == l.other {
+		if best == l.other && fault(l) {
 			l.WayUp.Better = why
 		}
 		return l
@@ -52,21 +54,33 @@ func choose(drawn, over *Layout, said string) *Layout {
 	return best
 }
 
-// better is the better of two layouts of one part, and why; as drawn, and nil, where none is.
-func better(drawn, over *Layout) (*Layout, Reason) {
-	for _, by := range []func(l, other *Layout) (float64, Reason){
-		byReverse, byStroke, byPunchesUsual, byMoved, byBlind, byPunches, byUpper,
+// better is the better of two layouts of one part, and why; as drawn, and nil, where none is. fault tells whether what the other has is a
+// fault of it, and no mere disadvantage.
+func better(drawn, over *Layout) (best *Layout, why Reason, fault func(*Layout) bool) {
+	always, never := func(*Layout) bool { return true }, func(*Layout) bool { return false }
+	for _, x := range []struct {
+		by    func(l, other *Layout) (float64, Reason)
+		fault func(*Layout) bool
+	}{
+		{byReverse, always}, {byStroke, always}, {byPunchesUsual, always}, {byMoved, (*Layout).movesMuch},
+		{byBlind, never}, {byPunches, never}, {byUpper, never},
 	} {
-		a, why := by(drawn, over)
-		b, whyOver := by(over, drawn)
+		a, why := x.by(drawn, over)
+		b, whyOver := x.by(over, drawn)
 		switch {
 		case a < b:
-			return drawn, whyOver
+			return drawn, whyOver, x.fault
 		case b < a:
-			return over, why
+			return over, why, x.fault
 		}
 	}
-	return drawn, nil
+	return drawn, nil, never
+}
+
+// movesMuch tells whether more of the powder must come to some column from beside than flows: 15 %, as for a step without a punch of its
+// own.
+func (l *Layout) movesMuch() bool {
+	return slices.ContainsFunc(l.all, func(c *Column) bool { return c.Moved.Value > measure.StepShare })
 }
 
 // name is how the part lies, in words.
@@ -185,6 +199,9 @@ func byBlind(l, _ *Layout) (float64, Reason) {
 		}
 	}
 	return float64(n), func(func(float64) string) string {
+		if n == 1 {
+			return l.WayUp.name() + " the pin of a blind hole would dive into the powder"
+		}
 		return fmt.Sprintf("%s the pins of %d blind holes would dive into the powder", l.WayUp.name(), n)
 	}
 }
