@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"corerod/checker/internal/samples"
+	"corerod/parts/form"
 	"corerod/parts/source"
 	"corerod/rules"
 )
@@ -120,5 +121,60 @@ func told(p *PartReview) (all []string) {
 	for _, f := range p.Findings {
 		all = append(all, string(f.Grade)+" "+f.Rule.Name+" on "+strings.Join(f.Subject.Place().Features, ", ")+": "+f.Says)
 	}
+	return all
+}
+
+// TestJudgedTurnedOver: a part of testdata/judged that is drawn turned over has the same findings.
+func TestJudgedTurnedOver(t *testing.T) {
+	book := samples.StandardBook(t)
+	names, err := filepath.Glob("../testdata/judged/*-*.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	turned := 0
+	for _, name := range names {
+		b, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		doc, ps := source.Open(name, b)
+		if len(ps) > 0 {
+			t.Fatal(ps)
+		}
+		review := func(b []byte) *PartReview {
+			p, ps := ReviewPart(context.Background(), name, b, &Force{Book: book}, Options{})
+			if len(ps) > 0 {
+				t.Fatal(ps)
+			}
+			return p
+		}
+		was := review(b)
+		edits, ok := form.TurnOver(doc.Root, was.Subject.ZLow+was.Subject.ZHigh)
+		if !ok {
+			continue
+		}
+		over, err := doc.With(edits...)
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		turned++
+		if a, b := ruled(was), ruled(review(over)); !slices.Equal(a, b) {
+			t.Errorf("%s: %v, drawn turned over %v", name, a, b)
+		}
+	}
+	if turned < 40 {
+		t.Errorf("%d parts were turned", turned)
+	}
+}
+
+// ruled are the rules and grades of a part's findings, and of those that are told with them.
+func ruled(p *PartReview) (all []string) {
+	for _, f := range p.Findings {
+		all = append(all, f.Rule.Name+" "+string(f.Grade))
+		for _, g := range f.Also {
+			all = append(all, f.Rule.Name+" also "+g.Rule.Name)
+		}
+	}
+	slices.Sort(all)
 	return all
 }

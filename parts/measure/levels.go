@@ -49,7 +49,23 @@ func findLevels(s *blank.Shape, fs *floors, b bosses) *levels {
 			measureLevel(s, l.subjects[i], of, i)
 		}
 	}
+	l.findPlates(s)
 	return l
+}
+
+// findPlates finds the lowest column between each level and those of the other side: what lies over a blind hole or a groove is none.
+func (l *levels) findPlates(s *blank.Shape) {
+	between := make([][]int, len(l.subjects))
+	for c := range s.Cells() {
+		if t, b := l.of["top"][c], l.of["bottom"][c]; t >= 0 && b >= 0 {
+			between[t], between[b] = append(between[t], c), append(between[b], c)
+		}
+	}
+	for i, x := range l.subjects {
+		if x.Plate = x.Height; len(between[i]) > 0 {
+			x.Plate = leastColumn(s, between[i])
+		}
+	}
 }
 
 func measureLevel(s *blank.Shape, l *subject.Level, of []int, number int) {

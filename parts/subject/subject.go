@@ -161,7 +161,7 @@ type Level struct {
 	Common
 	Face            string
 	Z, Area, Height float64
-	Outside         float64
+	Outside, Plate  float64
 }
 
 // Step is a pair of adjacent levels on one face.
