@@ -96,7 +96,7 @@ var (
 			number("z", MM, "Its height.", func(l *Level) float64 { return l.Z }),
 			size("area", MM2, "Its area, islands together.", func(l *Level) float64 { return l.Area }),
 			size("height", MM, "Height of the lowest column under it.", func(l *Level) float64 { return l.Height }),
-			size("plate", MM, "Height of the lowest column between it and the levels of the other face: blind holes and grooves do not count.",
+			size("plate", MM, "Height of the lowest column between it and levels of the other face, not blind holes and grooves.",
 				func(l *Level) float64 { return l.Plate }),
 			size("outside", MM, "Diameter of the least circle around it.", func(l *Level) float64 { return l.Outside }),
 		)}
