@@ -80,7 +80,27 @@ func better(drawn, over *Layout) (best *Layout, why Reason, fault func(*Layout) 
 // movesMuch tells whether more of the powder must come to some column from beside than flows: 15 %, as for a step without a punch of its
 // own.
 func (l *Layout) movesMuch() bool {
-	return slices.ContainsFunc(l.all, func(c *Column) bool { return c.Moved.Value > measure.StepShare })
+	q := l.ratio()
+	for _, m := range l.Members {
+		for _, cs := range m.seats() {
+			if len(cs) == 0 {
+				continue
+			}
+			top, _ := powder(q, cs)
+			if slices.ContainsFunc(cs, func(c *Column) bool { return c.lacks(q, top)*c.Area > measure.StepShare*q*c.Volume }) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// ratio is the fill over the height by which the ways up are compared: the powder's, else the usual one.
+func (l *Layout) ratio() float64 {
+	if l.Ratio.Known {
+		return l.Ratio.Value
+	}
+	return usualRatio
 }
 
 // name is how the part lies, in words.
@@ -148,11 +168,7 @@ func byPunchesUsual(l, _ *Layout) (float64, Reason) {
 
 // byMoved holds the shares of powder that must move against each other; those within a tie are as little.
 func byMoved(l, other *Layout) (float64, Reason) {
-	q := usualRatio
-	if l.Ratio.Known {
-		q = l.Ratio.Value
-	}
-	all := 0.0
+	q, all := l.ratio(), 0.0
 	for _, c := range l.all {
 		all += q * c.Volume
 	}
